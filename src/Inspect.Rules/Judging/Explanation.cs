@@ -1,0 +1,101 @@
+using Inspect.Rules.Sheets;
+
+namespace Inspect.Rules.Judging;
+
+/// <summary>All generic words of a verdict in one place; the sentences of a rule come from its edition.</summary>
+public static class Explanation
+{
+    /// <summary>Why a rule holds when something it asks for is missing.</summary>
+    public static string NotMeasured(string path) => $"Not decided: {Missing(path)}.";
+
+    /// <summary>Why a rule holds when its limit is not certain enough to decide.</summary>
+    public static string Unconfirmed(string? limit) => limit is null
+        ? "No published limit was found for this case; the director must confirm one from a document before it can decide."
+        : $"The limit ({limit}) is known from memory only; the director must confirm it from a document before it can decide.";
+
+    /// <summary>Why a rule holds when the edition leaves it to the director.</summary>
+    public const string Discretion = "The ball is not on the list of approved balls but is older than the list; the director decides whether it may be used.";
+
+    /// <summary>Why a rule holds when a reading was taken outside the condition it is valid under.</summary>
+    public static string NotValid(string what, string measured) => $"Not decided: {what} was {measured}, outside the range in which this reading counts; measure again inside it.";
+
+    /// <summary>Why a rule holds when it could not be worked out.</summary>
+    public const string RuleError = "This rule could not be worked out from the sheet; an error is never a pass, so the director must look at it.";
+
+    /// <summary>Said when no rule of the edition applies to what was recorded.</summary>
+    public const string NothingJudged = "No rule of this edition was checked, so nothing is decided.";
+
+    /// <summary>A rule's name for people: its id in words.</summary>
+    public static string RuleTitle(string id) => Titles.TryGetValue(id, out var title) ? title
+        : char.ToUpperInvariant(id[0]) + id[1..].Replace('-', ' ');
+
+    /// <summary>A hold's cause for people.</summary>
+    public static string CauseTitle(HoldCause cause) => cause switch
+    {
+        HoldCause.NotMeasured => "not measured",
+        HoldCause.NearLimit => "too near the limit",
+        HoldCause.LimitUnconfirmed => "limit not confirmed",
+        HoldCause.Discretion => "for the director",
+        HoldCause.NoEdition => "no rules in force",
+        HoldCause.RuleError => "could not be worked out",
+        _ => throw new ArgumentOutOfRangeException(nameof(cause), cause, null),
+    };
+
+    /// <summary>What an inspector calls a hole.</summary>
+    public static string Subject(Hole hole, int index) => (hole.Kind, hole.Digit, hole.In) switch
+    {
+        (HoleKind.Grip, { } digit, _) => Words.Of(digit),
+        (HoleKind.Indentation, { } digit, _) => $"{Words.Of(digit)} indentation",
+        (HoleKind.Vent, _, { } host) => $"{Words.Of(host)} vent",
+        (HoleKind.Balance, _, _) => "balance hole",
+        (HoleKind.Mill, _, _) => "mill hole",
+        _ => FormattableString.Invariant($"hole {index + 1}"),
+    };
+
+    private static readonly Dictionary<string, string> Titles = new(StringComparer.Ordinal)
+    {
+        ["approved-list"] = "Approved list",
+        ["top-bottom"] = "Top or bottom weight",
+        ["left-right"] = "Side weight",
+        ["finger-thumb"] = "Finger or thumb weight",
+        ["any-halves"] = "Any two halves",
+        ["grip-hole-count"] = "Gripping holes",
+        ["one-hole-per-digit"] = "One hole a digit",
+        ["grip-hole-use"] = "Hole in use",
+        ["grip-hole-diameter"] = "Hole diameter",
+        ["grip-hole-depth"] = "Hole depth",
+        ["void-in-hole"] = "Second hole inside",
+        ["made-since"] = "Date made",
+    };
+
+    private static string Missing(string path) => path switch
+    {
+        "weights.gross" => "the ball was not weighed",
+        "weights.topBottom" => "top and bottom were not balanced",
+        "weights.leftRight" => "left and right were not balanced",
+        "weights.fingerThumb" => "finger and thumb side were not balanced",
+        "weights.anyHalves" => "the balance between any two halves was not measured",
+        "size.diameters" => "the diameter was not measured often enough",
+        "size.circumference" => "the circumference was not measured",
+        "hardness.readings" => "the hardness was not read",
+        "hardness.temperature" => "the temperature of the hardness reading was not written down",
+        "holes" => "nobody wrote down which holes the ball has",
+        "grip.digits" => "nobody wrote down which digits are in a hole on every delivery",
+        "grip.demonstrated" => "nobody saw all gripping holes used at once with one hand",
+        "marks.modelReadable" => "nobody looked whether maker and model can be read",
+        "marks.serialReadable" => "nobody looked whether a serial can be read",
+        "marks.palmMarks" => "nobody counted the plus marks near the palm centre",
+        "marks.foreignMaterial" => "nobody looked for foreign material on the surface",
+        "marks.surfacePattern" => "nobody looked for depressions or grooves in the surface",
+        "ball.listed" => "it is not known whether the ball is on the list of approved balls",
+        "ball.made" => "it is not known well enough when the ball was made",
+        _ when path.StartsWith("ball.houseBall.", StringComparison.Ordinal) => "it is not fully known whether this is a house ball",
+        _ when path.EndsWith(".diameter", StringComparison.Ordinal) => "the diameter of this hole was not measured",
+        _ when path.EndsWith(".depth", StringComparison.Ordinal) => "the depth of this hole was not measured",
+        _ when path.EndsWith(".secondaryHole", StringComparison.Ordinal) => "nobody looked whether a second hole lies inside this one",
+        _ when path.EndsWith(".device", StringComparison.Ordinal) => "nobody wrote down what sits in the balance hole",
+        _ when path.EndsWith(".digit", StringComparison.Ordinal) => "nobody wrote down which digit this hole is for",
+        _ when path.EndsWith(".in", StringComparison.Ordinal) => "nobody wrote down which gripping hole this vent lies in",
+        _ => $"{path} was not written down",
+    };
+}

@@ -1,0 +1,84 @@
+using Inspect.Rules.Readings;
+using Inspect.Rules.Rulesets;
+using Inspect.Rules.Sheets;
+
+namespace Inspect.Rules.Judging;
+
+/// <summary>The one figure of a sheet's readings that a limit is compared with.</summary>
+/// <param name="Sum">In base units; for an average the sum of the readings, so that it stays exact.</param>
+/// <param name="Count">How many readings it sums.</param>
+/// <param name="Path">The member of the sheet it comes from.</param>
+/// <param name="Text">As typed, or worked out of several readings.</param>
+/// <param name="Notation">How to write a margin to it.</param>
+/// <param name="Reading">The reading behind it when it is a single one.</param>
+internal sealed record Figure(decimal Sum, int Count, string Path, string Text, Notation Notation, Reading? Reading = null)
+{
+    /// <summary>The figure, or null when what it needs was not measured; for <see cref="Statistic.Each"/> use <see cref="Readings"/>.</summary>
+    public static Figure? Of(RuleQuantity quantity, Statistic statistic, Sheet sheet)
+    {
+        var readings = Readings(quantity, sheet);
+        var path = PathOf(quantity);
+        return statistic switch
+        {
+            Statistic.Average when readings.Count > 0 => Average(readings, path),
+            Statistic.Spread when readings.Count > 1 => Spread(readings, path),
+            Statistic.Single when readings.Count > 0 => readings[0],
+            Statistic.Size when readings.Count > 0 => readings[0] with { Sum = Math.Abs(readings[0].Sum) },
+            _ => null,
+        };
+    }
+
+    /// <summary>Every reading of a quantity of the ball by itself.</summary>
+    public static IReadOnlyList<Figure> Readings(RuleQuantity quantity, Sheet sheet) => quantity switch
+    {
+        RuleQuantity.Diameters => List(sheet.Size?.Diameters, PathOf(quantity)),
+        RuleQuantity.Hardness => List(sheet.Hardness?.Readings, PathOf(quantity)),
+        _ => One(quantity, sheet) is { } reading ? [Single(reading, PathOf(quantity))] : [],
+    };
+
+    /// <summary>One reading as a figure.</summary>
+    public static Figure Single(Reading reading, string path) => new(reading.Value, 1, path, reading.Text, reading.Notation, reading);
+
+    /// <summary>The member of the sheet where a quantity of the ball stands.</summary>
+    public static string PathOf(RuleQuantity quantity) => quantity switch
+    {
+        RuleQuantity.Gross => "weights.gross",
+        RuleQuantity.TopBottom => "weights.topBottom",
+        RuleQuantity.LeftRight => "weights.leftRight",
+        RuleQuantity.FingerThumb => "weights.fingerThumb",
+        RuleQuantity.AnyHalves => "weights.anyHalves",
+        RuleQuantity.Diameters => "size.diameters",
+        RuleQuantity.Circumference => "size.circumference",
+        RuleQuantity.Hardness => "hardness.readings",
+        RuleQuantity.Made => "ball.made",
+        _ => throw new ArgumentOutOfRangeException(nameof(quantity), quantity, "This quantity belongs to a hole."),
+    };
+
+    private static Reading? One(RuleQuantity quantity, Sheet sheet) => quantity switch
+    {
+        RuleQuantity.Gross => sheet.Weights?.Gross,
+        RuleQuantity.TopBottom => sheet.Weights?.TopBottom,
+        RuleQuantity.LeftRight => sheet.Weights?.LeftRight,
+        RuleQuantity.FingerThumb => sheet.Weights?.FingerThumb,
+        RuleQuantity.AnyHalves => sheet.Weights?.AnyHalves,
+        RuleQuantity.Circumference => sheet.Size?.Circumference,
+        _ => throw new ArgumentOutOfRangeException(nameof(quantity), quantity, "This quantity is not one reading of the ball."),
+    };
+
+    private static List<Figure> List(IReadOnlyList<Reading>? readings, string path) =>
+        (readings ?? []).Select((reading, i) => Single(reading, FormattableString.Invariant($"{path}[{i}]"))).ToList();
+
+    private static Figure Average(IReadOnlyList<Figure> readings, string path)
+    {
+        var sum = readings.Sum(reading => reading.Sum);
+        var notation = readings[0].Notation with { Fraction = false };
+        return new Figure(sum, readings.Count, path, Written.As(sum / readings.Count, notation), notation);
+    }
+
+    private static Figure Spread(IReadOnlyList<Figure> readings, string path)
+    {
+        var spread = readings.Max(reading => reading.Sum) - readings.Min(reading => reading.Sum);
+        var notation = readings[0].Notation;
+        return new Figure(spread, 1, path, Written.Difference(spread, notation), notation);
+    }
+}

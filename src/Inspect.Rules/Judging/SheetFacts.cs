@@ -1,0 +1,176 @@
+using Inspect.Rules.Rulesets;
+using Inspect.Rules.Sheets;
+
+namespace Inspect.Rules.Judging;
+
+/// <summary>Yes, no, or not known because something was not looked at.</summary>
+/// <param name="Value">Null when not known.</param>
+/// <param name="Missing">The member of the sheet that would tell.</param>
+internal readonly record struct Answer(bool? Value, string? Missing)
+{
+    public static Answer Unless(bool? value, string missing) => value is null ? new Answer(null, missing) : new Answer(value, null);
+
+    public static readonly Answer Yes = new(true, null);
+    public static readonly Answer No = new(false, null);
+}
+
+/// <summary>Holes chosen for a rule, or the member of the sheet that would tell which they are.</summary>
+internal readonly record struct ChosenHoles(IReadOnlyList<(Hole Hole, int Index)>? Holes, string? Missing);
+
+/// <summary>Answers questions about one sheet; what was not looked at is not known, and that is an answer of its own.</summary>
+internal sealed class SheetFacts(Sheet sheet, Condition? houseBall)
+{
+    public Sheet Sheet { get; } = sheet;
+
+    /// <summary>Whether a condition holds: one clause that fails decides, one that is not known leaves it open.</summary>
+    public Answer Holds(Condition? condition)
+    {
+        var open = Answer.Yes;
+        foreach (var clause in condition?.Clauses ?? [])
+        {
+            var answer = Put(clause);
+            if (answer.Value == false)
+            {
+                return Answer.No;
+            }
+
+            if (answer.Value is null && open.Value == true)
+            {
+                open = answer;
+            }
+        }
+
+        return open;
+    }
+
+    /// <summary>Whether a yes-or-no fact of the ball is so.</summary>
+    public Answer Flag(Fact fact) => fact switch
+    {
+        Fact.Drilled => Answer.Unless(Sheet.Holes is { } holes ? holes.Count > 0 : null, "holes"),
+        Fact.ThumbHoleUsed => ThumbHoleUsed(),
+        Fact.Demonstrated => Answer.Unless(Sheet.Grip?.Demonstrated, "grip.demonstrated"),
+        Fact.ModelReadable => Answer.Unless(Sheet.Marks?.ModelReadable, "marks.modelReadable"),
+        Fact.SerialReadable => Answer.Unless(Sheet.Marks?.SerialReadable, "marks.serialReadable"),
+        Fact.ForeignMaterial => Answer.Unless(Sheet.Marks?.ForeignMaterial, "marks.foreignMaterial"),
+        Fact.SurfacePattern => Answer.Unless(Sheet.Marks?.SurfacePattern, "marks.surfacePattern"),
+        Fact.HouseBall => Sheet.Ball?.HouseBall is null || houseBall is null ? Answer.No : Holds(houseBall),
+        Fact.HouseBallSuppliedByCentre => Answer.Unless(Sheet.Ball?.HouseBall?.SuppliedByCentre, "ball.houseBall.suppliedByCentre"),
+        Fact.HouseBallDrilledForBowler => Answer.Unless(Sheet.Ball?.HouseBall?.DrilledForBowler, "ball.houseBall.drilledForBowler"),
+        _ => throw new ArgumentOutOfRangeException(nameof(fact), fact, "The ball has no such yes-or-no fact."),
+    };
+
+    /// <summary>Whether a fact of one hole is so.</summary>
+    public Answer Flag(Fact fact, Hole hole, int index, IReadOnlyList<string>? among) => fact switch
+    {
+        Fact.DigitUsed => Used(hole, index),
+        Fact.SecondaryHole => Answer.Unless(hole.SecondaryHole, $"holes[{index}].secondaryHole"),
+        Fact.Device => Answer.Unless(hole.Device is { } device ? among!.Contains(Words.Of(device)) : null, $"holes[{index}].device"),
+        _ => throw new ArgumentOutOfRangeException(nameof(fact), fact, "A hole has no such fact."),
+    };
+
+    /// <summary>The holes a rule looks at.</summary>
+    public ChosenHoles Choose(HoleChoice choice)
+    {
+        if (Sheet.Holes is not { } holes)
+        {
+            return new ChosenHoles(null, "holes");
+        }
+
+        var chosen = new List<(Hole, int)>();
+        for (var i = 0; i < holes.Count; i++)
+        {
+            if (choice.Kinds.Contains(holes[i].Kind))
+            {
+                chosen.Add((holes[i], i));
+            }
+            else if (choice.UnusedThumb && MayBeThumbHole(holes[i]))
+            {
+                var used = Used(holes[i], i);
+                if (used.Value is null)
+                {
+                    return new ChosenHoles(null, used.Missing);
+                }
+
+                if (used.Value == false && holes[i].Digit == Digit.Thumb)
+                {
+                    chosen.Add((holes[i], i));
+                }
+            }
+        }
+
+        return new ChosenHoles(chosen, null);
+    }
+
+    private static bool MayBeThumbHole(Hole hole) => hole.Kind == HoleKind.Grip && hole.Digit is Digit.Thumb or null;
+
+    private Answer Used(Hole hole, int index) => hole.Digit is not { } digit ? new Answer(null, $"holes[{index}].digit")
+        : Answer.Unless(Sheet.Grip?.Digits?.Contains(digit), "grip.digits");
+
+    private Answer ThumbHoleUsed()
+    {
+        if (Sheet.Grip?.Digits is { } digits && !digits.Contains(Digit.Thumb))
+        {
+            return Answer.No;
+        }
+
+        if (Sheet.Holes is not { } holes)
+        {
+            return new Answer(null, "holes");
+        }
+
+        var open = Answer.No;
+        for (var i = 0; i < holes.Count; i++)
+        {
+            if (MayBeThumbHole(holes[i]))
+            {
+                var used = Used(holes[i], i);
+                if (used.Value == true)
+                {
+                    return Answer.Yes;
+                }
+
+                open = used.Value is null ? used : open;
+            }
+        }
+
+        return open;
+    }
+
+    private Answer Put(Clause clause) => clause.Test switch
+    {
+        Test.Is test => Flag(clause.Fact) is { Value: { } value } ? new Answer(value == test.Wanted, null) : Flag(clause.Fact),
+        Test.Within test => Number(clause.Fact) is var (number, missing) && number is { } known
+            ? new Answer(test.Limit.Allows(known), null)
+            : new Answer(null, missing),
+        Test.Among test => Word(clause.Fact) is var (word, missing) && word is not null
+            ? new Answer(test.Words.Contains(word), null)
+            : new Answer(null, missing),
+        Test.Dated test => Dated(test),
+        _ => throw new ArgumentOutOfRangeException(nameof(clause)),
+    };
+
+    private (decimal? Number, string? Missing) Number(Fact fact) => fact switch
+    {
+        Fact.Gross => (Sheet.Weights?.Gross?.Value, "weights.gross"),
+        Fact.Temperature => (Sheet.Hardness?.Temperature?.Value, "hardness.temperature"),
+        Fact.HouseBallDifferential => (Sheet.Ball?.HouseBall?.Differential?.Value, "ball.houseBall.differential"),
+        Fact.GrippingHoles => CountOf(new HoleChoice([HoleKind.Grip, HoleKind.Indentation], false)),
+        Fact.BalanceHoles => CountOf(new HoleChoice([HoleKind.Balance], false)),
+        Fact.BalanceHolesWithUnusedThumb => CountOf(new HoleChoice([HoleKind.Balance], true)),
+        _ => throw new ArgumentOutOfRangeException(nameof(fact), fact, "This fact is no number."),
+    };
+
+    private (decimal?, string?) CountOf(HoleChoice choice) => Choose(choice) is { Holes: { } holes } ? (holes.Count, null) : (null, Choose(choice).Missing);
+
+    private (string? Word, string Missing) Word(Fact fact) => fact switch
+    {
+        Fact.Listed => (Sheet.Ball?.Listed is { } listed and not Listing.Unknown ? Words.Of(listed) : null, "ball.listed"),
+        Fact.HouseBallShell => (Sheet.Ball?.HouseBall?.Shell is { } shell ? Words.Of(shell) : null, "ball.houseBall.shell"),
+        _ => throw new ArgumentOutOfRangeException(nameof(fact), fact, "This fact is no word."),
+    };
+
+    private Answer Dated(Test.Dated test) => Sheet.Ball?.Made is not { } made ? new Answer(null, "ball.made")
+        : made.Last < test.Day ? new Answer(test.Before, null)
+        : made.First >= test.Day ? new Answer(!test.Before, null)
+        : new Answer(null, "ball.made");
+}

@@ -1,0 +1,86 @@
+using Inspect.Rules.Rulesets;
+
+namespace Inspect.Rules.Judging;
+
+/// <summary>What the rules say of one thing, or of the whole ball.</summary>
+public enum Outcome
+{
+    Pass,
+    Fail,
+    Hold,
+}
+
+/// <summary>Why something could not be decided.</summary>
+public enum HoldCause
+{
+    /// <summary>A reading or an observation that the rule asks for is missing or cannot be used.</summary>
+    NotMeasured,
+
+    /// <summary>The reading lies inside the guard band that the event laid down.</summary>
+    NearLimit,
+
+    /// <summary>The limit is known from memory only, or no published figure was found.</summary>
+    LimitUnconfirmed,
+
+    /// <summary>The edition leaves it to the director.</summary>
+    Discretion,
+
+    /// <summary>No edition of the authority is in force on the day of play.</summary>
+    NoEdition,
+
+    /// <summary>The rule could not be worked out; an error is never a pass.</summary>
+    RuleError,
+}
+
+/// <summary>What one rule says of the ball or of one of its holes.</summary>
+/// <param name="Rule">The rule's id.</param>
+/// <param name="Subject">The ball, or the hole as an inspector calls it.</param>
+/// <param name="Path">The member of the sheet that was read, or that is missing.</param>
+/// <param name="Outcome">Pass, fail or hold.</param>
+/// <param name="Cause">Why it holds.</param>
+/// <param name="Measured">The reading as typed, or the figure formed of several.</param>
+/// <param name="Limit">What is allowed, in words.</param>
+/// <param name="Margin">Signed distance from the limit in the notation of the reading; negative is outside.</param>
+/// <param name="Reason">One sentence.</param>
+/// <param name="Reference">Where the rule was read.</param>
+public sealed record Finding(
+    string Rule,
+    string Subject,
+    string? Path,
+    Outcome Outcome,
+    HoldCause? Cause,
+    string? Measured,
+    string? Limit,
+    string? Margin,
+    string Reason,
+    Reference Reference);
+
+/// <summary>The edition a verdict was reached under.</summary>
+public sealed record EditionMark(string Id, string Sha256);
+
+/// <summary>Advice beside the verdict that is no rule.</summary>
+public sealed record Note(string Id, string Text);
+
+/// <summary>What the rules say of a sheet: all findings in the edition's order, and what follows from them.</summary>
+public sealed record Verdict
+{
+    public required Outcome Outcome { get; init; }
+
+    /// <summary>Why there are no findings at all: no edition in force.</summary>
+    public HoldCause? Cause { get; init; }
+
+    public EditionMark? Edition { get; init; }
+
+    public required IReadOnlyList<Finding> Findings { get; init; }
+
+    /// <summary>The ids of rules outside the plan.</summary>
+    public IReadOnlyList<string> NotChecked { get; init; } = [];
+
+    public IReadOnlyList<Note> Notes { get; init; } = [];
+
+    /// <summary>Any fail makes a fail, else any hold a hold, else a pass; no finding at all is a hold.</summary>
+    public static Outcome Of(IReadOnlyList<Finding> findings) =>
+        findings.Any(finding => finding.Outcome == Outcome.Fail) ? Outcome.Fail
+        : findings.Count == 0 || findings.Any(finding => finding.Outcome == Outcome.Hold) ? Outcome.Hold
+        : Outcome.Pass;
+}

@@ -1,0 +1,36 @@
+using System.Globalization;
+
+namespace Inspect.Rules.Rulesets;
+
+/// <summary>One authority's complete ball rules from one day on; published once, never changed.</summary>
+public sealed record Edition
+{
+    public required string Authority { get; init; }
+
+    /// <summary>The first day of play it is in force; it lasts until the authority's next begins.</summary>
+    public required DateOnly From { get; init; }
+
+    /// <summary>Its last day, where it ends without a successor.</summary>
+    public DateOnly? Until { get; init; }
+
+    public required string Title { get; init; }
+
+    /// <summary>The edition whose text this one follows, where a body takes over another's.</summary>
+    public string? Follows { get; init; }
+
+    /// <summary>What makes a ball a house ball under this edition.</summary>
+    public Condition? HouseBall { get; init; }
+
+    public required IReadOnlyList<Rule> Rules { get; init; }
+
+    public IReadOnlyList<AdviceNote> Notes { get; init; } = [];
+
+    /// <summary>SHA-256 of the file's bytes, in lower-case hexadecimal.</summary>
+    public required string Sha256 { get; init; }
+
+    /// <summary>Authority and first day, as in <c>us-national/2020-08-01</c>.</summary>
+    public string Id => $"{Authority}/{From.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}";
+
+    /// <summary>The ids of its rules, each once, in its order.</summary>
+    public IEnumerable<string> RuleIds => Rules.Select(rule => rule.Id).Distinct(StringComparer.Ordinal);
+}

@@ -1,0 +1,110 @@
+using Inspect.Rules.Readings;
+
+namespace Inspect.Rules.Rulesets;
+
+/// <summary>The closed list of things a condition or a rule may ask of a sheet.</summary>
+public enum Fact
+{
+    /// <summary>The weight as presented.</summary>
+    Gross,
+
+    /// <summary>The temperature at which hardness was read.</summary>
+    Temperature,
+
+    /// <summary>Whether the ball has any hole or indentation.</summary>
+    Drilled,
+
+    /// <summary>How many gripping holes and indentations there are.</summary>
+    GrippingHoles,
+
+    /// <summary>How many balance holes are declared.</summary>
+    BalanceHoles,
+
+    /// <summary>The same, an unused thumb hole counted with them.</summary>
+    BalanceHolesWithUnusedThumb,
+
+    /// <summary>Whether a thumb hole is used on every delivery.</summary>
+    ThumbHoleUsed,
+
+    /// <summary>Whether all gripping holes were shown to be usable at once with one hand.</summary>
+    Demonstrated,
+
+    /// <summary>Whether maker and model can be read.</summary>
+    ModelReadable,
+
+    /// <summary>Whether a serial can be read.</summary>
+    SerialReadable,
+
+    /// <summary>Whether foreign material was found on the surface.</summary>
+    ForeignMaterial,
+
+    /// <summary>Whether depressions or grooves were found in the surface.</summary>
+    SurfacePattern,
+
+    /// <summary>Whether the model stands on the list of approved balls.</summary>
+    Listed,
+
+    /// <summary>When the ball was made.</summary>
+    Made,
+
+    /// <summary>Whether it counts as a house ball, as the edition defines one.</summary>
+    HouseBall,
+
+    /// <summary>Whether the host centre supplies the ball.</summary>
+    HouseBallSuppliedByCentre,
+
+    /// <summary>The shell of a ball that may be a house ball.</summary>
+    HouseBallShell,
+
+    /// <summary>The declared differential of a ball that may be a house ball.</summary>
+    HouseBallDifferential,
+
+    /// <summary>Whether a ball that may be a house ball was drilled for this bowler.</summary>
+    HouseBallDrilledForBowler,
+
+    /// <summary>Of one hole: whether its digit is in it on every delivery.</summary>
+    DigitUsed,
+
+    /// <summary>Of one hole: whether a second hole other than a vent lies inside it.</summary>
+    SecondaryHole,
+
+    /// <summary>Of one balance hole: what sits in it.</summary>
+    Device,
+}
+
+/// <summary>What kind of answer a fact has, and so which tests can be put to it.</summary>
+public enum FactKind
+{
+    Flag,
+    Count,
+    Measure,
+    Word,
+    Day,
+}
+
+/// <summary>The names of the facts in a ruleset and the kind of answer each has.</summary>
+public static class FactList
+{
+    /// <summary>Every fact by the name a ruleset gives it.</summary>
+    public static readonly IReadOnlyDictionary<string, Fact> Names = Enum.GetValues<Fact>()
+        .ToDictionary(fact => char.ToLowerInvariant(fact.ToString()[0]) + fact.ToString()[1..], StringComparer.Ordinal);
+
+    public static FactKind KindOf(Fact fact) => fact switch
+    {
+        Fact.Gross or Fact.Temperature or Fact.HouseBallDifferential => FactKind.Measure,
+        Fact.GrippingHoles or Fact.BalanceHoles or Fact.BalanceHolesWithUnusedThumb => FactKind.Count,
+        Fact.Listed or Fact.HouseBallShell or Fact.Device => FactKind.Word,
+        Fact.Made => FactKind.Day,
+        _ => FactKind.Flag,
+    };
+
+    /// <summary>Whether the fact belongs to one hole and not to the ball.</summary>
+    public static bool OfHole(Fact fact) => fact is Fact.DigitUsed or Fact.SecondaryHole or Fact.Device;
+
+    internal static Quantity QuantityOf(Fact fact) => fact switch
+    {
+        Fact.Gross => Quantity.Weight,
+        Fact.Temperature => Quantity.Temperature,
+        _ => Quantity.Length,
+    };
+}

@@ -1,0 +1,47 @@
+using System.Globalization;
+using Inspect.Rules.Readings;
+
+namespace Inspect.Rules.Rulesets;
+
+/// <summary>One end of what is allowed.</summary>
+/// <param name="Value">In the base unit of the quantity; a plain number for a count.</param>
+/// <param name="Inclusive">Whether a reading equal to it conforms.</param>
+/// <param name="Text">As the edition writes it.</param>
+public sealed record Bound(decimal Value, bool Inclusive, string Text);
+
+/// <summary>What is allowed of a quantity or a count: a lower end, an upper end, or both.</summary>
+public sealed record Limit(Bound? Least, Bound? Most)
+{
+    /// <summary>Whether both ends are the same value, which both conform.</summary>
+    public bool Exact => Least is { Inclusive: true } least && Most is { Inclusive: true } most && least.Value == most.Value;
+
+    /// <summary>How far inside the nearer end the value lies; negative outside. A value on an exclusive end gives zero.</summary>
+    /// <param name="value">The sum of <paramref name="count"/> readings, so that an average is compared without dividing.</param>
+    /// <param name="count">How many readings the value sums.</param>
+    public decimal Margin(decimal value, int count = 1)
+    {
+        var below = Least is { } least ? value - (count * least.Value) : (decimal?)null;
+        var above = Most is { } most ? (count * most.Value) - value : (decimal?)null;
+        return Math.Min(below ?? decimal.MaxValue, above ?? decimal.MaxValue) / count;
+    }
+
+    /// <summary>Whether the value conforms; equality does, unless the end says over or under.</summary>
+    public bool Allows(decimal value, int count = 1) =>
+        (Least is not { } least || (least.Inclusive ? value >= count * least.Value : value > count * least.Value))
+        && (Most is not { } most || (most.Inclusive ? value <= count * most.Value : value < count * most.Value));
+
+    /// <summary>The limit in words, as in <c>at most 3 oz</c>.</summary>
+    public override string ToString() => (Least, Most) switch
+    {
+        (null, { } most) => most.Inclusive ? (most.Value == 0 && most.Text == "0" ? "none" : $"at most {most.Text}") : $"under {most.Text}",
+        ({ } least, null) => least.Inclusive ? $"at least {least.Text}" : $"over {least.Text}",
+        ({ } least, { } most) when Exact => $"exactly {least.Text}",
+        ({ Inclusive: true } least, { Inclusive: true } most) => $"{least.Text} to {most.Text}",
+        ({ } least, { } most) => $"{new Limit(least, null)} and {new Limit(null, most)}",
+        _ => "no limit",
+    };
+
+    internal static Bound Count(int count, bool inclusive = true) => new(count, inclusive, count.ToString(CultureInfo.InvariantCulture));
+
+    internal static Bound Measure(Reading reading, bool inclusive) => new(reading.Value, inclusive, reading.Text);
+}

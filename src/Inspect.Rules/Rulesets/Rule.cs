@@ -1,0 +1,159 @@
+using Inspect.Rules.Sheets;
+
+namespace Inspect.Rules.Rulesets;
+
+/// <summary>How sure it is that the governing body says so.</summary>
+public enum Basis
+{
+    /// <summary>The body's own page or document.</summary>
+    Official,
+
+    /// <summary>Official text repeated or translated by a federation or association.</summary>
+    Reprint,
+
+    /// <summary>Trade press, a shop or an event page that sums the rule up.</summary>
+    Summary,
+
+    /// <summary>Recalled from the trade and seen in no document: never decides alone.</summary>
+    Memory,
+}
+
+/// <summary>Where a rule was read.</summary>
+public sealed record Reference(string Title, string? Section, Basis Basis);
+
+/// <summary>The sentences of a rule, with places for the reading, the limit and the like.</summary>
+public sealed record Sentences(string Pass, string Fail);
+
+/// <summary>One check of an edition; a closed family of kinds.</summary>
+public abstract record Rule
+{
+    private Rule()
+    {
+    }
+
+    /// <summary>The rule's id, such as <c>left-right</c>; several checks may belong to one rule.</summary>
+    public required string Id { get; init; }
+
+    /// <summary>Which of the rule's checks this is, where it has several.</summary>
+    public string? Check { get; init; }
+
+    /// <summary>It applies only when this holds.</summary>
+    public Condition? When { get; init; }
+
+    /// <summary>It does not apply when this holds.</summary>
+    public Condition? Unless { get; init; }
+
+    public required Reference Reference { get; init; }
+
+    public required Sentences Sentences { get; init; }
+
+    /// <summary>A measured quantity lies within a limit.</summary>
+    public sealed record Limited : Rule
+    {
+        public required RuleQuantity Quantity { get; init; }
+
+        public required Statistic Statistic { get; init; }
+
+        /// <summary>The holes it looks at, for a quantity of holes.</summary>
+        public HoleChoice? Holes { get; init; }
+
+        /// <summary>The reading counts only when it was taken under this condition.</summary>
+        public Condition? Valid { get; init; }
+
+        /// <summary>The limits, the first whose condition holds.</summary>
+        public required IReadOnlyList<LimitCase> Cases { get; init; }
+    }
+
+    /// <summary>A number of holes or marks lies within a limit.</summary>
+    public sealed record Counted : Rule
+    {
+        /// <summary>The holes counted; absent means palm marks are.</summary>
+        public HoleChoice? Holes { get; init; }
+
+        /// <summary>Counted apart for each digit, or for each hole that vents lie in.</summary>
+        public CountPer Per { get; init; }
+
+        public required IReadOnlyList<LimitCase> Cases { get; init; }
+    }
+
+    /// <summary>Something must be the case, or must not be.</summary>
+    public sealed record Stated : Rule
+    {
+        public required Fact Fact { get; init; }
+
+        /// <summary>The answer that passes.</summary>
+        public required bool Wanted { get; init; }
+
+        /// <summary>For a fact that is a word: the words that count as true.</summary>
+        public IReadOnlyList<string>? Among { get; init; }
+
+        public HoleChoice? Holes { get; init; }
+
+        /// <summary>How the two answers are worded, true first.</summary>
+        public required (string True, string False) Answers { get; init; }
+    }
+
+    /// <summary>The ball's model stands on the list of approved balls.</summary>
+    public sealed record Listed : Rule
+    {
+        /// <summary>When an unlisted ball is left to the director.</summary>
+        public Condition? Discretion { get; init; }
+    }
+}
+
+/// <summary>One of a rule's limits and when it is the one.</summary>
+/// <param name="When">It is the one when this holds; absent means always.</param>
+/// <param name="Limit">Absent when no published figure was found: the rule then holds whatever the reading.</param>
+/// <param name="Reference">Where this figure was read.</param>
+public sealed record LimitCase(Condition? When, Limit? Limit, Reference Reference);
+
+/// <summary>Which holes a rule looks at.</summary>
+/// <param name="Kinds">The kinds of holes.</param>
+/// <param name="UnusedThumb">A thumb hole not used on every delivery is taken in as well.</param>
+public sealed record HoleChoice(IReadOnlyList<HoleKind> Kinds, bool UnusedThumb);
+
+/// <summary>What a limit rule measures.</summary>
+public enum RuleQuantity
+{
+    Gross,
+    TopBottom,
+    LeftRight,
+    FingerThumb,
+    AnyHalves,
+    Diameters,
+    Circumference,
+    Hardness,
+    Made,
+    HoleDiameter,
+    HoleDepth,
+}
+
+/// <summary>Which figure of the readings is compared with the limit.</summary>
+public enum Statistic
+{
+    /// <summary>The one reading as it is.</summary>
+    Single,
+
+    /// <summary>The size of the reading, whichever side it points to.</summary>
+    Size,
+
+    /// <summary>Every reading by itself.</summary>
+    Each,
+
+    /// <summary>The average of the readings.</summary>
+    Average,
+
+    /// <summary>The largest less the smallest.</summary>
+    Spread,
+}
+
+/// <summary>Whether a count is one for the ball or one for each digit or host hole.</summary>
+public enum CountPer
+{
+    Ball,
+    Digit,
+    Host,
+}
+
+/// <summary>Advice that is no rule: said beside the verdict when its condition on a reading holds.</summary>
+public sealed record AdviceNote(string Id, RuleQuantity Quantity, Statistic Statistic, Limit Limit, string Text);

@@ -1,0 +1,239 @@
+using Inspect.Rules.Json;
+using Inspect.Rules.Sheets;
+
+namespace Inspect.Rules.Rulesets;
+
+/// <summary>Reads one rule of a ruleset file.</summary>
+internal static class RuleReader
+{
+    private static readonly string[] CaseMembers = ["when", "atLeast", "over", "atMost", "under", "exactly", "notBefore", "notFound"];
+
+    /// <summary>The rule, or null with the faults added.</summary>
+    public static Rule? Read(StrictObject written, IReadOnlyDictionary<string, Reference> sources)
+    {
+        RulesetLoader.Require(written, "rule", "kind", "source", "pass", "fail");
+        var reference = ReferenceOf(written, sources, null);
+        var sentences = new Sentences(Sentence(written, "pass"), Sentence(written, "fail"));
+        Rule? rule = written.Choice("kind", RulesetWords.Kinds) switch
+        {
+            RuleKind.Limit => Limited(written, sources, reference, sentences),
+            RuleKind.Count => Counted(written, sources, reference, sentences),
+            RuleKind.Required => Stated(written, reference, sentences, wanted: true),
+            RuleKind.Forbidden => Stated(written, reference, sentences, wanted: false),
+            RuleKind.Listed => new Rule.Listed
+            {
+                Id = "",
+                Reference = reference,
+                Sentences = sentences,
+                Discretion = ConditionReader.Condition(written, "discretion"),
+            },
+            _ => null,
+        };
+        var id = RulesetLoader.Kebab(written, "rule");
+        var check = RulesetLoader.Kebab(written, "check");
+        var when = rule is Rule.Limited or Rule.Counted && !written.Has("cases") ? null : ConditionReader.Condition(written, "when");
+        var unless = ConditionReader.Condition(written, "unless");
+        if (rule is null || id is null)
+        {
+            return null;
+        }
+
+        written.Close();
+        return rule with { Id = id, Check = check, When = when, Unless = unless };
+    }
+
+    private static Rule.Limited? Limited(StrictObject written, IReadOnlyDictionary<string, Reference> sources, Reference reference, Sentences sentences)
+    {
+        written.Require("quantity");
+        if (written.Choice("quantity", RulesetWords.Quantities) is not { } quantity)
+        {
+            return null;
+        }
+
+        var statistic = written.Choice("statistic", RulesetWords.Statistics)
+            ?? Enum.GetValues<Statistic>().First(candidate => RulesetWords.Fits(candidate, quantity));
+        if (!RulesetWords.Fits(statistic, quantity))
+        {
+            written.Refuse("statistic", $"This statistic cannot be formed of {written.Text("quantity")}.");
+        }
+
+        var holes = Holes(written, RulesetWords.OfHole(quantity));
+        return new Rule.Limited
+        {
+            Id = "",
+            Reference = reference,
+            Sentences = sentences,
+            Quantity = quantity,
+            Statistic = statistic,
+            Holes = holes,
+            Valid = ConditionReader.Condition(written, "valid"),
+            Cases = Cases(written, sources, reference, members => RulesetWords.MeasureOf(quantity) is { } measure
+                ? ConditionReader.MeasureLimit(members, measure)
+                : ConditionReader.DayLimit(members)),
+        };
+    }
+
+    private static Rule.Counted Counted(StrictObject written, IReadOnlyDictionary<string, Reference> sources, Reference reference, Sentences sentences)
+    {
+        written.Require("counts");
+        var holes = written.Text("counts") switch
+        {
+            "holes" => Holes(written, wanted: true),
+            "palmMarks" => Holes(written, wanted: false),
+            null => null,
+            var other => Refused<HoleChoice>(written, "counts", $"\"{other}\" is not known here; write holes or palmMarks."),
+        };
+        var per = written.Choice("per", RulesetWords.CountedPer) ?? CountPer.Ball;
+        if (per != CountPer.Ball && holes is null)
+        {
+            written.Refuse("per", "Only holes are counted apart for each digit or host hole.");
+        }
+
+        return new Rule.Counted
+        {
+            Id = "",
+            Reference = reference,
+            Sentences = sentences,
+            Holes = holes,
+            Per = per,
+            Cases = Cases(written, sources, reference, ConditionReader.CountLimit),
+        };
+    }
+
+    private static Rule.Stated? Stated(StrictObject written, Reference reference, Sentences sentences, bool wanted)
+    {
+        RulesetLoader.Require(written, "fact", "answers");
+        if (written.Choice("fact", FactList.Names) is not { } fact)
+        {
+            return null;
+        }
+
+        var among = FactList.KindOf(fact) == FactKind.Word
+            ? ConditionReader.WordsOf(written, "among", fact == Fact.Device ? Words.Devices.Keys : Words.Listings.Keys)
+            : null;
+        if (FactList.KindOf(fact) is not (FactKind.Flag or FactKind.Word))
+        {
+            written.Refuse("fact", "This fact is measured or counted; use a rule of the kind limit or count.");
+        }
+        else if (FactList.KindOf(fact) == FactKind.Word && among is null)
+        {
+            written.Refuse("fact", "This fact is a word; name the words meant in \"among\".");
+        }
+
+        var answers = written.Texts("answers", 2);
+        if (answers is not null && answers.Count != 2)
+        {
+            written.Refuse("answers", "Two answers are wanted: the words for yes, then the words for no.");
+        }
+
+        return answers is not { Count: 2 } ? null : new Rule.Stated
+        {
+            Id = "",
+            Reference = reference,
+            Sentences = sentences,
+            Fact = fact,
+            Wanted = wanted,
+            Among = among,
+            Holes = Holes(written, FactList.OfHole(fact)),
+            Answers = (answers[0], answers[1]),
+        };
+    }
+
+    private static HoleChoice? Holes(StrictObject written, bool wanted)
+    {
+        var kinds = ConditionReader.WordsOf(written, "holes", Words.HoleKinds.Keys);
+        var unusedThumb = written.Flag("unusedThumb") ?? false;
+        if (wanted && !written.Has("holes"))
+        {
+            written.Refuse("holes", "This rule looks at holes; name the kinds of holes meant.");
+        }
+        else if (!wanted && (written.Has("holes") || written.Has("unusedThumb")))
+        {
+            written.Refuse("holes", "This rule looks at the ball and not at holes; leave them out.");
+            return null;
+        }
+
+        return kinds is null ? null : new HoleChoice(kinds.Where(Words.HoleKinds.ContainsKey).Select(kind => Words.HoleKinds[kind]).ToList(), unusedThumb);
+    }
+
+    private static List<LimitCase> Cases(
+        StrictObject written, IReadOnlyDictionary<string, Reference> sources, Reference reference, Func<StrictObject, Limit?> limitOf)
+    {
+        if (!written.Has("cases"))
+        {
+            return Case(written, sources, reference, limitOf) is { } only ? [only] : [];
+        }
+
+        foreach (var name in CaseMembers.Skip(1).Where(written.Has))
+        {
+            written.Refuse(name, "The limits stand in the cases; take this one out or into a case.");
+        }
+
+        var cases = new List<LimitCase>();
+        foreach (var member in written.Objects("cases", 20) ?? [])
+        {
+            if (Case(member, sources, ReferenceOf(member, sources, reference), limitOf) is { } read)
+            {
+                cases.Add(read);
+            }
+
+            member.Close();
+        }
+
+        return cases;
+    }
+
+    private static LimitCase? Case(
+        StrictObject members, IReadOnlyDictionary<string, Reference> sources, Reference reference, Func<StrictObject, Limit?> limitOf)
+    {
+        var when = ConditionReader.Condition(members, "when");
+        var limit = limitOf(members);
+        var notFound = members.Flag("notFound") ?? false;
+        if (notFound == (limit is not null))
+        {
+            members.Refuse("notFound", "A limit is wanted here, or notFound where no published figure was found; write one of the two.");
+            return null;
+        }
+
+        if (notFound && reference.Basis != Basis.Memory)
+        {
+            members.Refuse("notFound", "A figure that was not found has the basis memory.");
+        }
+
+        return new LimitCase(when, limit, reference);
+    }
+
+    /// <summary>Source, section and basis at this place, each taken from <paramref name="outer"/> where it is not written.</summary>
+    private static Reference ReferenceOf(StrictObject members, IReadOnlyDictionary<string, Reference> sources, Reference? outer)
+    {
+        var named = members.Text("source");
+        var section = members.Text("section", 200) ?? outer?.Section;
+        var basis = members.Choice("basis", RulesetWords.Bases);
+        var source = outer;
+        if (named is not null && !sources.TryGetValue(named, out source))
+        {
+            members.Refuse("source", $"\"{named}\" is not among the sources of this edition.");
+        }
+
+        source ??= new Reference("", null, Basis.Memory);
+        return source with { Section = section, Basis = basis ?? source.Basis };
+    }
+
+    private static string Sentence(StrictObject written, string name)
+    {
+        var text = written.Text(name, 300) ?? "";
+        foreach (var place in Placeholders.In(text).Where(place => !Placeholders.Known.Contains(place)))
+        {
+            written.Refuse(name, $"There is no place {{{place}}}; known are {StrictObject.OneOf(Placeholders.Known)}.");
+        }
+
+        return text;
+    }
+
+    private static T? Refused<T>(StrictObject written, string name, string message)
+        where T : class
+    {
+        written.Refuse(name, message);
+        return null;
+    }
+}

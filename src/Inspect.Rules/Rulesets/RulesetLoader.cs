@@ -1,0 +1,158 @@
+using System.Security.Cryptography;
+using System.Text.RegularExpressions;
+using Inspect.Rules.Json;
+
+namespace Inspect.Rules.Rulesets;
+
+/// <summary>Loads one edition from the bytes of its ruleset file, and refuses anything it does not fully understand.</summary>
+public static partial class RulesetLoader
+{
+    private const int MostRules = 80;
+
+    /// <summary>The edition in <paramref name="utf8"/>, or null with every fault added.</summary>
+    public static Edition? Load(ReadOnlyMemory<byte> utf8, List<Fault> faults)
+    {
+        if (StrictJson.Read(utf8, faults) is not { } members)
+        {
+            return null;
+        }
+
+        var before = faults.Count;
+        members.Text("$schema", 200);
+        members.Text("about", 600);
+        Require(members, "authority", "edition", "title", "sources", "rules");
+        var from = members.Day("edition");
+        var sources = Sources(members);
+        var edition = new Edition
+        {
+            Authority = Kebab(members, "authority") ?? "",
+            From = from ?? default,
+            Until = Until(members, from),
+            Title = members.Text("title", 200) ?? "",
+            Follows = members.Text("follows"),
+            HouseBall = ConditionReader.Condition(members, "houseBall"),
+            Rules = Rules(members, sources),
+            Notes = Notes(members),
+            Sha256 = Convert.ToHexStringLower(SHA256.HashData(utf8.Span)),
+        };
+        members.Close();
+        return faults.Count == before ? edition : null;
+    }
+
+    private static DateOnly? Until(StrictObject members, DateOnly? from)
+    {
+        var until = members.Day("until");
+        if (until < from)
+        {
+            members.Refuse("until", "The last day lies before the first.");
+        }
+
+        return until;
+    }
+
+    private static Dictionary<string, Reference> Sources(StrictObject members)
+    {
+        var sources = new Dictionary<string, Reference>(StringComparer.Ordinal);
+        if (members.Object("sources") is not { } list)
+        {
+            return sources;
+        }
+
+        foreach (var key in list.Names.ToList())
+        {
+            if (list.Object(key) is not { } source)
+            {
+                continue;
+            }
+
+            Require(source, "title", "basis");
+            sources[key] = new Reference(
+                source.Text("title", 300) ?? "",
+                null,
+                source.Choice("basis", RulesetWords.Bases) ?? Basis.Memory);
+            source.Close();
+        }
+
+        return sources;
+    }
+
+    private static List<Rule> Rules(StrictObject members, Dictionary<string, Reference> sources)
+    {
+        var rules = new List<Rule>();
+        foreach (var written in members.Objects("rules", MostRules) ?? [])
+        {
+            if (RuleReader.Read(written, sources) is not { } rule)
+            {
+                continue;
+            }
+
+            if (rules.Any(other => other.Id == rule.Id && other.Check == rule.Check))
+            {
+                written.Refuse("rule", $"\"{rule.Id}\" stands here twice; give each of its checks a \"check\" name of its own.");
+            }
+
+            rules.Add(rule);
+        }
+
+        if (members.Has("rules") && rules.Count == 0)
+        {
+            members.Refuse("rules", "The edition has no rule that could be read.");
+        }
+
+        return rules;
+    }
+
+    private static List<AdviceNote> Notes(StrictObject members)
+    {
+        var notes = new List<AdviceNote>();
+        foreach (var written in members.Objects("notes", 20) ?? [])
+        {
+            Require(written, "id", "quantity", "statistic", "text");
+            var quantity = written.Choice("quantity", RulesetWords.Quantities);
+            var statistic = written.Choice("statistic", RulesetWords.Statistics);
+            var measure = quantity is { } known ? RulesetWords.MeasureOf(known) : null;
+            var limit = measure is { } unit ? ConditionReader.MeasureLimit(written, unit) : null;
+            if (quantity is not null && statistic is not null && (limit is null || !RulesetWords.Fits(statistic.Value, quantity.Value)))
+            {
+                written.Refuse("quantity", "A note needs a measured quantity, a statistic that fits it and the values at which it is said.");
+            }
+
+            if (Kebab(written, "id") is { } id && limit is not null && written.Text("text", 300) is { } text)
+            {
+                notes.Add(new AdviceNote(id, quantity!.Value, statistic ?? Statistic.Single, limit, text));
+            }
+
+            written.Close();
+        }
+
+        return notes;
+    }
+
+    internal static void Require(StrictObject members, params ReadOnlySpan<string> names)
+    {
+        foreach (var name in names)
+        {
+            members.Require(name);
+        }
+    }
+
+    /// <summary>An id in lower-case words joined by hyphens, or null with the fault added.</summary>
+    internal static string? Kebab(StrictObject members, string name)
+    {
+        if (members.Text(name, 60) is not { } text)
+        {
+            return null;
+        }
+
+        if (KebabShape().IsMatch(text))
+        {
+            return text;
+        }
+
+        members.Refuse(name, $"\"{text}\" is not written like left-right: small letters and digits, words joined by hyphens.");
+        return null;
+    }
+
+    [GeneratedRegex("^[a-z][a-z0-9]*(-[a-z0-9]+)*$", RegexOptions.CultureInvariant)]
+    private static partial Regex KebabShape();
+}

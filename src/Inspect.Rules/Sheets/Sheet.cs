@@ -1,0 +1,144 @@
+using Inspect.Rules.Readings;
+
+namespace Inspect.Rules.Sheets;
+
+/// <summary>Everything an inspector found out about one ball and one grip; what was not looked at is absent.</summary>
+public sealed record Sheet
+{
+    /// <summary>The local date at the venue on which the ball is to be thrown; it picks the edition.</summary>
+    public required DateOnly Play { get; init; }
+
+    /// <summary>Whose rules are in force, such as <c>us-national</c>; absent when <see cref="Edition"/> names one.</summary>
+    public string? Authority { get; init; }
+
+    /// <summary>One named edition, such as <c>us-national/2018-08-01</c>; absent when the authority's edition in force is meant.</summary>
+    public string? Edition { get; init; }
+
+    /// <summary>The rule ids to check; absent means every rule of the edition.</summary>
+    public IReadOnlyList<string>? Plan { get; init; }
+
+    public Grip? Grip { get; init; }
+
+    public BallIdentity? Ball { get; init; }
+
+    public Marks? Marks { get; init; }
+
+    public Weights? Weights { get; init; }
+
+    public BallSize? Size { get; init; }
+
+    public HardnessTest? Hardness { get; init; }
+
+    /// <summary>The holes found; an empty list says that the ball has none, an absent one that nobody looked.</summary>
+    public IReadOnlyList<Hole>? Holes { get; init; }
+}
+
+/// <summary>How the bowler delivers this ball.</summary>
+/// <param name="Hand">The delivering hand.</param>
+/// <param name="Digits">The digits in a hole on every delivery.</param>
+/// <param name="Demonstrated">All gripping holes can be used at once with one hand, shown to the inspector.</param>
+public sealed record Grip(Hand? Hand, IReadOnlyList<Digit>? Digits, bool? Demonstrated);
+
+/// <summary>What is written on the ball and known of it.</summary>
+/// <param name="Maker">The maker's name.</param>
+/// <param name="Model">The model's name.</param>
+/// <param name="Serial">The serial as read; it is not a unique key.</param>
+/// <param name="Listed">Whether the model stands on the list of approved balls.</param>
+/// <param name="Made">When it was made, to the year, month or day.</param>
+/// <param name="HouseBall">What is known of it as the centre's own ball; absent means it is a private ball.</param>
+public sealed record BallIdentity(string? Maker, string? Model, string? Serial, Listing? Listed, MadeOn? Made, HouseBall? HouseBall);
+
+/// <summary>What decides whether a ball counts as a house ball.</summary>
+/// <param name="SuppliedByCentre">The host centre supplies it; a private ball left there is not one.</param>
+/// <param name="Shell">The material of the shell.</param>
+/// <param name="Differential">The RG differential declared for the model.</param>
+/// <param name="DrilledForBowler">It was drilled for this bowler.</param>
+public sealed record HouseBall(bool? SuppliedByCentre, Shell? Shell, Reading? Differential, bool? DrilledForBowler);
+
+/// <summary>What the surface shows.</summary>
+/// <param name="ModelReadable">Maker and model can be read.</param>
+/// <param name="SerialReadable">A serial can be read.</param>
+/// <param name="PalmMarks">How many engraved plus marks stand near the palm centre.</param>
+/// <param name="ForeignMaterial">Material on the outer surface, or a plug, tape or insert proud of it.</param>
+/// <param name="SurfacePattern">Depressions or grooves other than holes, lettering and wear.</param>
+public sealed record Marks(bool? ModelReadable, bool? SerialReadable, int? PalmMarks, bool? ForeignMaterial, bool? SurfacePattern);
+
+/// <summary>Gross weight, and the differences between halves; a sign is a side: top, right and finger are positive.</summary>
+public sealed record Weights(Reading? Gross, Reading? TopBottom, Reading? LeftRight, Reading? FingerThumb, Reading? AnyHalves);
+
+/// <summary>Diameters over the undrilled surface, and one circumference.</summary>
+public sealed record BallSize(IReadOnlyList<Reading>? Diameters, Reading? Circumference);
+
+/// <summary>Durometer readings and the temperature they were taken at.</summary>
+public sealed record HardnessTest(IReadOnlyList<Reading>? Readings, Reading? Temperature);
+
+/// <summary>One hole or indentation.</summary>
+public sealed record Hole
+{
+    public required HoleKind Kind { get; init; }
+
+    /// <summary>The digit it is for (gripping holes and indentations).</summary>
+    public Digit? Digit { get; init; }
+
+    /// <summary>The gripping hole a vent lies in.</summary>
+    public Digit? In { get; init; }
+
+    /// <summary>The widest diameter at any depth, the bore of an insert included.</summary>
+    public Reading? Diameter { get; init; }
+
+    public Reading? Depth { get; init; }
+
+    /// <summary>Whether a second hole, other than a vent, lies inside it.</summary>
+    public bool? SecondaryHole { get; init; }
+
+    /// <summary>What sits in a balance hole.</summary>
+    public Device? Device { get; init; }
+}
+
+public enum Hand
+{
+    Left,
+    Right,
+}
+
+public enum Digit
+{
+    Thumb,
+    Index,
+    Middle,
+    Ring,
+    Little,
+}
+
+public enum Listing
+{
+    Yes,
+    No,
+    Unknown,
+}
+
+public enum Shell
+{
+    Polyester,
+    Urethane,
+    Reactive,
+    Other,
+}
+
+public enum HoleKind
+{
+    Grip,
+    Indentation,
+    Vent,
+    Mill,
+    Balance,
+}
+
+public enum Device
+{
+    None,
+    Slug,
+    Tape,
+    Insert,
+    Interchangeable,
+}
