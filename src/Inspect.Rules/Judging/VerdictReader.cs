@@ -1,0 +1,53 @@
+using System.Text.Json.Nodes;
+using Inspect.Rules.Rulesets;
+
+namespace Inspect.Rules.Judging;
+
+/// <summary>Reads a verdict back from the JSON that <see cref="VerdictJson"/> wrote, as it stands in a record.</summary>
+public static class VerdictReader
+{
+    private static readonly Dictionary<string, Outcome> Outcomes = Enum.GetValues<Outcome>().ToDictionary(VerdictJson.WordOf, StringComparer.Ordinal);
+    private static readonly Dictionary<string, HoldCause> Causes = Enum.GetValues<HoldCause>().ToDictionary(VerdictJson.WordOf, StringComparer.Ordinal);
+    private static readonly Dictionary<string, Basis> Bases = Enum.GetValues<Basis>().ToDictionary(VerdictJson.WordOf, StringComparer.Ordinal);
+
+    /// <summary>The verdict in a record.</summary>
+    /// <exception cref="FormatException">The JSON is no verdict of this program.</exception>
+    public static Verdict Read(JsonObject written) => new()
+    {
+        Outcome = Word(written, "outcome", Outcomes),
+        Cause = written["cause"] is null ? null : Word(written, "cause", Causes),
+        Edition = written["edition"] is JsonObject edition ? new EditionMark(Text(edition, "id"), Text(edition, "sha256")) : null,
+        Findings = List(written, "findings").Select(item => Finding(Object(item))).ToList(),
+        NotChecked = List(written, "notChecked").Select(item => item!.GetValue<string>()).ToList(),
+        Notes = List(written, "notes").Select(Object).Select(note => new Note(Text(note, "id"), Text(note, "text"))).ToList(),
+    };
+
+    private static Finding Finding(JsonObject written)
+    {
+        var reference = Object(written["reference"]);
+        return new Finding(
+            Text(written, "rule"),
+            Text(written, "subject"),
+            Optional(written, "path"),
+            Word(written, "outcome", Outcomes),
+            written["cause"] is null ? null : Word(written, "cause", Causes),
+            Optional(written, "measured"),
+            Optional(written, "limit"),
+            Optional(written, "margin"),
+            Text(written, "reason"),
+            new Reference(Text(reference, "title"), Optional(reference, "section"), Word(reference, "basis", Bases)));
+    }
+
+    private static JsonArray List(JsonObject written, string name) => written[name] as JsonArray ?? [];
+
+    private static JsonObject Object(JsonNode? node) => node as JsonObject ?? throw new FormatException("The verdict of this record has a part that is no object.");
+
+    private static string Text(JsonObject written, string name) =>
+        Optional(written, name) ?? throw new FormatException($"The verdict of this record has no \"{name}\".");
+
+    private static string? Optional(JsonObject written, string name) => written[name]?.GetValue<string>();
+
+    private static T Word<T>(JsonObject written, string name, Dictionary<string, T> words) => words.TryGetValue(Text(written, name), out var value)
+        ? value
+        : throw new FormatException($"The verdict of this record has an unknown {name} \"{Text(written, name)}\".");
+}
