@@ -1,0 +1,49 @@
+using System.Diagnostics.CodeAnalysis;
+using System.Security.Cryptography;
+
+namespace Inspect.Ledger;
+
+/// <summary>A station's old key vouching for its new one: a signed note that names both, so that whoever knows the old key can trust the
+/// new.</summary>
+/// <param name="Old">The key that was trusted until now, and that signs the statement.</param>
+/// <param name="New">The key that signs from now on, under the same name.</param>
+public sealed record KeySuccession(PublicKey Old, PublicKey New)
+{
+    /// <summary>Sets the statement apart from a checkpoint, whose second line is a number.</summary>
+    private const string Heading = "The key of this register changes from the first to the second.";
+
+    private string Text => $"{Heading}\n{Old.Text}\n{New.Text}\n";
+
+    /// <summary>Writes the statement, signed with the old key.</summary>
+    /// <exception cref="ArgumentException"><paramref name="oldKey"/> is not <see cref="Old"/>, or the two keys bear different
+    /// names.</exception>
+    public string Sign(ECDsa oldKey)
+    {
+        if (PublicKey.Of(oldKey, Old.Name) != Old || Old.Name != New.Name)
+        {
+            throw new ArgumentException(
+                "Only the key that is replaced can vouch for its successor, which takes over its name.", nameof(oldKey));
+        }
+
+        return SignedNote.Sign(Text, Old.Name, oldKey);
+    }
+
+    /// <summary>Reads a statement, and refuses one that its old key did not sign.</summary>
+    public static bool TryParse(string note, [NotNullWhen(true)] out KeySuccession? succession)
+    {
+        succession = null;
+        if (!SignedNote.TryParse(note, out var signed)
+            || signed is not { Signatures: 1 }
+            || signed.Text.Split('\n') is not [Heading, var oldText, var newText, ""]
+            || !PublicKey.TryParse(oldText, out var oldKey)
+            || !PublicKey.TryParse(newText, out var newKey)
+            || oldKey.Name != newKey.Name
+            || !signed.IsSignedBy(oldKey))
+        {
+            return false;
+        }
+
+        succession = new KeySuccession(oldKey, newKey);
+        return true;
+    }
+}

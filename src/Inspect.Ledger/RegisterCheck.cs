@@ -1,0 +1,212 @@
+using System.Buffers;
+
+namespace Inspect.Ledger;
+
+/// <summary>Checks an exported register against its signed checkpoint and names the first broken entry, in one pass and flat
+/// memory.</summary>
+/// <remarks>
+/// <para>
+/// How damage is placed. A root signed at the end finds every change and places none. So each entry's body names its own number and the
+/// leaf
+/// hash of the entry before it, and the last line names that of the last entry (<see cref="EntryPlace"/>). Where two neighbours disagree,
+/// the
+/// line after them tells which of the two was changed: it still fits the one that was not. Number and hash together tell an altered entry
+/// from
+/// a missing, swapped or inserted one (<see cref="RegisterDamage"/>).
+/// </para>
+/// <para>
+/// The other way, a list of all leaf hashes in the last line, would need no members in the entries, and would grow with the register: the
+/// check would have to hold it whole, and an entry alone would not say where it belongs.
+/// </para>
+/// <para>
+/// What this cannot do: whoever rewrites an entry and then every entry after it, to fit, is found out by the signed root, but the place is
+/// not known, because nothing signed says what stood there. And whoever holds no key from a source of their own learns only that the file
+/// agrees with itself: the signer is then called unproven.
+/// </para>
+/// </remarks>
+/// <param name="trusted">The station's key from a source other than the file, or an older one; null when there is none.</param>
+public sealed class RegisterCheck(PublicKey? trusted = null)
+{
+    /// <summary>The longest line that is read, so that a file without newlines cannot fill the memory.</summary>
+    public const int LongestLineBytes = 16 * 1024 * 1024;
+
+    private readonly ArrayBufferWriter<byte> _unfinished = new();
+
+    // A line is judged once the two after it are known.
+    private readonly Queue<RegisterLine> _waiting = new();
+    private RegisterHead _head = RegisterHead.Empty;
+    private long _lines;
+    private RegisterFinding? _finding;
+
+    /// <summary>Checks a whole export.</summary>
+    public static RegisterFinding Check(Stream export, PublicKey? trusted = null)
+    {
+        var check = new RegisterCheck(trusted);
+        var buffer = new byte[64 * 1024];
+        int read;
+        while ((read = export.Read(buffer)) > 0)
+        {
+            check.Add(buffer.AsSpan(0, read));
+        }
+
+        return check.Finish();
+    }
+
+    /// <summary>Takes the next bytes of the export, cut anywhere.</summary>
+    public void Add(ReadOnlySpan<byte> bytes)
+    {
+        while (_finding is null && !bytes.IsEmpty)
+        {
+            var newline = bytes.IndexOf((byte)'\n');
+            if (newline < 0)
+            {
+                AddUnfinished(bytes);
+                return;
+            }
+
+            if (_unfinished.WrittenCount == 0)
+            {
+                AddLine(bytes[..newline]);
+            }
+            else
+            {
+                AddUnfinished(bytes[..newline]);
+                AddLine(_unfinished.WrittenSpan);
+                _unfinished.ResetWrittenCount();
+            }
+
+            bytes = bytes[(newline + 1)..];
+        }
+    }
+
+    /// <summary>Says how it stands, once all bytes were given. The newline of the last line may be absent.</summary>
+    public RegisterFinding Finish()
+    {
+        if (_finding is null && _unfinished.WrittenCount > 0)
+        {
+            AddLine(_unfinished.WrittenSpan);
+        }
+
+        while (_finding is null && _waiting.TryDequeue(out var line))
+        {
+            Judge(line, _waiting.ElementAtOrDefault(0), _waiting.ElementAtOrDefault(1));
+        }
+
+        return _finding ??= Broken(
+            RegisterFault.NoCheckpoint,
+            _lines + 1,
+            null,
+            $"The file ends after entry {_head.Size} without a signed checkpoint: it was cut off.");
+    }
+
+    private void AddUnfinished(ReadOnlySpan<byte> bytes)
+    {
+        if (_unfinished.WrittenCount + bytes.Length > LongestLineBytes)
+        {
+            var line = _lines + 1;
+            _finding = Broken(RegisterFault.Unreadable, line, line, $"Line {line} is longer than any entry: it should end within 16 MiB.");
+            return;
+        }
+
+        _unfinished.Write(bytes);
+    }
+
+    private void AddLine(ReadOnlySpan<byte> utf8)
+    {
+        _waiting.Enqueue(RegisterLine.Read(++_lines, utf8));
+        if (_waiting.Count == 3)
+        {
+            var line = _waiting.Dequeue();
+            Judge(line, _waiting.ElementAtOrDefault(0), _waiting.ElementAtOrDefault(1));
+        }
+    }
+
+    private void Judge(RegisterLine line, RegisterLine? next, RegisterLine? nextButOne)
+    {
+        if (line.Closing is { } closing && next is null)
+        {
+            _finding = JudgeClosing(line, closing);
+        }
+        else if (line.Place == _head.Next)
+        {
+            _head = _head.Append(line.Hash);
+        }
+        else
+        {
+            var damage = RegisterDamage.Find(_head.Next, line, next, nextButOne);
+            _finding = Broken(damage.Fault, damage.Line, damage.Entry, damage.Sentence);
+        }
+    }
+
+    private RegisterFinding JudgeClosing(RegisterLine line, RegisterClosing closing)
+    {
+        if (!Checkpoint.TryParse(closing.Checkpoint, out var checkpoint, out var signed)
+            || signed.Signatures != 1
+            || checkpoint.Origin != closing.Key.Name
+            || !signed.IsSignedBy(closing.Key))
+        {
+            return Broken(
+                RegisterFault.WrongSignature,
+                line.Number,
+                null,
+                "The last line was altered: its signature does not fit its checkpoint and key.");
+        }
+
+        var count = _head.Size;
+        if (checkpoint.Size > count)
+        {
+            return Broken(
+                RegisterFault.Missing,
+                line.Number,
+                count + 1,
+                $"Entry {count + 1} is missing: the signed checkpoint counts {checkpoint.Size} entries.");
+        }
+
+        if (checkpoint.Size < count)
+        {
+            var extra = checkpoint.Size + 1;
+            return Broken(
+                RegisterFault.Inserted, extra, extra, $"Entry {extra} was added: the signed checkpoint counts {checkpoint.Size} entries.");
+        }
+
+        var agrees = checkpoint.Root == _head.Edge.Root;
+        if (closing.Prior != _head.Next.Prior)
+        {
+            return agrees || count == 0
+                ? Broken(RegisterFault.Altered, line.Number, null, "The last line was altered: it does not name the last entry's hash.")
+                : Broken(
+                    RegisterFault.Altered, line.Number - 1, count, $"Entry {count} was altered: the last line names another hash for it.");
+        }
+
+        if (!agrees)
+        {
+            return Broken(
+                RegisterFault.CheckpointDiffers,
+                line.Number,
+                null,
+                "The entries agree with one another and not with the signed checkpoint: they were rewritten after it was signed.");
+        }
+
+        return trusted is not null && !closing.IsVouchedForBy(trusted)
+            ? Broken(
+                RegisterFault.WrongSigner,
+                line.Number,
+                null,
+                $"The checkpoint is signed by a key with fingerprint {closing.Key.Fingerprint}, which the key given does not vouch for.")
+            : Sound(closing.Key);
+    }
+
+    private RegisterFinding Sound(PublicKey key) => new(
+        _head.Size,
+        null,
+        null,
+        null,
+        trusted is null
+            ? $"The {_head.Size} entries agree with their checkpoint; the signer is unproven, fingerprint {key.Fingerprint}."
+            : $"The {_head.Size} entries agree with their checkpoint, signed by the key given.",
+        key,
+        trusted is not null);
+
+    private RegisterFinding Broken(RegisterFault fault, long line, long? entry, string sentence) =>
+        new(Math.Min(_head.Size, line - 1), fault, line, entry, sentence, null, false);
+}

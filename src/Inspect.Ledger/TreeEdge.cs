@@ -1,0 +1,62 @@
+using System.Collections.Immutable;
+using System.Numerics;
+
+namespace Inspect.Ledger;
+
+/// <summary>The right edge of the tree: all that is needed to append an entry and to know the root, whatever the size.</summary>
+/// <remarks>
+/// It holds the roots of the complete subtrees that make up the tree, largest first: one for each 1 bit of <see cref="Size"/>. An edge
+/// never
+/// changes; appending gives a new one, so going back to an earlier state is a matter of keeping the earlier edge.
+/// </remarks>
+public sealed class TreeEdge
+{
+    private readonly ImmutableArray<TreeHash> _subtrees;
+
+    internal TreeEdge(long size, ImmutableArray<TreeHash> subtrees)
+    {
+        Size = size;
+        _subtrees = subtrees;
+    }
+
+    /// <summary>The edge of a tree without leaves.</summary>
+    public static TreeEdge Empty { get; } = new(0, []);
+
+    /// <summary>How many leaves the tree has.</summary>
+    public long Size { get; }
+
+    /// <summary>The root of the whole tree.</summary>
+    public TreeHash Root
+    {
+        get
+        {
+            if (Size == 0)
+            {
+                return TreeHash.OfEmptyTree;
+            }
+
+            var root = _subtrees[^1];
+            for (var i = _subtrees.Length - 2; i >= 0; i--)
+            {
+                root = MerkleTree.NodeHash(_subtrees[i], root);
+            }
+
+            return root;
+        }
+    }
+
+    /// <summary>The edge after one more leaf.</summary>
+    public TreeEdge Append(TreeHash leaf)
+    {
+        // As in binary counting, each trailing 1 bit of the size is a subtree that the new leaf completes into a larger one.
+        var merged = BitOperations.TrailingZeroCount(~Size);
+        var kept = _subtrees.Length - merged;
+        var last = leaf;
+        for (var i = _subtrees.Length - 1; i >= kept; i--)
+        {
+            last = MerkleTree.NodeHash(_subtrees[i], last);
+        }
+
+        return new TreeEdge(Size + 1, [.. _subtrees.AsSpan(0, kept), last]);
+    }
+}

@@ -1,0 +1,336 @@
+using System.Security.Cryptography;
+using System.Text;
+using System.Text.Json.Nodes;
+
+namespace Inspect.Ledger.Tests;
+
+/// <summary>Every way to spoil a small register is found, and named at the entry where it was done.</summary>
+public sealed class RegisterCheckTests : IDisposable
+{
+    private readonly ExportedRegister _register = new(6);
+
+    public void Dispose() => _register.Dispose();
+
+    [Fact]
+    public void Check_SoundRegisterWithItsKey_IsSoundAndProven()
+    {
+        var finding = Check(_register.Bytes, _register.Key);
+
+        Assert.True(finding.IsSound, finding.Sentence);
+        Assert.Equal((6, true), (finding.Entries, finding.IsSignerProven));
+    }
+
+    [Fact]
+    public void Check_SoundRegisterWithoutAKey_IsSoundWithTheSignerUnproven()
+    {
+        var finding = Check(_register.Bytes);
+
+        Assert.True(finding.IsSound, finding.Sentence);
+        Assert.False(finding.IsSignerProven);
+        Assert.Contains("unproven", finding.Sentence, StringComparison.Ordinal);
+        Assert.Contains(_register.Key.Fingerprint, finding.Sentence, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData(0)]
+    [InlineData(1)]
+    [InlineData(2)]
+    public void Check_RegisterOfFewEntries_IsSound(int entries)
+    {
+        using var register = new ExportedRegister(entries);
+
+        Assert.True(Check(register.Bytes, register.Key).IsSound);
+    }
+
+    [Fact]
+    public void Check_LastNewlineAbsent_IsSoundSinceNothingIsLost() => Assert.True(Check(_register.Bytes[..^1]).IsSound);
+
+    [Fact]
+    public void Add_BytesCutAnywhere_GivesTheSameAnswer()
+    {
+        for (var size = 1; size < 70; size++)
+        {
+            var check = new RegisterCheck(_register.Key);
+            foreach (var chunk in _register.Bytes.Chunk(size))
+            {
+                check.Add(chunk);
+            }
+
+            Assert.True(check.Finish().IsSound);
+        }
+    }
+
+    [Theory]
+    [InlineData(0x01)]
+    [InlineData(0x20)]
+    [InlineData(0x80)]
+    [InlineData(0xff)]
+    public void Check_AnySingleByteFlipped_IsFoundInItsLine(int mask)
+    {
+        var sound = _register.Bytes;
+        var line = 1;
+        for (var i = 0; i < sound.Length; i++)
+        {
+            byte[] altered = [.. sound];
+            altered[i] ^= (byte)mask;
+
+            var finding = Check(altered);
+
+            Assert.True(!finding.IsSound, $"Byte {i} of line {line} went unnoticed.");
+            Assert.True(finding.Line == line, $"Byte {i} of line {line} was placed at line {finding.Line}: {finding.Sentence}");
+            // The last line is no entry; nor is what becomes of it when the newline before it is lost.
+            var endsLastEntry = line == _register.Entries && sound[i] == '\n';
+            Assert.Equal(line <= _register.Entries && !endsLastEntry ? line : null, finding.Entry);
+            line += sound[i] == '\n' ? 1 : 0;
+        }
+    }
+
+    [Fact]
+    public void Check_AnyByteLeftOut_IsFoundInItsLine()
+    {
+        var sound = _register.Bytes;
+        var line = 1;
+        for (var i = 0; i < sound.Length - 1; i++)
+        {
+            var finding = Check([.. sound[..i], .. sound[(i + 1)..]]);
+
+            Assert.True(finding.Line == line, $"Byte {i} of line {line} was placed at line {finding.Line}: {finding.Sentence}");
+            line += sound[i] == '\n' ? 1 : 0;
+        }
+    }
+
+    [Fact]
+    public void Check_FileCutOffAnywhere_IsFoundAtItsEnd()
+    {
+        var sound = _register.Bytes;
+        for (var length = 0; length < sound.Length - 1; length++)
+        {
+            // An entry is whole when only its newline is gone.
+            var whole = sound[..(length + 1)].Count(character => character == '\n');
+
+            var finding = Check(sound[..length]);
+
+            Assert.Equal(RegisterFault.NoCheckpoint, finding.Fault);
+            Assert.Equal((whole, whole + 1), (finding.Entries, finding.Line));
+        }
+    }
+
+    [Fact]
+    public void Check_EachRunOfEntriesLeftOut_NamesTheFirstMissing()
+    {
+        for (var first = 1; first <= 6; first++)
+        {
+            for (var last = first; last <= 6; last++)
+            {
+                var finding = CheckLines([.. _register.Lines.Take(first - 1), .. _register.Lines.Skip(last)]);
+
+                AssertBroken(RegisterFault.Missing, first, finding);
+            }
+        }
+    }
+
+    [Fact]
+    public void Check_EachTwoEntriesSwapped_NamesTheFirstPlace()
+    {
+        for (var first = 1; first <= 6; first++)
+        {
+            for (var second = first + 1; second <= 6; second++)
+            {
+                List<byte[]> lines = [.. _register.Lines];
+                (lines[first - 1], lines[second - 1]) = (lines[second - 1], lines[first - 1]);
+
+                AssertBroken(RegisterFault.Swapped, first, CheckLines(lines));
+            }
+        }
+    }
+
+    [Fact]
+    public void Check_LastLineMovedForward_NamesThePlace()
+    {
+        for (var place = 1; place <= 6; place++)
+        {
+            List<byte[]> lines = [.. _register.Lines[..^1]];
+            lines.Insert(place - 1, _register.Lines[^1]);
+
+            AssertBroken(RegisterFault.Swapped, place, CheckLines(lines));
+        }
+    }
+
+    [Fact]
+    public void Check_EachEntryRepeatedInEachPlace_NamesTheInsertedLine()
+    {
+        for (var entry = 1; entry <= 6; entry++)
+        {
+            for (var place = 1; place <= 7; place++)
+            {
+                List<byte[]> lines = [.. _register.Lines];
+                lines.Insert(place - 1, _register.Lines[entry - 1]);
+
+                var finding = CheckLines(lines);
+
+                Assert.Equal(RegisterFault.Inserted, finding.Fault);
+                // Before itself or after itself, the two lines are the same and the second is one too many.
+                Assert.Equal(entry == place ? place + 1 : place, finding.Line);
+            }
+        }
+    }
+
+    [Fact]
+    public void Check_ForgedEntryInsertedInEachPlace_NamesTheInsertedLine()
+    {
+        for (var place = 1; place <= 6; place++)
+        {
+            // The best forgery: the right number and the right hash of the entry before.
+            EntryPlace.TryRead(JsonNode.Parse(_register.Lines[place - 1])!.AsObject(), out var truth);
+            List<byte[]> lines = [.. _register.Lines];
+            lines.Insert(place - 1, truth.Stamp(new JsonObject { ["kind"] = "inspection" }));
+
+            var finding = CheckLines(lines);
+
+            Assert.Equal((RegisterFault.Inserted, place), (finding.Fault, finding.Line));
+        }
+    }
+
+    [Theory]
+    [InlineData("")]
+    [InlineData("{}")]
+    [InlineData("{\"seq\":4}")]
+    [InlineData("what is this")]
+    public void Check_LineThatIsNoEntryInsertedInEachPlace_NamesTheInsertedLine(string text)
+    {
+        for (var place = 1; place <= 7; place++)
+        {
+            List<byte[]> lines = [.. _register.Lines];
+            lines.Insert(place - 1, Encoding.UTF8.GetBytes(text));
+
+            var finding = CheckLines(lines);
+
+            Assert.Equal(place, finding.Line);
+            Assert.Equal(place <= 6 ? RegisterFault.Inserted : RegisterFault.Unreadable, finding.Fault);
+        }
+    }
+
+    [Fact]
+    public void Check_LineAfterTheLast_NamesIt()
+    {
+        var finding = CheckLines([.. _register.Lines, "{}"u8.ToArray()]);
+
+        Assert.Equal((RegisterFault.Inserted, 8), (finding.Fault, finding.Line));
+    }
+
+    [Fact]
+    public void Check_EachEntryReplacedByAForgedOne_NamesIt()
+    {
+        for (var place = 1; place <= 6; place++)
+        {
+            EntryPlace.TryRead(JsonNode.Parse(_register.Lines[place - 1])!.AsObject(), out var truth);
+            List<byte[]> lines = [.. _register.Lines];
+            lines[place - 1] = truth.Stamp(new JsonObject { ["kind"] = "inspection" });
+
+            AssertBroken(RegisterFault.Altered, place, CheckLines(lines));
+        }
+    }
+
+    [Fact]
+    public void Check_WholeRegisterRewrittenUnderTheOldCheckpoint_SaysSoAndNamesNoEntry()
+    {
+        using var other = new ExportedRegister(6);
+        var head = RegisterHead.Empty;
+        List<byte[]> lines = [];
+        for (var i = 1; i <= 6; i++)
+        {
+            lines.Add(head.Next.Stamp(new JsonObject { ["kind"] = "ruling" }));
+            head = head.Append(MerkleTree.LeafHash(lines[^1]));
+        }
+
+        var closing = JsonNode.Parse(_register.Lines[^1])!.AsObject();
+        closing["prior"] = head.Next.Prior.ToString();
+        lines.Add(CanonicalJson.Write(closing));
+
+        var finding = CheckLines(lines);
+
+        Assert.Equal((RegisterFault.CheckpointDiffers, null), (finding.Fault, finding.Entry));
+    }
+
+    [Fact]
+    public void Check_RegisterSignedByAnotherKey_IsRefusedWhenAKeyIsGiven()
+    {
+        using var stranger = ECDsa.Create(ECCurve.NamedCurves.nistP256);
+        List<byte[]> lines = [.. _register.Lines[..^1], _register.Closing(stranger, [])];
+
+        Assert.Equal(RegisterFault.WrongSigner, CheckLines(lines, _register.Key).Fault);
+        Assert.False(CheckLines(lines).IsSignerProven);
+    }
+
+    [Fact]
+    public void Check_KeyOfTheFileReplacedByAnother_FindsTheSignatureWrong()
+    {
+        using var stranger = ECDsa.Create(ECCurve.NamedCurves.nistP256);
+        var closing = JsonNode.Parse(_register.Lines[^1])!.AsObject();
+        closing["publicKey"] = PublicKey.Of(stranger, ExportedRegister.Origin).Text;
+
+        var finding = CheckLines([.. _register.Lines[..^1], CanonicalJson.Write(closing)]);
+
+        Assert.Equal((RegisterFault.WrongSignature, null), (finding.Fault, finding.Entry));
+    }
+
+    [Fact]
+    public void Check_NewKeyThatTheOldOneVouchesFor_IsProvenByTheOldKey()
+    {
+        using var newKey = ECDsa.Create(ECCurve.NamedCurves.nistP256);
+        List<byte[]> lines = [.. _register.Lines[..^1], _register.Closing(newKey, [_register.HandOverTo(newKey)])];
+
+        Assert.True(CheckLines(lines, _register.Key).IsSignerProven);
+        Assert.True(CheckLines(lines, PublicKey.Of(newKey, ExportedRegister.Origin)).IsSignerProven);
+    }
+
+    [Fact]
+    public void Check_StatementForAnotherKey_IsRefused()
+    {
+        using var newKey = ECDsa.Create(ECCurve.NamedCurves.nistP256);
+        using var stranger = ECDsa.Create(ECCurve.NamedCurves.nistP256);
+        List<byte[]> lines = [.. _register.Lines[..^1], _register.Closing(stranger, [_register.HandOverTo(newKey)])];
+
+        Assert.False(CheckLines(lines, _register.Key).IsSound);
+    }
+
+    [Fact]
+    public void Check_AnySingleByteOfALineWithASuccessionFlipped_IsFound()
+    {
+        using var newKey = ECDsa.Create(ECCurve.NamedCurves.nistP256);
+        var closing = _register.Closing(newKey, [_register.HandOverTo(newKey)]);
+        for (var i = 0; i < closing.Length; i++)
+        {
+            byte[] altered = [.. closing];
+            altered[i] ^= 1;
+
+            var finding = CheckLines([.. _register.Lines[..^1], altered]);
+
+            Assert.True(finding.Line == 7, $"Byte {i}: {finding.Sentence}");
+        }
+    }
+
+    [Fact]
+    public void Add_LineWithoutAnEnd_IsRefusedBeforeItFillsTheMemory()
+    {
+        var check = new RegisterCheck();
+        var zeros = new byte[1024 * 1024];
+        for (var i = 0; i < 17; i++)
+        {
+            check.Add(zeros);
+        }
+
+        Assert.Equal(RegisterFault.Unreadable, check.Finish().Fault);
+    }
+
+    private static RegisterFinding Check(byte[] bytes, PublicKey? trusted = null) => RegisterCheck.Check(new MemoryStream(bytes), trusted);
+
+    private static RegisterFinding CheckLines(IEnumerable<byte[]> lines, PublicKey? trusted = null) =>
+        Check(ExportedRegister.Join(lines), trusted);
+
+    private static void AssertBroken(RegisterFault fault, long entry, RegisterFinding finding)
+    {
+        Assert.Equal((fault, entry), (finding.Fault, finding.Entry));
+        Assert.Equal(entry - 1, finding.Entries);
+    }
+}
