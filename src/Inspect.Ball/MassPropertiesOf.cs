@@ -22,7 +22,7 @@ public static class MassPropertiesOf
     public static MassProperties Compute(BallDescription ball, IReadOnlyList<DrilledHole> holes)
     {
         ThrowUnlessDrillable(ball, holes);
-        return Compute(Body.Of(ball), Bores(ball, holes));
+        return Compute(Body.Of(ball), Bores(ball, holes), Fineness.Figures);
     }
 
     internal static void ThrowUnlessDrillable(BallDescription ball, IReadOnlyList<DrilledHole> holes)
@@ -36,14 +36,14 @@ public static class MassPropertiesOf
     internal static Bore[] Bores(BallDescription ball, IReadOnlyList<DrilledHole> holes) =>
         [.. holes.Select(hole => Bore.Of(hole, ball.RadiusIn))];
 
-    internal static MassProperties Compute(Body body, ReadOnlySpan<Bore> bores)
+    internal static MassProperties Compute(Body body, ReadOnlySpan<Bore> bores, Fineness fineness)
     {
         var removed = new double[bores.Length];
         var (first, second) = (body.First, body.Second);
         for (var i = 0; i < bores.Length; i++)
         {
             var sum = new MomentSum();
-            Removal.Integrate(body.Steps, bores[i], bores[..i], ref sum);
+            Removal.Integrate(body.Steps, bores[i], bores[..i], fineness, ref sum);
             removed[i] = sum.MassOz;
             first -= sum.First;
             second -= sum.Second;

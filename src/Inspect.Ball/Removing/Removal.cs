@@ -8,13 +8,11 @@ namespace Inspect.Ball;
 /// </remarks>
 internal static class Removal
 {
-    private const int SmoothAngles = 24;
-    private const int BrokenAngles = 128;
     private const int MostBreaks = 64;
+    private const int SmoothnessRays = 24;
 
-    private static readonly GaussLegendre Rule = new(12);
-
-    public static void Integrate<TSum>(ReadOnlySpan<DensityStep> steps, Bore bore, ReadOnlySpan<Bore> earlier, ref TSum sum)
+    public static void Integrate<TSum>(
+        ReadOnlySpan<DensityStep> steps, Bore bore, ReadOnlySpan<Bore> earlier, Fineness fineness, ref TSum sum)
         where TSum : struct, ILineSum
     {
         if (bore.IsEmpty)
@@ -23,7 +21,8 @@ internal static class Removal
         }
 
         var met = Meeting(bore, earlier);
-        var angles = met.Length == 0 && IsSmooth(steps, bore) ? SmoothAngles : BrokenAngles;
+        var angles = met.Length > 0 ? fineness.MetAngles : IsSmooth(steps, bore) ? fineness.SmoothAngles : fineness.BrokenAngles;
+        var rule = met.Length > 0 ? fineness.MetRule : fineness.Rule;
         var bodies = new BodyOnRay[steps.Length];
         Span<double> breakRoom = stackalloc double[MostBreaks];
         for (var i = 0; i < angles; i++)
@@ -31,7 +30,7 @@ internal static class Removal
             var ray = Ray(bore, (i + 0.5) * 2 * Math.PI / angles);
             var breaks = new Breaks(breakRoom, bore.Radius);
             See(steps, bore, met, ray, bodies, ref breaks);
-            AddRay(bore, met, ray, bodies, breaks, 2 * Math.PI / angles, ref sum);
+            AddRay(bore, met, ray, bodies, breaks, rule, 2 * Math.PI / angles, ref sum);
         }
     }
 
@@ -59,10 +58,10 @@ internal static class Removal
     {
         Span<double> room = stackalloc double[MostBreaks];
         var bodies = new BodyOnRay[steps.Length];
-        for (var i = 0; i < SmoothAngles; i++)
+        for (var i = 0; i < SmoothnessRays; i++)
         {
             var breaks = new Breaks(room, bore.Radius);
-            See(steps, bore, [], Ray(bore, i * 2 * Math.PI / SmoothAngles), bodies, ref breaks);
+            See(steps, bore, [], Ray(bore, i * 2 * Math.PI / SmoothnessRays), bodies, ref breaks);
             if (!breaks.IsSmooth)
             {
                 return false;
@@ -109,7 +108,14 @@ internal static class Removal
     private static Vector Flattened(Vector vector, Vector axis) => vector - (vector.Dot(axis) * axis);
 
     private static void AddRay<TSum>(
-        Bore bore, ReadOnlySpan<Bore> met, Vector ray, ReadOnlySpan<BodyOnRay> bodies, Breaks breaks, double angleWeight, ref TSum sum)
+        Bore bore,
+        ReadOnlySpan<Bore> met,
+        Vector ray,
+        ReadOnlySpan<BodyOnRay> bodies,
+        Breaks breaks,
+        GaussLegendre rule,
+        double angleWeight,
+        ref TSum sum)
         where TSum : struct, ILineSum
     {
         Span<double> room = stackalloc double[2 * (met.Length + 1)];
@@ -117,9 +123,9 @@ internal static class Removal
         for (var piece = 0; piece + 1 < ends.Length; piece++)
         {
             var (from, to) = (ends[piece], ends[piece + 1]);
-            for (var node = 0; node < Rule.Nodes.Length; node++)
+            for (var node = 0; node < rule.Nodes.Length; node++)
             {
-                var (r, dr) = Distance(from, to, Rule.Nodes[node], breaks.IsSmooth);
+                var (r, dr) = Distance(from, to, rule.Nodes[node], breaks.IsSmooth);
                 var foot = bore.Foot + (r * ray);
                 var open = new OpenPieces(room, bore.BottomHeight(r));
                 foreach (var other in met)
@@ -130,7 +136,7 @@ internal static class Removal
                     }
                 }
 
-                AddLine(bore, bodies, open, foot, r, r * dr * Rule.Weights[node] * angleWeight, ref sum);
+                AddLine(bore, bodies, open, foot, r, r * dr * rule.Weights[node] * angleWeight, ref sum);
             }
         }
     }
