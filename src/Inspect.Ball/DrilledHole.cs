@@ -1,0 +1,108 @@
+namespace Inspect.Ball;
+
+/// <summary>A hole as it is described: where it starts, how wide and deep it is, how it ends and which way it leans.</summary>
+/// <remarks>
+/// A pitch is the distance by which the hole's axis misses the ball's centre. Positive south leans the bottom away from the pin,
+/// positive east towards growing azimuth; both together add as vectors. At the pin south is +x and east +y.
+/// </remarks>
+public sealed record DrilledHole
+{
+    private DrilledHole(
+        HolePlacement placement, double diameterIn, double depthIn, DepthTo depthTo, HoleBottom bottom, double southIn, double eastIn)
+    {
+        Placement = placement;
+        DiameterIn = diameterIn;
+        DepthIn = depthIn;
+        DepthTo = depthTo;
+        Bottom = bottom;
+        PitchSouthIn = southIn;
+        PitchEastIn = eastIn;
+    }
+
+    public HolePlacement Placement { get; }
+
+    public double DiameterIn { get; }
+
+    public double RadiusIn => DiameterIn / 2;
+
+    /// <summary>The depth as measured, along the axis to the bottom or its tip; 0 is no hole.</summary>
+    public double DepthIn { get; }
+
+    public DepthTo DepthTo { get; }
+
+    public HoleBottom Bottom { get; }
+
+    public double PitchSouthIn { get; }
+
+    public double PitchEastIn { get; }
+
+    /// <summary>The distance by which the axis misses the ball's centre.</summary>
+    public double PitchIn => Math.Sqrt((PitchSouthIn * PitchSouthIn) + (PitchEastIn * PitchEastIn));
+
+    /// <summary>Describes a hole; lengths in inches.</summary>
+    /// <exception cref="DescriptionException">A value cannot be that of a hole in any ball; every such value is named.</exception>
+    public static DrilledHole Of(
+        HolePlacement placement,
+        double diameterIn,
+        double depthIn,
+        DepthTo depthTo = DepthTo.Axis,
+        HoleBottom bottom = HoleBottom.Flat,
+        double pitchSouthIn = 0,
+        double pitchEastIn = 0)
+    {
+        var faults = new FaultList();
+        faults.Positive("diameter", diameterIn, 5, "a hole's diameter in inches");
+        faults.Within("depth", depthIn, 0, 20, "a hole's depth in inches");
+        if (!Enum.IsDefined(depthTo))
+        {
+            faults.Add("depthTo", $"'{depthTo}' is no place to measure a depth from: it is axis or rim.");
+        }
+
+        if (!Enum.IsDefined(bottom))
+        {
+            faults.Add("bottom", $"'{bottom}' is no shape of a hole's bottom: it is flat, cone118 or hemisphere.");
+        }
+
+        faults.Within("pitch.south", pitchSouthIn, -5, 5, "a pitch in inches");
+        faults.Within("pitch.east", pitchEastIn, -5, 5, "a pitch in inches");
+        faults.ThrowIfAny();
+        return new DrilledHole(placement, diameterIn, depthIn, depthTo, bottom, pitchSouthIn, pitchEastIn);
+    }
+
+    /// <summary>The same hole drilled to another depth, measured the same way.</summary>
+    public DrilledHole WithDepth(double depthIn) =>
+        Of(Placement, DiameterIn, depthIn, DepthTo, Bottom, PitchSouthIn, PitchEastIn);
+
+    /// <summary>The same hole drilled to another diameter.</summary>
+    public DrilledHole WithDiameter(double diameterIn) =>
+        Of(Placement, diameterIn, DepthIn, DepthTo, Bottom, PitchSouthIn, PitchEastIn);
+
+    /// <summary>How far below the point where the axis pierces the surface a gauge across the rim lies.</summary>
+    public double RimBelowSurfaceIn(double ballRadiusIn) =>
+        ballRadiusIn - Math.Sqrt((ballRadiusIn * ballRadiusIn) - (RadiusIn * RadiusIn));
+
+    /// <summary>The depth from the point where the axis pierces the surface.</summary>
+    public double AxisDepthIn(double ballRadiusIn) =>
+        DepthTo == DepthTo.Rim && DepthIn > 0 ? DepthIn + RimBelowSurfaceIn(ballRadiusIn) : DepthIn;
+
+    /// <summary>Notes what keeps this hole from lying in a ball of the given radius.</summary>
+    internal void CheckIn(double ballRadiusIn, string member, FaultList faults)
+    {
+        if (Placement.ArcIn is { } arc && arc > Math.PI * ballRadiusIn)
+        {
+            faults.Add($"{member}.arc", arc, $"on this ball the point farthest from the pin is {FaultList.Text(Math.PI * ballRadiusIn)} in away");
+        }
+
+        if (PitchIn + RadiusIn >= ballRadiusIn)
+        {
+            faults.Add($"{member}.pitch", PitchIn, "so wide a hole with so much pitch would break out of the side of the ball");
+            return;
+        }
+
+        var through = 2 * Math.Sqrt((ballRadiusIn * ballRadiusIn) - (PitchIn * PitchIn));
+        if (AxisDepthIn(ballRadiusIn) >= through)
+        {
+            faults.Add($"{member}.depth", DepthIn, $"the hole would come out of the other side, {FaultList.Text(through)} in from where it starts");
+        }
+    }
+}

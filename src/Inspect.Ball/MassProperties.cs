@@ -1,0 +1,65 @@
+namespace Inspect.Ball;
+
+/// <summary>Everything the mass of a described, drilled ball comes to; inches and ounces, in the pin frame about the ball's centre.</summary>
+public sealed record MassProperties
+{
+    internal MassProperties(
+        IReadOnlyList<double> removedOz, double massOz, Vector first, SymmetricTensor second, InteriorUsed used, string? interiorReason)
+    {
+        RemovedOz = removedOz;
+        MassOz = massOz;
+        MomentOzIn = first;
+        CgIn = first / massOz;
+        InertiaAtCentreOzIn2 = second.TraceLessSelf();
+        InertiaAtCgOzIn2 = (second - (SymmetricTensor.Square(CgIn) * massOz)).TraceLessSelf();
+        RgIn = Gyration(InertiaAtCgOzIn2, massOz);
+        RgAboutCentreIn = Gyration(InertiaAtCentreOzIn2, massOz);
+        var principal = InertiaAtCgOzIn2.Principal();
+        PrincipalRgIn = new PrincipalRadii(
+            Math.Sqrt(principal.Low / massOz), Math.Sqrt(principal.Middle / massOz), Math.Sqrt(principal.High / massOz));
+        PrincipalAxes = principal;
+        Interior = used;
+        InteriorReason = interiorReason;
+    }
+
+    /// <summary>What each hole took away that no earlier hole had, in the order of the holes; they sum to what is gone.</summary>
+    public IReadOnlyList<double> RemovedOz { get; }
+
+    public double MassOz { get; }
+
+    /// <summary>The first moment of the drilled ball about its centre: what a balance scale weighs, times the scale's constant.</summary>
+    public Vector MomentOzIn { get; }
+
+    public Vector CgIn { get; }
+
+    /// <summary>Inertia about axes through the ball's centre.</summary>
+    public SymmetricTensor InertiaAtCentreOzIn2 { get; }
+
+    /// <summary>Inertia about axes through the centre of gravity.</summary>
+    public SymmetricTensor InertiaAtCgOzIn2 { get; }
+
+    /// <summary>Radius of gyration about the frame's x, y and z direction, through the centre of gravity.</summary>
+    public Vector RgIn { get; }
+
+    /// <summary>The same about axes through the ball's centre, as a swing that holds the ball by its surface would find it.</summary>
+    public Vector RgAboutCentreIn { get; }
+
+    public PrincipalRadii PrincipalRgIn { get; }
+
+    /// <summary>The directions of the principal radii of gyration; where two are equal, one pair of many.</summary>
+    public PrincipalAxes PrincipalAxes { get; }
+
+    public double TotalDifferentialIn => PrincipalRgIn.HighIn - PrincipalRgIn.LowIn;
+
+    /// <summary>Highest less middle radius of gyration; nothing in a symmetric ball.</summary>
+    public double IntermediateDifferentialIn => PrincipalRgIn.HighIn - PrincipalRgIn.MiddleIn;
+
+    /// <summary>The kind of inside that the holes were drilled into.</summary>
+    public InteriorUsed Interior { get; }
+
+    /// <summary>Why the inside is another than the one described; nothing when it is that one.</summary>
+    public string? InteriorReason { get; }
+
+    private static Vector Gyration(SymmetricTensor inertia, double massOz) =>
+        new(Math.Sqrt(inertia.XX / massOz), Math.Sqrt(inertia.YY / massOz), Math.Sqrt(inertia.ZZ / massOz));
+}

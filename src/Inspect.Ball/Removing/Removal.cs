@@ -1,0 +1,180 @@
+namespace Inspect.Ball;
+
+/// <summary>Adds up what a bore takes out of a ball, line by line along the bore, over its cross-section.</summary>
+/// <remarks>
+/// Along each line the sum is exact; only the disk is a quadrature. Across it the distance from the axis is a·sin(πt/2), which keeps
+/// curved bottoms smooth, with Gauss-Legendre nodes in t; the angle is a trapezoid rule. A ray that meets the surface of a density
+/// step, or the wall of an earlier bore, is cut there, and each piece gets nodes that crowd at both its ends.
+/// </remarks>
+internal static class Removal
+{
+    private const int MostBreaks = 64;
+    private const int SmoothnessRays = 24;
+
+    public static void Integrate<TSum>(
+        ReadOnlySpan<DensityStep> steps, Bore bore, ReadOnlySpan<Bore> earlier, Fineness fineness, ref TSum sum)
+        where TSum : struct, ILineSum
+    {
+        if (bore.IsEmpty)
+        {
+            return;
+        }
+
+        var met = Meeting(bore, earlier);
+        var angles = met.Length > 0 ? fineness.MetAngles : IsSmooth(steps, bore) ? fineness.SmoothAngles : fineness.BrokenAngles;
+        var rule = met.Length > 0 ? fineness.MetRule : fineness.Rule;
+        var bodies = new BodyOnRay[steps.Length];
+        Span<double> breakRoom = stackalloc double[MostBreaks];
+        for (var i = 0; i < angles; i++)
+        {
+            var ray = Ray(bore, (i + 0.5) * 2 * Math.PI / angles);
+            var breaks = new Breaks(breakRoom, bore.Radius);
+            See(steps, bore, met, ray, bodies, ref breaks);
+            AddRay(bore, met, ray, bodies, breaks, rule, 2 * Math.PI / angles, ref sum);
+        }
+    }
+
+    private static Vector Ray(Bore bore, double angle)
+    {
+        var (sin, cos) = Math.SinCos(angle);
+        return (cos * bore.Across) + (sin * bore.Along);
+    }
+
+    private static Bore[] Meeting(Bore bore, ReadOnlySpan<Bore> earlier)
+    {
+        var met = new List<Bore>();
+        foreach (var other in earlier)
+        {
+            if (bore.MayMeet(other))
+            {
+                met.Add(other);
+            }
+        }
+
+        return [.. met];
+    }
+
+    private static bool IsSmooth(ReadOnlySpan<DensityStep> steps, Bore bore)
+    {
+        Span<double> room = stackalloc double[MostBreaks];
+        var bodies = new BodyOnRay[steps.Length];
+        for (var i = 0; i < SmoothnessRays; i++)
+        {
+            var breaks = new Breaks(room, bore.Radius);
+            See(steps, bore, [], Ray(bore, i * 2 * Math.PI / SmoothnessRays), bodies, ref breaks);
+            if (!breaks.IsSmooth)
+            {
+                return false;
+            }
+        }
+
+        return true;
+    }
+
+    private static void See(
+        ReadOnlySpan<DensityStep> steps, Bore bore, ReadOnlySpan<Bore> met, Vector ray, Span<BodyOnRay> bodies, ref Breaks breaks)
+    {
+        for (var i = 0; i < steps.Length; i++)
+        {
+            bodies[i] = new BodyOnRay(steps[i], bore, ray);
+            bodies[i].AddBreaks(bore, ref breaks);
+        }
+
+        foreach (var other in met)
+        {
+            AddWallBreaks(bore, other, ray, ref breaks);
+        }
+    }
+
+    /// <summary>Cuts the ray where its lines begin to miss another bore's wall, and where its bottom meets that wall.</summary>
+    private static void AddWallBreaks(Bore bore, Bore other, Vector ray, ref Breaks breaks)
+    {
+        var foot = Flattened(bore.Foot - other.Foot, other.Axis);
+        var axis = Flattened(bore.Axis, other.Axis);
+        var along = Flattened(ray, other.Axis);
+        var square = axis.Dot(axis);
+        var limit = foot.Dot(foot) - (other.Radius * other.Radius);
+        breaks.AddRoots(
+            (along.Dot(axis) * along.Dot(axis)) - (square * along.Dot(along)),
+            (foot.Dot(axis) * along.Dot(axis)) - (square * foot.Dot(along)),
+            (foot.Dot(axis) * foot.Dot(axis)) - (square * limit));
+
+        var (tip, slope) = (bore.TipHeight, bore.ConeSlope);
+        var start = foot + (tip * axis);
+        var run = along - (slope * axis);
+        breaks.AddRoots(run.Dot(run), start.Dot(run), start.Dot(start) - (other.Radius * other.Radius));
+    }
+
+    private static Vector Flattened(Vector vector, Vector axis) => vector - (vector.Dot(axis) * axis);
+
+    private static void AddRay<TSum>(
+        Bore bore,
+        ReadOnlySpan<Bore> met,
+        Vector ray,
+        ReadOnlySpan<BodyOnRay> bodies,
+        Breaks breaks,
+        GaussLegendre rule,
+        double angleWeight,
+        ref TSum sum)
+        where TSum : struct, ILineSum
+    {
+        Span<double> room = stackalloc double[2 * (met.Length + 1)];
+        var ends = breaks.Ends;
+        for (var piece = 0; piece + 1 < ends.Length; piece++)
+        {
+            var (from, to) = (ends[piece], ends[piece + 1]);
+            for (var node = 0; node < rule.Nodes.Length; node++)
+            {
+                var (r, dr) = Distance(from, to, rule.Nodes[node], breaks.IsSmooth);
+                var foot = bore.Foot + (r * ray);
+                var open = new OpenPieces(room, bore.BottomHeight(r));
+                foreach (var other in met)
+                {
+                    if (BoreOnLine.Interval(other, foot, bore.Axis, out var low, out var high))
+                    {
+                        open.Remove(low, high);
+                    }
+                }
+
+                AddLine(bore, bodies, open, foot, r, r * dr * rule.Weights[node] * angleWeight, ref sum);
+            }
+        }
+    }
+
+    private static void AddLine<TSum>(
+        Bore bore, ReadOnlySpan<BodyOnRay> bodies, OpenPieces open, in Vector foot, double r, double weight, ref TSum sum)
+        where TSum : struct, ILineSum
+    {
+        foreach (ref readonly var body in bodies)
+        {
+            if (!body.Interval(r, out var low, out var high))
+            {
+                continue;
+            }
+
+            for (var piece = 0; piece < open.Count; piece++)
+            {
+                var from = Math.Max(low, open.Low(piece));
+                var to = Math.Min(high, open.High(piece));
+                if (from < to)
+                {
+                    sum.Add(weight * body.OzPerIn3, foot, bore.Axis, from, to);
+                }
+            }
+        }
+    }
+
+    /// <summary>The distance from the axis at a node between 0 and 1, and how fast it changes there.</summary>
+    private static (double R, double Dr) Distance(double from, double to, double t, bool whole)
+    {
+        if (whole)
+        {
+            var (sin, cos) = Math.SinCos(t * Math.PI / 2);
+            return (to * sin, to * cos * Math.PI / 2);
+        }
+
+        var (sinPiece, cosPiece) = Math.SinCos(t * Math.PI);
+        var half = (to - from) / 2;
+        return (from + (half * (1 - cosPiece)), half * sinPiece * Math.PI);
+    }
+}
