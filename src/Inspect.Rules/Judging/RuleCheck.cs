@@ -219,6 +219,17 @@ internal static class RuleCheck
             }
         }
 
+        var alsoApproved = rule.AlsoApproved is null || listed == Listing.Yes ? Answer.No : facts.Holds(rule.AlsoApproved);
+        if (alsoApproved.Value is null)
+        {
+            return NotMeasured(rule, Ball, alsoApproved.Missing!);
+        }
+
+        if (alsoApproved.Value == true)
+        {
+            return Decided(rule, rule.Reference, Outcome.Pass, Ball, Path, "not listed", "listed or approved besides", null, values);
+        }
+
         var passes = listed == Listing.Yes;
         return Decided(rule, rule.Reference, passes ? Outcome.Pass : Outcome.Fail, Ball, Path, passes ? "listed" : "not listed", "listed", null, values);
     }

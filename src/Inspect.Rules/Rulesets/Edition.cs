@@ -18,6 +18,12 @@ public sealed record Edition
     /// <summary>The edition whose text this one follows, where a body takes over another's.</summary>
     public string? Follows { get; init; }
 
+    /// <summary>What it says of itself in one or two sentences.</summary>
+    public string? About { get; init; }
+
+    /// <summary>The documents it was read in, by the short name its rules use.</summary>
+    public required IReadOnlyDictionary<string, Reference> Sources { get; init; }
+
     /// <summary>What makes a ball a house ball under this edition.</summary>
     public Condition? HouseBall { get; init; }
 

@@ -98,6 +98,9 @@ public abstract record Rule
     {
         /// <summary>When an unlisted ball is left to the director.</summary>
         public Condition? Discretion { get; init; }
+
+        /// <summary>When an unlisted ball is approved all the same.</summary>
+        public Condition? AlsoApproved { get; init; }
     }
 }
 

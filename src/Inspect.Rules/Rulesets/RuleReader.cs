@@ -26,6 +26,7 @@ internal static class RuleReader
                 Reference = reference,
                 Sentences = sentences,
                 Discretion = ConditionReader.Condition(written, "discretion"),
+                AlsoApproved = ConditionReader.Condition(written, "alsoApproved"),
             },
             _ => null,
         };

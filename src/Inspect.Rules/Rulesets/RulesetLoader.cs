@@ -19,7 +19,6 @@ public static partial class RulesetLoader
 
         var before = faults.Count;
         members.Text("$schema", 200);
-        members.Text("about", 600);
         Require(members, "authority", "edition", "title", "sources", "rules");
         var from = members.Day("edition");
         var sources = Sources(members);
@@ -29,6 +28,8 @@ public static partial class RulesetLoader
             From = from ?? default,
             Until = Until(members, from),
             Title = members.Text("title", 200) ?? "",
+            About = members.Text("about", 600),
+            Sources = sources,
             Follows = members.Text("follows"),
             HouseBall = ConditionReader.Condition(members, "houseBall"),
             Rules = Rules(members, sources),

@@ -1,0 +1,72 @@
+using System.Text.Json.Nodes;
+using Inspect.Rules.Judging;
+
+namespace Inspect.Rules.Tests.Rulesets;
+
+/// <summary>Every case beside every edition, through the real reader and judge: what the published rule says is what comes out.</summary>
+public class EditionCasesTests
+{
+    private const int FewestFailsShown = 20;
+
+    [Theory]
+    [MemberData(nameof(Book.Editions), MemberType = typeof(Book))]
+    public void Judge_EveryCaseOfTheEdition_AgreesWithThePublishedRule(string edition)
+    {
+        var wrong = EditionCase.Of(edition).Select(Disagreement).OfType<string>().ToList();
+
+        Assert.True(wrong.Count == 0, $"{wrong.Count} cases of {edition} disagree:\n{string.Join("\n", wrong.Take(FewestFailsShown))}");
+    }
+
+    [Theory]
+    [MemberData(nameof(Book.Editions), MemberType = typeof(Book))]
+    public void Cases_EveryRuleOfTheEdition_IsPassedAndFailedBySome(string edition)
+    {
+        var findings = EditionCase.Of(edition).Select(one => one.Judged()).Where(verdict => verdict.Edition?.Id == edition)
+            .SelectMany(verdict => verdict.Findings).ToList();
+        var decided = Book.Find(edition).Rules
+            .Where(rule => rule is not Inspect.Rules.Rulesets.Rule.Limited limited || limited.Cases.Any(limit => limit.Limit is not null))
+            .Select(rule => rule.Id).Distinct();
+
+        Assert.All(decided, id => Assert.All(
+            new[] { Outcome.Pass, Outcome.Fail },
+            outcome => Assert.True(findings.Any(finding => finding.Rule == id && finding.Outcome == outcome), $"No case of {edition} makes {id} {outcome}.")));
+    }
+
+    [Theory]
+    [MemberData(nameof(Book.Editions), MemberType = typeof(Book))]
+    public void Cases_Names_AreDifferentSentencesWithASource(string edition)
+    {
+        var cases = EditionCase.Of(edition);
+        var sources = Book.Library.All.SelectMany(one => one.Sources.Values).Select(source => source.Title)
+            .Concat(["common practice, no source", "from memory", "defined by this project's sheet format"]).ToHashSet();
+
+        Assert.Equal(cases.Count, cases.Select(one => one.Name).Distinct().Count());
+        Assert.All(cases, one => Assert.True(one.Name.Contains(' ', StringComparison.Ordinal) && sources.Contains(one.Source), $"{one.Name}: {one.Source}"));
+    }
+
+    private static string? Disagreement(EditionCase one)
+    {
+        var verdict = one.Judged();
+        var wanted = Shown((string)one.Expect["outcome"]!, one.Fails, one.Holds);
+        var found = Shown(VerdictJson.WordOf(verdict.Outcome), Ids(verdict, Outcome.Fail), Ids(verdict, Outcome.Hold));
+        if (one.Expect.TryGetPropertyValue("edition", out var edition))
+        {
+            wanted += $", under {(string?)edition ?? "none"}";
+            found += $", under {verdict.Edition?.Id ?? "none"}";
+        }
+
+        if (one.Expect["notes"] is JsonArray notes)
+        {
+            wanted += $", notes {string.Join(" ", notes.Select(note => (string)note!))}";
+            found += $", notes {string.Join(" ", verdict.Notes.Select(note => note.Id))}";
+        }
+
+        return wanted == found ? null : $"{one.Name} ({one.Source}): wanted {wanted}; found {found}";
+    }
+
+    private static List<string> Ids(Verdict verdict, Outcome outcome) => verdict.Findings.Where(finding => finding.Outcome == outcome)
+        .Select(finding => finding.Rule).Distinct().Order(StringComparer.Ordinal).ToList();
+
+    private static string Shown(string outcome, IEnumerable<string> fails, IEnumerable<string> holds) =>
+        $"{outcome}, fails [{string.Join(" ", fails.Order(StringComparer.Ordinal))}], holds [{string.Join(" ", holds.Order(StringComparer.Ordinal))}]";
+}
