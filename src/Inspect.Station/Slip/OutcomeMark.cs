@@ -1,0 +1,36 @@
+namespace Inspect.Station.Slip;
+
+/// <summary>The word and the shape of each outcome: a disc with a tick, a square with a cross, a diamond with two bars.</summary>
+internal static class OutcomeMark
+{
+    /// <summary>The word that heads a slip.</summary>
+    public static string WordOf(SlipOutcome outcome) => outcome switch
+    {
+        SlipOutcome.Pass => "PASS",
+        SlipOutcome.Fail => "FAIL",
+        _ => "HOLD",
+    };
+
+    /// <summary>Fills the shape into a square of that size whose top left corner is given.</summary>
+    public static void Draw(SlipPaper paper, SlipOutcome outcome, Spot topLeft, double size)
+    {
+        Spot At(double x, double y) => new(topLeft.X + (x * size), topLeft.Y + (y * size));
+        switch (outcome)
+        {
+            case SlipOutcome.Pass:
+                paper.Disc(At(0.5, 0.5), size / 2);
+                paper.Stroke([At(0.25, 0.52), At(0.43, 0.70), At(0.75, 0.32)], size * 0.13, Ink.White);
+                break;
+            case SlipOutcome.Fail:
+                paper.Rectangle(topLeft.X, topLeft.Y, size, size);
+                paper.Stroke([At(0.22, 0.22), At(0.78, 0.78)], size * 0.15, Ink.White);
+                paper.Stroke([At(0.78, 0.22), At(0.22, 0.78)], size * 0.15, Ink.White);
+                break;
+            default:
+                paper.Polygon([At(0.5, 0), At(1, 0.5), At(0.5, 1), At(0, 0.5)]);
+                paper.Stroke([At(0.40, 0.30), At(0.40, 0.70)], size * 0.11, Ink.White);
+                paper.Stroke([At(0.60, 0.30), At(0.60, 0.70)], size * 0.11, Ink.White);
+                break;
+        }
+    }
+}

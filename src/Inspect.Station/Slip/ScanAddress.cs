@@ -1,0 +1,23 @@
+namespace Inspect.Station.Slip;
+
+/// <summary>The address that a slip's QR code carries, in capitals wherever that changes nothing.</summary>
+/// <remarks>
+/// Scheme, host and <c>/S/</c> mean the same in capitals, and capitals let a QR code spend 5.5 bits a character instead of 8. A path
+/// below which the station is published may depend on its case and stays as it is.
+/// </remarks>
+public static class ScanAddress
+{
+    /// <summary>The address of <paramref name="code"/> at the station published under <paramref name="publicUrl"/>.</summary>
+    /// <exception cref="ArgumentException"><paramref name="publicUrl"/> is no absolute web address.</exception>
+    public static string Of(Uri publicUrl, SlipCode code)
+    {
+        ArgumentNullException.ThrowIfNull(publicUrl);
+        if (!publicUrl.IsAbsoluteUri || (publicUrl.Scheme != Uri.UriSchemeHttp && publicUrl.Scheme != Uri.UriSchemeHttps))
+        {
+            throw new ArgumentException($"'{publicUrl}' is no web address; give one such as 'https://inspect.example'.", nameof(publicUrl));
+        }
+
+        var origin = publicUrl.GetComponents(UriComponents.SchemeAndServer, UriFormat.UriEscaped).ToUpperInvariant();
+        return $"{origin}{publicUrl.AbsolutePath.TrimEnd('/')}/S/{code}";
+    }
+}

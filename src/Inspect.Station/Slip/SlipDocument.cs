@@ -1,0 +1,142 @@
+namespace Inspect.Station.Slip;
+
+/// <summary>A slip as PDF, and what could not be set as written.</summary>
+/// <param name="Pdf">The document's bytes. They differ from one rendering to the next: never hash them.</param>
+/// <param name="Pages">How many pages it has.</param>
+/// <param name="Lacking">Letters that the font lacks, each as <c>U+9AD8</c>; a solid square stands for them, and the slip says so.</param>
+public sealed record RenderedSlip(byte[] Pdf, int Pages, IReadOnlyList<string> Lacking);
+
+/// <summary>Draws a slip up as a certificate on one of the stocks. Safe to call from many threads at once.</summary>
+public static class SlipDocument
+{
+    // Air between the border and what it encloses.
+    private const double PaddingPt = 4;
+
+    private static readonly double[] Sizes = [8, 7.5, 7, 6.5];
+
+    /// <summary>Renders the slip at the largest size of letters that needs no page more than the smallest would.</summary>
+    /// <param name="content">What it says.</param>
+    /// <param name="stock">What it is printed on.</param>
+    /// <param name="dotsPerInch">The printer's resolution, 150 to 1200; without it, the stock's usual one.</param>
+    public static RenderedSlip Render(SlipContent content, SlipStock stock, int? dotsPerInch = null)
+    {
+        ArgumentNullException.ThrowIfNull(content);
+        ArgumentNullException.ThrowIfNull(stock);
+        var dots = dotsPerInch ?? stock.DotsPerInch;
+        ArgumentOutOfRangeException.ThrowIfLessThan(dots, 150, nameof(dotsPerInch));
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(dots, 1200, nameof(dotsPerInch));
+
+        using var paper = new SlipPaper($"{SlipPaper.Settable(content.Number)} {OutcomeMark.WordOf(content.Outcome)}");
+        var width = stock.WidthPt - (2 * (stock.MarginPt + SlipBorder.BandPt + PaddingPt));
+        var pages = Paginate(paper, content, stock, width, dots);
+        if (paper.Lacking.Count > 0)
+        {
+            // Measuring has met every letter: lay out once more, now with the note that names the lacking ones.
+            pages = Paginate(paper, content, stock, width, dots);
+        }
+
+        for (var i = 0; i < pages.Count; i++)
+        {
+            DrawPage(paper, content, stock, width, pages[i], SlipFoot.Rows(paper, content, width, i + 1, pages.Count), dots);
+        }
+
+        return new RenderedSlip(paper.Save(), pages.Count, paper.Lacking);
+    }
+
+    /// <summary>Renders a small slip and drops it, so that the first bowler of the day does not wait for fonts to load.</summary>
+    public static void WarmUp() => Render(
+        new SlipContent
+        {
+            Outcome = SlipOutcome.Hold,
+            Number = "0",
+            Code = SlipCode.Draw(),
+            ScanUrl = "HTTP://LOCALHOST/",
+            Event = "-",
+            GoodFrom = DateOnly.MinValue,
+            GoodTo = DateOnly.MinValue,
+            Play = DateOnly.MinValue,
+            Bowler = "-",
+            Entry = "0",
+            BallMaker = "-",
+            BallModel = "-",
+            BallSerial = "-",
+            Grip = "-",
+            Inspector = "-",
+            RecordedAt = DateTimeOffset.UnixEpoch,
+            RegisterSize = 0,
+            RegisterRoot = "-",
+        },
+        SlipStock.Label);
+
+    private static List<List<SlipRow>> Paginate(SlipPaper paper, SlipContent content, SlipStock stock, double width, int dots)
+    {
+        List<SlipRow> Body(double size) => [.. SlipBody.Rows(paper, content, size, width)];
+        if (stock.HeightPt is not { } height)
+        {
+            return [Body(Sizes[1])];
+        }
+
+        var fixedRows = SlipHead.Rows(paper, content, width, dots).Concat(SlipFoot.Rows(paper, content, width, 99, 99));
+        var room = height - (2 * (stock.MarginPt + SlipBorder.BandPt + PaddingPt)) - fixedRows.Sum(row => row.HeightPt);
+        var smallest = Fill(Body(SlipText.LeastSize), room);
+        return Sizes.Select(size => Fill(Body(size), room)).FirstOrDefault(pages => pages.Count <= smallest.Count) ?? smallest;
+    }
+
+    private static List<List<SlipRow>> Fill(List<SlipRow> rows, double room)
+    {
+        var pages = new List<List<SlipRow>> { new() };
+        var left = room;
+        for (var i = 0; i < rows.Count; i++)
+        {
+            var needed = rows[i].HeightPt;
+            for (var next = i; rows[next].KeepsNext && next + 1 < rows.Count; next++)
+            {
+                needed += rows[next + 1].HeightPt;
+            }
+
+            if (needed > left && pages[^1].Count > 0)
+            {
+                pages.Add([]);
+                left = room;
+                if (rows[i].Again is { } again)
+                {
+                    pages[^1].Add(again);
+                    left -= again.HeightPt;
+                }
+            }
+
+            pages[^1].Add(rows[i]);
+            left -= rows[i].HeightPt;
+        }
+
+        return pages;
+    }
+
+    private static void DrawPage(
+        SlipPaper paper, SlipContent content, SlipStock stock, double width, List<SlipRow> body, IReadOnlyList<SlipRow> foot, int dots)
+    {
+        List<SlipRow> above = [.. SlipHead.Rows(paper, content, width, dots), .. body];
+        var footHeight = foot.Sum(row => row.HeightPt);
+        var inset = stock.MarginPt + SlipBorder.BandPt + PaddingPt;
+        // A roll is cut at a whole number of dots below the last line.
+        var height = stock.HeightPt
+            ?? Math.Ceiling((above.Sum(row => row.HeightPt) + footHeight + (2 * inset)) * dots / 72) * 72 / dots;
+
+        paper.NewPage(stock.WidthPt, height);
+        var margin = stock.MarginPt;
+        SlipBorder.Draw(paper, content.Outcome, margin, margin, stock.WidthPt - (2 * margin), height - (2 * margin));
+        var y = inset;
+        foreach (var row in above)
+        {
+            row.Draw(paper, new Spot(inset, y));
+            y += row.HeightPt;
+        }
+
+        y = height - inset - footHeight;
+        foreach (var row in foot)
+        {
+            row.Draw(paper, new Spot(inset, y));
+            y += row.HeightPt;
+        }
+    }
+}

@@ -1,0 +1,25 @@
+namespace Inspect.Station.Slip;
+
+/// <summary>What closes every page: the outcome and number once more, whose slip it is, and the register that remembers it.</summary>
+internal static class SlipFoot
+{
+    private const double Size = SlipText.LeastSize;
+
+    /// <summary>The rows of the foot of one page.</summary>
+    public static IReadOnlyList<SlipRow> Rows(SlipPaper paper, SlipContent content, double width, int page, int pages)
+    {
+        var outcome = OutcomeMark.WordOf(content.Outcome);
+        Run[] belongs = [new(SlipWords.Belongs, Weight.Bold), new(SlipWords.Scan, Weight.Medium)];
+        Run[] closing =
+        [
+            new($"{outcome} {content.Number}", Weight.Bold),
+            new($"\u00B7 page {page} of {pages} \u00B7 {SlipWords.Register(content)}", Weight.Medium),
+        ];
+        return
+        [
+            SlipRow.Rule(width, 0.7),
+            .. SlipRow.Paragraph(paper, belongs, Size, width),
+            .. SlipRow.Paragraph(paper, closing, Size, width),
+        ];
+    }
+}

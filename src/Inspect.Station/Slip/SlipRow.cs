@@ -1,0 +1,36 @@
+namespace Inspect.Station.Slip;
+
+/// <summary>A strip across the page that is never broken: a line of text, a line of the table, a rule.</summary>
+/// <param name="HeightPt">Its height in points.</param>
+/// <param name="Draw">Draws it with its top left corner at the spot given.</param>
+internal sealed record SlipRow(double HeightPt, Action<SlipPaper, Spot> Draw)
+{
+    /// <summary>A heading stays on the page of the row that follows it.</summary>
+    public bool KeepsNext { get; init; }
+
+    /// <summary>What is set again above this row when it begins a further page.</summary>
+    public SlipRow? Again { get; init; }
+
+    /// <summary>Empty paper.</summary>
+    public static SlipRow Space(double heightPt) => new(heightPt, (_, _) => { });
+
+    /// <summary>A line across, with a little air on both sides.</summary>
+    public static SlipRow Rule(double width, double stroke) =>
+        new(stroke + 3, (paper, at) => paper.Rectangle(at.X, at.Y + 1.5, width, stroke));
+
+    /// <summary>A paragraph, a row a line, set in by <paramref name="indent"/>.</summary>
+    public static IEnumerable<SlipRow> Paragraph(SlipPaper paper, IReadOnlyList<Run> runs, double size, double width, double indent = 0) =>
+        SlipText.Wrap(paper, runs, size, width - indent).Select(line => new SlipRow(
+            size * SlipText.Leading,
+            (sheet, at) => SlipText.Draw(sheet, line, size, new Spot(at.X + indent, at.Y + (size * SlipText.Ascent)))));
+
+    /// <summary>A section's heading, white on black only where the section must not be missed.</summary>
+    public static SlipRow Heading(string text, double size, double width) => new(
+        (size * SlipText.Leading) + 4,
+        (paper, at) =>
+        {
+            paper.Text(text, Weight.Bold, size, new Spot(at.X, at.Y + 2 + (size * SlipText.Ascent)));
+            paper.Rectangle(at.X, at.Y + (size * SlipText.Leading) + 2.6, width, 0.7);
+        })
+    { KeepsNext = true };
+}

@@ -1,0 +1,66 @@
+using System.Globalization;
+
+namespace Inspect.Station.Slip;
+
+/// <summary>The slip's own sentences. The word of a pass stands on no slip but that of a pass: a rule that is kept is "met".</summary>
+internal static class SlipWords
+{
+    public const string Belongs = "This slip belongs to this ball and this grip only.";
+
+    public const string Scan = "A piece of it proves nothing: scan it.";
+
+    public static string Day(DateOnly day) => day.ToString("d MMMM yyyy", CultureInfo.InvariantCulture);
+
+    public static string Days(DateOnly from, DateOnly to)
+    {
+        if (from == to)
+        {
+            return Day(from);
+        }
+
+        var start = from.Year != to.Year ? Day(from)
+            : from.ToString(from.Month != to.Month ? "d MMMM" : "%d", CultureInfo.InvariantCulture);
+        return $"{start} to {Day(to)}";
+    }
+
+    public static string Moment(DateTimeOffset at) => at.ToString("d MMMM yyyy, HH:mm", CultureInfo.InvariantCulture);
+
+    /// <summary>What the outcome means for play, in a sentence.</summary>
+    public static string Standing(SlipContent content) => content.Outcome switch
+    {
+        _ when content.SupersededBy is not null => "Not good for play: replaced.",
+        SlipOutcome.Pass => $"Good for play {Days(content.GoodFrom, content.GoodTo)}.",
+        SlipOutcome.Fail => "Not good for play.",
+        _ => "Not good for play until settled.",
+    };
+
+    /// <summary>How the findings count up.</summary>
+    public static string Count(SlipContent content)
+    {
+        var met = content.Findings.Count(finding => finding.Outcome == SlipOutcome.Pass);
+        var failed = content.Findings.Count(finding => finding.Outcome == SlipOutcome.Fail);
+        var open = content.Findings.Count - met - failed;
+        var parts = new List<string> { $"{met} met" };
+        if (failed > 0)
+        {
+            parts.Insert(0, $"{failed} failed");
+        }
+
+        if (open > 0)
+        {
+            parts.Insert(failed > 0 ? 1 : 0, $"{open} open");
+        }
+
+        return $"{content.Findings.Count} {(content.Findings.Count == 1 ? "finding" : "findings")}: {string.Join(", ", parts)}";
+    }
+
+    public static string Register(SlipContent content) =>
+        $"register of {content.RegisterSize.ToString("N0", CultureInfo.InvariantCulture)} entries, root {content.RegisterRoot}";
+
+    /// <summary>A finding's name: the rule, and what it was applied to unless that is the ball itself.</summary>
+    public static string NameOf(SlipFinding finding) =>
+        finding.Subject is "" or "ball" ? finding.Rule : $"{finding.Rule}, {finding.Subject}";
+
+    public static string Lacking(IReadOnlyList<string> letters) =>
+        $"{SlipPaper.Substitute} stands for a letter that this printer's font lacks: {string.Join(", ", letters)}.";
+}

@@ -1,0 +1,23 @@
+using Inspect.Station.Slip;
+
+namespace Inspect.Station.Tests.Slip;
+
+public class ScanAddressTests
+{
+    [Theory]
+    [InlineData("https://inspect.lantern.example", "HTTPS://INSPECT.LANTERN.EXAMPLE/S/")]
+    [InlineData("http://127.0.0.1:5210/", "HTTP://127.0.0.1:5210/S/")]
+    [InlineData("https://lantern.example/Balls/", "HTTPS://LANTERN.EXAMPLE/Balls/S/")]
+    public void Of_PublicUrl_IsInCapitalsWhereCaseMeansNothing(string publicUrl, string start)
+    {
+        var code = SlipCode.Draw();
+        Assert.Equal(start + code, ScanAddress.Of(new Uri(publicUrl), code));
+    }
+
+    [Fact]
+    public void Of_NoWebAddress_IsRefusedWithASentence()
+    {
+        var fault = Assert.Throws<ArgumentException>(() => ScanAddress.Of(new Uri("ftp://lantern.example"), SlipCode.Draw()));
+        Assert.Contains("'ftp://lantern.example/' is no web address", fault.Message);
+    }
+}

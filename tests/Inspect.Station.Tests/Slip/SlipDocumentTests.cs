@@ -1,0 +1,249 @@
+using System.Text;
+using Inspect.Station.Slip;
+using UglyToad.PdfPig;
+using UglyToad.PdfPig.Content;
+
+namespace Inspect.Station.Tests.Slip;
+
+/// <summary>The slip as text: everything on it can be found again, on every stock, however long.</summary>
+public class SlipDocumentTests
+{
+    public static TheoryData<string, string> Everything
+    {
+        get
+        {
+            var data = new TheoryData<string, string>();
+            foreach (var stock in SlipStock.All)
+            {
+                foreach (var sample in Samples.Keys)
+                {
+                    data.Add(stock.Name, sample);
+                }
+            }
+
+            return data;
+        }
+    }
+
+    private static Dictionary<string, SlipContent> Samples { get; } = new()
+    {
+        ["pass"] = SlipSamples.Of(SlipOutcome.Pass),
+        ["fail"] = SlipSamples.Of(SlipOutcome.Fail),
+        ["hold"] = SlipSamples.Of(SlipOutcome.Hold),
+        ["twelve fails"] = SlipSamples.TwelveFails(),
+        ["crowded"] = SlipSamples.Crowded(),
+    };
+
+    [Theory]
+    [MemberData(nameof(Everything))]
+    public void Render_AnySlip_SaysAllOfIt(string stockName, string sample)
+    {
+        var content = Samples[sample];
+        using var document = PdfDocument.Open(Render(content, stockName).Pdf);
+        var text = Squash(string.Concat(document.GetPages().Select(page => page.Text)));
+        foreach (var finding in content.Findings)
+        {
+            var name = finding.Subject == "ball" ? finding.Rule : $"{finding.Rule}, {finding.Subject}";
+            var row = stockName == "receipt"
+                ? $"{name}{finding.Measured ?? "–"}limit {finding.Limit}{(finding.Margin is null ? "" : $" · margin {finding.Margin}")}"
+                : $"{name}{finding.Measured ?? "–"}{finding.Limit}{finding.Margin ?? "–"}";
+            Assert.Contains(Squash(row), text);
+            Assert.Contains(Squash(finding.Reason ?? ""), text);
+        }
+
+        string?[] said =
+        [
+            content.Number, content.Code.Grouped, content.Event, content.Bowler, $"entry {content.Entry}", content.BallMaker, content.BallModel,
+            content.BallSerial, content.BallTag, content.Grip, "14 March 2027", content.EditionTitle, content.EditionId, content.Inspector,
+            "13 March 2027, 16:42", content.Ruling, content.Supersedes, content.SupersededBy, "register of 4,182 entries, root 9f3ac21b77d0",
+            "This slip belongs to this ball and this grip only.", .. content.Supplements, .. content.NotChecked, .. content.Notes,
+        ];
+        Assert.All(said, words => Assert.Contains(Squash(words ?? ""), text));
+    }
+
+    [Theory]
+    [MemberData(nameof(Everything))]
+    public void Render_AnySlip_HeadsEachPageWithOutcomeNumberAndCode(string stockName, string sample)
+    {
+        var content = Samples[sample];
+        using var document = PdfDocument.Open(Render(content, stockName).Pdf);
+        foreach (var page in document.GetPages())
+        {
+            var text = Squash(page.Text);
+            Assert.Contains(Squash($"{content.Outcome.ToString().ToUpperInvariant()} {content.Number} · page {page.Number} of {document.NumberOfPages}"), text);
+            Assert.Contains(content.Code.Grouped, text);
+            Assert.Contains(page.Letters, letter => letter.PointSize > 19);
+        }
+    }
+
+    [Theory]
+    [MemberData(nameof(Everything))]
+    public void Render_AnySlip_ClipsNothingAndSetsNothingTooSmall(string stockName, string sample)
+    {
+        Assert.True(SlipStock.TryFind(stockName, out var stock));
+        using var document = PdfDocument.Open(Render(Samples[sample], stockName).Pdf);
+        foreach (var page in document.GetPages())
+        {
+            // Inside the border: the band is 9 points wide.
+            var edge = stock.MarginPt + 9;
+            foreach (var letter in page.Letters.Where(letter => !string.IsNullOrWhiteSpace(letter.Value)))
+            {
+                Assert.True(letter.PointSize > 5.99, $"'{letter.Value}' is set at {letter.PointSize} points.");
+                var outside = letter.TextOrientation != TextOrientation.Horizontal
+                    || letter.StartBaseLine.Y < edge || letter.StartBaseLine.Y > page.Height - edge;
+                Assert.True(
+                    outside || (letter.BoundingBox.Left >= edge && letter.BoundingBox.Right <= page.Width - edge),
+                    $"'{letter.Value}' at {letter.BoundingBox} reaches into the border.");
+            }
+        }
+    }
+
+    [Theory]
+    [InlineData("label", SlipOutcome.Fail)]
+    [InlineData("a6", SlipOutcome.Fail)]
+    [InlineData("receipt", SlipOutcome.Fail)]
+    [InlineData("label", SlipOutcome.Hold)]
+    [InlineData("a6", SlipOutcome.Hold)]
+    [InlineData("receipt", SlipOutcome.Hold)]
+    public void Render_FailOrHold_ShowsItsWordOnEachHalfAndNoPassAnywhere(string stockName, SlipOutcome outcome)
+    {
+        var word = outcome.ToString().ToUpperInvariant();
+        using var document = PdfDocument.Open(Render(SlipSamples.Of(outcome), stockName).Pdf);
+        foreach (var page in document.GetPages())
+        {
+            Assert.DoesNotContain("pass", page.Text, StringComparison.OrdinalIgnoreCase);
+            var places = Occurrences(page, word);
+            bool AnyWithin(Func<double, double, bool> inside) =>
+                places.Any(letters => letters.All(letter =>
+                    inside(letter.BoundingBox.Left, letter.BoundingBox.Bottom) && inside(letter.BoundingBox.Right, letter.BoundingBox.Top)));
+            Assert.True(AnyWithin((_, y) => y > page.Height / 2), "top half");
+            Assert.True(AnyWithin((_, y) => y < page.Height / 2), "bottom half");
+            Assert.True(AnyWithin((x, _) => x < page.Width / 2), "left half");
+            Assert.True(AnyWithin((x, _) => x > page.Width / 2), "right half");
+            // Torn in four, or the border cut away with scissors.
+            Assert.True(AnyWithin((x, y) => x > page.Width / 2 && y < page.Height / 2), "bottom right quarter");
+            Assert.True(AnyWithin((x, y) => x > 30 && x < page.Width - 30 && y > 15 && y < page.Height - 15), "inside the border");
+        }
+    }
+
+    [Fact]
+    public void Render_ThreeHoleBallThatPasses_FitsOneLabel()
+    {
+        var content = SlipSamples.Of(SlipOutcome.Pass);
+        Assert.Equal(32, content.Findings.Count);
+        Assert.Equal(1, SlipDocument.Render(content, SlipStock.Label).Pages);
+    }
+
+    [Fact]
+    public void Render_OnARoll_IsOnePageAsLongAsNeeded()
+    {
+        using var few = PdfDocument.Open(Render(SlipSamples.Of(SlipOutcome.Pass), "receipt").Pdf);
+        using var many = PdfDocument.Open(Render(SlipSamples.TwelveFails(), "receipt").Pdf);
+        Assert.Equal((1, 1), (few.NumberOfPages, many.NumberOfPages));
+        Assert.True(many.GetPage(1).Height > few.GetPage(1).Height);
+        Assert.Equal(72, few.GetPage(1).Width * 25.4 / 72, 2);
+    }
+
+    [Fact]
+    public void Render_Accents_AreComposedAndKept()
+    {
+        const string Bowler = "Łukasz Żółć, Nguyễn Ðặng, Ελένη, Иванов";
+        var content = SlipSamples.Of(SlipOutcome.Pass) with { Bowler = Bowler.Normalize(NormalizationForm.FormD) };
+        var slip = SlipDocument.Render(content, SlipStock.Label);
+        Assert.Empty(slip.Lacking);
+        using var document = PdfDocument.Open(slip.Pdf);
+        Assert.Contains(Squash(Bowler), Squash(document.GetPage(1).Text));
+    }
+
+    [Fact]
+    public void Render_LettersThatTheFontLacks_AreReplacedVisiblyAndReported()
+    {
+        var content = SlipSamples.Of(SlipOutcome.Pass) with { Bowler = "高橋 Aya \uD83C\uDFB3 \uD800" };
+        var slip = SlipDocument.Render(content, SlipStock.Label);
+        Assert.Equal(["U+6A4B", "U+9AD8", "U+FFFD", "U+1F3B3"], slip.Lacking);
+        using var document = PdfDocument.Open(slip.Pdf);
+        var text = Squash(string.Concat(document.GetPages().Select(page => page.Text)));
+        Assert.Contains("■■Aya■■,entry0142", text);
+        Assert.Contains(Squash("■ stands for a letter that this printer's font lacks: U+6A4B, U+9AD8, U+FFFD, U+1F3B3."), text);
+    }
+
+    [Fact]
+    public void Render_NoEditionInForce_SaysSo()
+    {
+        const string Reason = "No edition of these rules was in force on 14 March 2027.";
+        var content = SlipSamples.Base(SlipOutcome.Hold) with { EditionTitle = null, EditionId = null, Reasons = [Reason] };
+        using var document = PdfDocument.Open(Render(content, "label").Pdf);
+        var text = Squash(document.GetPage(1).Text);
+        Assert.Contains(Squash(Reason), text);
+        Assert.Contains(Squash("Edition none in force on the day of play"), text);
+    }
+
+    [Fact]
+    public void Render_ReplacedPass_DoesNotSayItIsGood()
+    {
+        var content = SlipSamples.Of(SlipOutcome.Pass) with { SupersededBy = "LANTERN-0431" };
+        using var document = PdfDocument.Open(Render(content, "label").Pdf);
+        var text = Squash(document.GetPage(1).Text);
+        Assert.DoesNotContain(Squash("Good for play"), text);
+        Assert.Contains(Squash("Replaced by LANTERN-0431: this slip no longer stands."), text);
+    }
+
+    [Fact]
+    public async Task Render_EightThreads_EachGetsItsOwnSlip()
+    {
+        await Task.WhenAll(Enumerable.Range(0, 8).Select(thread => Task.Run(() =>
+        {
+            for (var i = 0; i < 50; i++)
+            {
+                var number = $"LANTERN-{(thread * 50) + i:0000}";
+                var outcome = (SlipOutcome)(i % 3);
+                var slip = SlipDocument.Render(SlipSamples.Of(outcome) with { Number = number }, SlipStock.All[i % 3]);
+                using var document = PdfDocument.Open(slip.Pdf);
+                Assert.Contains(Squash($"{outcome.ToString().ToUpperInvariant()} {number}"), Squash(document.GetPage(1).Text));
+                Assert.Empty(slip.Lacking);
+            }
+        })));
+    }
+
+    [Fact]
+    public void WarmUp_Always_Succeeds() => SlipDocument.WarmUp();
+
+    [Fact]
+    public void Sources_OfTheStation_NameThePdfLibraryInOneFile()
+    {
+        var root = new DirectoryInfo(AppContext.BaseDirectory);
+        while (!File.Exists(Path.Combine(root.FullName, "Inspect.sln")))
+        {
+            root = root.Parent ?? throw new InvalidOperationException("The solution lies above the tests.");
+        }
+
+        var naming = Directory.EnumerateFiles(Path.Combine(root.FullName, "src"), "*.cs", SearchOption.AllDirectories)
+            .Where(file => !file.Contains($"{Path.DirectorySeparatorChar}obj{Path.DirectorySeparatorChar}", StringComparison.Ordinal))
+            .Where(file => File.ReadAllText(file).Contains("PdfSharp", StringComparison.Ordinal))
+            .Select(Path.GetFileName);
+        Assert.Equal(["SlipPaper.cs"], naming);
+    }
+
+    private static RenderedSlip Render(SlipContent content, string stockName)
+    {
+        Assert.True(SlipStock.TryFind(stockName, out var stock));
+        return SlipDocument.Render(content, stock);
+    }
+
+    private static string Squash(string text) => string.Concat(text.Normalize(NormalizationForm.FormC).Where(letter => !char.IsWhiteSpace(letter)));
+
+    private static List<IReadOnlyList<Letter>> Occurrences(Page page, string word)
+    {
+        var found = new List<IReadOnlyList<Letter>>();
+        for (var i = 0; i + word.Length <= page.Letters.Count; i++)
+        {
+            var letters = page.Letters.Skip(i).Take(word.Length).ToList();
+            if (string.Concat(letters.Select(letter => letter.Value)) == word)
+            {
+                found.Add(letters);
+            }
+        }
+
+        return found;
+    }
+}
