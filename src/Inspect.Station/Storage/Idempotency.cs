@@ -1,0 +1,63 @@
+using System.Security.Cryptography;
+using Dapper;
+
+namespace Inspect.Station.Storage;
+
+/// <summary>What was answered to a request, kept in the transaction that carried it out.</summary>
+/// <param name="Status">The HTTP status of the answer.</param>
+/// <param name="Body">The answer's bytes.</param>
+public sealed record KeptAnswer(int Status, byte[] Body);
+
+/// <summary>Whether a request was seen before under its key.</summary>
+public enum SeenBefore
+{
+    /// <summary>The key is new to this person.</summary>
+    No,
+
+    /// <summary>The same request was answered; the same answer is due.</summary>
+    SameRequest,
+
+    /// <summary>The key was used for another request, which is refused.</summary>
+    AnotherRequest,
+}
+
+/// <summary>Makes sure that a request sent twice is carried out once, over restarts too.</summary>
+/// <remarks>
+/// Both calls belong into the turn at the gate that does the work: a failure then takes the kept answer back with everything else, so that
+/// it
+/// does not use the key up.
+/// </remarks>
+public static class Idempotency
+{
+    /// <summary>The hash under which a request is kept.</summary>
+    public static byte[] HashOf(ReadOnlySpan<byte> request) => SHA256.HashData(request);
+
+    /// <summary>Looks for an answer under this person's key.</summary>
+    public static (SeenBefore Seen, KeptAnswer? Answer) Find(WriteTransaction transaction, string person, string key, byte[] requestHash)
+    {
+        var row = transaction.Connection.QuerySingleOrDefault<AnswerRow>(
+            "SELECT request_hash AS RequestHash, status AS Status, body AS Body FROM idempotency WHERE person = @person AND key = @key",
+            new { person, key },
+            transaction.Transaction);
+        return row switch
+        {
+            null => (SeenBefore.No, null),
+            _ when row.RequestHash.AsSpan().SequenceEqual(requestHash) =>
+                (SeenBefore.SameRequest, new KeptAnswer(checked((int)row.Status), row.Body)),
+            _ => (SeenBefore.AnotherRequest, null),
+        };
+    }
+
+    /// <summary>Keeps the answer to a request that succeeded.</summary>
+    public static void Keep(
+        WriteTransaction transaction, string person, string key, byte[] requestHash, KeptAnswer answer, DateTimeOffset at) =>
+        transaction.Connection.Execute(
+            """
+            INSERT INTO idempotency (person, key, request_hash, status, body, at)
+            VALUES (@person, @key, @requestHash, @Status, @Body, @at)
+            """,
+            new { person, key, requestHash, answer.Status, answer.Body, at = UtcText.Of(at) },
+            transaction.Transaction);
+
+    private sealed record AnswerRow(byte[] RequestHash, long Status, byte[] Body);
+}

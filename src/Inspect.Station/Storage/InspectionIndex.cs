@@ -1,0 +1,121 @@
+using System.Globalization;
+using System.Text.Json.Nodes;
+using Dapper;
+using Inspect.Ledger;
+
+namespace Inspect.Station.Storage;
+
+/// <summary>The index of inspections: rows to find them by, made from the register's entries alone, so that it can be made again at any
+/// time.</summary>
+/// <remarks>
+/// Of an entry's body it reads <c>number</c>, <c>code</c>, <c>event</c>, <c>entry</c>, <c>at</c>, <c>by.person</c>, <c>edition.id</c>,
+/// <c>supersedes</c>, <c>ball</c> (an opaque id), <c>sheet.play</c>, <c>sheet.ball.serial</c>, <c>verdict.outcome</c> and the rule and
+/// outcome of
+/// each of <c>verdict.findings</c>.
+/// </remarks>
+public static class InspectionIndex
+{
+    /// <summary>The kind of entry that is indexed.</summary>
+    public const string Kind = "inspection";
+
+    /// <summary>Adds an inspection that was just appended, in the same turn at the gate.</summary>
+    /// <exception cref="InvalidDataException">The body lacks a member that the index needs.</exception>
+    public static void Add(WriteTransaction transaction, EntryPosition entry) => Add(transaction, entry.Seq, entry.Body);
+
+    /// <summary>The running number that the next inspection of an event takes.</summary>
+    public static long NextRunning(WriteTransaction transaction, string eventName) => transaction.Connection.QuerySingle<long>(
+        "SELECT coalesce(max(running), 0) + 1 FROM inspection_index WHERE event = @eventName", new { eventName }, transaction.Transaction);
+
+    /// <summary>Throws the index away and makes it again from the register.</summary>
+    public static void Rebuild(WriteTransaction transaction)
+    {
+        transaction.Connection.Execute("DELETE FROM inspection_rule; DELETE FROM inspection_index;", null, transaction.Transaction);
+        var entries = transaction.Connection.Query<EntryRow>(
+            "SELECT seq AS Seq, body AS Body FROM register_entry WHERE kind = @Kind ORDER BY seq",
+            new { Kind },
+            transaction.Transaction,
+            buffered: false);
+        foreach (var entry in entries)
+        {
+            Add(transaction, entry.Seq, entry.Body);
+        }
+    }
+
+    private static void Add(WriteTransaction transaction, long seq, byte[] body)
+    {
+        if (!CanonicalJson.TryParse(body, out var parsed) || parsed is not JsonObject inspection)
+        {
+            throw new InvalidDataException($"Entry {seq} of the register is not canonical JSON.");
+        }
+
+        var number = Text(seq, inspection, "number");
+        var serial = TextOrNull(inspection, "sheet", "ball", "serial");
+        var supersedes = TextOrNull(inspection, "supersedes");
+        transaction.Connection.Execute(
+            """
+            INSERT INTO inspection_index (seq, number, event, running, entry, code, ball, serial, serial_folded, play, outcome, edition,
+              by_person, at, supersedes)
+            VALUES (@seq, @number, @eventName, @running, @entry, @code, @ball, @serial, @serialFolded, @play, @outcome, @edition,
+              @byPerson, @at, @supersedes)
+            """,
+            new
+            {
+                seq,
+                number,
+                eventName = Text(seq, inspection, "event"),
+                running = RunningOf(seq, number),
+                entry = Text(seq, inspection, "entry"),
+                code = Text(seq, inspection, "code"),
+                ball = TextOrNull(inspection, "ball"),
+                serial,
+                serialFolded = serial is null ? null : SerialLookAlikes.Fold(serial),
+                play = Text(seq, inspection, "sheet", "play"),
+                outcome = Text(seq, inspection, "verdict", "outcome"),
+                edition = TextOrNull(inspection, "edition", "id"),
+                byPerson = Text(seq, inspection, "by", "person"),
+                at = Text(seq, inspection, "at"),
+                supersedes,
+            },
+            transaction.Transaction);
+        transaction.Connection.Execute(
+            "UPDATE inspection_index SET superseded_by = @number WHERE number = @supersedes",
+            new { number, supersedes },
+            transaction.Transaction);
+        AddRules(transaction, seq, inspection);
+    }
+
+    private static void AddRules(WriteTransaction transaction, long seq, JsonObject inspection)
+    {
+        var findings = inspection["verdict"]?["findings"] as JsonArray ?? [];
+        var rules = findings
+            .Select(finding => (Rule: TextOrNull(finding, "rule"), Outcome: TextOrNull(finding, "outcome")))
+            .Where(finding => finding is { Rule: not null, Outcome: "fail" or "hold" })
+            .GroupBy(finding => finding.Rule)
+            // A rule with a finding for each hole is failed once, however many holes fail it.
+            .Select(rule => new { seq, rule = rule.Key, outcome = rule.Any(finding => finding.Outcome == "fail") ? "fail" : "hold" });
+        transaction.Connection.Execute(
+            "INSERT INTO inspection_rule (rule, outcome, seq) VALUES (@rule, @outcome, @seq)", rules.ToList(), transaction.Transaction);
+    }
+
+    // EVENT-0417: what stands behind the last hyphen.
+    private static long RunningOf(long seq, string number) =>
+        long.TryParse(number[(number.LastIndexOf('-') + 1)..], NumberStyles.None, CultureInfo.InvariantCulture, out var running)
+            ? running
+            : throw new InvalidDataException($"Entry {seq} of the register has '{number}', which ends in no running number.");
+
+    private static string Text(long seq, JsonNode inspection, params string[] path) =>
+        TextOrNull(inspection, path)
+        ?? throw new InvalidDataException($"Entry {seq} of the register has no '{string.Join('.', path)}', by which it would be found.");
+
+    private static string? TextOrNull(JsonNode? node, params string[] path)
+    {
+        foreach (var name in path)
+        {
+            node = (node as JsonObject)?[name];
+        }
+
+        return node is JsonValue value && value.TryGetValue<string>(out var text) ? text : null;
+    }
+
+    private sealed record EntryRow(long Seq, byte[] Body);
+}

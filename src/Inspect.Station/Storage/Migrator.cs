@@ -1,0 +1,72 @@
+using System.Text;
+using Dapper;
+using DbUp;
+using DbUp.Engine;
+using DbUp.Engine.Output;
+using DbUp.Sqlite.Helpers;
+using Microsoft.Data.Sqlite;
+
+namespace Inspect.Station.Storage;
+
+/// <summary>Brings a store to the schema of this program by running, once each and in order, the numbered files that it has not
+/// seen.</summary>
+/// <remarks>Each file runs in a transaction of its own, so that one that fails leaves the store as the file before it did.</remarks>
+public static class Migrator
+{
+    private const string Folder = "Inspect.Station.Storage.migrations.";
+
+    /// <summary>The numbered files inside the program, in the order in which they run: name and text.</summary>
+    public static IReadOnlyList<(string Name, string Sql)> Files { get; } = [.. ReadFiles()];
+
+    /// <summary>Runs what is missing.</summary>
+    /// <exception cref="CannotStartException">A later program has already changed the store, or a file fails.</exception>
+    public static void Migrate(Database database)
+    {
+        using var connection = database.OpenForWriting();
+        RefuseLaterSchema(connection);
+        using var shared = new SharedConnection(connection);
+        var result = DeployChanges.To
+            .SqliteDatabase(shared)
+            .WithScripts(Files.Select(file => new SqlScript(file.Name, file.Sql)))
+            .WithScriptNameComparer(StringComparer.Ordinal)
+            // A dollar sign in a file is a dollar sign.
+            .WithVariablesDisabled()
+            .WithTransactionPerScript()
+            .LogTo(new NoOpUpgradeLog())
+            .Build()
+            .PerformUpgrade();
+        if (!result.Successful)
+        {
+            throw new CannotStartException(
+                $"The store could not be brought up to date: '{result.ErrorScript?.Name}' failed with \"{result.Error.Message}\".");
+        }
+    }
+
+    private static void RefuseLaterSchema(SqliteConnection connection)
+    {
+        if (connection.ExecuteScalar<long>("SELECT count(*) FROM sqlite_schema WHERE name = 'SchemaVersions'") == 0)
+        {
+            return;
+        }
+
+        var unknown = connection.Query<string>("SELECT ScriptName FROM SchemaVersions")
+            .Except(Files.Select(file => file.Name))
+            .FirstOrDefault();
+        if (unknown is not null)
+        {
+            throw new CannotStartException(
+                $"A later version of this program has changed the store ('{unknown}'): start that version, or restore a backup.");
+        }
+    }
+
+    private static IEnumerable<(string Name, string Sql)> ReadFiles()
+    {
+        var assembly = typeof(Migrator).Assembly;
+        foreach (var resource in assembly.GetManifestResourceNames().Where(name => name.StartsWith(Folder, StringComparison.Ordinal))
+            .Order(StringComparer.Ordinal))
+        {
+            using var reader = new StreamReader(assembly.GetManifestResourceStream(resource)!, Encoding.UTF8);
+            yield return (resource[Folder.Length..], reader.ReadToEnd());
+        }
+    }
+}

@@ -1,0 +1,101 @@
+using System.Text.Json.Nodes;
+using Dapper;
+using Inspect.Ledger;
+using Microsoft.Data.Sqlite;
+
+namespace Inspect.Station.Storage;
+
+/// <summary>Where an entry came to stand, and the bytes that were recorded.</summary>
+/// <param name="Seq">Its number in the register, from 1.</param>
+/// <param name="LeafHash">Its leaf in the tree.</param>
+/// <param name="Body">The very bytes that were hashed and stored.</param>
+public sealed record EntryPosition(long Seq, TreeHash LeafHash, byte[] Body);
+
+/// <summary>The register in the store: entries are appended, read, and never anything else.</summary>
+public static class Register
+{
+    /// <summary>Appends an entry, reads it back and hashes it again, so that what is committed is what was meant.</summary>
+    /// <param name="transaction">The caller's turn at the gate.</param>
+    /// <param name="kind">The kind of entry, one of the table register_kind.</param>
+    /// <param name="version">The version of the body's shape within its kind.</param>
+    /// <param name="body">Its members; <c>v</c>, <c>kind</c>, <c>seq</c> and <c>prior</c> are written here.</param>
+    /// <exception cref="ArgumentException">The body holds what has no canonical form: a null, or a number that is no integer.</exception>
+    /// <exception cref="InvalidDataException">The store gave back other bytes than it was given.</exception>
+    public static EntryPosition Append(WriteTransaction transaction, string kind, long version, JsonObject body)
+    {
+        body["v"] = version;
+        body["kind"] = kind;
+        var place = transaction.Head.Next;
+        var bytes = place.Stamp(body);
+        var leaf = MerkleTree.LeafHash(bytes);
+        transaction.Connection.Execute(
+            """
+            INSERT INTO register_entry (seq, kind, version, leaf_hash, body)
+            VALUES (@seq, @kind, @version, @leafHash, @bytes)
+            """,
+            new { seq = place.Seq, kind, version, leafHash = leaf.ToArray(), bytes },
+            transaction.Transaction);
+
+        var stored = transaction.Connection.QuerySingle<EntryRow>(
+            "SELECT leaf_hash AS LeafHash, body AS Body FROM register_entry WHERE seq = @seq",
+            new { seq = place.Seq },
+            transaction.Transaction);
+        if (!CanonicalJson.IsCanonical(stored.Body) || MerkleTree.LeafHash(stored.Body) != leaf || new TreeHash(stored.LeafHash) != leaf)
+        {
+            throw new InvalidDataException($"Entry {place.Seq} came back from the store other than it went in: nothing was recorded.");
+        }
+
+        transaction.Head = transaction.Head.Append(leaf);
+        return new EntryPosition(place.Seq, leaf, stored.Body);
+    }
+
+    /// <summary>The body of an entry, as recorded; null where there is no such entry.</summary>
+    public static byte[]? BodyOf(SqliteConnection connection, long seq) =>
+        connection.QuerySingleOrDefault<byte[]>("SELECT body FROM register_entry WHERE seq = @seq", new { seq });
+
+    /// <summary>The root over entries <paramref name="start"/> + 1 to <paramref name="start"/> + <paramref name="count"/>, for <see
+    /// cref="Proofs"/>.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">The register has fewer entries.</exception>
+    public static TreeHash RootOf(SqliteConnection connection, long start, long count)
+    {
+        var edge = TreeEdge.Empty;
+        foreach (var leaf in Leaves(connection, start, count))
+        {
+            edge = edge.Append(leaf);
+        }
+
+        return edge.Size == count
+            ? edge.Root
+            : throw new ArgumentOutOfRangeException(nameof(count), count, $"After entry {start} there are only {edge.Size} entries.");
+    }
+
+    /// <summary>Rebuilds the register's head from the leaf hashes, and sees whether the last entry still has its own.</summary>
+    /// <exception cref="CannotStartException">An entry is missing, or the last one was altered.</exception>
+    internal static RegisterHead ReadHead(SqliteConnection connection)
+    {
+        var head = RegisterHead.Empty;
+        foreach (var leaf in Leaves(connection, 0, long.MaxValue))
+        {
+            head = head.Append(leaf);
+        }
+
+        if (head.Size > 0 && (BodyOf(connection, head.Size) is not { } last || MerkleTree.LeafHash(last) != head.Next.Prior))
+        {
+            throw new CannotStartException(
+                $"Entry {head.Size} of the register is missing or altered: restore the last backup before anything is recorded.");
+        }
+
+        return head;
+    }
+
+    // Not buffered: a register may be longer than memory is wide.
+    private static IEnumerable<TreeHash> Leaves(SqliteConnection connection, long start, long count) => connection
+        .Query<byte[]>(
+            "SELECT leaf_hash FROM register_entry INDEXED BY register_leaf WHERE seq > @start ORDER BY seq LIMIT @count",
+            new { start, count },
+            buffered: false)
+        .Select(hash => new TreeHash(hash));
+
+    // The columns as the store gives them.
+    private sealed record EntryRow(byte[] LeafHash, byte[] Body);
+}

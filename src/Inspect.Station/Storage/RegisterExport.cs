@@ -1,0 +1,52 @@
+using Dapper;
+
+namespace Inspect.Station.Storage;
+
+/// <summary>Writes the register as lines: every entry's body verbatim, in order, then the signed checkpoint.</summary>
+/// <remarks>
+/// What <see cref="Inspect.Ledger.RegisterCheck"/> reads. Entries are fetched a few hundred at a time, each time by a short query: memory
+/// stays
+/// flat, and a slow reader does not hold a transaction open. Nothing can change in between, since entries are only ever added.
+/// </remarks>
+public static class RegisterExport
+{
+    private const int EntriesAtOnce = 256;
+
+    private static readonly byte[] Newline = [(byte)'\n'];
+
+    /// <summary>Writes the register as it stands now; entries recorded meanwhile are left to the next export.</summary>
+    public static async Task Write(
+        Database database, WriteGate gate, StationKey key, Stream output, CancellationToken cancellation = default)
+    {
+        var head = gate.Head;
+        for (long written = 0; written < head.Size;)
+        {
+            var bodies = Read(database, written, Math.Min(EntriesAtOnce, head.Size - written));
+            foreach (var body in bodies)
+            {
+                await WriteLine(output, body, cancellation).ConfigureAwait(false);
+            }
+
+            written += bodies.Count;
+        }
+
+        await WriteLine(output, key.Close(head).ToBytes(), cancellation).ConfigureAwait(false);
+    }
+
+    private static List<byte[]> Read(Database database, long after, long count)
+    {
+        using var connection = database.OpenForReading();
+        var bodies = connection.Query<byte[]>(
+            "SELECT body FROM register_entry WHERE seq > @after AND seq <= @last ORDER BY seq",
+            new { after, last = after + count }).AsList();
+        return bodies.Count == count
+            ? bodies
+            : throw new InvalidDataException($"Of the {count} entries after entry {after} the store gave {bodies.Count}.");
+    }
+
+    private static async Task WriteLine(Stream output, byte[] line, CancellationToken cancellation)
+    {
+        await output.WriteAsync(line, cancellation).ConfigureAwait(false);
+        await output.WriteAsync(Newline, cancellation).ConfigureAwait(false);
+    }
+}

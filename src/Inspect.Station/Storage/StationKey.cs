@@ -1,0 +1,193 @@
+using System.Security.Cryptography;
+using System.Text.Json.Nodes;
+using Dapper;
+using Inspect.Ledger;
+using Microsoft.Data.Sqlite;
+
+namespace Inspect.Station.Storage;
+
+/// <summary>The key with which the station signs the register: made at first start, kept in the data folder, changed with the old vouching
+/// for the new.</summary>
+/// <remarks>
+/// The private half stands in a file beside the store and not in it, so that a copy of the store cannot sign. The public halves, and the
+/// statements that lead from one to the next, stand in the store, and each change is an entry of the register.
+/// </remarks>
+public sealed class StationKey : IDisposable
+{
+    private const string FileName = "station-key.pem";
+    private const string NextFileName = "station-key.next.pem";
+
+    private readonly Lock _signing = new();
+    private readonly SemaphoreSlim _rotating = new(1);
+    private readonly string _folder;
+    private readonly TimeProvider _clock;
+    private ECDsa _key;
+    private PublicKey _public;
+    private IReadOnlyList<string> _successions;
+
+    private StationKey(string folder, TimeProvider clock, ECDsa key, PublicKey publicKey, IReadOnlyList<string> successions)
+    {
+        _folder = folder;
+        _clock = clock;
+        _key = key;
+        _public = publicKey;
+        _successions = successions;
+    }
+
+    /// <summary>The public half of the key that signs now; its name is the register's origin.</summary>
+    public PublicKey Public
+    {
+        get
+        {
+            lock (_signing)
+            {
+                return _public;
+            }
+        }
+    }
+
+    /// <summary>Opens the key in the data folder, or makes the first one.</summary>
+    /// <exception cref="CannotStartException">The file is missing, open to others, damaged, or not the key that the store
+    /// knows.</exception>
+    public static async Task<StationKey> Open(string folder, WriteGate gate, TimeProvider clock)
+    {
+        var path = Path.Combine(folder, FileName);
+        var rows = await gate.Run(transaction => ReadKeys(transaction.Connection)).ConfigureAwait(false);
+        if (rows.Count == 0)
+        {
+            return await OpenFirst(path, gate, clock).ConfigureAwait(false);
+        }
+
+        var known = Parse(rows[^1].PublicKey);
+
+        // A change that was committed before the file could take its place is finished now.
+        var next = Path.Combine(folder, NextFileName);
+        if (File.Exists(next) && IsKey(next, known))
+        {
+            File.Move(next, path, overwrite: true);
+        }
+
+        if (!File.Exists(path))
+        {
+            throw new CannotStartException($"The signing key '{path}' is missing: restore it from the backup of the data folder.");
+        }
+
+        var key = StationKeyFile.Read(path);
+        if (PublicKey.Of(key, known.Name) != known)
+        {
+            key.Dispose();
+            throw new CannotStartException($"The signing key '{path}' is not the one this register is signed with ({known.Fingerprint}).");
+        }
+
+        return new StationKey(folder, clock, key, known, [.. rows.Select(row => row.VouchedBy).OfType<string>()]);
+    }
+
+    /// <summary>Signs a checkpoint of a state of the register.</summary>
+    public string Sign(RegisterHead head) => Close(head).Checkpoint;
+
+    /// <summary>Signs a state of the register, and gives the last line of an export of it.</summary>
+    public RegisterClosing Close(RegisterHead head)
+    {
+        lock (_signing)
+        {
+            var checkpoint = new Checkpoint(_public.Name, head.Size, head.Edge.Root).Sign(_key);
+            return new RegisterClosing(checkpoint, _public, head.Next.Prior, _successions);
+        }
+    }
+
+    /// <summary>Makes a new key that signs from now on. The old one vouches for it and is then gone from this machine.</summary>
+    /// <param name="gate">The write gate.</param>
+    /// <param name="byPerson">The opaque id of whoever asked for it.</param>
+    public async Task Rotate(WriteGate gate, string byPerson)
+    {
+        await _rotating.WaitAsync().ConfigureAwait(false);
+        try
+        {
+            await MakeNext(gate, byPerson).ConfigureAwait(false);
+        }
+        finally
+        {
+            _rotating.Release();
+        }
+    }
+
+    public void Dispose()
+    {
+        _key.Dispose();
+        _rotating.Dispose();
+    }
+
+    private async Task MakeNext(WriteGate gate, string byPerson)
+    {
+        var path = Path.Combine(_folder, NextFileName);
+        File.Delete(path);
+        var next = StationKeyFile.Create(path);
+        var nextPublic = PublicKey.Of(next, _public.Name);
+        var statement = new KeySuccession(_public, nextPublic).Sign(_key);
+        try
+        {
+            await gate.Run(transaction => Record(transaction, nextPublic, statement, byPerson)).ConfigureAwait(false);
+        }
+        catch
+        {
+            next.Dispose();
+            throw;
+        }
+
+        lock (_signing)
+        {
+            File.Move(path, Path.Combine(_folder, FileName), overwrite: true);
+            _key.Dispose();
+            _key = next;
+            _public = nextPublic;
+            _successions = [.. _successions, statement];
+        }
+    }
+
+    private static async Task<StationKey> OpenFirst(string path, WriteGate gate, TimeProvider clock)
+    {
+        // The file may be there already, from a first start that ended between file and store.
+        var key = File.Exists(path) ? StationKeyFile.Read(path) : StationKeyFile.Create(path);
+        var first = PublicKey.Of(key, "inspect/" + RandomNumberGenerator.GetHexString(16, lowercase: true));
+        await gate.Run(transaction => Insert(transaction, first, null, clock)).ConfigureAwait(false);
+        return new StationKey(Path.GetDirectoryName(path)!, clock, key, first, []);
+    }
+
+    private static List<KeyRow> ReadKeys(SqliteConnection connection) => connection
+        .Query<KeyRow>("SELECT public_key AS PublicKey, vouched_by AS VouchedBy FROM station_key ORDER BY number")
+        .AsList();
+
+    private static PublicKey Parse(string text) =>
+        PublicKey.TryParse(text, out var key) ? key : throw new InvalidDataException($"Table station_key holds '{text}', which is no key.");
+
+    private static bool IsKey(string path, PublicKey known)
+    {
+        using var key = StationKeyFile.Read(path);
+        return PublicKey.Of(key, known.Name) == known;
+    }
+
+    private static long Insert(WriteTransaction transaction, PublicKey key, string? statement, TimeProvider clock) =>
+        transaction.Connection.QuerySingle<long>(
+            """
+            INSERT INTO station_key (number, public_key, vouched_by, since)
+            VALUES ((SELECT coalesce(max(number), 0) + 1 FROM station_key), @key, @statement, @since)
+            RETURNING number
+            """,
+            new { key = key.Text, statement, since = UtcText.Of(clock.GetUtcNow()) },
+            transaction.Transaction);
+
+    private EntryPosition Record(WriteTransaction transaction, PublicKey next, string statement, string byPerson)
+    {
+        var number = Insert(transaction, next, statement, _clock);
+        return Register.Append(transaction, "key", 1, new JsonObject
+        {
+            ["at"] = UtcText.Of(_clock.GetUtcNow()),
+            ["by"] = byPerson,
+            ["number"] = number,
+            ["publicKey"] = next.Text,
+            ["vouchedBy"] = statement,
+        });
+    }
+
+    private sealed record KeyRow(string PublicKey, string? VouchedBy);
+}

@@ -1,0 +1,190 @@
+using System.Collections.Concurrent;
+using Inspect.Ledger;
+using Microsoft.Data.Sqlite;
+
+namespace Inspect.Station.Storage;
+
+/// <summary>The one way to write: a single thread that lets callers in one after another and answers each once its work is on the
+/// disk.</summary>
+/// <remarks>
+/// Callers that wait together share one commit, since waiting for the disk is what a commit costs. Each has a savepoint: what one caller
+/// does
+/// wrong is undone for that caller alone, while a commit that fails fails them all. The register's head is kept here because it lives and
+/// falls with the transaction: a caller's is dropped with its savepoint, and nobody outside sees one that is not committed.
+/// </remarks>
+public sealed class WriteGate : IDisposable
+{
+    /// <summary>How many callers share a commit at most, so that the first of many is not kept waiting for all.</summary>
+    private const int MostTogether = 256;
+
+    private const string CallersSavepoint = "caller";
+
+    private readonly Database _database;
+    private readonly BlockingCollection<Turn> _turns = [];
+    private readonly Thread _thread;
+    private SqliteConnection _connection;
+    private volatile RegisterHead _head;
+
+    /// <summary>Opens the store, which is migrated, and rebuilds the register's head from it.</summary>
+    /// <exception cref="CannotStartException">The store cannot be trusted.</exception>
+    public WriteGate(Database database)
+    {
+        _database = database;
+        _connection = database.OpenForWriting();
+        try
+        {
+            _head = Register.ReadHead(_connection);
+        }
+        catch
+        {
+            _connection.Dispose();
+            throw;
+        }
+
+        _thread = new Thread(ServeTurns) { Name = "write gate", IsBackground = true };
+        _thread.Start();
+    }
+
+    /// <summary>The register as committed.</summary>
+    public RegisterHead Head => _head;
+
+    /// <summary>Runs a function inside a transaction; the task ends after the commit, or with whatever the function threw.</summary>
+    /// <exception cref="ObjectDisposedException">The station is shutting down.</exception>
+    public Task<T> Run<T>(Func<WriteTransaction, T> work)
+    {
+        if (Thread.CurrentThread == _thread)
+        {
+            throw new InvalidOperationException("Work inside the write gate cannot wait for another turn at it.");
+        }
+
+        var turn = new Turn<T>(work);
+        try
+        {
+            _turns.Add(turn);
+        }
+        catch (InvalidOperationException)
+        {
+            throw new ObjectDisposedException(nameof(WriteGate), "The station is shutting down and takes no more records.");
+        }
+
+        return turn.Answer;
+    }
+
+    /// <summary>Lets nobody in any more, finishes those who wait, and closes the store.</summary>
+    public void Dispose()
+    {
+        // The list of turns is not disposed of: who comes too late is told so by it.
+        _turns.CompleteAdding();
+        _thread.Join();
+        _connection.Dispose();
+    }
+
+    private void ServeTurns()
+    {
+        foreach (var first in _turns.GetConsumingEnumerable())
+        {
+            var together = new List<Turn> { first };
+            while (together.Count < MostTogether && _turns.TryTake(out var another))
+            {
+                together.Add(another);
+            }
+
+            Serve(together);
+        }
+    }
+
+    private void Serve(List<Turn> turns)
+    {
+        try
+        {
+            if (_connection.State != System.Data.ConnectionState.Open)
+            {
+                _connection = _database.OpenForWriting();
+            }
+
+            using (var transaction = _connection.BeginTransaction())
+            {
+                var shared = new WriteTransaction(transaction, _head);
+                foreach (var turn in turns)
+                {
+                    ServeOne(turn, shared);
+                }
+
+                transaction.Commit();
+                _head = shared.Head;
+            }
+        }
+        catch (Exception error)
+        {
+            // Nothing of this is on the disk. The connection may be in any state: the next callers get a new one.
+            _connection.Dispose();
+            turns.ForEach(turn => turn.Fail(error));
+            return;
+        }
+
+        turns.ForEach(turn => turn.Finish());
+    }
+
+    private static void ServeOne(Turn turn, WriteTransaction shared)
+    {
+        var before = shared.Head;
+        shared.Transaction.Save(CallersSavepoint);
+        if (!turn.TryWork(shared))
+        {
+            shared.Transaction.Rollback(CallersSavepoint);
+            shared.Head = before;
+        }
+
+        shared.Transaction.Release(CallersSavepoint);
+    }
+
+    private abstract class Turn
+    {
+        /// <summary>Does the caller's work; false when it threw, which only that caller will hear of.</summary>
+        public abstract bool TryWork(WriteTransaction transaction);
+
+        /// <summary>Answers after the commit.</summary>
+        public abstract void Finish();
+
+        /// <summary>Answers that nothing was written.</summary>
+        public abstract void Fail(Exception error);
+    }
+
+    private sealed class Turn<T>(Func<WriteTransaction, T> work) : Turn
+    {
+        // Callers go on elsewhere: the gate's thread is for writing.
+        private readonly TaskCompletionSource<T> _answer = new(TaskCreationOptions.RunContinuationsAsynchronously);
+        private T _result = default!;
+        private Exception? _error;
+
+        public Task<T> Answer => _answer.Task;
+
+        public override bool TryWork(WriteTransaction transaction)
+        {
+            try
+            {
+                _result = work(transaction);
+            }
+            catch (Exception error)
+            {
+                _error = error;
+            }
+
+            return _error is null;
+        }
+
+        public override void Finish()
+        {
+            if (_error is null)
+            {
+                _answer.SetResult(_result);
+            }
+            else
+            {
+                _answer.SetException(_error);
+            }
+        }
+
+        public override void Fail(Exception error) => _answer.SetException(_error ?? error);
+    }
+}

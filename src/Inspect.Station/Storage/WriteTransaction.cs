@@ -1,0 +1,24 @@
+using Inspect.Ledger;
+using Microsoft.Data.Sqlite;
+
+namespace Inspect.Station.Storage;
+
+/// <summary>A caller's turn at the gate: the connection to write with, and the register as it stands within the transaction.</summary>
+/// <remarks>It is valid only while the caller's function runs.</remarks>
+public sealed class WriteTransaction
+{
+    internal WriteTransaction(SqliteTransaction transaction, RegisterHead head)
+    {
+        Transaction = transaction;
+        Head = head;
+    }
+
+    /// <summary>To be handed to every statement.</summary>
+    public SqliteTransaction Transaction { get; }
+
+    public SqliteConnection Connection =>
+        Transaction.Connection ?? throw new InvalidOperationException("The turn at the write gate is over.");
+
+    /// <summary>The register's head after what this transaction has appended so far.</summary>
+    public RegisterHead Head { get; internal set; }
+}

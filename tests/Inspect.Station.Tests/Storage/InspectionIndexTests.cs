@@ -1,0 +1,101 @@
+using Dapper;
+using Inspect.Station.Storage;
+
+namespace Inspect.Station.Tests.Storage;
+
+public sealed class InspectionIndexTests : IDisposable
+{
+    private readonly TestStore _store = new();
+
+    public void Dispose() => _store.Dispose();
+
+    [Fact]
+    public async Task Rebuild_FromTheRegister_GivesTheSameIndex()
+    {
+        for (var running = 1; running <= 40; running++)
+        {
+            await _store.Record(running);
+            await _store.Record(running, "CUP");
+        }
+
+        var before = Dump();
+        await _store.Gate.Run(transaction => transaction.Connection.Execute(
+            """
+            DELETE FROM inspection_rule;
+            UPDATE inspection_index SET outcome = 'hold', superseded_by = NULL;
+            DELETE FROM inspection_index WHERE seq > 30;
+            """,
+            null,
+            transaction.Transaction));
+        Assert.NotEqual(before, Dump());
+
+        await _store.Gate.Run(transaction =>
+        {
+            InspectionIndex.Rebuild(transaction);
+            return 0;
+        });
+
+        Assert.Equal(before, Dump());
+    }
+
+    [Fact]
+    public async Task Add_Inspection_IsFoundByNumberCodeEntrySerialAndRule()
+    {
+        for (var running = 1; running <= 6; running++)
+        {
+            await _store.Record(running);
+        }
+
+        using var connection = _store.Database.OpenForReading();
+        Assert.Equal([3], Find("number = 'OPEN-0003'"));
+        Assert.Equal([3], Find("code = 'CODEOPEN0003'"));
+        Assert.Equal([4, 5, 6], Find("event = 'OPEN' AND entry = '101'"));
+        Assert.Equal([3], Find($"serial_folded = '{SerialLookAlikes.Fold("7-0ooo3-l")}'"));
+        Assert.Equal([3, 6], Find("seq IN (SELECT seq FROM inspection_rule WHERE rule = 'left-right' AND outcome = 'fail')"));
+        Assert.Equal([3, 6], Find("seq IN (SELECT seq FROM inspection_rule WHERE rule = 'grip-hole-depth' AND outcome = 'fail')"));
+        Assert.Equal([5], Find("supersedes = 'OPEN-0004'"));
+        Assert.Equal([4], Find("superseded_by = 'OPEN-0005'"));
+
+        List<long> Find(string condition) =>
+            connection.Query<long>($"SELECT seq FROM inspection_index WHERE {condition} ORDER BY seq").AsList();
+    }
+
+    [Fact]
+    public async Task NextRunning_OfAnEvent_CountsThatEventOnly()
+    {
+        await _store.Record(1);
+        await _store.Record(2);
+        await _store.Record(1, "CUP");
+
+        Assert.Equal(3, await _store.Gate.Run(transaction => InspectionIndex.NextRunning(transaction, "OPEN")));
+        Assert.Equal(2, await _store.Gate.Run(transaction => InspectionIndex.NextRunning(transaction, "CUP")));
+        Assert.Equal(1, await _store.Gate.Run(transaction => InspectionIndex.NextRunning(transaction, "NEW")));
+    }
+
+    [Fact]
+    public async Task Add_BodyWithoutACode_RecordsNothing()
+    {
+        var body = TestStore.Inspection(1);
+        body.Remove("code");
+
+        var error = await Assert.ThrowsAsync<InvalidDataException>(() => _store.Gate.Run(transaction =>
+        {
+            InspectionIndex.Add(transaction, Register.Append(transaction, InspectionIndex.Kind, 1, body));
+            return 0;
+        }));
+
+        Assert.Contains("'code'", error.Message, StringComparison.Ordinal);
+        Assert.Equal(0, _store.Gate.Head.Size);
+    }
+
+    private List<string> Dump()
+    {
+        using var connection = _store.Database.OpenForReading();
+        return
+        [
+            .. connection.Query("SELECT * FROM inspection_index ORDER BY seq")
+                .Select(row => (string)string.Join('|', (IEnumerable<KeyValuePair<string, object>>)row)),
+            .. connection.Query<string>("SELECT rule || outcome || seq FROM inspection_rule ORDER BY seq, rule"),
+        ];
+    }
+}

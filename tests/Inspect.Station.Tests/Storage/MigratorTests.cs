@@ -1,0 +1,93 @@
+using System.Security.Cryptography;
+using System.Text;
+using Dapper;
+using Inspect.Station.Storage;
+
+namespace Inspect.Station.Tests.Storage;
+
+/// <summary>The numbered schema files: each unchanged since it was merged, run once, strict and explained.</summary>
+public sealed class MigratorTests : IDisposable
+{
+    private readonly TestStore _store = new();
+
+    /// <summary>SHA-256 of every file. A file is never edited once merged; a change of schema is a new file and a new line here.</summary>
+    public static TheoryData<string, string> Published => new()
+    {
+        { "001-register.sql", "bc49e91dedf3f9102fbdd4d14749fb2b6ae1faea52af4d314313a17c1cb55025" },
+    };
+
+    public void Dispose() => _store.Dispose();
+
+    [Theory]
+    [MemberData(nameof(Published))]
+    public void Files_Published_KeepTheirBytes(string name, string sha256)
+    {
+        var file = Assert.Single(Migrator.Files, file => file.Name == name);
+
+        Assert.Equal(sha256, Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(file.Sql))));
+    }
+
+    [Fact]
+    public void Files_Numbers_RunFrom001WithoutAGapAndAllArePublished()
+    {
+        Assert.Equal(Published.Count, Migrator.Files.Count);
+        Assert.All(Migrator.Files.Index(), file => Assert.StartsWith($"{file.Index + 1:000}-", file.Item.Name, StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Migrate_StoreThatIsUpToDate_ChangesNothing()
+    {
+        var before = Schema();
+
+        Migrator.Migrate(_store.Database);
+
+        Assert.Equal(before, Schema());
+    }
+
+    [Fact]
+    public void Migrate_StoreOfALaterVersion_IsRefusedInASentence()
+    {
+        using (var connection = _store.Database.OpenForWriting())
+        {
+            connection.Execute("INSERT INTO SchemaVersions (ScriptName, Applied) VALUES ('999-later.sql', '2031-01-01')");
+        }
+
+        var error = Assert.Throws<CannotStartException>(() => Migrator.Migrate(_store.Database));
+
+        Assert.Contains("'999-later.sql'", error.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Schema_EveryTableOfOurs_IsStrict()
+    {
+        using var connection = _store.Database.OpenForReading();
+        var loose = connection.Query<string>(
+            "SELECT name FROM pragma_table_list WHERE schema = 'main' AND type = 'table' AND strict = 0 AND name NOT LIKE 'sqlite_%'");
+
+        // DbUp's own list of what has run.
+        Assert.Equal(["SchemaVersions"], loose);
+    }
+
+    [Fact]
+    public void Schema_EveryColumn_HasAComment()
+    {
+        foreach (var (name, sql) in Migrator.Files)
+        {
+            var lines = sql.Split('\n');
+            foreach (var (index, line) in lines.Index().Where(line => line.Item.StartsWith("  ", StringComparison.Ordinal)))
+            {
+                var words = line.Trim().Split(' ');
+                if (words.Length > 1 && words[1] is "TEXT" or "INTEGER" or "BLOB" or "REAL" or "ANY")
+                {
+                    Assert.True(line.Contains("-- ", StringComparison.Ordinal), $"{name}, line {index + 1}: '{words[0]}' has no comment.");
+                }
+            }
+        }
+    }
+
+    private List<string> Schema()
+    {
+        using var connection = _store.Database.OpenForReading();
+        return connection.Query<string>("SELECT name || coalesce(sql, '') FROM sqlite_schema ORDER BY name").AsList();
+    }
+}
