@@ -28,6 +28,10 @@ internal sealed record Figure(decimal Sum, int Count, string Path, string Text, 
         };
     }
 
+    /// <summary>The text to show beside a limit: as typed, or worked out to so many decimals that it reads on its own side.</summary>
+    public string Beside(Limit limit) => Reading is not null ? Text
+        : Written.Beside(Sum / Count, Notation, new[] { limit.Least, limit.Most }.OfType<Bound>().Select(end => end.Value).ToList());
+
     /// <summary>Every reading of a quantity of the ball by itself.</summary>
     public static IReadOnlyList<Figure> Readings(RuleQuantity quantity, Sheet sheet) => quantity switch
     {

@@ -69,7 +69,7 @@ internal static class RuleCheck
         }
 
         var figure = rule.Statistic == Statistic.Each
-            ? Figure.Readings(rule.Quantity, facts.Sheet).MinBy(reading => limitCase.Limit?.Margin(reading.Sum) ?? 0)
+            ? Worst(Figure.Readings(rule.Quantity, facts.Sheet), limitCase.Limit)
             : Figure.Of(rule.Quantity, rule.Statistic, facts.Sheet);
         if (figure is null)
         {
@@ -82,6 +82,10 @@ internal static class RuleCheck
             : Compare(rule, limitCase, figure, facts, Ball);
     }
 
+    /// <summary>The reading that fails, else the one nearest to an end; a reading on an exclusive end fails with a margin of zero.</summary>
+    private static Figure? Worst(IReadOnlyList<Figure> readings, Limit? limit) => readings
+        .OrderBy(reading => limit?.Allows(reading.Sum)).ThenBy(reading => limit?.Margin(reading.Sum)).FirstOrDefault();
+
     private static Finding OutsideValidity(Rule.Limited rule, LimitCase limitCase, Figure figure, SheetFacts facts) =>
         new(rule.Id, Ball, figure.Path, Outcome.Hold, HoldCause.NotMeasured, figure.Text, limitCase.Limit?.ToString(), null,
             Explanation.NotValid("the temperature", facts.Sheet.Hardness?.Temperature?.Text ?? "not written down"), limitCase.Reference);
@@ -89,32 +93,40 @@ internal static class RuleCheck
     private static Finding MadeSince(Rule.Limited rule, LimitCase limitCase, SheetFacts facts)
     {
         const string Path = "ball.made";
-        var first = limitCase.Limit!.Least!.Value;
+        if (limitCase.Limit?.Least is not { } least || limitCase.Reference.Basis == Basis.Memory)
+        {
+            var from = limitCase.Limit?.Least is { } unsure ? $"not before {unsure.Text}" : null;
+            return new Finding(rule.Id, Ball, Path, Outcome.Hold, HoldCause.LimitUnconfirmed, facts.Sheet.Ball?.Made?.Text, from, null,
+                Explanation.Unconfirmed(from), limitCase.Reference);
+        }
+
+        var first = least.Value;
         if (facts.Sheet.Ball?.Made is not { } made || (made.First.DayNumber < first && made.Last.DayNumber >= first))
         {
             return NotMeasured(rule, Ball, Path, limitCase);
         }
 
         var outcome = made.First.DayNumber >= first ? Outcome.Pass : Outcome.Fail;
-        var limit = $"not before {limitCase.Limit.Least.Text}";
+        var limit = $"not before {least.Text}";
         return Decided(rule, limitCase.Reference, outcome, Ball, Path, made.Text, limit, null, Values(facts, made.Text, limit, Ball));
     }
 
     private static Finding Compare(Rule.Limited rule, LimitCase limitCase, Figure figure, SheetFacts facts, string subject)
     {
-        var values = Values(facts, figure.Text, limitCase.Limit?.ToString(), subject);
         if (limitCase.Limit is not { } limit || limitCase.Reference.Basis == Basis.Memory)
         {
             return new Finding(rule.Id, subject, figure.Path, Outcome.Hold, HoldCause.LimitUnconfirmed, figure.Text, limitCase.Limit?.ToString(), null,
                 Explanation.Unconfirmed(limitCase.Limit?.ToString()), limitCase.Reference);
         }
 
+        var measured = figure.Beside(limit);
+        var values = Values(facts, measured, limit.ToString(), subject);
         var margin = limit.Margin(figure.Sum, figure.Count);
         values["excess"] = Written.Difference(Math.Abs(margin), figure.Notation);
         values["size"] = Written.As(Math.Abs(figure.Sum / figure.Count), figure.Notation);
         (values["heavier"], values["lighter"]) = Sides(rule.Quantity, figure.Reading?.Value ?? 0);
         var outcome = limit.Allows(figure.Sum, figure.Count) ? Outcome.Pass : Outcome.Fail;
-        return Decided(rule, limitCase.Reference, outcome, subject, figure.Path, figure.Text, limit.ToString(),
+        return Decided(rule, limitCase.Reference, outcome, subject, figure.Path, measured, limit.ToString(),
             Written.Difference(margin, figure.Notation), values);
     }
 
@@ -277,7 +289,16 @@ internal static class RuleCheck
         _ => ("one", "other"),
     };
 
-    private static string BallPath(Fact fact) => fact == Fact.Demonstrated ? "grip.demonstrated" : $"marks.{NameOf(fact)}";
+    private static string BallPath(Fact fact) => fact switch
+    {
+        Fact.Demonstrated => "grip.demonstrated",
+        Fact.ThumbHoleUsed => "grip.digits",
+        Fact.Drilled => "holes",
+        Fact.HouseBall => "ball.houseBall",
+        Fact.HouseBallSuppliedByCentre => "ball.houseBall.suppliedByCentre",
+        Fact.HouseBallDrilledForBowler => "ball.houseBall.drilledForBowler",
+        _ => $"marks.{NameOf(fact)}",
+    };
 
     private static string StatePath(Fact fact, int index) => fact == Fact.DigitUsed
         ? FormattableString.Invariant($"holes[{index}]")

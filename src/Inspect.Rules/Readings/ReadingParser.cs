@@ -12,6 +12,8 @@ namespace Inspect.Rules.Readings;
 public static partial class ReadingParser
 {
     private const int LongestText = 40;
+    private const int MostWholeDigits = 6;
+    private const int MostDecimals = 10;
     private const string Denominators = "2, 4, 8, 16, 32, 64 or 128";
 
     /// <summary>Reads <paramref name="text"/> as a <paramref name="quantity"/>.</summary>
@@ -28,13 +30,24 @@ public static partial class ReadingParser
 
         if (shown.Length > LongestText)
         {
-            return Refuse(shown[..LongestText] + "…", $"is too long for a reading; write {Units.Example(quantity)}");
+            return Refuse(Cut(shown), $"is too long for a reading; write {Units.Example(quantity)}");
+        }
+
+        if (shown.Any(char.IsControl))
+        {
+            return Refuse(string.Concat(shown.Select(sign => char.IsControl(sign) ? ' ' : sign)),
+                $"has a tab, a line break or another control character; write {Units.Example(quantity)}");
         }
 
         var plain = Plain(shown);
         if (plain.Contains(',', StringComparison.Ordinal))
         {
-            return Refuse(shown, $"has a comma, which can mean two things; write {plain.Replace(',', '.')} if that is meant");
+            return Refuse(shown, $"has a comma, which can mean two things; write a point for decimals and nothing between thousands, as in {Units.Example(quantity)}");
+        }
+
+        if (ExponentShape().IsMatch(plain))
+        {
+            return Refuse(shown, $"has an exponent; write the number out in full, as in {Units.Example(quantity)}");
         }
 
         return quantity == Quantity.Weight && PoundsAndOunces(plain, assumed) is { Success: true } both
@@ -71,7 +84,7 @@ public static partial class ReadingParser
             }
 
             unit = Unit.Pound;
-            notation = notation with { Unit = Unit.PoundOunce };
+            notation = notation with { Unit = Unit.Pound };
         }
 
         var signed = match.Groups["sign"].Value == "-" ? -number.Value : number.Value;
@@ -97,6 +110,12 @@ public static partial class ReadingParser
         if (match.Groups["sign"].Value == "-")
         {
             return Refuse(shown, "is negative; a ball weighs more than nothing");
+        }
+
+        if (ouncesNotation.Fraction && ounces.Value < 1 && !match.Groups["mark"].Success)
+        {
+            var part = match.Groups["ounces"].Value;
+            return Refuse(shown, $"could be ounces or parts of a pound; write {Trim(pounds.Value)} lb {part} oz or {Trim(pounds.Value)} {part} lb");
         }
 
         if (poundsNotation.Fraction || poundsNotation.Decimals > 0)
@@ -134,8 +153,9 @@ public static partial class ReadingParser
                 : (null, $"has no unit; write {Units.Example(quantity)}");
         }
 
-        return Units.Named(mark) is { } unit && Units.Fits(unit, quantity)
-            ? (unit, null)
+        return Units.Named(mark) is { } unit && Units.Fits(unit, quantity) ? (unit, null)
+            : mark is "'" or "ft" or "foot" or "feet" ? (null, $"is in feet, which are not used here; write {Units.Example(quantity)}")
+            : mark.Any(char.IsAsciiDigit) ? (null, $"is not one number with one unit; write {Units.Example(quantity)}")
             : (null, $"is in \"{mark}\", which is not used here; write {Units.Example(quantity)}");
     }
 
@@ -147,20 +167,26 @@ public static partial class ReadingParser
             return (null, default, "is not a number that can be read; write a whole number, a decimal or a fraction such as 1 9/16");
         }
 
+        if (match.Groups["digits"].Length > MostWholeDigits || match.Groups["decimals"].Length > MostDecimals
+            || match.Groups["whole"].Length > MostWholeDigits || match.Groups["numerator"].Length > MostWholeDigits)
+        {
+            return (null, default, $"has more digits than can be measured; write at most {MostWholeDigits} before the point and {MostDecimals} after it");
+        }
+
         if (match.Groups["decimal"].Success)
         {
             var digits = match.Groups["decimal"].Value;
-            var point = digits.IndexOf('.', StringComparison.Ordinal);
-            var decimals = point < 0 ? 0 : digits.Length - point - 1;
+            var decimals = match.Groups["decimals"].Length;
             return (decimal.Parse(digits, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture), new Notation(unit, false, decimals), null);
         }
 
         var whole = match.Groups["whole"].Success ? Whole(match.Groups["whole"].Value) : 0m;
         var numerator = Whole(match.Groups["numerator"].Value);
-        var denominator = Whole(match.Groups["denominator"].Value);
+        var written = match.Groups["denominator"].Value;
+        var denominator = written.Length > MostWholeDigits ? 0m : Whole(written);
         if (denominator is not (2 or 4 or 8 or 16 or 32 or 64 or 128))
         {
-            return (null, default, $"has a denominator of {denominator}; use {Denominators}, or a decimal");
+            return (null, default, $"has a denominator of {written}; use {Denominators}, or a decimal");
         }
 
         if (match.Groups["whole"].Success && numerator >= denominator)
@@ -203,13 +229,14 @@ public static partial class ReadingParser
             {
                 '\u2044' or '\u2215' => '/',
                 '\u2033' or '\u201d' or '\u201c' => '"',
-                '\u2212' or '\u2010' or '\u2011' or '\u2013' => '-',
+                '\u2032' or '\u2019' => '\'',
+                '\u2212' or '\u2010' or '\u2011' or '\u2012' or '\u2013' => '-',
                 _ when char.IsWhiteSpace(sign) => ' ',
                 _ => sign,
             });
         }
 
-        return Spaces().Replace(plain.ToString(), " ").Trim();
+        return Spaces().Replace(plain.ToString(), " ").Replace("''", "\"", StringComparison.Ordinal).Trim();
     }
 
     /// <summary>A one-sign fraction spelled out; thirds and the like come through and are refused by their denominator.</summary>
@@ -228,21 +255,28 @@ public static partial class ReadingParser
 
     private static string Trim(decimal value) => value.ToString("0.##########", CultureInfo.InvariantCulture);
 
+    /// <summary>The beginning of a long text, never ending in half a character.</summary>
+    private static string Cut(string text) => text[..(char.IsHighSurrogate(text[LongestText - 1]) ? LongestText - 1 : LongestText)] + "…";
+
     private static ReadingResult Refuse(string shown, string what) => ReadingResult.Refused($"\"{shown}\" {what}.");
 
-    private const string Number = @"(?:\d{1,6}(?:\.\d{1,10})?|\.\d{1,10}|(?:\d{1,6}[ -])?\d{1,3}/\d{1,3})";
+    // Digits are spelled [0-9]: the class \d also takes the digits of other scripts, which decimal.Parse does not.
+    private const string Number = "(?:[0-9]+(?:\\.[0-9]+)?|\\.[0-9]+|(?:[0-9]+[ -])?[0-9]+/[0-9]+)";
 
-    [GeneratedRegex(@"^(?<sign>[-+]?) ?(?<number>" + Number + @") ?(?<unit>""|°|[°a-z][a-z0-9³/ °]*\.?)?$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
+    [GeneratedRegex("^(?<sign>[-+]?) ?(?<number>" + Number + ") ?(?<unit>[\"'°]|[°a-z][a-z0-9³/ °]*\\.?)?$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex SingleShape();
 
-    [GeneratedRegex(@"^(?<sign>-?)(?<pounds>" + Number + @") ?(?<mark>lbs?\.?|pounds?) ?(?<ounces>" + Number + @") ?(?:oz\.?|ounces?)$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
+    [GeneratedRegex("^(?<sign>-?)(?<pounds>" + Number + ") ?(?<mark>lbs?\\.?|pounds?) ?(?<ounces>" + Number + ") ?(?:oz\\.?|ounces?)$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex PoundOunceShape();
 
-    [GeneratedRegex(@"^(?<sign>)(?<pounds>\d{1,6}) ?- ?(?<ounces>" + Number + @")$", RegexOptions.CultureInvariant)]
+    [GeneratedRegex("^(?<sign>)(?<pounds>[0-9]+) ?- ?(?<ounces>" + Number + ")$", RegexOptions.CultureInvariant)]
     private static partial Regex PoundDashOunceShape();
 
-    [GeneratedRegex(@"^(?:(?<decimal>\d{0,6}(?:\.\d{1,10})?)|(?:(?<whole>\d{1,6})[ -])?(?<numerator>\d{1,3})/(?<denominator>\d{1,3}))$", RegexOptions.CultureInvariant)]
+    [GeneratedRegex("^(?:(?<decimal>(?<digits>[0-9]*)(?:\\.(?<decimals>[0-9]+))?)|(?:(?<whole>[0-9]+)[ -])?(?<numerator>[0-9]+)/(?<denominator>[0-9]+))$", RegexOptions.CultureInvariant)]
     private static partial Regex NumberShape();
+
+    [GeneratedRegex("[0-9.] ?[e^][-+]?[0-9]", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
+    private static partial Regex ExponentShape();
 
     [GeneratedRegex(" {2,}", RegexOptions.CultureInvariant)]
     private static partial Regex Spaces();

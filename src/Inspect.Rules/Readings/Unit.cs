@@ -79,7 +79,7 @@ public static class Units
         "c" or "°c" => Unit.Celsius,
         "deg" or "°" => Unit.Degree,
         "g/cm3" or "g/cm³" => Unit.GramPerCubicCentimetre,
-        "min" or "minutes" => Unit.Minute,
+        "min" or "minute" or "minutes" => Unit.Minute,
         _ => null,
     };
 

@@ -36,6 +36,11 @@ public static partial class RulesetLoader
             Notes = Notes(members),
             Sha256 = Convert.ToHexStringLower(SHA256.HashData(utf8.Span)),
         };
+        if (edition.HouseBall?.Clauses.Any(clause => clause.Fact == Fact.HouseBall) == true)
+        {
+            members.Refuse("houseBall", "What makes a house ball cannot ask whether it is one; name the facts that decide it.");
+        }
+
         members.Close();
         return faults.Count == before ? edition : null;
     }
@@ -113,7 +118,8 @@ public static partial class RulesetLoader
             var statistic = written.Choice("statistic", RulesetWords.Statistics);
             var measure = quantity is { } known ? RulesetWords.MeasureOf(known) : null;
             var limit = measure is { } unit ? ConditionReader.MeasureLimit(written, unit) : null;
-            if (quantity is not null && statistic is not null && (limit is null || !RulesetWords.Fits(statistic.Value, quantity.Value)))
+            if (quantity is not null && statistic is not null && (limit is null || !RulesetWords.Fits(statistic.Value, quantity.Value)
+                || RulesetWords.OfHole(quantity.Value) || statistic == Statistic.Each))
             {
                 written.Refuse("quantity", "A note needs a measured quantity, a statistic that fits it and the values at which it is said.");
             }

@@ -99,29 +99,15 @@ public static class SheetReader
         return grip;
     }
 
-    private static List<Digit>? ReadDigits(StrictObject members)
+    private static IReadOnlyList<Digit>? ReadDigits(StrictObject members)
     {
-        if (members.Texts("digits", 5) is not { } words)
+        var digits = members.Choices("digits", Words.Digits, 5);
+        for (var i = 1; i < digits?.Count; i++)
         {
-            return null;
-        }
-
-        var digits = new List<Digit>();
-        foreach (var word in words)
-        {
-            if (!Words.Digits.TryGetValue(word, out var digit))
+            if (digits.Take(i).Contains(digits[i]))
             {
-                members.Refuse($"digits[{digits.Count}]", $"\"{word}\" is not a digit; write {StrictObject.OneOf(Words.Digits.Keys)}.");
-                return null;
+                members.Refuse($"digits[{i}]", $"\"{Words.Of(digits[i])}\" is named twice; name each digit once.");
             }
-
-            if (digits.Contains(digit))
-            {
-                members.Refuse($"digits[{digits.Count}]", $"\"{word}\" is named twice; name each digit once.");
-                return null;
-            }
-
-            digits.Add(digit);
         }
 
         return digits;
@@ -233,7 +219,7 @@ public static class SheetReader
     {
         if (kind is not null && !fits && members.Has(name))
         {
-            members.Refuse(name, $"A {Words.Of(kind.Value)} hole has no \"{name}\"; leave it out.");
+            members.Refuse(name, $"A hole of the kind \"{Words.Of(kind.Value)}\" has no \"{name}\"; leave it out.");
             return null;
         }
 
