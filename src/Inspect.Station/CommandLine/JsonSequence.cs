@@ -1,0 +1,73 @@
+using System.Text.Json;
+
+namespace Inspect.Station.CommandLine;
+
+/// <summary>Cuts a text into its JSON values, whether each stands on a line or spans several; what is broken is cut out and the rest goes on.</summary>
+internal static class JsonSequence
+{
+    private static readonly JsonReaderOptions Several = new() { AllowMultipleValues = true };
+
+    /// <summary>Each value's bytes in order; a broken one up to where the next begins.</summary>
+    public static IEnumerable<ReadOnlyMemory<byte>> Of(ReadOnlyMemory<byte> utf8)
+    {
+        var at = utf8.Span.StartsWith("\uFEFF"u8) ? 3 : 0;
+        while (true)
+        {
+            at = AfterSpace(utf8.Span, at);
+            if (at == utf8.Length)
+            {
+                yield break;
+            }
+
+            var end = EndOfValue(utf8.Span, at) ?? EndOfBroken(utf8.Span, at);
+            yield return utf8[at..end];
+            at = end;
+        }
+    }
+
+    /// <summary>Where the value ends, or null when it is broken or something other than a next object follows on its line.</summary>
+    private static int? EndOfValue(ReadOnlySpan<byte> utf8, int start)
+    {
+        var reader = new Utf8JsonReader(utf8[start..], Several);
+        try
+        {
+            reader.Read();
+            reader.Skip();
+        }
+        catch (JsonException)
+        {
+            return null;
+        }
+
+        var end = start + (int)reader.BytesConsumed;
+        var rest = utf8[end..EndOfLine(utf8, end)].TrimStart(" \t\r"u8);
+        return rest.IsEmpty || rest[0] == '{' ? end : null;
+    }
+
+    /// <summary>
+    /// A broken object goes on to the next line that begins with a brace, since the lines inside a printed sheet are indented;
+    /// anything else is broken to the end of its line.
+    /// </summary>
+    private static int EndOfBroken(ReadOnlySpan<byte> utf8, int start)
+    {
+        var end = EndOfLine(utf8, start);
+        while (utf8[start] == '{' && end < utf8.Length && !(end + 1 < utf8.Length && utf8[end + 1] == '{'))
+        {
+            end = EndOfLine(utf8, end + 1);
+        }
+
+        return end;
+    }
+
+    private static int EndOfLine(ReadOnlySpan<byte> utf8, int from)
+    {
+        var length = utf8[from..].IndexOf((byte)'\n');
+        return length < 0 ? utf8.Length : from + length;
+    }
+
+    private static int AfterSpace(ReadOnlySpan<byte> utf8, int from)
+    {
+        var length = utf8[from..].IndexOfAnyExcept(" \t\r\n"u8);
+        return length < 0 ? utf8.Length : from + length;
+    }
+}

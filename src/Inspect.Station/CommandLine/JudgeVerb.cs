@@ -1,0 +1,109 @@
+using System.Text;
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using System.Text.Json.Nodes;
+using Inspect.Rules.Json;
+using Inspect.Rules.Judging;
+using Inspect.Rules.Rulesets;
+using Inspect.Rules.Sheets;
+
+namespace Inspect.Station.CommandLine;
+
+/// <summary>The verb <c>judge</c>: sheets in, a verdict a line out.</summary>
+public static class JudgeVerb
+{
+    private const int AllPass = 0;
+    private const int SomeFail = 1;
+    private const int SomeHold = 2;
+    private const int SomeUnreadable = 3;
+
+    private const string StandardInput = "-";
+
+    private static readonly JsonSerializerOptions OneLine = new() { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
+
+    /// <summary>Judges every sheet of every file named.</summary>
+    /// <param name="args">Files, each one sheet or several; <c>-</c> is standard input.</param>
+    /// <param name="input">Standard input.</param>
+    /// <param name="output">Takes one line for each sheet and nothing else.</param>
+    /// <param name="error">Takes what is wrong with the command itself.</param>
+    /// <returns>3 when a sheet was unreadable, else 1 when one failed, else 2 when one holds, else 0.</returns>
+    public static int Run(string[] args, TextReader input, TextWriter output, TextWriter error)
+    {
+        if (RulesetsOption.Open(args, error) is not var (book, files))
+        {
+            return SomeUnreadable;
+        }
+
+        if (files.Count == 0)
+        {
+            error.WriteLine("judge wants files of sheets, or - for standard input.");
+            return SomeUnreadable;
+        }
+
+        var results = new HashSet<int> { AllPass };
+        foreach (var file in files)
+        {
+            foreach (var (result, line) in Judged(book.Library, file, input))
+            {
+                results.Add(result);
+                output.Write(line.ToJsonString(OneLine));
+                output.Write('\n');
+            }
+        }
+
+        output.Flush();
+        return new[] { SomeUnreadable, SomeFail, SomeHold, AllPass }.First(results.Contains);
+    }
+
+    private static IEnumerable<(int Result, JsonObject Line)> Judged(EditionLibrary library, string file, TextReader input)
+    {
+        var faults = new List<Fault>();
+        var any = false;
+        foreach (var sheet in Bytes(file, input, faults) is { } bytes ? JsonSequence.Of(bytes) : [])
+        {
+            any = true;
+            yield return Judged(library, sheet);
+        }
+
+        if (!any)
+        {
+            yield return (SomeUnreadable, Error(faults.Count > 0 ? faults : [new Fault(StrictJson.Root, $"There is no sheet in \"{file}\".")]));
+        }
+    }
+
+    private static (int Result, JsonObject Line) Judged(EditionLibrary library, ReadOnlyMemory<byte> utf8)
+    {
+        var faults = new List<Fault>();
+        return SheetReader.Read(utf8, faults) is { } sheet && SheetJudge.Judge(library, sheet, faults) is { } verdict
+            ? (ResultOf(verdict.Outcome), VerdictJson.Write(verdict))
+            : (SomeUnreadable, Error(faults));
+    }
+
+    private static int ResultOf(Outcome outcome) => outcome switch
+    {
+        Outcome.Pass => AllPass,
+        Outcome.Fail => SomeFail,
+        _ => SomeHold,
+    };
+
+    private static byte[]? Bytes(string file, TextReader input, List<Fault> faults)
+    {
+        try
+        {
+            return file == StandardInput ? Encoding.UTF8.GetBytes(input.ReadToEnd()) : File.ReadAllBytes(file);
+        }
+        catch (Exception problem) when (problem is IOException or UnauthorizedAccessException)
+        {
+            faults.Add(new Fault(StrictJson.Root, $"The file \"{file}\" cannot be read: {problem.Message}"));
+            return null;
+        }
+    }
+
+    private static JsonObject Error(IEnumerable<Fault> faults) => new()
+    {
+        ["error"] = new JsonObject
+        {
+            ["faults"] = new JsonArray([.. faults.Select(fault => new JsonObject { ["path"] = fault.Path, ["message"] = fault.Message })]),
+        },
+    };
+}

@@ -1,0 +1,16 @@
+using Inspect.Rules.Json;
+
+namespace Inspect.Station.Rulesets;
+
+/// <summary>The bytes of one edition and where they were found.</summary>
+/// <param name="Id">Authority and first day as the place says, such as <c>us-national/2020-08-01</c>.</param>
+/// <param name="Place">The file for a message to a person.</param>
+/// <param name="Utf8">The bytes as they lie there: what is hashed.</param>
+public sealed record RulesetFile(string Id, string Place, byte[] Utf8);
+
+/// <summary>One thing wrong with a file of rulesets.</summary>
+public sealed record RulesetFault(string Place, Fault Fault)
+{
+    /// <summary>File, path and fault on one line.</summary>
+    public override string ToString() => $"{Place}: {Fault.Path}: {Fault.Message}";
+}
