@@ -6,14 +6,14 @@ namespace Inspect.Ball;
 /// <param name="MetAngles">Rays of one that runs into another bore.</param>
 /// <param name="Rule">Nodes along a piece of a ray.</param>
 /// <param name="CutAtPlanes">Whether the integrand jumps at the planes that halve the ball.</param>
-internal sealed record Fineness(int SmoothAngles, int BrokenAngles, int MetAngles, GaussLegendre Rule, bool CutAtPlanes = false)
+internal sealed record Fineness(int SmoothAngles, int BrokenAngles, int MetAngles, RayRule Rule, bool CutAtPlanes = false)
 {
-    /// <summary>For figures: a millionth of the mass a hole removes, ten times that where holes meet.</summary>
-    public static readonly Fineness Figures = new(24, 128, 192, new GaussLegendre(12));
+    /// <summary>For figures: a millionth of the mass a hole removes, about ten times that where holes meet.</summary>
+    public static readonly Fineness Figures = new(24, 128, 192, new RayRule(12));
 
     /// <summary>For the difference between halves, whose integrand jumps at the dividing planes: 0.0001 oz.</summary>
-    public static readonly Fineness Halves = new(256, 256, 256, new GaussLegendre(12), CutAtPlanes: true);
+    public static readonly Fineness Halves = new(256, 256, 256, new RayRule(12), CutAtPlanes: true);
 
-    /// <summary>For curves: a hundred-thousandth of an inch of RG is far below what a drawing shows.</summary>
-    public static readonly Fineness Curves = new(16, 32, 48, new GaussLegendre(8));
+    /// <summary>For curves and searches: a hundred-thousandth of an inch of RG, far below what a drawing shows.</summary>
+    public static readonly Fineness Curves = new(16, 32, 48, new RayRule(8));
 }

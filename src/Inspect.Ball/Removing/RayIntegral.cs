@@ -2,7 +2,7 @@ namespace Inspect.Ball;
 
 /// <summary>Adds up what a bore takes along one ray of its cross-section, line by line.</summary>
 internal readonly ref struct RayIntegral(
-    Bore bore, ReadOnlySpan<Bore> met, Vector ray, ReadOnlySpan<BodyOnRay> bodies, GaussLegendre rule, double angleWeight)
+    Bore bore, ReadOnlySpan<Bore> met, Vector ray, ReadOnlySpan<BodyOnRay> bodies, RayRule rule, double angleWeight)
 {
     /// <summary>How often a piece of a ray may be halved where the bore runs into another, which leaves kinks that have no short formula.</summary>
     private const int MostHalvings = 7;
@@ -57,9 +57,9 @@ internal readonly ref struct RayIntegral(
         where TSum : struct, ILineSum
     {
         Span<double> room = stackalloc double[2 * (_met.Length + 1)];
-        for (var node = 0; node < rule.Nodes.Length; node++)
+        foreach (var (place, weight) in whole ? rule.Whole : rule.Piece)
         {
-            var (r, dr) = Distance(from, to, rule.Nodes[node], whole);
+            var r = from + (place * (to - from));
             var foot = _bore.Foot + (r * _ray);
             var open = new OpenPieces(room, _bore.BottomHeight(r));
             foreach (var other in _met)
@@ -70,7 +70,7 @@ internal readonly ref struct RayIntegral(
                 }
             }
 
-            AddLine(open, foot, r, r * dr * rule.Weights[node] * angleWeight, ref sum);
+            AddLine(open, foot, r, r * weight * (to - from) * angleWeight, ref sum);
         }
     }
 
@@ -94,21 +94,6 @@ internal readonly ref struct RayIntegral(
                 }
             }
         }
-    }
-
-    /// <summary>The distance from the axis at a node between 0 and 1, and how fast it changes there.</summary>
-    /// <remarks>A whole ray takes the sine, which crowds nodes at the wall; a piece of one crowds them at both its ends.</remarks>
-    private static (double R, double Dr) Distance(double from, double to, double t, bool whole)
-    {
-        if (whole)
-        {
-            var (sin, cos) = Math.SinCos(t * Math.PI / 2);
-            return (to * sin, to * cos * Math.PI / 2);
-        }
-
-        var (sinPiece, cosPiece) = Math.SinCos(t * Math.PI);
-        var half = (to - from) / 2;
-        return (from + (half * (1 - cosPiece)), half * sinPiece * Math.PI);
     }
 
     private struct LengthSum : ILineSum
