@@ -39,16 +39,25 @@ public static class MassPropertiesOf
     internal static MassProperties Compute(Body body, ReadOnlySpan<Bore> bores, Fineness fineness)
     {
         var removed = new double[bores.Length];
-        var (first, second) = (body.First, body.Second);
+        var drilled = Remove(body, bores, fineness, removed);
+        return new MassProperties(removed, drilled.MassOz, drilled.First, drilled.Second, body.Used, body.Reason);
+    }
+
+    /// <summary>What is left of a body, with the density that further holes meet.</summary>
+    internal static Body Without(Body body, ReadOnlySpan<Bore> bores, Fineness fineness) =>
+        Remove(body, bores, fineness, new double[bores.Length]);
+
+    private static Body Remove(Body body, ReadOnlySpan<Bore> bores, Fineness fineness, Span<double> removed)
+    {
+        var left = body;
         for (var i = 0; i < bores.Length; i++)
         {
             var sum = new MomentSum();
             Removal.Integrate(body.Steps, bores[i], bores[..i], fineness, ref sum);
             removed[i] = sum.MassOz;
-            first -= sum.First;
-            second -= sum.Second;
+            left = left with { MassOz = left.MassOz - sum.MassOz, First = left.First - sum.First, Second = left.Second - sum.Second };
         }
 
-        return new MassProperties(removed, body.MassOz - removed.Sum(), first, second, body.Used, body.Reason);
+        return left;
     }
 }

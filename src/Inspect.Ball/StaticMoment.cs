@@ -40,7 +40,7 @@ public static class StaticMoment
         var sum = new HalvesSum();
         for (var i = 0; i < bores.Length; i++)
         {
-            Removal.Integrate(steps, bores[i], bores.AsSpan(0, i), Fineness.Figures, ref sum);
+            Removal.Integrate(steps, bores[i], bores.AsSpan(0, i), Fineness.Halves, ref sum);
         }
 
         return -sum.Difference;

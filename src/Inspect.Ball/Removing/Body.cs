@@ -43,9 +43,9 @@ internal sealed record Body(
 
     private static Body OfDeclared(BallDescription ball, Interior.Calibrated declared)
     {
-        var (core, reason) = CalibratedCore.Fit(ball.RadiusIn, ball.GrossOz, declared);
-        return core is null
-            ? WithDeclaredTensor(ball, declared, Even(ball), $"{reason} The declared figures are kept and the holes are drilled into even density.")
+        var fit = CalibratedCore.Fit(ball.RadiusIn, ball.GrossOz, declared);
+        return fit.Core is not { } core
+            ? WithDeclaredTensor(ball, declared, Even(ball), $"{fit.Reason} The declared figures are kept and the holes are drilled into even density.")
             : FromSteps(ball, core.Steps, InteriorUsed.Calibrated);
     }
 

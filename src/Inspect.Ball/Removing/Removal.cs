@@ -22,7 +22,6 @@ internal static class Removal
 
         var met = Meeting(bore, earlier);
         var angles = met.Length > 0 ? fineness.MetAngles : IsSmooth(steps, bore) ? fineness.SmoothAngles : fineness.BrokenAngles;
-        var rule = met.Length > 0 ? fineness.MetRule : fineness.Rule;
         var bodies = new BodyOnRay[steps.Length];
         Span<double> breakRoom = stackalloc double[MostBreaks];
         for (var i = 0; i < angles; i++)
@@ -30,7 +29,12 @@ internal static class Removal
             var ray = Ray(bore, (i + 0.5) * 2 * Math.PI / angles);
             var breaks = new Breaks(breakRoom, bore.Radius);
             See(steps, bore, met, ray, bodies, ref breaks);
-            AddRay(bore, met, ray, bodies, breaks, rule, 2 * Math.PI / angles, ref sum);
+            if (fineness.CutAtPlanes)
+            {
+                PlaneBreaks.Add(bore, ray, ref breaks);
+            }
+
+            new RayIntegral(bore, met, ray, bodies, fineness.Rule, 2 * Math.PI / angles).AddAll(breaks, ref sum);
         }
     }
 
@@ -106,75 +110,4 @@ internal static class Removal
     }
 
     private static Vector Flattened(Vector vector, Vector axis) => vector - (vector.Dot(axis) * axis);
-
-    private static void AddRay<TSum>(
-        Bore bore,
-        ReadOnlySpan<Bore> met,
-        Vector ray,
-        ReadOnlySpan<BodyOnRay> bodies,
-        Breaks breaks,
-        GaussLegendre rule,
-        double angleWeight,
-        ref TSum sum)
-        where TSum : struct, ILineSum
-    {
-        Span<double> room = stackalloc double[2 * (met.Length + 1)];
-        var ends = breaks.Ends;
-        for (var piece = 0; piece + 1 < ends.Length; piece++)
-        {
-            var (from, to) = (ends[piece], ends[piece + 1]);
-            for (var node = 0; node < rule.Nodes.Length; node++)
-            {
-                var (r, dr) = Distance(from, to, rule.Nodes[node], breaks.IsSmooth);
-                var foot = bore.Foot + (r * ray);
-                var open = new OpenPieces(room, bore.BottomHeight(r));
-                foreach (var other in met)
-                {
-                    if (BoreOnLine.Interval(other, foot, bore.Axis, out var low, out var high))
-                    {
-                        open.Remove(low, high);
-                    }
-                }
-
-                AddLine(bore, bodies, open, foot, r, r * dr * rule.Weights[node] * angleWeight, ref sum);
-            }
-        }
-    }
-
-    private static void AddLine<TSum>(
-        Bore bore, ReadOnlySpan<BodyOnRay> bodies, OpenPieces open, in Vector foot, double r, double weight, ref TSum sum)
-        where TSum : struct, ILineSum
-    {
-        foreach (ref readonly var body in bodies)
-        {
-            if (!body.Interval(r, out var low, out var high))
-            {
-                continue;
-            }
-
-            for (var piece = 0; piece < open.Count; piece++)
-            {
-                var from = Math.Max(low, open.Low(piece));
-                var to = Math.Min(high, open.High(piece));
-                if (from < to)
-                {
-                    sum.Add(weight * body.OzPerIn3, foot, bore.Axis, from, to);
-                }
-            }
-        }
-    }
-
-    /// <summary>The distance from the axis at a node between 0 and 1, and how fast it changes there.</summary>
-    private static (double R, double Dr) Distance(double from, double to, double t, bool whole)
-    {
-        if (whole)
-        {
-            var (sin, cos) = Math.SinCos(t * Math.PI / 2);
-            return (to * sin, to * cos * Math.PI / 2);
-        }
-
-        var (sinPiece, cosPiece) = Math.SinCos(t * Math.PI);
-        var half = (to - from) / 2;
-        return (from + (half * (1 - cosPiece)), half * sinPiece * Math.PI);
-    }
 }

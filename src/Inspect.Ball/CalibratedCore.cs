@@ -1,7 +1,7 @@
 namespace Inspect.Ball;
 
 /// <summary>The cover, filler and ellipsoid core whose weight and radii of gyration are the declared ones; one bracketed root for the filler.</summary>
-internal sealed record CalibratedCore(Density Filler, Density Core, Vector SemiAxes, double OffsetIn, DensityStep[] Steps)
+public sealed record CalibratedCore
 {
     /// <summary>The governing body's cap on the density of any component: 3.80 g/mL (reprint of the specification text of 23 March 2005).</summary>
     private const double DensestGPerCm3 = 3.80;
@@ -11,25 +11,50 @@ internal sealed record CalibratedCore(Density Filler, Density Core, Vector SemiA
 
     private const int ScanSteps = 64;
 
-    /// <summary>Fits the core, or says in a sentence why no acceptable one exists.</summary>
-    public static (CalibratedCore? Core, string? Reason) Fit(double radiusIn, double grossOz, Interior.Calibrated declared)
+    private CalibratedCore(Density filler, Density core, Vector semiAxesIn, double offsetIn, DensityStep[] steps)
     {
+        Filler = filler;
+        Core = core;
+        SemiAxesIn = semiAxesIn;
+        OffsetIn = offsetIn;
+        Steps = steps;
+    }
+
+    public Density Filler { get; }
+
+    public Density Core { get; }
+
+    /// <summary>Semi-axes of the core along the high (x), middle (y) and low (z) axis.</summary>
+    public Vector SemiAxesIn { get; }
+
+    /// <summary>How far the core's centre lies from the ball's towards the pin.</summary>
+    public double OffsetIn { get; }
+
+    internal DensityStep[] Steps { get; }
+
+    /// <summary>Fits the core, or says in a sentence why no acceptable one exists.</summary>
+    public static CoreFit Fit(double radiusIn, double grossOz, Interior.Calibrated declared)
+    {
+        ArgumentNullException.ThrowIfNull(declared);
         var fit = new Trial(radiusIn, grossOz, declared);
         if (fit.Filler() is not { } filler)
         {
-            return (null, "No core within this cover gives the declared weight and radii of gyration; the ball may be nearly even or its cover heavy.");
+            return new CoreFit(
+                null,
+                "No core in a believable filler within this cover gives the declared weight and radii of gyration; the ball may be nearly even or its cover heavy.");
         }
 
         var core = fit.At(filler);
-        var radius = radiusIn - declared.CoverIn;
-        if (!FitsInside(core.SemiAxes, core.OffsetIn, radius))
+        if (!FitsInside(core.SemiAxesIn, core.OffsetIn, radiusIn - declared.CoverIn))
         {
-            return (null, "The core that gives the declared figures would stick out into the cover.");
+            return new CoreFit(null, "The core that gives the declared figures would stick out into the cover.");
         }
 
         return core.Core.GPerCm3 > DensestGPerCm3
-            ? (null, $"The core that gives the declared figures would be denser than the {FaultList.Text(DensestGPerCm3)} g/cm3 that the specification allows.")
-            : (core, null);
+            ? new CoreFit(
+                null,
+                $"The core that gives the declared figures would be denser than the {FaultList.Text(DensestGPerCm3)} g/cm3 that the specification allows.")
+            : new CoreFit(core, null);
     }
 
     /// <summary>Whether the ellipsoid, shifted along its z axis, lies within a sphere about the origin.</summary>

@@ -1,0 +1,85 @@
+namespace Inspect.Ball;
+
+/// <summary>The insides over which a prediction about a real ball ranges, the most likely one first.</summary>
+internal static class PlausibleInteriors
+{
+    /// <summary>Below this weight the inside is another: a light core in a dense shell. 11 lb; common practice, no source.</summary>
+    private const double LightBallOz = 176;
+
+    private const double CoreIn3 = Interior.Calibrated.UsualCoreIn3;
+    private const double LightestFillerGPerCm3 = 0.55;
+
+    /// <summary>A light inside throughout, and the material of a dense core; judgement, from what fitted bodies come to.</summary>
+    public static readonly Density Light = Density.FromGPerCm3(1.10);
+    public static readonly Density DenseCore = Density.FromGPerCm3(2.50);
+
+    public static (IReadOnlyList<Body> Bodies, EstimateBasis Basis) Of(BallDescription ball)
+    {
+        var best = Body.Of(ball);
+        if (ball.Interior is Interior.Layers)
+        {
+            return ([best], EstimateBasis.DescribedLayers);
+        }
+
+        var basis = ball.Interior is Interior.Calibrated ? EstimateBasis.DeclaredFigures : EstimateBasis.Illustration;
+        var bodies = new List<Body> { best, best with { Steps = Body.Even(ball) } };
+        if (ball.GrossOz >= LightBallOz)
+        {
+            bodies.Add(best with { Steps = [DensityStep.Ball(Light.OzPerIn3, ball.RadiusIn)] });
+            if (DenseCored(ball) is { } dense)
+            {
+                bodies.Add(best with { Steps = dense });
+            }
+
+            if (ball.Interior is Interior.Calibrated declared)
+            {
+                bodies.AddRange(Family(ball, declared).Select(core => best with { Steps = core.Steps }));
+            }
+        }
+
+        return (bodies, basis);
+    }
+
+    /// <summary>A ball of the usual cover and a dense round core, with the filler that makes the weight; none where that is too light.</summary>
+    private static DensityStep[]? DenseCored(BallDescription ball)
+    {
+        var inside = ball.RadiusIn - Interior.Calibrated.UsualCoverIn;
+        if (inside <= 0)
+        {
+            return null;
+        }
+
+        var insideVolume = 4 * Math.PI / 3 * inside * inside * inside;
+        var cover = Density.FromGPerCm3(Interior.Calibrated.UsualCoverGPerCm3).OzPerIn3;
+        var within = ball.GrossOz - (cover * (ball.VolumeIn3 - insideVolume));
+        var filler = (within - (DenseCore.OzPerIn3 * CoreIn3)) / (insideVolume - CoreIn3);
+        return insideVolume <= CoreIn3 || filler < LightestFillerGPerCm3 * Density.OzPerIn3InOneGPerCm3
+            ? null
+            :
+            [
+                DensityStep.Ball(cover, ball.RadiusIn),
+                DensityStep.Ball(filler - cover, inside),
+                DensityStep.Ball(DenseCore.OzPerIn3 - filler, Math.Cbrt(CoreIn3 * 3 / (4 * Math.PI))),
+            ];
+    }
+
+    /// <summary>The fitted bodies at the middle of each side and at the corners of the plausible covers and cores, as far as they exist.</summary>
+    private static IEnumerable<CalibratedCore> Family(BallDescription ball, Interior.Calibrated declared)
+    {
+        (double Cover, double Density, double Volume)[] members =
+        [
+            (0.40, 1.18, 70), (0.85, 1.18, 70), (0.60, 1.10, 70), (0.60, 1.26, 70), (0.60, 1.18, 45), (0.60, 1.18, 110),
+            (0.40, 1.10, 45), (0.40, 1.10, 110), (0.40, 1.26, 45), (0.40, 1.26, 110),
+            (0.85, 1.10, 45), (0.85, 1.10, 110), (0.85, 1.26, 45), (0.85, 1.26, 110),
+        ];
+        foreach (var (cover, density, volume) in members)
+        {
+            var member = Interior.Calibrated.Of(
+                declared.LowRgIn, declared.DifferentialIn, declared.IntermediateIn, cover, Density.FromGPerCm3(density), volume, declared.TopMomentOzIn);
+            if (cover < ball.RadiusIn && CalibratedCore.Fit(ball.RadiusIn, ball.GrossOz, member).Core is { } core)
+            {
+                yield return core;
+            }
+        }
+    }
+}
