@@ -19,6 +19,22 @@ public static class Explanation
     /// <summary>Why a rule holds when a reading was taken outside the condition it is valid under.</summary>
     public static string NotValid(string what, string measured) => $"Not decided: {what} was {measured}, outside the range in which this reading counts; measure again inside it.";
 
+    /// <summary>Why a reading that conforms holds all the same: it lies too near the limit for the uncertainty of the measurement.</summary>
+    public static string NearLimit(string measured, string limit, string band) =>
+        $"{measured} conforms ({limit}) but lies inside the guard band of {band} before the limit; take a second, careful reading.";
+
+    /// <summary>Why a reading beyond the limit passes: the measurement leaves a doubt, and the event decided that the ball has its benefit.</summary>
+    public static string BenefitOfDoubt(string measured, string limit, string band) =>
+        $"{measured} is beyond the limit ({limit}) by no more than the {band} that the measurement leaves in doubt, and passes with the benefit of that doubt; take a second, careful reading.";
+
+    /// <summary>A sentence of a rule with the request to read again, for a reading near the limit.</summary>
+    public static string ReadAgain(string sentence) => $"{sentence.TrimEnd('.')}; the reading lies near the limit, so take a second one.";
+
+    /// <summary>What a supplement decides where the edition leaves it to the director.</summary>
+    public static string DecidedBy(string title, bool allows) => allows
+        ? $"The ball is not on the list of approved balls but is older than the list; \"{title}\" allows it at this event."
+        : $"The ball is not on the list of approved balls; it is older than the list, and \"{title}\" bars it at this event.";
+
     /// <summary>Why a rule holds when it could not be worked out.</summary>
     public const string RuleError = "This rule could not be worked out from the sheet; an error is never a pass, so the director must look at it.";
 
@@ -51,6 +67,9 @@ public static class Explanation
         (HoleKind.Mill, _, _) => "mill hole",
         _ => FormattableString.Invariant($"hole {index + 1}"),
     };
+
+    /// <summary>What an inspector calls one of the interchangeable pieces of a hole.</summary>
+    public static string Piece(string subject, int index) => FormattableString.Invariant($"{subject}, piece {index + 1}");
 
     private static readonly Dictionary<string, string> Titles = new(StringComparer.Ordinal)
     {
@@ -89,6 +108,14 @@ public static class Explanation
         "marks.surfacePattern" => "nobody looked for depressions or grooves in the surface",
         "ball.listed" => "it is not known whether the ball is on the list of approved balls",
         "ball.made" => "it is not known well enough when the ball was made",
+        "ball.maker" => "the maker was not written down",
+        "ball.model" => "the model was not written down",
+        "ball.serial" => "the serial was not written down",
+        "ball.oilAbsorption" => "it is not known how long the ball takes to absorb oil",
+        "ball.highPerformanceCore" => "it is not known whether the ball has a high-performance core",
+        "circumstances.ballNumber" => "it is not known which of the bowler's balls this is",
+        "circumstances.playBegan" => "it is not known whether play had begun",
+        "circumstances.frozen" => "it is not known whether balls could still be changed",
         _ when path.StartsWith("ball.houseBall.", StringComparison.Ordinal) => "it is not fully known whether this is a house ball",
         _ when path.EndsWith(".diameter", StringComparison.Ordinal) => "the diameter of this hole was not measured",
         _ when path.EndsWith(".depth", StringComparison.Ordinal) => "the depth of this hole was not measured",

@@ -3,25 +3,32 @@ using Inspect.Rules.Sheets;
 
 namespace Inspect.Rules.Judging;
 
-/// <summary>Judges a sheet under an edition: the same sheet and edition give the same verdict, always.</summary>
+/// <summary>Judges a sheet under an edition and an event's terms: the same three give the same verdict, always.</summary>
 public static class Judge
 {
     /// <summary>The verdict of an edition on a sheet.</summary>
-    public static Verdict Under(Edition edition, Sheet sheet)
+    /// <param name="edition">The edition.</param>
+    /// <param name="sheet">The sheet.</param>
+    /// <param name="terms">What the event lays down beside the edition; absent means nothing.</param>
+    public static Verdict Under(Edition edition, Sheet sheet, JudgingTerms? terms = null)
     {
+        terms ??= JudgingTerms.None;
         var facts = new SheetFacts(sheet, edition.HouseBall);
-        var findings = new List<Finding>();
-        foreach (var rule in edition.Rules.Where(rule => sheet.Plan?.Contains(rule.Id) ?? true))
+        var findings = Findings(edition.Rules, facts, terms).Select(finding => Decided(finding, terms)).ToList();
+        foreach (var supplement in terms.Supplements)
         {
-            findings.AddRange(Findings(rule, facts));
+            var own = new SheetFacts(sheet, supplement.HouseBall ?? edition.HouseBall);
+            findings.AddRange(Findings(supplement.Rules, own, terms).Select(finding => finding with { Supplement = supplement.Id }));
         }
 
         return new Verdict
         {
             Outcome = Verdict.Of(findings),
             Edition = new EditionMark(edition.Id, edition.Sha256),
+            Supplements = terms.Supplements.Select(SupplementMark.Of).ToList(),
+            DecisionRule = terms.DecisionRule,
             Findings = findings,
-            NotChecked = sheet.Plan is { } plan ? edition.RuleIds.Where(id => !plan.Contains(id)).ToList() : [],
+            NotChecked = sheet.Plan is { } plan ? RuleIds(edition, terms).Where(id => !plan.Contains(id)).ToList() : [],
             Notes = Notes(edition, facts, findings),
         };
     }
@@ -29,11 +36,20 @@ public static class Judge
     /// <summary>The verdict when no edition of the authority is in force on the day of play.</summary>
     public static Verdict WithoutEdition() => new() { Outcome = Outcome.Hold, Cause = HoldCause.NoEdition, Findings = [] };
 
-    private static IEnumerable<Finding> Findings(Rule rule, SheetFacts facts)
+    private static IEnumerable<string> RuleIds(Edition edition, JudgingTerms terms) =>
+        edition.RuleIds.Concat(terms.Supplements.SelectMany(supplement => supplement.RuleIds)).Distinct(StringComparer.Ordinal);
+
+    private static IEnumerable<Finding> Findings(IEnumerable<Rule> rules, SheetFacts facts, JudgingTerms terms)
+    {
+        var check = new RuleCheck(facts, terms);
+        return rules.Where(rule => facts.Sheet.Plan?.Contains(rule.Id) ?? true).SelectMany(rule => Findings(rule, check));
+    }
+
+    private static IReadOnlyList<Finding> Findings(Rule rule, RuleCheck check)
     {
         try
         {
-            return RuleCheck.Of(rule, facts);
+            return check.Of(rule);
         }
 #pragma warning disable CA1031 // Whatever goes wrong inside a rule, the ball is held and never passed.
         catch (Exception)
@@ -41,6 +57,29 @@ public static class Judge
         {
             return [new Finding(rule.Id, RuleCheck.Ball, null, Outcome.Hold, HoldCause.RuleError, null, null, null, Explanation.RuleError, rule.Reference)];
         }
+    }
+
+    /// <summary>The finding as it stands once the supplements decided what the edition leaves to the director; barring goes before allowing.</summary>
+    private static Finding Decided(Finding finding, JudgingTerms terms)
+    {
+        if (finding.Cause != HoldCause.Discretion)
+        {
+            return finding;
+        }
+
+        var (supplement, decision) = terms.Supplements
+            .SelectMany(supplement => supplement.Decides.Select(decision => (supplement, decision)))
+            .Where(one => one.decision.Rule == finding.Rule)
+            .OrderByDescending(one => one.decision.Discretion == Discretion.Bar)
+            .FirstOrDefault();
+        return decision is null ? finding : finding with
+        {
+            Outcome = decision.Discretion == Discretion.Allow ? Outcome.Pass : Outcome.Fail,
+            Cause = null,
+            Reason = Explanation.DecidedBy(supplement.Title, decision.Discretion == Discretion.Allow),
+            Reference = decision.Reference,
+            Supplement = supplement.Id,
+        };
     }
 
     private static List<Note> Notes(Edition edition, SheetFacts facts, List<Finding> findings)

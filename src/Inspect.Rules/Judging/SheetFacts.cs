@@ -53,10 +53,22 @@ internal sealed class SheetFacts(Sheet sheet, Condition? houseBall)
         Fact.SerialReadable => Answer.Unless(Sheet.Marks?.SerialReadable, "marks.serialReadable"),
         Fact.ForeignMaterial => Answer.Unless(Sheet.Marks?.ForeignMaterial, "marks.foreignMaterial"),
         Fact.SurfacePattern => Answer.Unless(Sheet.Marks?.SurfacePattern, "marks.surfacePattern"),
+        Fact.HighPerformanceCore => Answer.Unless(Sheet.Ball?.HighPerformanceCore, "ball.highPerformanceCore"),
+        Fact.PlayBegan => Answer.Unless(Sheet.Circumstances?.PlayBegan, "circumstances.playBegan"),
+        Fact.Frozen => Answer.Unless(Sheet.Circumstances?.Frozen, "circumstances.frozen"),
         Fact.HouseBall => Sheet.Ball?.HouseBall is null || houseBall is null ? Answer.No : Holds(houseBall),
         Fact.HouseBallSuppliedByCentre => Answer.Unless(Sheet.Ball?.HouseBall?.SuppliedByCentre, "ball.houseBall.suppliedByCentre"),
         Fact.HouseBallDrilledForBowler => Answer.Unless(Sheet.Ball?.HouseBall?.DrilledForBowler, "ball.houseBall.drilledForBowler"),
         _ => throw new ArgumentOutOfRangeException(nameof(fact), fact, "The ball has no such yes-or-no fact."),
+    };
+
+    /// <summary>A text on the ball, or null when it was not written down.</summary>
+    public (string? Text, string Path) TextOf(Fact fact) => fact switch
+    {
+        Fact.Maker => (Sheet.Ball?.Maker, "ball.maker"),
+        Fact.Model => (Sheet.Ball?.Model, "ball.model"),
+        Fact.Serial => (Sheet.Ball?.Serial, "ball.serial"),
+        _ => throw new ArgumentOutOfRangeException(nameof(fact), fact, "This fact is no text."),
     };
 
     /// <summary>Whether a fact of one hole is so.</summary>
@@ -145,6 +157,9 @@ internal sealed class SheetFacts(Sheet sheet, Condition? houseBall)
         Test.Among test => Word(clause.Fact) is var (word, missing) && word is not null
             ? new Answer(test.Words.Contains(word), null)
             : new Answer(null, missing),
+        Test.Named test => TextOf(clause.Fact) is var (text, path) && text is not null
+            ? new Answer(test.Names.Any(name => name.Is(text)), null)
+            : new Answer(null, path),
         Test.Dated test => Dated(test),
         _ => throw new ArgumentOutOfRangeException(nameof(clause)),
     };
@@ -154,6 +169,8 @@ internal sealed class SheetFacts(Sheet sheet, Condition? houseBall)
         Fact.Gross => (Sheet.Weights?.Gross?.Value, "weights.gross"),
         Fact.Temperature => (Sheet.Hardness?.Temperature?.Value, "hardness.temperature"),
         Fact.HouseBallDifferential => (Sheet.Ball?.HouseBall?.Differential?.Value, "ball.houseBall.differential"),
+        Fact.OilAbsorption => (Sheet.Ball?.OilAbsorption?.Value, "ball.oilAbsorption"),
+        Fact.BallNumber => (Sheet.Circumstances?.BallNumber, "circumstances.ballNumber"),
         Fact.GrippingHoles => CountOf(new HoleChoice([HoleKind.Grip, HoleKind.Indentation], false)),
         Fact.BalanceHoles => CountOf(new HoleChoice([HoleKind.Balance], false)),
         Fact.BalanceHolesWithUnusedThumb => CountOf(new HoleChoice([HoleKind.Balance], true)),

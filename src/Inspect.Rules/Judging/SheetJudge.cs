@@ -11,12 +11,13 @@ public static class SheetJudge
     /// <param name="library">All known editions.</param>
     /// <param name="sheet">It names an authority, whose edition in force on the day of play is taken, or one edition.</param>
     /// <param name="faults">Where faults are collected, at <c>authority</c>, <c>edition</c> and <c>plan[i]</c>.</param>
-    public static Verdict? Judge(EditionLibrary library, Sheet sheet, List<Fault> faults)
+    /// <param name="terms">What the event lays down beside the edition; absent means nothing.</param>
+    public static Verdict? Judge(EditionLibrary library, Sheet sheet, List<Fault> faults, JudgingTerms? terms = null)
     {
         var before = faults.Count;
         for (var i = 0; i < sheet.Plan?.Count; i++)
         {
-            if (!library.RuleIds.Contains(sheet.Plan[i]))
+            if (!library.RuleIds.Contains(sheet.Plan[i]) && !(terms?.Supplements.Any(supplement => supplement.RuleIds.Contains(sheet.Plan[i])) ?? false))
             {
                 faults.Add(new Fault(FormattableString.Invariant($"plan[{i}]"), $"{StrictJson.Quoted(sheet.Plan[i])} is a rule of no edition known here."));
             }
@@ -30,7 +31,7 @@ public static class SheetJudge
                 return null;
             }
 
-            return faults.Count == before ? Judging.Judge.Under(named, sheet) : null;
+            return faults.Count == before ? Judging.Judge.Under(named, sheet, terms) : null;
         }
 
         var authority = sheet.Authority ?? "";
@@ -41,7 +42,7 @@ public static class SheetJudge
         }
 
         return faults.Count > before ? null
-            : library.InForceOn(authority, sheet.Play) is { } inForce ? Judging.Judge.Under(inForce, sheet)
+            : library.InForceOn(authority, sheet.Play) is { } inForce ? Judging.Judge.Under(inForce, sheet, terms)
             : Judging.Judge.WithoutEdition();
     }
 }

@@ -43,6 +43,9 @@ public enum HoldCause
 /// <param name="Margin">Signed distance from the limit in the notation of the reading; negative is outside.</param>
 /// <param name="Reason">One sentence.</param>
 /// <param name="Reference">Where the rule was read.</param>
+/// <param name="Supplement">The supplement that laid it down or decided it; absent means the edition did.</param>
+/// <param name="Conformance">The probability that the ball conforms, to three decimals, for a reading near the limit whose uncertainty is known.</param>
+/// <param name="Confirmed">Who confirmed the limit, where it is known from memory or was not found.</param>
 public sealed record Finding(
     string Rule,
     string Subject,
@@ -53,10 +56,19 @@ public sealed record Finding(
     string? Limit,
     string? Margin,
     string Reason,
-    Reference Reference);
+    Reference Reference,
+    string? Supplement = null,
+    string? Conformance = null,
+    ConfirmedBy? Confirmed = null);
 
 /// <summary>The edition a verdict was reached under.</summary>
 public sealed record EditionMark(string Id, string Sha256);
+
+/// <summary>A supplement a verdict was reached under.</summary>
+public sealed record SupplementMark(string Id, DateOnly Version, string Sha256)
+{
+    public static SupplementMark Of(Supplement supplement) => new(supplement.Id, supplement.Version, supplement.Sha256);
+}
 
 /// <summary>Advice beside the verdict that is no rule.</summary>
 public sealed record Note(string Id, string Text);
@@ -70,6 +82,12 @@ public sealed record Verdict
     public HoldCause? Cause { get; init; }
 
     public EditionMark? Edition { get; init; }
+
+    /// <summary>The event's own rules it was reached under.</summary>
+    public IReadOnlyList<SupplementMark> Supplements { get; init; } = [];
+
+    /// <summary>How a reading near a limit was decided.</summary>
+    public DecisionRule DecisionRule { get; init; } = DecisionRule.Simple;
 
     public required IReadOnlyList<Finding> Findings { get; init; }
 

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text.Json.Nodes;
 using Inspect.Rules.Rulesets;
 
@@ -17,6 +18,17 @@ public static class VerdictJson
         if (verdict.Edition is { } edition)
         {
             written["edition"] = new JsonObject { ["id"] = edition.Id, ["sha256"] = edition.Sha256 };
+        }
+
+        if (verdict.Supplements.Count > 0)
+        {
+            written["supplements"] = new JsonArray([.. verdict.Supplements.Select(Write)]);
+        }
+
+        if (verdict.DecisionRule.Kind != DecisionKind.Simple)
+        {
+            written["decision"] = WordOf(verdict.DecisionRule.Kind);
+            written["guardFactor"] = verdict.DecisionRule.Factor.ToString(CultureInfo.InvariantCulture);
         }
 
         written["findings"] = new JsonArray([.. verdict.Findings.Select(Write)]);
@@ -52,6 +64,14 @@ public static class VerdictJson
         _ => "rule-error",
     };
 
+    /// <summary>The word for a decision rule.</summary>
+    public static string WordOf(DecisionKind kind) => kind switch
+    {
+        DecisionKind.Simple => "simple",
+        DecisionKind.GuardedAcceptance => "guarded-acceptance",
+        _ => "guarded-rejection",
+    };
+
     /// <summary>The word for a basis.</summary>
     public static string WordOf(Basis basis) => basis switch
     {
@@ -60,6 +80,15 @@ public static class VerdictJson
         Basis.Summary => "summary",
         _ => "memory",
     };
+
+    private static JsonObject Write(SupplementMark mark) => new()
+    {
+        ["id"] = mark.Id,
+        ["version"] = Day(mark.Version),
+        ["sha256"] = mark.Sha256,
+    };
+
+    private static string Day(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 
     private static JsonObject Write(Finding finding)
     {
@@ -72,12 +101,19 @@ public static class VerdictJson
         Add(written, "measured", finding.Measured);
         Add(written, "limit", finding.Limit);
         Add(written, "margin", finding.Margin);
+        Add(written, "conformance", finding.Conformance);
         Add(written, "reason", finding.Reason);
         var reference = new JsonObject();
         Add(reference, "title", finding.Reference.Title);
         Add(reference, "section", finding.Reference.Section);
         Add(reference, "basis", WordOf(finding.Reference.Basis));
         written["reference"] = reference;
+        Add(written, "supplement", finding.Supplement);
+        if (finding.Confirmed is { } confirmed)
+        {
+            written["confirmed"] = new JsonObject { ["by"] = confirmed.By, ["on"] = Day(confirmed.On), ["document"] = confirmed.Document };
+        }
+
         return written;
     }
 

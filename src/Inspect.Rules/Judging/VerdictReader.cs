@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text.Json.Nodes;
 using Inspect.Rules.Rulesets;
 
@@ -8,6 +9,7 @@ public static class VerdictReader
 {
     private static readonly Dictionary<string, Outcome> Outcomes = Enum.GetValues<Outcome>().ToDictionary(VerdictJson.WordOf, StringComparer.Ordinal);
     private static readonly Dictionary<string, HoldCause> Causes = Enum.GetValues<HoldCause>().ToDictionary(VerdictJson.WordOf, StringComparer.Ordinal);
+    private static readonly Dictionary<string, DecisionKind> Decisions = Enum.GetValues<DecisionKind>().ToDictionary(VerdictJson.WordOf, StringComparer.Ordinal);
     private static readonly Dictionary<string, Basis> Bases = Enum.GetValues<Basis>().ToDictionary(VerdictJson.WordOf, StringComparer.Ordinal);
 
     /// <summary>The verdict in a record.</summary>
@@ -17,6 +19,9 @@ public static class VerdictReader
         Outcome = Word(written, "outcome", Outcomes),
         Cause = written["cause"] is null ? null : Word(written, "cause", Causes),
         Edition = written["edition"] is JsonObject edition ? new EditionMark(Text(edition, "id"), Text(edition, "sha256")) : null,
+        Supplements = List(written, "supplements").Select(Object)
+            .Select(mark => new SupplementMark(Text(mark, "id"), Day(mark, "version"), Text(mark, "sha256"))).ToList(),
+        DecisionRule = written["decision"] is null ? DecisionRule.Simple : Decision(written),
         Findings = List(written, "findings").Select(item => Finding(Object(item))).ToList(),
         NotChecked = List(written, "notChecked").Select(item => item!.GetValue<string>()).ToList(),
         Notes = List(written, "notes").Select(Object).Select(note => new Note(Text(note, "id"), Text(note, "text"))).ToList(),
@@ -35,8 +40,23 @@ public static class VerdictReader
             Optional(written, "limit"),
             Optional(written, "margin"),
             Text(written, "reason"),
-            new Reference(Text(reference, "title"), Optional(reference, "section"), Word(reference, "basis", Bases)));
+            new Reference(Text(reference, "title"), Optional(reference, "section"), Word(reference, "basis", Bases)),
+            Optional(written, "supplement"),
+            Optional(written, "conformance"),
+            written["confirmed"] is JsonObject confirmed
+                ? new ConfirmedBy(Text(confirmed, "by"), Day(confirmed, "on"), Text(confirmed, "document"))
+                : null);
     }
+
+    private static DecisionRule Decision(JsonObject written) =>
+        decimal.TryParse(Text(written, "guardFactor"), NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var factor) && DecisionRule.Takes(factor)
+            ? DecisionRule.Guarded(Word(written, "decision", Decisions), factor)
+            : throw new FormatException($"The verdict of this record has a guard factor \"{Text(written, "guardFactor")}\" that is none.");
+
+    private static DateOnly Day(JsonObject written, string name) =>
+        DateOnly.TryParseExact(Text(written, name), "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day)
+            ? day
+            : throw new FormatException($"The verdict of this record has \"{Text(written, name)}\" for a day.");
 
     private static JsonArray List(JsonObject written, string name) => written[name] as JsonArray ?? [];
 

@@ -22,6 +22,9 @@ public abstract record Test
     /// <summary>The word is one of a list.</summary>
     public sealed record Among(IReadOnlyList<string> Words) : Test;
 
+    /// <summary>The text on the ball is one of a list of names, as people read them.</summary>
+    public sealed record Named(IReadOnlyList<BallName> Names) : Test;
+
     /// <summary>The day lies before a day, or on or after it.</summary>
     public sealed record Dated(DateOnly Day, bool Before) : Test;
 }

@@ -52,6 +52,7 @@ internal static class ConditionReader
     {
         FactKind.Flag => members.Flag(name) is { } wanted ? new Test.Is(wanted) : null,
         FactKind.Word => Among(members, name, fact) is { } words ? new Test.Among(words) : null,
+        FactKind.Text => BarReader.Names(members, name) is { } names ? new Test.Named(names) : null,
         FactKind.Day => members.Object(name) is { } day ? Dated(day) : null,
         FactKind.Count => members.Object(name) is { } count ? Within(CountLimit(count), count) : null,
         _ => members.Object(name) is { } measure ? Within(MeasureLimit(measure, FactList.QuantityOf(fact)), measure) : null,

@@ -70,6 +70,30 @@ public enum Fact
 
     /// <summary>Of one balance hole: what sits in it.</summary>
     Device,
+
+    /// <summary>How long the surface takes to absorb oil.</summary>
+    OilAbsorption,
+
+    /// <summary>Whether the core counts as a high-performance one.</summary>
+    HighPerformanceCore,
+
+    /// <summary>Which of the bowler's balls it is.</summary>
+    BallNumber,
+
+    /// <summary>Whether the bowler's play had begun when it was presented.</summary>
+    PlayBegan,
+
+    /// <summary>Whether it was presented after balls may no longer be changed.</summary>
+    Frozen,
+
+    /// <summary>The maker's name.</summary>
+    Maker,
+
+    /// <summary>The model's name.</summary>
+    Model,
+
+    /// <summary>The serial as read.</summary>
+    Serial,
 }
 
 /// <summary>What kind of answer a fact has, and so which tests can be put to it.</summary>
@@ -80,6 +104,9 @@ public enum FactKind
     Measure,
     Word,
     Day,
+
+    /// <summary>A text as it stands on the ball, compared as people read it.</summary>
+    Text,
 }
 
 /// <summary>The names of the facts in a ruleset and the kind of answer each has.</summary>
@@ -91,10 +118,11 @@ public static class FactList
 
     public static FactKind KindOf(Fact fact) => fact switch
     {
-        Fact.Gross or Fact.Temperature or Fact.HouseBallDifferential => FactKind.Measure,
-        Fact.GrippingHoles or Fact.BalanceHoles or Fact.BalanceHolesWithUnusedThumb => FactKind.Count,
+        Fact.Gross or Fact.Temperature or Fact.HouseBallDifferential or Fact.OilAbsorption => FactKind.Measure,
+        Fact.GrippingHoles or Fact.BalanceHoles or Fact.BalanceHolesWithUnusedThumb or Fact.BallNumber => FactKind.Count,
         Fact.Listed or Fact.HouseBallShell or Fact.Device => FactKind.Word,
         Fact.Made => FactKind.Day,
+        Fact.Maker or Fact.Model or Fact.Serial => FactKind.Text,
         _ => FactKind.Flag,
     };
 
@@ -105,6 +133,7 @@ public static class FactList
     {
         Fact.Gross => Quantity.Weight,
         Fact.Temperature => Quantity.Temperature,
+        Fact.OilAbsorption => Quantity.Duration,
         _ => Quantity.Length,
     };
 }

@@ -7,7 +7,7 @@ public static partial class Placeholders
 {
     /// <summary>Every place an edition may use.</summary>
     public static readonly IReadOnlyList<string> Known =
-        ["measured", "limit", "excess", "subject", "heavier", "lighter", "size", "gross", "readings", "temperature", "count"];
+        ["measured", "limit", "excess", "subject", "heavier", "lighter", "size", "gross", "readings", "temperature", "count", "pattern", "matched"];
 
     /// <summary>The names of the places in a sentence.</summary>
     public static IEnumerable<string> In(string sentence) => Shape().Matches(sentence).Select(match => match.Groups[1].Value);

@@ -64,10 +64,12 @@ public abstract record Rule
         public required IReadOnlyList<LimitCase> Cases { get; init; }
     }
 
-    /// <summary>A number of holes or marks lies within a limit.</summary>
+    /// <summary>A number of holes, marks or balls lies within a limit.</summary>
     public sealed record Counted : Rule
     {
-        /// <summary>The holes counted; absent means palm marks are.</summary>
+        public required CountedThing Counts { get; init; }
+
+        /// <summary>The holes counted, where holes are.</summary>
         public HoleChoice? Holes { get; init; }
 
         /// <summary>Counted apart for each digit, or for each hole that vents lie in.</summary>
@@ -91,6 +93,20 @@ public abstract record Rule
 
         /// <summary>How the two answers are worded, true first.</summary>
         public required (string True, string False) Answers { get; init; }
+    }
+
+    /// <summary>A maker, model or serial must be none of those barred.</summary>
+    public sealed record Barred : Rule
+    {
+        public required Fact Fact { get; init; }
+
+        public required IReadOnlyList<BallName> Names { get; init; }
+
+        /// <summary>For serials: the patterns that are barred.</summary>
+        public required IReadOnlyList<SerialPattern> Patterns { get; init; }
+
+        /// <summary>How barred and not barred are worded.</summary>
+        public required (string Barred, string Free) Answers { get; init; }
     }
 
     /// <summary>The ball's model stands on the list of approved balls.</summary>
@@ -148,6 +164,16 @@ public enum Statistic
 
     /// <summary>The largest less the smallest.</summary>
     Spread,
+}
+
+/// <summary>What a count rule counts.</summary>
+public enum CountedThing
+{
+    Holes,
+    PalmMarks,
+
+    /// <summary>The bowler's balls up to this one.</summary>
+    Balls,
 }
 
 /// <summary>Whether a count is one for the ball or one for each digit or host hole.</summary>

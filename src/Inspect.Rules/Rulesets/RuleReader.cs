@@ -6,7 +6,7 @@ namespace Inspect.Rules.Rulesets;
 /// <summary>Reads one rule of a ruleset file.</summary>
 internal static class RuleReader
 {
-    private static readonly string[] CaseMembers = ["when", "atLeast", "over", "atMost", "under", "exactly", "notBefore", "notFound"];
+    private static readonly string[] CaseMembers = ["when", "atLeast", "over", "atMost", "under", "exactly", "notBefore", "notFound", "allowance"];
 
     /// <summary>The rule, or null with the faults added.</summary>
     public static Rule? Read(StrictObject written, IReadOnlyDictionary<string, Reference> sources)
@@ -69,7 +69,7 @@ internal static class RuleReader
             Holes = holes,
             Valid = ConditionReader.Condition(written, "valid"),
             Cases = Cases(written, sources, reference, members => RulesetWords.MeasureOf(quantity) is { } measure
-                ? ConditionReader.MeasureLimit(members, measure)
+                ? Allowance.Given(members, measure, ConditionReader.MeasureLimit(members, measure))
                 : ConditionReader.DayLimit(members)),
         };
     }
@@ -77,13 +77,8 @@ internal static class RuleReader
     private static Rule.Counted Counted(StrictObject written, IReadOnlyDictionary<string, Reference> sources, Reference reference, Sentences sentences)
     {
         written.Require("counts");
-        var holes = written.Text("counts") switch
-        {
-            "holes" => Holes(written, wanted: true),
-            "palmMarks" => Holes(written, wanted: false),
-            null => null,
-            var other => Refused<HoleChoice>(written, "counts", $"\"{other}\" is not known here; write holes or palmMarks."),
-        };
+        var counts = written.Choice("counts", RulesetWords.Counts);
+        var holes = counts is { } thing ? Holes(written, wanted: thing == CountedThing.Holes) : null;
         var per = written.Choice("per", RulesetWords.CountedPer) ?? CountPer.Ball;
         if (per != CountPer.Ball && holes is null)
         {
@@ -95,18 +90,24 @@ internal static class RuleReader
             Id = "",
             Reference = reference,
             Sentences = sentences,
+            Counts = counts ?? CountedThing.Holes,
             Holes = holes,
             Per = per,
             Cases = Cases(written, sources, reference, ConditionReader.CountLimit),
         };
     }
 
-    private static Rule.Stated? Stated(StrictObject written, Reference reference, Sentences sentences, bool wanted)
+    private static Rule? Stated(StrictObject written, Reference reference, Sentences sentences, bool wanted)
     {
         RulesetLoader.Require(written, "fact", "answers");
         if (written.Choice("fact", FactList.Names) is not { } fact)
         {
             return null;
+        }
+
+        if (FactList.KindOf(fact) == FactKind.Text)
+        {
+            return BarReader.Read(written, fact, forbids: !wanted, reference, sentences);
         }
 
         var among = FactList.KindOf(fact) == FactKind.Word
@@ -205,7 +206,7 @@ internal static class RuleReader
     }
 
     /// <summary>Source, section and basis at this place, each taken from <paramref name="outer"/> where it is not written.</summary>
-    private static Reference ReferenceOf(StrictObject members, IReadOnlyDictionary<string, Reference> sources, Reference? outer)
+    internal static Reference ReferenceOf(StrictObject members, IReadOnlyDictionary<string, Reference> sources, Reference? outer)
     {
         var named = members.Text("source");
         var section = members.Text("section", 200) ?? outer?.Section;
@@ -229,12 +230,5 @@ internal static class RuleReader
         }
 
         return text;
-    }
-
-    private static T? Refused<T>(StrictObject written, string name, string message)
-        where T : class
-    {
-        written.Refuse(name, message);
-        return null;
     }
 }

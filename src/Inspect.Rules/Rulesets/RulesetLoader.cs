@@ -31,18 +31,25 @@ public static partial class RulesetLoader
             About = members.Text("about", 600),
             Sources = sources,
             Follows = members.Text("follows"),
-            HouseBall = ConditionReader.Condition(members, "houseBall"),
+            HouseBall = HouseBall(members),
             Rules = Rules(members, sources),
             Notes = Notes(members),
             Sha256 = Convert.ToHexStringLower(SHA256.HashData(utf8.Span)),
         };
-        if (edition.HouseBall?.Clauses.Any(clause => clause.Fact == Fact.HouseBall) == true)
+        members.Close();
+        return faults.Count == before ? edition : null;
+    }
+
+    /// <summary>What makes a ball a house ball, or null when the document does not say.</summary>
+    internal static Condition? HouseBall(StrictObject members)
+    {
+        var condition = ConditionReader.Condition(members, "houseBall");
+        if (condition?.Clauses.Any(clause => clause.Fact == Fact.HouseBall) == true)
         {
             members.Refuse("houseBall", "What makes a house ball cannot ask whether it is one; name the facts that decide it.");
         }
 
-        members.Close();
-        return faults.Count == before ? edition : null;
+        return condition;
     }
 
     private static DateOnly? Until(StrictObject members, DateOnly? from)
@@ -56,7 +63,8 @@ public static partial class RulesetLoader
         return until;
     }
 
-    private static Dictionary<string, Reference> Sources(StrictObject members)
+    /// <summary>The documents by their short names.</summary>
+    internal static Dictionary<string, Reference> Sources(StrictObject members)
     {
         var sources = new Dictionary<string, Reference>(StringComparer.Ordinal);
         if (members.Object("sources") is not { } list)
@@ -82,7 +90,8 @@ public static partial class RulesetLoader
         return sources;
     }
 
-    private static List<Rule> Rules(StrictObject members, Dictionary<string, Reference> sources)
+    /// <summary>The rules in their order; what could not be read is left out and its faults noted.</summary>
+    internal static List<Rule> Rules(StrictObject members, Dictionary<string, Reference> sources)
     {
         var rules = new List<Rule>();
         foreach (var written in members.Objects("rules", MostRules) ?? [])

@@ -17,6 +17,7 @@ internal static class RulesetWords
     public static readonly IReadOnlyDictionary<string, RuleQuantity> Quantities = Camel<RuleQuantity>();
     public static readonly IReadOnlyDictionary<string, Statistic> Statistics = Camel<Statistic>();
     public static readonly IReadOnlyDictionary<string, CountPer> CountedPer = Camel<CountPer>();
+    public static readonly IReadOnlyDictionary<string, CountedThing> Counts = Camel<CountedThing>();
     public static readonly IReadOnlyDictionary<string, Basis> Bases = Camel<Basis>();
 
     public static readonly IReadOnlyDictionary<string, BoundKind> Bounds = Camel<BoundKind>();

@@ -31,6 +31,8 @@ public sealed record Sheet
 
     /// <summary>The holes found; an empty list says that the ball has none, an absent one that nobody looked.</summary>
     public IReadOnlyList<Hole>? Holes { get; init; }
+
+    public Circumstances? Circumstances { get; init; }
 }
 
 /// <summary>How the bowler delivers this ball.</summary>
@@ -46,7 +48,17 @@ public sealed record Grip(Hand? Hand, IReadOnlyList<Digit>? Digits, bool? Demons
 /// <param name="Listed">Whether the model stands on the list of approved balls.</param>
 /// <param name="Made">When it was made, to the year, month or day.</param>
 /// <param name="HouseBall">What is known of it as the centre's own ball; absent means it is a private ball.</param>
-public sealed record BallIdentity(string? Maker, string? Model, string? Serial, Listing? Listed, MadeOn? Made, HouseBall? HouseBall);
+/// <param name="OilAbsorption">How long its surface takes to absorb oil, as published for the model; slow is over 90 min.</param>
+/// <param name="HighPerformanceCore">Whether its core counts as a high-performance one.</param>
+public sealed record BallIdentity(
+    string? Maker,
+    string? Model,
+    string? Serial,
+    Listing? Listed,
+    MadeOn? Made,
+    HouseBall? HouseBall,
+    Reading? OilAbsorption = null,
+    bool? HighPerformanceCore = null);
 
 /// <summary>What decides whether a ball counts as a house ball.</summary>
 /// <param name="SuppliedByCentre">The host centre supplies it; a private ball left there is not one.</param>
@@ -93,7 +105,21 @@ public sealed record Hole
 
     /// <summary>What sits in a balance hole.</summary>
     public Device? Device { get; init; }
+
+    /// <summary>The interchangeable thumb or finger pieces the bowler uses in this gripping hole, each gauged by itself.</summary>
+    public IReadOnlyList<GripPiece>? Pieces { get; init; }
 }
+
+/// <summary>The hole in one interchangeable thumb or finger piece.</summary>
+/// <param name="Diameter">The widest diameter of the hole in the piece.</param>
+/// <param name="Depth">The depth of the hole with this piece in place.</param>
+public sealed record GripPiece(Reading? Diameter, Reading? Depth);
+
+/// <summary>When and as which of the bowler's balls this one is presented; the station fills it in from what it knows.</summary>
+/// <param name="BallNumber">Which of the bowler's balls at this event it is, counted from 1.</param>
+/// <param name="PlayBegan">Whether the bowler's play had begun when it was presented.</param>
+/// <param name="Frozen">Whether it was presented after the moment from which balls may no longer be changed.</param>
+public sealed record Circumstances(int? BallNumber, bool? PlayBegan, bool? Frozen);
 
 public enum Hand
 {

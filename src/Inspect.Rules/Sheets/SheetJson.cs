@@ -17,7 +17,10 @@ public static class SheetJson
         ("weights", sheet.Weights is { } w ? WriteWeights(w) : null),
         ("size", sheet.Size is { } s ? Compact(("diameters", Readings(s.Diameters)), ("circumference", Text(s.Circumference?.Text))) : null),
         ("hardness", sheet.Hardness is { } h ? Compact(("readings", Readings(h.Readings)), ("temperature", Text(h.Temperature?.Text))) : null),
-        ("holes", sheet.Holes is { } holes ? new JsonArray([.. holes.Select(WriteHole)]) : null));
+        ("holes", sheet.Holes is { } holes ? new JsonArray([.. holes.Select(WriteHole)]) : null),
+        ("circumstances", sheet.Circumstances is { } c
+            ? Compact(("ballNumber", Number(c.BallNumber)), ("playBegan", Flag(c.PlayBegan)), ("frozen", Flag(c.Frozen)))
+            : null));
 
     private static JsonObject WriteBall(BallIdentity ball) => Compact(
         ("maker", Text(ball.Maker)),
@@ -31,12 +34,14 @@ public static class SheetJson
                 ("shell", Word(house.Shell)),
                 ("differential", Text(house.Differential?.Text)),
                 ("drilledForBowler", Flag(house.DrilledForBowler)))
-            : null));
+            : null),
+        ("oilAbsorption", Text(ball.OilAbsorption?.Text)),
+        ("highPerformanceCore", Flag(ball.HighPerformanceCore)));
 
     private static JsonObject WriteMarks(Marks marks) => Compact(
         ("modelReadable", Flag(marks.ModelReadable)),
         ("serialReadable", Flag(marks.SerialReadable)),
-        ("palmMarks", marks.PalmMarks is { } count ? JsonValue.Create(count) : null),
+        ("palmMarks", Number(marks.PalmMarks)),
         ("foreignMaterial", Flag(marks.ForeignMaterial)),
         ("surfacePattern", Flag(marks.SurfacePattern)));
 
@@ -54,7 +59,10 @@ public static class SheetJson
         ("diameter", Text(hole.Diameter?.Text)),
         ("depth", Text(hole.Depth?.Text)),
         ("secondaryHole", Flag(hole.SecondaryHole)),
-        ("device", Word(hole.Device)));
+        ("device", Word(hole.Device)),
+        ("pieces", hole.Pieces is { } pieces
+            ? new JsonArray([.. pieces.Select(piece => Compact(("diameter", Text(piece.Diameter?.Text)), ("depth", Text(piece.Depth?.Text))))])
+            : null));
 
     private static JsonObject Compact(params (string Name, JsonNode? Value)[] members)
     {
@@ -68,6 +76,8 @@ public static class SheetJson
     }
 
     private static JsonValue? Text(string? text) => text is null ? null : JsonValue.Create(text);
+
+    private static JsonValue? Number(int? number) => number is { } value ? JsonValue.Create(value) : null;
 
     private static JsonValue? Flag(bool? flag) => flag is { } value ? JsonValue.Create(value) : null;
 

@@ -9,6 +9,8 @@ public static class SheetReader
     private const int MostHoles = 24;
     private const int MostReadings = 24;
     private const int MostPlanned = 64;
+    private const int MostPieces = 12;
+    private const int MostBalls = 99;
 
     /// <summary>The sheet in <paramref name="utf8"/>, or null with the faults added.</summary>
     /// <param name="utf8">One JSON object.</param>
@@ -35,6 +37,7 @@ public static class SheetReader
             Size = members.Object("size") is { } size ? ReadSize(size) : null,
             Hardness = members.Object("hardness") is { } hardness ? ReadHardness(hardness) : null,
             Holes = members.Objects("holes", MostHoles)?.Select(ReadHole).ToList(),
+            Circumstances = members.Object("circumstances") is { } circumstances ? ReadCircumstances(circumstances) : null,
         };
         members.Close();
         sheet = WithDefaults(members, sheet, defaults);
@@ -121,7 +124,9 @@ public static class SheetReader
             members.Text("serial"),
             members.Choice("listed", Words.Listings),
             ReadMade(members),
-            members.IsNull("houseBall") ? null : members.Object("houseBall") is { } house ? ReadHouseBall(house) : null);
+            members.IsNull("houseBall") ? null : members.Object("houseBall") is { } house ? ReadHouseBall(house) : null,
+            members.Reading("oilAbsorption", Quantity.Duration),
+            members.Flag("highPerformanceCore"));
         members.Close();
         return ball;
     }
@@ -208,9 +213,43 @@ public static class SheetReader
             Depth = members.Reading("depth", Quantity.Length),
             SecondaryHole = For(members, "secondaryHole", kind == HoleKind.Grip, kind, members.Flag("secondaryHole")),
             Device = For(members, "device", kind == HoleKind.Balance, kind, members.Choice("device", Words.Devices)),
+            Pieces = ReadPieces(members),
         };
+        if (kind is not (null or HoleKind.Grip) && members.Has("pieces"))
+        {
+            members.Refuse("pieces", $"A hole of the kind \"{Words.Of(kind.Value)}\" has no \"pieces\"; leave it out.");
+        }
+
         members.Close();
         return hole;
+    }
+
+    private static IReadOnlyList<GripPiece>? ReadPieces(StrictObject members)
+    {
+        var pieces = members.Objects("pieces", MostPieces);
+        if (pieces is { Count: 0 })
+        {
+            members.Refuse("pieces", "This list names no piece; leave it out when the hole takes no interchangeable piece.");
+        }
+
+        return pieces?.Select(ReadPiece).ToList();
+    }
+
+    private static GripPiece ReadPiece(StrictObject members)
+    {
+        var piece = new GripPiece(members.Reading("diameter", Quantity.Length), members.Reading("depth", Quantity.Length));
+        members.Close();
+        return piece;
+    }
+
+    private static Circumstances ReadCircumstances(StrictObject members)
+    {
+        var circumstances = new Circumstances(
+            members.Whole("ballNumber", 1, MostBalls),
+            members.Flag("playBegan"),
+            members.Flag("frozen"));
+        members.Close();
+        return circumstances;
     }
 
     /// <summary>The value when its member makes sense for this kind of hole; otherwise a fault.</summary>

@@ -1,0 +1,19 @@
+using Inspect.Rules.Rulesets;
+
+namespace Inspect.Rules.Judging;
+
+/// <summary>A limit known from memory only, or not found, that the director has confirmed from a document for the event.</summary>
+/// <param name="Rule">The rule's id.</param>
+/// <param name="Limit">The limit as the finding that held it words it; absent where the edition found none.</param>
+/// <param name="By">Who confirmed it, by an opaque id.</param>
+/// <param name="On">The day on which.</param>
+/// <param name="Document">The document it was read in.</param>
+/// <param name="Given">The limit read there, where the edition found none.</param>
+public sealed record Confirmation(string Rule, string? Limit, string By, DateOnly On, string Document, Limit? Given = null)
+{
+    /// <summary>What a finding says of it.</summary>
+    public ConfirmedBy Mark => new(By, On, Document);
+}
+
+/// <summary>Who confirmed the limit that a finding is built on, when, and from which document.</summary>
+public sealed record ConfirmedBy(string By, DateOnly On, string Document);

@@ -1,0 +1,30 @@
+using Inspect.Rules.Rulesets;
+
+namespace Inspect.Rules.Judging;
+
+/// <summary>What an event lays down beside the edition: its own rules, how it decides near a limit, and the limits its director confirmed.</summary>
+public sealed record JudgingTerms
+{
+    /// <summary>Nothing beside the edition.</summary>
+    public static readonly JudgingTerms None = new();
+
+    /// <summary>The event's own rules, in the order in which a verdict shows them.</summary>
+    public IReadOnlyList<Supplement> Supplements { get; init; } = [];
+
+    public DecisionRule DecisionRule { get; init; } = DecisionRule.Simple;
+
+    /// <summary>For each quantity how uncertain its readings are; without one, a reading of it has no guard band.</summary>
+    public IReadOnlyList<Uncertainty> Uncertainties { get; init; } = [];
+
+    public IReadOnlyList<Confirmation> Confirmations { get; init; } = [];
+
+    /// <summary>The confirmation of a rule's limit, or null.</summary>
+    /// <param name="rule">The rule's id.</param>
+    /// <param name="limit">The limit in words; null where the edition found none.</param>
+    public Confirmation? Confirming(string rule, string? limit) =>
+        Confirmations.FirstOrDefault(confirmation => confirmation.Rule == rule && confirmation.Limit == limit);
+
+    /// <summary>The standard uncertainty of a figure, zero when nothing is known of it.</summary>
+    internal decimal StandardOf(RuleQuantity quantity, Statistic statistic, int readings) =>
+        Uncertainties.FirstOrDefault(uncertainty => uncertainty.Quantity == quantity)?.Standard(statistic, readings) ?? 0;
+}

@@ -1,0 +1,126 @@
+using Inspect.Rules.Readings;
+using Inspect.Rules.Rulesets;
+using Inspect.Rules.Sheets;
+
+namespace Inspect.Rules.Judging;
+
+/// <summary>Compares readings with the limit of a rule.</summary>
+internal static class LimitCheck
+{
+    /// <summary>The findings on one hole and on each interchangeable piece of it; none when no limit applies.</summary>
+    public static IEnumerable<Finding> OfHole(RuleCheck check, Rule.Limited rule, Hole hole, int index, string subject)
+    {
+        if (check.Chosen(rule, rule.Cases, subject, out var held) is not { } limitCase)
+        {
+            return held is null ? [] : [held];
+        }
+
+        var (wide, name) = (rule.Quantity == RuleQuantity.HoleDiameter, rule.Quantity == RuleQuantity.HoleDiameter ? "diameter" : "depth");
+        var standing = check.StandingOf(rule, limitCase);
+        var findings = new List<Finding>
+        {
+            One(check, rule, standing, wide ? hole.Diameter : hole.Depth, FormattableString.Invariant($"holes[{index}].{name}"), subject),
+        };
+        for (var i = 0; i < hole.Pieces?.Count; i++)
+        {
+            findings.Add(One(check, rule, standing, wide ? hole.Pieces[i].Diameter : hole.Pieces[i].Depth,
+                FormattableString.Invariant($"holes[{index}].pieces[{i}].{name}"), Explanation.Piece(subject, i)));
+        }
+
+        return findings;
+    }
+
+    /// <summary>The finding on a quantity of the ball, or null when no limit applies.</summary>
+    public static Finding? OfBall(RuleCheck check, Rule.Limited rule)
+    {
+        if (check.Chosen(rule, rule.Cases, RuleCheck.Ball, out var held) is not { } limitCase)
+        {
+            return held;
+        }
+
+        if (rule.Quantity == RuleQuantity.Made)
+        {
+            return MadeSince(check, rule, limitCase);
+        }
+
+        var (facts, standing) = (check.Facts, check.StandingOf(rule, limitCase));
+        var figure = rule.Statistic == Statistic.Each
+            ? Worst(Figure.Readings(rule.Quantity, facts.Sheet), standing.Case.Limit)
+            : Figure.Of(rule.Quantity, rule.Statistic, facts.Sheet);
+        if (figure is null)
+        {
+            return Found.NotMeasured(rule, RuleCheck.Ball, Figure.PathOf(rule.Quantity), standing.Case);
+        }
+
+        var valid = facts.Holds(rule.Valid);
+        return valid.Value is null ? Found.NotMeasured(rule, RuleCheck.Ball, valid.Missing!, standing.Case) with { Measured = figure.Text }
+            : valid.Value == false ? OutsideValidity(rule, standing.Case, figure, facts)
+            : Compare(check, rule, standing, figure, RuleCheck.Ball);
+    }
+
+    private static Finding One(RuleCheck check, Rule.Limited rule, Standing standing, Reading? reading, string path, string subject) =>
+        reading is null
+            ? Found.NotMeasured(rule, subject, path, standing.Case)
+            : Compare(check, rule, standing, Figure.Single(reading, path), subject);
+
+    /// <summary>The reading that fails, else the one nearest to an end; a reading on an exclusive end fails with a margin of zero.</summary>
+    private static Figure? Worst(IReadOnlyList<Figure> readings, Limit? limit) => readings
+        .OrderBy(reading => limit?.Allows(reading.Sum)).ThenBy(reading => limit?.Margin(reading.Sum)).FirstOrDefault();
+
+    private static Finding OutsideValidity(Rule.Limited rule, LimitCase limitCase, Figure figure, SheetFacts facts) =>
+        new(rule.Id, RuleCheck.Ball, figure.Path, Outcome.Hold, HoldCause.NotMeasured, figure.Text, limitCase.Limit?.ToString(), null,
+            Explanation.NotValid("the temperature", facts.Sheet.Hardness?.Temperature?.Text ?? "not written down"), limitCase.Reference);
+
+    private static Finding MadeSince(RuleCheck check, Rule.Limited rule, LimitCase written)
+    {
+        const string Path = "ball.made";
+        var standing = check.StandingOf(rule, written, NotBefore(written.Limit));
+        var (limitCase, made, limit) = (standing.Case, check.Facts.Sheet.Ball?.Made, NotBefore(standing.Case.Limit));
+        if (limitCase.Limit?.Least is not { } least || !standing.Decides)
+        {
+            return Found.Unconfirmed(rule, limitCase.Reference, RuleCheck.Ball, Path, made?.Text, limit);
+        }
+
+        if (made is null || (made.First.DayNumber < least.Value && made.Last.DayNumber >= least.Value))
+        {
+            return Found.NotMeasured(rule, RuleCheck.Ball, Path, limitCase);
+        }
+
+        var outcome = made.First.DayNumber >= least.Value ? Outcome.Pass : Outcome.Fail;
+        return Found.Decided(rule, limitCase.Reference, outcome, RuleCheck.Ball, Path, made.Text, limit, null, check.Values(made.Text, limit, RuleCheck.Ball))
+            with { Confirmed = standing.Confirmed };
+    }
+
+    private static string? NotBefore(Limit? limit) => limit?.Least is { } least ? $"not before {least.Text}" : null;
+
+    private static Finding Compare(RuleCheck check, Rule.Limited rule, Standing standing, Figure figure, string subject)
+    {
+        var reference = standing.Case.Reference;
+        if (standing.Case.Limit is not { } limit || !standing.Decides)
+        {
+            return Found.Unconfirmed(rule, reference, subject, figure.Path, figure.Text, standing.Case.Limit?.ToString());
+        }
+
+        var measured = figure.Beside(limit);
+        var values = check.Values(measured, limit.ToString(), subject.Replace(", piece", " piece", StringComparison.Ordinal));
+        var margin = limit.Margin(figure.Sum, figure.Count);
+        values["excess"] = Written.Difference(Math.Abs(margin), figure.Notation);
+        values["size"] = Written.As(Math.Abs(figure.Sum / figure.Count), figure.Notation);
+        (values["heavier"], values["lighter"]) = Sides(rule.Quantity, figure.Reading?.Value ?? 0);
+        var outcome = limit.Allows(figure.Sum, figure.Count) ? Outcome.Pass : Outcome.Fail;
+        var decided = Found.Decided(rule, reference, outcome, subject, figure.Path, measured, limit.ToString(), Written.Difference(margin, figure.Notation), values);
+        return NearLimit.Decide(decided, limit, figure, check.Terms.DecisionRule, check.Terms.StandardOf(rule.Quantity, rule.Statistic, figure.Count))
+            with { Confirmed = standing.Confirmed };
+    }
+
+    private static (string Heavier, string Lighter) Sides(RuleQuantity quantity, decimal value) => (quantity, value >= 0) switch
+    {
+        (RuleQuantity.TopBottom, true) => ("top", "bottom"),
+        (RuleQuantity.TopBottom, false) => ("bottom", "top"),
+        (RuleQuantity.LeftRight, true) => ("right", "left"),
+        (RuleQuantity.LeftRight, false) => ("left", "right"),
+        (RuleQuantity.FingerThumb, true) => ("finger", "thumb"),
+        (RuleQuantity.FingerThumb, false) => ("thumb", "finger"),
+        _ => ("one", "other"),
+    };
+}

@@ -1,0 +1,44 @@
+using Inspect.Rules.Readings;
+using Inspect.Rules.Rulesets;
+
+namespace Inspect.Rules.Judging;
+
+/// <summary>Applies an event's decision rule to a reading that was compared with its limit.</summary>
+internal static class NearLimit
+{
+    /// <summary>The finding under the decision rule, with the probability of conformance where the reading lies near the limit.</summary>
+    /// <param name="compared">The finding by simple acceptance.</param>
+    /// <param name="limit">The limit.</param>
+    /// <param name="figure">What was compared with it.</param>
+    /// <param name="rule">The event's decision rule.</param>
+    /// <param name="standard">The standard uncertainty of the figure; zero when it is not known, and nothing then changes.</param>
+    public static Finding Decide(Finding compared, Limit limit, Figure figure, DecisionRule rule, decimal standard)
+    {
+        if (standard <= 0)
+        {
+            return compared;
+        }
+
+        var band = rule.Factor * standard;
+        var near = compared with { Conformance = Conformance.Near(limit, figure, standard) };
+        var bandText = Written.Difference(band, figure.Notation);
+        return rule.Kind switch
+        {
+            DecisionKind.GuardedAcceptance when near.Outcome == Outcome.Pass && !Allows(limit, band, figure) => near with
+            {
+                Outcome = Outcome.Hold,
+                Cause = HoldCause.NearLimit,
+                Reason = Explanation.NearLimit(near.Measured!, limit.ToString(), bandText),
+            },
+            DecisionKind.GuardedRejection when near.Outcome == Outcome.Fail && Allows(limit, -band, figure) => near with
+            {
+                Outcome = Outcome.Pass,
+                Reason = Explanation.BenefitOfDoubt(near.Measured!, limit.ToString(), bandText),
+            },
+            _ when near.Conformance is not null => near with { Reason = Explanation.ReadAgain(near.Reason) },
+            _ => near,
+        };
+    }
+
+    private static bool Allows(Limit limit, decimal inwards, Figure figure) => DecisionRule.Moved(limit, inwards).Allows(figure.Sum, figure.Count);
+}

@@ -1,0 +1,51 @@
+using Inspect.Rules.Rulesets;
+using Inspect.Rules.Sheets;
+
+namespace Inspect.Rules.Judging;
+
+/// <summary>Looks whether something is the case that must be, or that must not be.</summary>
+internal static class StateCheck
+{
+    public static Finding OfHole(RuleCheck check, Rule.Stated rule, Hole hole, int index, string subject) =>
+        Of(check.Terms, rule, check.Facts.Flag(rule.Fact, hole, index, rule.Among), subject, HolePath(rule.Fact, index));
+
+    public static Finding OfBall(RuleCheck check, Rule.Stated rule) =>
+        Of(check.Terms, rule, check.Facts.Flag(rule.Fact), RuleCheck.Ball, BallPath(rule.Fact));
+
+    private static Finding Of(JudgingTerms terms, Rule.Stated rule, Answer answer, string subject, string path)
+    {
+        if (answer.Value is not { } value)
+        {
+            return Found.NotMeasured(rule, subject, answer.Missing!);
+        }
+
+        var measured = value ? rule.Answers.True : rule.Answers.False;
+        var limit = rule.Wanted ? rule.Answers.True : rule.Answers.False;
+        var values = new Dictionary<string, string?>(StringComparer.Ordinal) { ["measured"] = measured, ["limit"] = limit, ["subject"] = subject };
+        var confirmation = rule.Reference.Basis == Basis.Memory ? terms.Confirming(rule.Id, limit) : null;
+        return rule.Reference.Basis == Basis.Memory && confirmation is null
+            ? Found.Unconfirmed(rule, rule.Reference, subject, path, measured, limit)
+            : Found.Decided(rule, rule.Reference, value == rule.Wanted ? Outcome.Pass : Outcome.Fail, subject, path, measured, limit, null, values)
+                with { Confirmed = confirmation?.Mark };
+    }
+
+    private static string BallPath(Fact fact) => fact switch
+    {
+        Fact.Demonstrated => "grip.demonstrated",
+        Fact.ThumbHoleUsed => "grip.digits",
+        Fact.Drilled => "holes",
+        Fact.HouseBall => "ball.houseBall",
+        Fact.HouseBallSuppliedByCentre => "ball.houseBall.suppliedByCentre",
+        Fact.HouseBallDrilledForBowler => "ball.houseBall.drilledForBowler",
+        Fact.HighPerformanceCore => "ball.highPerformanceCore",
+        Fact.PlayBegan => "circumstances.playBegan",
+        Fact.Frozen => "circumstances.frozen",
+        _ => $"marks.{NameOf(fact)}",
+    };
+
+    private static string HolePath(Fact fact, int index) => fact == Fact.DigitUsed
+        ? FormattableString.Invariant($"holes[{index}]")
+        : FormattableString.Invariant($"holes[{index}].{NameOf(fact)}");
+
+    private static string NameOf(Fact fact) => FactList.Names.First(pair => pair.Value == fact).Key;
+}
