@@ -23,7 +23,8 @@ public sealed record BallDescription
 
     public Density MeanDensity => Density.FromOzPerIn3(GrossOz / VolumeIn3);
 
-    /// <summary>Describes a ball of even density, or one fitted to declared figures, by its diameter and its weight before drilling.</summary>
+    /// <summary>Describes a ball of even density, or one fitted to declared figures, by its diameter and its weight before
+    /// drilling.</summary>
     /// <exception cref="DescriptionException">A value cannot be that of a ball; every such value is named.</exception>
     public static BallDescription Of(double diameterIn, double grossOz, Interior interior)
     {
@@ -54,7 +55,8 @@ public sealed record BallDescription
         if (CheckDiameter(diameterIn, faults) && Math.Abs(outermost - (diameterIn / 2)) > 1e-9 * diameterIn)
         {
             faults.Add(
-                "interior.layers[0].radius", outermost, $"the outermost layer ends at half the diameter, {FaultList.Text(diameterIn / 2)} in");
+                "interior.layers[0].radius", outermost,
+                $"the outermost layer ends at half the diameter, {FaultList.Text(diameterIn / 2)} in");
         }
 
         faults.ThrowIfAny();

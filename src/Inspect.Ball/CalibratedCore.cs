@@ -1,9 +1,11 @@
 namespace Inspect.Ball;
 
-/// <summary>The cover, filler and ellipsoid core whose weight and radii of gyration are the declared ones; one bracketed root for the filler.</summary>
+/// <summary>The cover, filler and ellipsoid core whose weight and radii of gyration are the declared ones; one bracketed root for the
+/// filler.</summary>
 public sealed record CalibratedCore
 {
-    /// <summary>The governing body's cap on the density of any component: 3.80 g/mL (reprint of the specification text of 23 March 2005).</summary>
+    /// <summary>The governing body's cap on the density of any component: 3.80 g/mL (reprint of the specification text of 23 March
+    /// 2005).</summary>
     private const double DensestGPerCm3 = 3.80;
 
     /// <summary>A filler lighter than this is not believed; a judgement, no source.</summary>
@@ -41,7 +43,8 @@ public sealed record CalibratedCore
         {
             return new CoreFit(
                 null,
-                "No core in a believable filler within this cover gives the declared weight and radii of gyration; the ball may be nearly even or its cover heavy.");
+                "No core in a believable filler within this cover gives the declared weight and radii of gyration; "
+                + "the ball may be nearly even or its cover heavy.");
         }
 
         var core = fit.At(filler);
@@ -53,12 +56,14 @@ public sealed record CalibratedCore
         return core.Core.GPerCm3 > DensestGPerCm3
             ? new CoreFit(
                 null,
-                $"The core that gives the declared figures would be denser than the {FaultList.Text(DensestGPerCm3)} g/cm3 that the specification allows.")
+                $"The core that gives the declared figures would be denser than the {FaultList.Text(DensestGPerCm3)} g/cm3 "
+                + "that the specification allows.")
             : new CoreFit(core, null);
     }
 
     /// <summary>Whether the ellipsoid, shifted along its z axis, lies within a sphere about the origin.</summary>
-    /// <remarks>Each section through the z axis is an ellipse; its farthest point is found along its parameter, where the distance squared is quadratic.</remarks>
+    /// <remarks>Each section through the z axis is an ellipse; its farthest point is found along its parameter, where the distance
+    /// squared is quadratic.</remarks>
     private static bool FitsInside(Vector semi, double offset, double radius)
     {
         var widest = Math.Max(semi.X, semi.Y);
@@ -80,7 +85,8 @@ public sealed record CalibratedCore
         private readonly double _inside = radius - declared.CoverIn;
         private readonly double _cover = declared.CoverDensity.OzPerIn3;
 
-        /// <summary>The filler at which the core has the wanted volume: the lightest acceptable one, none when no root is bracketed.</summary>
+        /// <summary>The filler at which the core has the wanted volume: the lightest acceptable one, none when no root is
+        /// bracketed.</summary>
         public double? Filler()
         {
             const double lightest = LightestFillerGPerCm3 * Density.OzPerIn3InOneGPerCm3;

@@ -90,7 +90,8 @@ public sealed record DrilledHole
     {
         if (Placement.ArcIn is { } arc && arc > Math.PI * ballRadiusIn)
         {
-            faults.Add($"{member}.arc", arc, $"on this ball the point farthest from the pin is {FaultList.Text(Math.PI * ballRadiusIn)} in away");
+            faults.Add($"{member}.arc", arc,
+                $"on this ball the point farthest from the pin is {FaultList.Text(Math.PI * ballRadiusIn)} in away");
         }
 
         if (PitchIn + RadiusIn >= ballRadiusIn)
@@ -102,7 +103,8 @@ public sealed record DrilledHole
         var through = 2 * Math.Sqrt((ballRadiusIn * ballRadiusIn) - (PitchIn * PitchIn));
         if (AxisDepthIn(ballRadiusIn) >= through)
         {
-            faults.Add($"{member}.depth", DepthIn, $"the hole would come out of the other side, {FaultList.Text(through)} in from where it starts");
+            faults.Add($"{member}.depth", DepthIn,
+                $"the hole would come out of the other side, {FaultList.Text(through)} in from where it starts");
         }
     }
 }

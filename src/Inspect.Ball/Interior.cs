@@ -23,7 +23,8 @@ public abstract record Interior
 
         public IReadOnlyList<Layer> OutermostFirst { get; }
 
-        /// <exception cref="DescriptionException">There is no layer, a radius is not positive, or one is not smaller than that around it.</exception>
+        /// <exception cref="DescriptionException">There is no layer, a radius is not positive, or one is not smaller than that around
+        /// it.</exception>
         public static Layers Of(IEnumerable<Layer> outermostFirst)
         {
             Layer[] layers = [.. outermostFirst];
@@ -40,7 +41,8 @@ public abstract record Interior
                     && i > 0 && layers[i].RadiusIn >= layers[i - 1].RadiusIn)
                 {
                     faults.Add(
-                        $"{member}.radius", layers[i].RadiusIn, $"a layer is smaller than the {FaultList.Text(layers[i - 1].RadiusIn)} in around it");
+                        $"{member}.radius", layers[i].RadiusIn,
+                        $"a layer is smaller than the {FaultList.Text(layers[i - 1].RadiusIn)} in around it");
                 }
 
                 if (layers[i].Density.OzPerIn3 <= 0)
@@ -54,7 +56,8 @@ public abstract record Interior
         }
     }
 
-    /// <summary>A cover, a filler and an ellipsoid core that together show the declared radii of gyration: plausible, not <em>the</em> inside.</summary>
+    /// <summary>A cover, a filler and an ellipsoid core that together show the declared radii of gyration: plausible, not <em>the</em>
+    /// inside.</summary>
     /// <remarks>Low axis along +z (the pin), high along +x, middle along +y.</remarks>
     public sealed record Calibrated : Interior
     {
@@ -86,14 +89,16 @@ public abstract record Interior
 
         public double CoreVolumeIn3 { get; }
 
-        /// <summary>First moment of the undrilled ball along the pin axis, in oz·in: declared top weight times the scale's constant.</summary>
+        /// <summary>First moment of the undrilled ball along the pin axis, in oz·in: declared top weight times the scale's
+        /// constant.</summary>
         public double TopMomentOzIn { get; }
 
         public double HighRgIn => LowRgIn + DifferentialIn;
 
         public double MiddleRgIn => HighRgIn - IntermediateIn;
 
-        /// <summary>Takes the figures a maker or an approval list declares; lengths in inches, what is left out is the usual value.</summary>
+        /// <summary>Takes the figures a maker or an approval list declares; lengths in inches, what is left out is the usual
+        /// value.</summary>
         /// <exception cref="DescriptionException">A value is out of range; every such value is named.</exception>
         public static Calibrated Of(
             double rgIn,
@@ -135,7 +140,8 @@ public abstract record Interior
 
             if (CoverIn >= ballRadiusIn)
             {
-                faults.Add("interior.declared.cover", CoverIn, $"a cover is thinner than the ball's radius, {FaultList.Text(ballRadiusIn)} in");
+                faults.Add("interior.declared.cover", CoverIn,
+                    $"a cover is thinner than the ball's radius, {FaultList.Text(ballRadiusIn)} in");
             }
         }
     }

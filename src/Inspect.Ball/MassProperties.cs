@@ -1,6 +1,7 @@
 namespace Inspect.Ball;
 
-/// <summary>Everything the mass of a described, drilled ball comes to; inches and ounces, in the pin frame about the ball's centre.</summary>
+/// <summary>Everything the mass of a described, drilled ball comes to; inches and ounces, in the pin frame about the ball's
+/// centre.</summary>
 public sealed record MassProperties
 {
     internal MassProperties(

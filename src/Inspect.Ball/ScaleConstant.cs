@@ -41,7 +41,8 @@ public readonly record struct ScaleConstant
     /// <param name="aboveSurfaceIn">How far above the surface the taped mass has its own centre.</param>
     /// <param name="withoutOz">The reading before taping.</param>
     /// <param name="withOz">The reading after it.</param>
-    /// <exception cref="DescriptionException">The mass does not raise the reading, or the constant comes out beyond any scale's.</exception>
+    /// <exception cref="DescriptionException">The mass does not raise the reading, or the constant comes out beyond any
+    /// scale's.</exception>
     public static ScaleConstant FromTapedMass(double massOz, double ballRadiusIn, double aboveSurfaceIn, double withoutOz, double withOz)
     {
         var faults = new FaultList();

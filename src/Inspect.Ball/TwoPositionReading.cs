@@ -1,7 +1,9 @@
 namespace Inspect.Ball;
 
-/// <summary>One axis read twice, as it lies and turned by 180 degrees, which tells the ball's imbalance from the scale's own error.</summary>
-/// <remarks>For a scale that shows ounces against its null in each position: turned, the ball shows the opposite sign, the scale's error does not.</remarks>
+/// <summary>One axis read twice, as it lies and turned by 180 degrees, which tells the ball's imbalance from the scale's own
+/// error.</summary>
+/// <remarks>For a scale that shows ounces against its null in each position: turned, the ball shows the opposite sign, the scale's
+/// error does not.</remarks>
 public readonly record struct TwoPositionReading
 {
     private TwoPositionReading(double firstOz, double turnedOz)

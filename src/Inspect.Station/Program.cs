@@ -1,3 +1,53 @@
-var builder = WebApplication.CreateBuilder(args);
+using Inspect.Station.Access;
+using Inspect.Station.CommandLine;
+using Inspect.Station.Prepare;
+using Inspect.Station.Storage;
+using Inspect.Station.Web;
+
+// A verb does its work and ends; without one the station starts.
+if (Verbs.Run(args) is { } exitCode)
+{
+    return exitCode;
+}
+
+// Where it listens, and the folder it keeps everything in.
+if (!StationOptions.TryParse(args, Environment.GetEnvironmentVariable, out var options, out var fault)
+    || !DataFolder.TryHold(options.DataFolder, out var folder, out fault))
+{
+    return Start.Refuse(fault);
+}
+
+using var held = folder;
+var builder = Start.CreateBuilder(options);
+
+// What every step stands on: the store, who signs in, how answers look.
+builder.Services.AddStorage(folder);
+builder.Services.AddSignIn(folder);
+builder.Services.AddWeb();
+
+// The steps of the story.
+builder.Services.AddPrepare();
+
 var app = builder.Build();
-app.Run();
+
+// The pipeline, outermost first.
+app.UseErrorAnswers();
+app.UseSecurityHeaders();
+app.UseStaticFiles();
+app.UseRouting();
+app.UseSameOrigin();
+app.UseRateLimiter();
+app.UseAuthentication();
+app.UseAuthorization();
+app.UseAntiforgery();
+
+// Every address, in story order.
+app.MapHome();
+app.MapSignInPages();
+app.MapSession();
+app.MapEventPages();
+app.MapEvents();
+app.MapHealth();
+app.MapOpenApiDocument();
+
+return await Start.Run(app, options);

@@ -10,7 +10,8 @@ public sealed class CalibratedCoreTests
     [InlineData(2.550, 0.040, 0, 0, 1.01273898, 2.01034977, 2.23846802, 2.23846802, 3.33509066, 0)]
     [InlineData(2.480, 0.050, 0.015, 12.75, 0.75556311, 2.50151462, 2.22264532, 2.49511145, 3.01334818, 0.180478)]
     public void Fit_TestBodies_GivesTheirDensitiesAndAxes(
-        double rg, double differential, double intermediate, double top, double filler, double core, double high, double middle, double low, double offset)
+        double rg, double differential, double intermediate, double top, double filler, double core, double high, double middle,
+        double low, double offset)
     {
         var fit = CalibratedCore.Fit(4.25, 240, Interior.Calibrated.Of(rg, differential, intermediate, topMomentOzIn: top));
 

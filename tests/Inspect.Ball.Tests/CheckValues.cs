@@ -9,7 +9,8 @@ namespace Inspect.Ball.Tests;
 /// </remarks>
 internal static class CheckValues
 {
-    /// <summary>Case | removed oz, 15 lb | removed oz, 16 lb | first moment | centre of gravity | RG x, y, z | principal RG | total | intermediate.</summary>
+    /// <summary>Case | removed oz, 15 lb | removed oz, 16 lb | first moment | centre of gravity | RG x, y, z | principal RG | total |
+    /// intermediate.</summary>
     public const string Uniform = """
         C01  | 1.7499591 | 1.8666230 | 0.000000 0.000000 -4.799512 | 0.00000000 0.00000000 -0.02014485 | 2.6863542 2.6863542 2.6976196 | 2.6863542 2.6863542 2.6976196 | 0.0112654 | 0.0112654
         C02  | 1.7499591 | 1.8666230 | -3.393767 0.000000 -3.393767 | -0.01424456 0.00000000 -0.01424456 | 2.6919928 2.6863542 2.6919928 | 2.6863542 2.6863542 2.6976196 | 0.0112654 | 0.0112654
@@ -25,7 +26,8 @@ internal static class CheckValues
         C12  | 3.9250549 | 4.1867252 | 0.037899 -0.356217 -10.049076 | 0.00016054 -0.00150891 -0.04256731 | 2.6794402 2.6876856 2.7006074 | 2.6794396 2.6874599 2.7008326 | 0.0213929 | 0.0133727
         """;
 
-    /// <summary>Case | halves difference of the drilled ball, oz | moment over 4.25 in | moment over 3.1875 in | RG about the ball's centre.</summary>
+    /// <summary>Case | halves difference of the drilled ball, oz | moment over 4.25 in | moment over 3.1875 in | RG about the ball's
+    /// centre.</summary>
     public const string Static = """
         C01  | 0.0000 0.0000 -1.7500 | 0.000000 0.000000 -1.129297 | 0.000000 0.000000 -1.505729 | 2.6864297 2.6864297 2.6976196
         C02  | -1.7500 0.0000 -1.7500 | -0.798533 0.000000 -0.798533 | -1.064711 0.000000 -1.064711 | 2.6920304 2.6864297 2.6920304

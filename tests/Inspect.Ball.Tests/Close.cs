@@ -10,7 +10,8 @@ internal static class Close
 
     public static void Within(double expected, double actual, double tolerance, string what = "value") =>
         Assert.True(
-            Math.Abs(expected - actual) <= tolerance, $"{what}: expected {expected:R} within {tolerance:R}, was {actual:R}, off by {actual - expected:E2}");
+            Math.Abs(expected - actual) <= tolerance,
+            $"{what}: expected {expected:R} within {tolerance:R}, was {actual:R}, off by {actual - expected:E2}");
 
     public static void Relatively(double expected, double actual, double tolerance = Relative, string what = "value") =>
         Within(expected, actual, tolerance * Math.Abs(expected), what);

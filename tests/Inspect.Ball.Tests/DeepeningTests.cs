@@ -105,7 +105,8 @@ public sealed class DeepeningTests
         DrilledHole[] holes = [Described.AtAngle(0, 0, 1, 2, bottom)];
         var answer = Deepening.ToChange(Described.Even15, holes, 0, Vector.UnitZ, -0.1, Usual);
         var moments = new[] { -0.05, 0, 0.05 }
-            .Select(off => MassPropertiesOf.Compute(Described.Even15, [holes[0].WithDepth(answer.MostUsefulIn + off)]).MomentOzIn.Z).ToArray();
+            .Select(off => MassPropertiesOf.Compute(Described.Even15,
+                [holes[0].WithDepth(answer.MostUsefulIn + off)]).MomentOzIn.Z).ToArray();
 
         Close.Within(most, answer.MostUsefulIn, 0.001);
         Assert.True(moments[1] < moments[0] && moments[1] < moments[2], "The moment is least there.");

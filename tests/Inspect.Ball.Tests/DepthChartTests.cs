@@ -26,7 +26,8 @@ public sealed class DepthChartTests
             Close.Within(exact.RemovedOz[2], point.RemovedOz.Best, 1e-3, "removed");
             Assert.InRange(point.LowRgIn.Value.Best, point.LowRgIn.Value.Low, point.LowRgIn.Value.High);
         });
-        Assert.True(chart.Points[56].LowRgChangeIn.High - chart.Points[56].LowRgChangeIn.Low > 0.001, "The band is honest: ΔRG is known to a factor of two.");
+        Assert.True(chart.Points[56].LowRgChangeIn.High - chart.Points[56].LowRgChangeIn.Low > 0.001,
+            "The band is honest: ΔRG is known to a factor of two.");
     }
 
     [Fact]
@@ -36,7 +37,8 @@ public sealed class DepthChartTests
 
         Assert.Equal(EstimateBasis.Illustration, chart.Basis);
         Assert.Null(chart.LegalDepthIn);
-        Assert.All(chart.Points, point => Assert.True(point.LowRgIn is null && point.HighRgIn is null && point.TotalDifferentialIn is null));
+        Assert.All(chart.Points,
+            point => Assert.True(point.LowRgIn is null && point.HighRgIn is null && point.TotalDifferentialIn is null));
         Assert.Equal(new Estimate(0, 0, 0), chart.Points[0].LowRgChangeIn);
 
         // Source: the check values C04a and C04c, less the RG of an undrilled even ball.

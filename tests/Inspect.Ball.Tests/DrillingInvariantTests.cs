@@ -10,7 +10,8 @@ public sealed class DrillingInvariantTests
     private const double MeetingMomentOzIn = 2e-4;
 
     private static readonly Gen<DrilledHole> AnyHole =
-        Gen.Select(Gen.Double[1, 170], Gen.Double[0, 360], Gen.Double[0.25, 1.5], Gen.Double[0.2, 4.4], Gen.Double[-0.5, 0.5], Gen.Double[-0.5, 0.5], Gen.Int[0, 2])
+        Gen.Select(Gen.Double[1, 170], Gen.Double[0, 360], Gen.Double[0.25, 1.5], Gen.Double[0.2, 4.4], Gen.Double[-0.5, 0.5],
+            Gen.Double[-0.5, 0.5], Gen.Int[0, 2])
             .Select((angle, azimuth, diameter, depth, south, east, bottom) => DrilledHole.Of(
                 HolePlacement.AtAngle(angle, azimuth), diameter, depth, DepthTo.Axis, (HoleBottom)bottom, south, east));
 
@@ -80,16 +81,19 @@ public sealed class DrillingInvariantTests
 
     [Fact]
     public void Compute_OppositeEqualHoles_LeavesNoMoment() =>
-        Gen.Select(Gen.Double[1, 179], Gen.Double[0, 180], Gen.Double[0.25, 1.5], Gen.Double[0.2, 3]).Sample((angle, azimuth, diameter, depth) =>
+        Gen.Select(Gen.Double[1, 179], Gen.Double[0, 180], Gen.Double[0.25, 1.5], Gen.Double[0.2, 3])
+            .Sample((angle, azimuth, diameter, depth) =>
         {
             var ball = MassPropertiesOf.Compute(
-                Described.Asy15, [Described.AtAngle(angle, azimuth, diameter, depth), Described.AtAngle(180 - angle, azimuth + 180, diameter, depth)]);
+                Described.Asy15, [Described.AtAngle(angle, azimuth, diameter, depth), Described.AtAngle(180 - angle, azimuth + 180,
+                    diameter, depth)]);
             Close.Within(Vector.Zero, ball.MomentOzIn, 2e-6, "moment");
         }, iter: 60);
 
     [Fact]
     public void Compute_OneRadialHoleInAnEvenBall_LeavesTwoEqualPrincipalValues() =>
-        Gen.Select(Gen.Double[0, 180], Gen.Double[0, 360], Gen.Double[0.25, 1.5], Gen.Double[0.2, 4.4]).Sample((angle, azimuth, diameter, depth) =>
+        Gen.Select(Gen.Double[0, 180], Gen.Double[0, 360], Gen.Double[0.25, 1.5], Gen.Double[0.2, 4.4])
+            .Sample((angle, azimuth, diameter, depth) =>
         {
             var ball = MassPropertiesOf.Compute(Described.Even15, [Described.AtAngle(angle, azimuth, diameter, depth)]);
             var nearest = Math.Min(ball.IntermediateDifferentialIn, ball.PrincipalRgIn.MiddleIn - ball.PrincipalRgIn.LowIn);

@@ -61,7 +61,8 @@ public sealed class MassPropertiesOfTests
         Close.Within(expected.Number(4), ball.IntermediateDifferentialIn, Close.DifferentialIn, "intermediate");
     }
 
-    /// <summary>A 1 by 3 in hole in bodies fitted to declared figures. Source as for the other check values; good to 2 in the last digit.</summary>
+    /// <summary>A 1 by 3 in hole in bodies fitted to declared figures. Source as for the other check values; good to 2 in the last
+    /// digit.</summary>
     [Theory]
     [InlineData("SYM15", 0, 0, 2.5704743, 0, 0, 6.369697, 2.4931182, 2.5289303, 2.5289303, 0.0358121, 0)]
     [InlineData("SYM15", 45, 0, 2.1999356, 3.750684, 0, 3.770437, 2.4844416, 2.5295097, 2.5361618, 0.0517202, 0.0066521)]

@@ -6,7 +6,8 @@ public sealed class PluggingTests
 {
     [Fact]
     public void After_PlugOfTheBallsOwnDensity_RestoresTheBall() =>
-        Gen.Select(Gen.Double[1, 170], Gen.Double[0, 360], Gen.Double[0.25, 1.5], Gen.Double[0.5, 4.4], Gen.Double[-0.4, 0.4], Gen.Int[0, 2])
+        Gen.Select(Gen.Double[1, 170], Gen.Double[0, 360], Gen.Double[0.25, 1.5], Gen.Double[0.5, 4.4], Gen.Double[-0.4, 0.4], Gen.Int[0,
+            2])
             .Sample((angle, azimuth, diameter, depth, east, bottom) =>
             {
                 var hole = DrilledHole.Of(

@@ -5,7 +5,8 @@ public sealed class StaticMomentTests
 {
     public static TheoryData<string> StaticCases => [.. CheckValues.Rows(CheckValues.Static).Select(row => row.Name)];
 
-    /// <summary>A 1 by 2 1/2 in hole in an even 15 lb ball, from the top towards the side. Source: derived for this project, 1.45686 oz at 2.99264 in.</summary>
+    /// <summary>A 1 by 2 1/2 in hole in an even 15 lb ball, from the top towards the side. Source: derived for this project, 1.45686 oz
+    /// at 2.99264 in.</summary>
     [Theory]
     [InlineData(0, -1.4569, 0, -4.35986, 0)]
     [InlineData(7, -1.4569, -1.1933, -4.32736, -0.53133)]
@@ -73,7 +74,8 @@ public sealed class StaticMomentTests
         Assert.Equal("with", Assert.Single(refused.Faults).Member);
     }
 
-    /// <summary>W(1 ± d/B) on one beam, d = 0.05 in, W = 240 oz, B = 8.5 in: the difference of readings is S over half the seat's arm.</summary>
+    /// <summary>W(1 ± d/B) on one beam, d = 0.05 in, W = 240 oz, B = 8.5 in: the difference of readings is S over half the seat's
+    /// arm.</summary>
     [Fact]
     public void OfSeatReadBothWays_WholeDifference_IsTheMomentOverHalfTheArm()
     {

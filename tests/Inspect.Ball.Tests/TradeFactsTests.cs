@@ -1,7 +1,8 @@
 namespace Inspect.Ball.Tests;
 
 /// <summary>What the trade says of holes and their depth, as far as the physics bears it out. Common practice, no source.</summary>
-/// <remarks>The ball of these tests weighs 15 lb and is declared at RG 2.480 in, differential 0.050 in, low axis at the pin, unless it is even.</remarks>
+/// <remarks>The ball of these tests weighs 15 lb and is declared at RG 2.480 in, differential 0.050 in, low axis at the pin, unless it
+/// is even.</remarks>
 public sealed class TradeFactsTests
 {
     private const double Eighth = 3.0 / 8;
@@ -78,7 +79,8 @@ public sealed class TradeFactsTests
         Assert.True(deep.TotalDifferentialIn < shallow.TotalDifferentialIn && shallow.TotalDifferentialIn < undrilled.TotalDifferentialIn);
     }
 
-    /// <summary>The trade says RG turns at 2 1/8 to 2 3/4 in. It does not: it turns near R − RG, and is flat for half an inch beyond.</summary>
+    /// <summary>The trade says RG turns at 2 1/8 to 2 3/4 in. It does not: it turns near R − RG, and is flat for half an inch
+    /// beyond.</summary>
     [Theory]
     [InlineData(true)]
     [InlineData(false)]
@@ -90,7 +92,8 @@ public sealed class TradeFactsTests
 
         Close.Within(ball.RadiusIn - At(6.75, 0, ball).Low, turning, 3.0 / 16, "turning depth");
         Assert.InRange(turning, 1.4, 1.95);
-        Assert.True(At(6.75, turning + 0.5, ball).Low - At(6.75, turning, ball).Low < Visible, "Half an inch more changes nothing visible.");
+        Assert.True(At(6.75, turning + 0.5, ball).Low - At(6.75, turning, ball).Low < Visible,
+            "Half an inch more changes nothing visible.");
     }
 
     private static (double Low, double Total) At(double arc, double depth, BallDescription? ball = null) =>

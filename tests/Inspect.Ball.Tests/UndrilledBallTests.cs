@@ -19,7 +19,8 @@ public sealed class UndrilledBallTests
         Close.Within(topWeight.Length / Scale, rebuilt.ImbalanceOz, 1e-9);
         Close.Within(Math.Atan2(Math.Sqrt(0.2), 12) * 180 / Math.PI, rebuilt.AngleFromDeg(Vector.UnitZ), 1e-9);
         Close.Within(0.1 * drilled.RemovedOz.Sum(), rebuilt.WeightOz.High - rebuilt.WeightOz.Best, 1e-9);
-        Close.Within(0.2 * (topWeight.Z - (drilled.MomentOzIn.Z + topWeight.Z)), rebuilt.MomentDenseOzIn.Z - rebuilt.MomentLightOzIn.Z, 1e-9);
+        Close.Within(0.2 * (topWeight.Z - (drilled.MomentOzIn.Z + topWeight.Z)), rebuilt.MomentDenseOzIn.Z - rebuilt.MomentLightOzIn.Z,
+            1e-9);
     }
 
     /// <summary>A layered inside is a tenth off at most: what is rebuilt stays within the range told.</summary>
@@ -28,7 +29,8 @@ public sealed class UndrilledBallTests
     {
         var drilled = MassPropertiesOf.Compute(Described.L3, Described.Holes("C12"));
         var rebuilt = UndrilledBall.Rebuild(
-            8.5, drilled.MassOz, StaticMoment.ToOunces(drilled.MomentOzIn, ScaleConstant.Known(Scale)), ScaleConstant.Known(Scale), Described.Holes("C12"));
+            8.5, drilled.MassOz, StaticMoment.ToOunces(drilled.MomentOzIn, ScaleConstant.Known(Scale)), ScaleConstant.Known(Scale),
+            Described.Holes("C12"));
 
         Assert.InRange(Described.L3.GrossOz, rebuilt.WeightOz.Low, rebuilt.WeightOz.High);
         Assert.InRange(0, rebuilt.MomentLightOzIn.Z, rebuilt.MomentDenseOzIn.Z);

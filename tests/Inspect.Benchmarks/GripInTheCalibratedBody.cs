@@ -2,7 +2,8 @@ using Inspect.Ball;
 
 namespace Inspect.Benchmarks;
 
-/// <summary>A three-hole grip in a ball fitted to declared figures, and the plain closed forms of three radial holes as the reference.</summary>
+/// <summary>A three-hole grip in a ball fitted to declared figures, and the plain closed forms of three radial holes as the
+/// reference.</summary>
 internal sealed class GripInTheCalibratedBody
 {
     private const double Radius = 4.25;

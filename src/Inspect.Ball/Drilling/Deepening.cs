@@ -1,7 +1,9 @@
 namespace Inspect.Ball;
 
-/// <summary>How deep one hole would have to go for a wanted change in static ounces, over dense and light material under its bottom.</summary>
-/// <param name="DenseIn">The depth where the bottom stands in a dense core: the first cut to make, then weigh again. Nothing when no depth does it.</param>
+/// <summary>How deep one hole would have to go for a wanted change in static ounces, over dense and light material under its
+/// bottom.</summary>
+/// <param name="DenseIn">The depth where the bottom stands in a dense core: the first cut to make, then weigh again. Nothing when no
+/// depth does it.</param>
 /// <param name="EvenIn">The depth in material of the ball's mean density.</param>
 /// <param name="LightIn">The depth in a light inside.</param>
 /// <param name="MostUsefulIn">Beyond this depth the effect on the axis turns back, or the deepest allowed comes first.</param>
@@ -13,13 +15,15 @@ public sealed record Deepening(double? DenseIn, double? EvenIn, double? LightIn,
     /// <param name="ball">The ball before drilling; only its size and weight are used.</param>
     /// <param name="holes">All its holes; material another hole already took does not count.</param>
     /// <param name="index">The hole to deepen.</param>
-    /// <param name="axis">The unit direction whose reading is positive, for example from the centre to the grip's centre for top weight.</param>
+    /// <param name="axis">The unit direction whose reading is positive, for example from the centre to the grip's centre for top
+    /// weight.</param>
     /// <param name="changeOz">The wanted change of that reading, negative to make it less.</param>
     /// <param name="scale">The scale that will weigh it.</param>
     /// <param name="deepestIn">The greatest depth to consider.</param>
     /// <exception cref="DescriptionException">A hole does not lie in the ball, at its own depth or at the deepest.</exception>
     public static Deepening ToChange(
-        BallDescription ball, IReadOnlyList<DrilledHole> holes, int index, Vector axis, double changeOz, ScaleConstant scale, double deepestIn = 4.5)
+        BallDescription ball, IReadOnlyList<DrilledHole> holes, int index, Vector axis, double changeOz, ScaleConstant scale,
+        double deepestIn = 4.5)
     {
         ArgumentNullException.ThrowIfNull(holes);
         var unitMoment = new UnitMoment(ball, holes, index, axis);
@@ -56,7 +60,8 @@ public sealed record Deepening(double? DenseIn, double? EvenIn, double? LightIn,
             depths[2] is null ? "Even in dense material no depth of this hole changes the reading that much." : null);
     }
 
-    /// <summary>The depth at which one more cut has no lever about the axis' plane, after which it works backwards; none if it never turns.</summary>
+    /// <summary>The depth at which one more cut has no lever about the axis' plane, after which it works backwards; none if it never
+    /// turns.</summary>
     private static double? TurningDepth(DrilledHole hole, double ballRadius, Vector axis)
     {
         var bore = Bore.Of(hole, ballRadius);

@@ -1,6 +1,7 @@
 namespace Inspect.Ball;
 
-/// <summary>Radius of gyration and differential of a ball against the depth of one of its holes, as a band over plausible insides.</summary>
+/// <summary>Radius of gyration and differential of a ball against the depth of one of its holes, as a band over plausible
+/// insides.</summary>
 /// <param name="Points">One point each 1/16 in from no hole to 4 1/2 in.</param>
 /// <param name="Basis">What the bands rest on.</param>
 /// <param name="PresentDepthIn">The depth the chosen hole has.</param>

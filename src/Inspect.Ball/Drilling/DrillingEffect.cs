@@ -1,6 +1,7 @@
 namespace Inspect.Ball;
 
-/// <summary>What a change of a ball's holes does, as ranges over plausible insides: the remedy's other side, before anyone drills.</summary>
+/// <summary>What a change of a ball's holes does, as ranges over plausible insides: the remedy's other side, before anyone
+/// drills.</summary>
 /// <param name="WeightOz">Change of the ball's weight.</param>
 /// <param name="X">Change of the reading along +x, in ounces of the given scale.</param>
 /// <param name="Y">Change of the reading along +y.</param>
@@ -33,7 +34,8 @@ public sealed record DrillingEffect(
         (MassProperties Before, MassProperties After)[] pairs =
         [
             .. bodies.Select(body => (
-                MassPropertiesOf.Compute(body, boresBefore, Fineness.Figures), MassPropertiesOf.Compute(body, boresAfter, Fineness.Figures))),
+                MassPropertiesOf.Compute(body, boresBefore, Fineness.Figures),
+                MassPropertiesOf.Compute(body, boresAfter, Fineness.Figures))),
         ];
         return new DrillingEffect(
             Change(each => each.MassOz),

@@ -7,7 +7,8 @@ namespace Inspect.Ball;
 public sealed record HoleWall(int First, int Second, double WallIn)
 {
     /// <summary>The walls between all holes that have a depth, thinnest first.</summary>
-    /// <remarks>Taken between the axes from the surface to the bottom: near a flat bottom's edge the true wall may be thicker, never thinner.</remarks>
+    /// <remarks>Taken between the axes from the surface to the bottom: near a flat bottom's edge the true wall may be thicker, never
+    /// thinner.</remarks>
     /// <exception cref="DescriptionException">A hole does not lie in the ball.</exception>
     public static IReadOnlyList<HoleWall> Between(BallDescription ball, IReadOnlyList<DrilledHole> holes)
     {

@@ -40,7 +40,8 @@ internal static class PlausibleInteriors
         return (bodies, basis);
     }
 
-    /// <summary>A ball of the usual cover and a dense round core, with the filler that makes the weight; none where that is too light.</summary>
+    /// <summary>A ball of the usual cover and a dense round core, with the filler that makes the weight; none where that is too
+    /// light.</summary>
     private static DensityStep[]? DenseCored(BallDescription ball)
     {
         var inside = ball.RadiusIn - Interior.Calibrated.UsualCoverIn;
@@ -63,7 +64,8 @@ internal static class PlausibleInteriors
             ];
     }
 
-    /// <summary>The fitted bodies at the middle of each side and at the corners of the plausible covers and cores, as far as they exist.</summary>
+    /// <summary>The fitted bodies at the middle of each side and at the corners of the plausible covers and cores, as far as they
+    /// exist.</summary>
     private static IEnumerable<CalibratedCore> Family(BallDescription ball, Interior.Calibrated declared)
     {
         (double Cover, double Density, double Volume)[] members =
@@ -75,7 +77,8 @@ internal static class PlausibleInteriors
         foreach (var (cover, density, volume) in members)
         {
             var member = Interior.Calibrated.Of(
-                declared.LowRgIn, declared.DifferentialIn, declared.IntermediateIn, cover, Density.FromGPerCm3(density), volume, declared.TopMomentOzIn);
+                declared.LowRgIn, declared.DifferentialIn, declared.IntermediateIn, cover, Density.FromGPerCm3(density), volume,
+                declared.TopMomentOzIn);
             if (cover < ball.RadiusIn && CalibratedCore.Fit(ball.RadiusIn, ball.GrossOz, member).Core is { } core)
             {
                 yield return core;

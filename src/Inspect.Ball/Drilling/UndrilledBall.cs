@@ -1,7 +1,8 @@
 namespace Inspect.Ball;
 
 /// <summary>The ball before drilling, rebuilt from what it weighs now, how it balances and the holes it has.</summary>
-/// <remarks>It needs no inside known better than by a tenth of the density, and so catches swapped signs and axes and gross slips of depth.</remarks>
+/// <remarks>It needs no inside known better than by a tenth of the density, and so catches swapped signs and axes and gross slips of
+/// depth.</remarks>
 /// <param name="WeightOz">The weight before drilling; low and high for a tenth less and more density where the holes are.</param>
 /// <param name="MomentOzIn">The first moment before drilling, in oz·in.</param>
 /// <param name="MomentLightOzIn">The same for a tenth less density.</param>

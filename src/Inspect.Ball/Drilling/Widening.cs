@@ -1,6 +1,7 @@
 namespace Inspect.Ball;
 
-/// <summary>How wide one hole would have to be for a wanted change in static ounces, in cover material and in material of the mean density.</summary>
+/// <summary>How wide one hole would have to be for a wanted change in static ounces, in cover material and in material of the mean
+/// density.</summary>
 /// <param name="DenseIn">The diameter where the wall is of the denser of the two: the first cut. Nothing when none does it.</param>
 /// <param name="LightIn">The diameter where it is of the lighter.</param>
 /// <param name="MostChangeOz">The most that widening to the limit can change.</param>
@@ -10,7 +11,8 @@ public sealed record Widening(double? DenseIn, double? LightIn, Estimate MostCha
     /// <summary>Finds the diameters for a change of the reading along an axis, depth and pitch staying as they are.</summary>
     /// <exception cref="DescriptionException">A hole does not lie in the ball, at its own width or at the widest.</exception>
     public static Widening ToChange(
-        BallDescription ball, IReadOnlyList<DrilledHole> holes, int index, Vector axis, double changeOz, ScaleConstant scale, double widestIn = 25.0 / 16)
+        BallDescription ball, IReadOnlyList<DrilledHole> holes, int index, Vector axis, double changeOz, ScaleConstant scale,
+        double widestIn = 25.0 / 16)
     {
         ArgumentNullException.ThrowIfNull(ball);
         ArgumentNullException.ThrowIfNull(holes);
@@ -43,7 +45,8 @@ public sealed record Widening(double? DenseIn, double? LightIn, Estimate MostCha
         double? Diameter(Density density, double most) => Math.Abs(most) < Math.Abs(changeOz)
             ? null
             : Roots.Between(
-                diameter => start - unitMoment.Of(hole.WithDiameter(diameter)) - (StaticMoment.FromOunces(changeOz, scale) / density.OzPerIn3),
+                diameter =>
+                    start - unitMoment.Of(hole.WithDiameter(diameter)) - (StaticMoment.FromOunces(changeOz, scale) / density.OzPerIn3),
                 hole.DiameterIn,
                 widestIn,
                 1e-6);

@@ -1,7 +1,8 @@
 namespace Inspect.Ball;
 
 /// <summary>An undrilled ball ready for computing: its mass and moments, and the density that a hole meets.</summary>
-/// <remarks>The two need not agree: a ball whose declared figures admit no core keeps them, and holes are drilled into even density.</remarks>
+/// <remarks>The two need not agree: a ball whose declared figures admit no core keeps them, and holes are drilled into even
+/// density.</remarks>
 internal sealed record Body(
     double RadiusIn, double MassOz, Vector First, SymmetricTensor Second, DensityStep[] Steps, InteriorUsed Used, string? Reason)
 {
@@ -18,7 +19,8 @@ internal sealed record Body(
     {
         var first = declared.TopMomentOzIn * Vector.UnitZ;
         var inertiaAtCg = SymmetricTensor.Diagonal(
-            declared.HighRgIn * declared.HighRgIn, declared.MiddleRgIn * declared.MiddleRgIn, declared.LowRgIn * declared.LowRgIn) * ball.GrossOz;
+            declared.HighRgIn * declared.HighRgIn, declared.MiddleRgIn * declared.MiddleRgIn,
+            declared.LowRgIn * declared.LowRgIn) * ball.GrossOz;
 
         // The second moment about the centre of gravity is half the trace of the inertia less the inertia.
         var half = inertiaAtCg.Trace / 2;
@@ -45,7 +47,8 @@ internal sealed record Body(
     {
         var fit = CalibratedCore.Fit(ball.RadiusIn, ball.GrossOz, declared);
         return fit.Core is not { } core
-            ? WithDeclaredTensor(ball, declared, Even(ball), $"{fit.Reason} The declared figures are kept and the holes are drilled into even density.")
+            ? WithDeclaredTensor(ball, declared, Even(ball),
+                $"{fit.Reason} The declared figures are kept and the holes are drilled into even density.")
             : FromSteps(ball, core.Steps, InteriorUsed.Calibrated);
     }
 

@@ -45,7 +45,8 @@ internal readonly struct BodyOnRay
         return true;
     }
 
-    /// <summary>Adds the distances at which the integrand has a kink: where the line begins to miss the step, and where the bottom meets its surface.</summary>
+    /// <summary>Adds the distances at which the integrand has a kink: where the line begins to miss the step, and where the bottom
+    /// meets its surface.</summary>
     public void AddBreaks(Bore bore, ref Breaks breaks)
     {
         // The line touches the step.

@@ -1,6 +1,7 @@
 namespace Inspect.Ball;
 
-/// <summary>A hole's place in a ball: its axis, the point of the axis nearest the centre, and its bottom as a height along the axis.</summary>
+/// <summary>A hole's place in a ball: its axis, the point of the axis nearest the centre, and its bottom as a height along the
+/// axis.</summary>
 /// <remarks>
 /// Heights run along <see cref="Axis"/>, inwards, and are 0 at <see cref="Foot"/>. A bore has no upper end: whatever it needs to be
 /// clipped by on the outside is the ball.
@@ -96,7 +97,8 @@ internal sealed class Bore
         return !IsEmpty && distance <= Radius && height <= BottomHeight(distance);
     }
 
-    /// <summary>Whether this bore and another can share a point: their axes, within the ball, come nearer than the two radii together.</summary>
+    /// <summary>Whether this bore and another can share a point: their axes, within the ball, come nearer than the two radii
+    /// together.</summary>
     public bool MayMeet(Bore other) =>
         !IsEmpty && !other.IsEmpty && Segment.Distance(Top, Tip, other.Top, other.Tip) < Radius + other.Radius;
 

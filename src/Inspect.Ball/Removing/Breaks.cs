@@ -1,6 +1,7 @@
 namespace Inspect.Ball;
 
-/// <summary>The distances along one ray at which the integrand is not smooth, kept in ascending order between the axis and the wall.</summary>
+/// <summary>The distances along one ray at which the integrand is not smooth, kept in ascending order between the axis and the
+/// wall.</summary>
 internal ref struct Breaks
 {
     private readonly Span<double> _places;

@@ -1,6 +1,7 @@
 namespace Inspect.Ball;
 
-/// <summary>One term of a ball's density: an ellipsoid along the frame's axes inside which the density is higher by a fixed amount.</summary>
+/// <summary>One term of a ball's density: an ellipsoid along the frame's axes inside which the density is higher by a fixed
+/// amount.</summary>
 /// <remarks>A ball's density at a point is the sum over the steps that hold the point. A step may be negative.</remarks>
 internal sealed record DensityStep(double OzPerIn3, Vector Centre, Vector SemiAxes)
 {

@@ -4,7 +4,8 @@ namespace Inspect.Ball;
 internal readonly ref struct RayIntegral(
     Bore bore, ReadOnlySpan<Bore> met, Vector ray, ReadOnlySpan<BodyOnRay> bodies, RayRule rule, double angleWeight)
 {
-    /// <summary>How often a piece of a ray may be halved where the bore runs into another, which leaves kinks that have no short formula.</summary>
+    /// <summary>How often a piece of a ray may be halved where the bore runs into another, which leaves kinks that have no short
+    /// formula.</summary>
     private const int MostHalvings = 7;
 
     private readonly Bore _bore = bore;

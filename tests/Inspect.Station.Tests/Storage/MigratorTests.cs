@@ -14,6 +14,7 @@ public sealed class MigratorTests : IDisposable
     public static TheoryData<string, string> Published => new()
     {
         { "001-register.sql", "bc49e91dedf3f9102fbdd4d14749fb2b6ae1faea52af4d314313a17c1cb55025" },
+        { "002-people-and-events.sql", "b4be3ba35b948ee257999591e60a622eb165a067c37959740fc6bb0bd44a5945" },
     };
 
     public void Dispose() => _store.Dispose();

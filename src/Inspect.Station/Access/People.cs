@@ -1,0 +1,34 @@
+using Dapper;
+using Inspect.Station.Storage;
+
+namespace Inspect.Station.Access;
+
+/// <summary>The people this station knows by name, and their salts.</summary>
+public sealed class People(Database database)
+{
+    /// <summary>Adds a person under a new id and a new salt.</summary>
+    public static PersonId Add(WriteTransaction write, string name)
+    {
+        var id = PersonId.New();
+        write.Connection.Execute(
+            "INSERT INTO person (id, name, salt) VALUES (@id, @name, @salt)",
+            new { id = id.ToString(), name, salt = Pseudonym.NewSalt() },
+            write.Transaction);
+        return id;
+    }
+
+    /// <summary>The name of a person, or null when it was struck or nobody has this id.</summary>
+    public string? NameOf(PersonId person)
+    {
+        using var connection = database.OpenForReading();
+        return connection.ExecuteScalar<string?>("SELECT name FROM person WHERE id = @id", new { id = person.ToString() });
+    }
+
+    /// <summary>What stands for a text of this person's (the name itself, a remark) in the register; null when the salt was struck.</summary>
+    public string? PseudonymOf(PersonId person, string text)
+    {
+        using var connection = database.OpenForReading();
+        var salt = connection.ExecuteScalar<byte[]?>("SELECT salt FROM person WHERE id = @id", new { id = person.ToString() });
+        return salt is null ? null : Pseudonym.Of(salt, text);
+    }
+}

@@ -1,0 +1,39 @@
+using Inspect.Station.Web;
+
+namespace Inspect.Station.Access;
+
+/// <summary>What was typed into the set-up form.</summary>
+public sealed record SetUpAnswers(string Code, string Person, string Name, string Passcode, string Again)
+{
+    private const int LongestPersonName = 200;
+
+    /// <summary>The empty form.</summary>
+    public static readonly SetUpAnswers None = new("", "", "", "", "");
+
+    /// <summary>Reads the form; what is missing is empty.</summary>
+    public static SetUpAnswers From(IFormCollection form) => new(
+        form["code"].ToString().Trim(),
+        form["person"].ToString().Trim(),
+        form["name"].ToString().Trim(),
+        form["passcode"].ToString(),
+        form["again"].ToString());
+
+    /// <summary>Everything that is wrong with the answers but the code.</summary>
+    public Faults Check()
+    {
+        var faults = new Faults();
+        if (Person.Length is 0 or > LongestPersonName)
+        {
+            faults.Add("person", $"Give your name as it is to stand on slips, at most {LongestPersonName} characters.");
+        }
+
+        SignInRules.CheckName(Name, faults);
+        SignInRules.CheckPasscode(Passcode, faults);
+        if (Again != Passcode)
+        {
+            faults.Add("again", "The two passcodes differ: type the same one twice.");
+        }
+
+        return faults;
+    }
+}

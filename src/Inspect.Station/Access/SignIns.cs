@@ -1,0 +1,107 @@
+using System.Security.Cryptography;
+using Dapper;
+using Inspect.Station.Storage;
+using Microsoft.AspNetCore.Identity;
+
+namespace Inspect.Station.Access;
+
+/// <summary>The sign-ins of this station: checked, found again and added.</summary>
+public sealed class SignIns(Database database, WriteGate gate)
+{
+    private static readonly PasswordHasher<string> Hasher = new();
+
+    // Checked when the name is unknown, so that the answer takes as long as for a wrong passcode.
+    private static readonly string NobodysHash = Hasher.HashPassword("", RandomNumberGenerator.GetHexString(32));
+
+    /// <summary>Who signs in with this name and passcode, or null: unknown name, wrong passcode and disabled sign-in look and last alike.</summary>
+    public SignedIn? Check(string name, string passcode)
+    {
+        var row = Find(SignInRules.Key(name));
+        var result = Hasher.VerifyHashedPassword("", row?.PasscodeHash ?? NobodysHash, passcode);
+        return row is { Disabled: 0 } && result != PasswordVerificationResult.Failed ? row.ToDomain() : null;
+    }
+
+    /// <summary>Whether a cookie given out earlier still holds: not disabled, and no new passcode or role since.</summary>
+    public bool IsStillGood(SignedIn signedIn) =>
+        Find(SignInRules.Key(signedIn.SignInName)) is { Disabled: 0 } row
+        && row.Stamp == signedIn.Stamp
+        && row.Person == signedIn.Person.ToString();
+
+    /// <summary>Whether anyone can sign in at all.</summary>
+    public bool AreNone()
+    {
+        using var connection = database.OpenForReading();
+        return connection.ExecuteScalar<long>("SELECT EXISTS (SELECT 1 FROM sign_in)") == 0;
+    }
+
+    /// <summary>Makes the first sign-in, a director's, in an empty station. Null when somebody was there already.</summary>
+    public Task<SignedIn?> AddFirst(string personName, string signInName, string passcode)
+    {
+        var hash = Hasher.HashPassword("", passcode);
+        return gate.Run(write =>
+        {
+            var taken = write.Connection.ExecuteScalar<long>("SELECT EXISTS (SELECT 1 FROM sign_in)", transaction: write.Transaction) == 1;
+            return taken ? null : Insert(write, personName, signInName, hash, Role.Director);
+        });
+    }
+
+    /// <summary>Makes a demo sign-in, or gives the one that is there this passcode. An unchanged passcode leaves its cookies good.</summary>
+    public Task<SignedIn> Demo(string personName, string signInName, string passcode, Role role)
+    {
+        var there = Find(SignInRules.Key(signInName));
+        if (there is { Disabled: 0 } && Hasher.VerifyHashedPassword("", there.PasscodeHash, passcode) != PasswordVerificationResult.Failed)
+        {
+            return Task.FromResult(there.ToDomain());
+        }
+
+        var hash = Hasher.HashPassword("", passcode);
+        return gate.Run(write => there is null
+            ? Insert(write, personName, signInName, hash, role)
+            : ChangePasscode(write, there, hash));
+    }
+
+    private static SignedIn Insert(WriteTransaction write, string personName, string signInName, string hash, Role role)
+    {
+        var person = People.Add(write, personName);
+        var stamp = NewStamp();
+        const string Sql = """
+            INSERT INTO sign_in (name, name_key, person, passcode_hash, role, stamp)
+            VALUES (@signInName, @key, @person, @hash, @role, @stamp)
+            """;
+        write.Connection.Execute(
+            Sql,
+            new { signInName, key = SignInRules.Key(signInName), person = person.ToString(), hash, role = role.Word(), stamp },
+            write.Transaction);
+        return new SignedIn(person, personName, signInName, role, stamp);
+    }
+
+    private static SignedIn ChangePasscode(WriteTransaction write, SignInRow there, string hash)
+    {
+        var changed = there with { PasscodeHash = hash, Stamp = NewStamp() };
+        write.Connection.Execute(
+            "UPDATE sign_in SET passcode_hash = @PasscodeHash, stamp = @Stamp, disabled = 0 WHERE name_key = @NameKey",
+            new { changed.PasscodeHash, changed.Stamp, changed.NameKey },
+            write.Transaction);
+        return changed.ToDomain();
+    }
+
+    private static string NewStamp() => RandomNumberGenerator.GetHexString(32, lowercase: true);
+
+    private SignInRow? Find(string nameKey)
+    {
+        const string Sql = """
+            SELECT s.name AS Name, s.name_key AS NameKey, s.person AS Person, coalesce(p.name, '') AS PersonName,
+                   s.passcode_hash AS PasscodeHash, s.role AS Role, s.disabled AS Disabled, s.stamp AS Stamp
+            FROM sign_in s JOIN person p ON p.id = s.person
+            WHERE s.name_key = @nameKey
+            """;
+        using var connection = database.OpenForReading();
+        return connection.QuerySingleOrDefault<SignInRow>(Sql, new { nameKey });
+    }
+
+    private sealed record SignInRow(
+        string Name, string NameKey, string Person, string PersonName, string PasscodeHash, string Role, long Disabled, string Stamp)
+    {
+        public SignedIn ToDomain() => new(PersonId.From(Person), PersonName, Name, Roles.Parse(Role), Stamp);
+    }
+}

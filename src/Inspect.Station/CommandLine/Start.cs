@@ -1,0 +1,115 @@
+using Inspect.Station.Access;
+using Inspect.Station.Prepare;
+using Inspect.Station.Storage;
+using Inspect.Station.Web;
+using Microsoft.AspNetCore.Connections;
+using Microsoft.Data.Sqlite;
+
+namespace Inspect.Station.CommandLine;
+
+/// <summary>Starting the station: the host, what must be there before the first request, and what whoever started it reads.</summary>
+public static class Start
+{
+    private const int LargestRequest = 1024 * 1024;
+
+    /// <summary>Says why the station does not start, and answers the exit code 1.</summary>
+    public static int Refuse(string fault)
+    {
+        Console.Error.WriteLine(fault);
+        return 1;
+    }
+
+    /// <summary>A host that finds its pages beside the program, wherever it is started from.</summary>
+    public static WebApplicationBuilder CreateBuilder(StationOptions options)
+    {
+        var builder = WebApplication.CreateBuilder(new WebApplicationOptions
+        {
+            Args = [.. options.HostArguments],
+            ContentRootPath = AppContext.BaseDirectory,
+        });
+        builder.WebHost.UseUrls(options.Urls);
+        builder.WebHost.ConfigureKestrel(server =>
+        {
+            server.AddServerHeader = false;
+            server.Limits.MaxRequestBodySize = LargestRequest;
+        });
+
+        // What people need to know is printed by Run; the log is for what goes wrong.
+        builder.Logging.AddFilter("Microsoft", LogLevel.Warning);
+
+        // On a disk of one's own, file permissions protect the cookie keys.
+        builder.Logging.AddFilter("Microsoft.AspNetCore.DataProtection", LogLevel.Error);
+
+        // A form cookie of another station on this host (cookies know no ports) is replaced, not a fault to report.
+        builder.Logging.AddFilter("Microsoft.AspNetCore.Antiforgery", LogLevel.Critical);
+
+        // A start that fails is told by Run in plain words.
+        builder.Logging.AddFilter("Microsoft.Extensions.Hosting.Internal.Host", LogLevel.None);
+        builder.Services.AddSingleton(options);
+        builder.Services.AddSingleton(TimeProvider.System);
+        return builder;
+    }
+
+    /// <summary>Brings the store up to date, starts, greets, and stays until told to stop. Answers the exit code.</summary>
+    public static async Task<int> Run(WebApplication app, StationOptions options)
+    {
+        await using var running = app;
+        try
+        {
+            Migrator.Migrate(app.Services.GetRequiredService<Database>());
+
+            // Made at the first start, and a station whose key is missing or open to others does not start.
+            app.Services.GetRequiredService<StationKey>();
+            if (options.Demo)
+            {
+                await app.Services.GetRequiredService<Demo>().Seed();
+            }
+
+            await app.StartAsync();
+        }
+        catch (CannotStartException e)
+        {
+            return Refuse(e.Message);
+        }
+        catch (SqliteException e)
+        {
+            return Refuse($"The store in \"{options.DataFolder}\" cannot be used ({e.Message}). Look at the folder, or choose another with --data.");
+        }
+        catch (IOException e) when (e.InnerException is AddressInUseException)
+        {
+            return Refuse($"\"{options.Urls}\" is taken: another program listens there. Choose another address with --urls.");
+        }
+        catch (Exception e) when (e is IOException or System.Net.Sockets.SocketException)
+        {
+            return Refuse($"\"{options.Urls}\" cannot be listened on ({e.Message}). Choose another address with --urls.");
+        }
+
+        Greet(app.Services, options);
+        await app.WaitForShutdownAsync();
+        return 0;
+    }
+
+    private static void Greet(IServiceProvider services, StationOptions options)
+    {
+        var address = services.GetRequiredService<PublicAddress>();
+        Console.WriteLine($"The station is open at {address.Root}");
+        Console.WriteLine($"It keeps everything in {options.DataFolder}{(options.IsTrial ? " (a trial: the event is invented)" : "")}");
+        if (options.Demo)
+        {
+            var demo = services.GetRequiredService<Demo>();
+            var passcode = options.DemoPasscode is null ? $"passcode {demo.Passcode}" : "the passcode in INSPECT_DEMO_PASSCODE";
+            Console.WriteLine($"Sign in as inspector or as director with {passcode}");
+        }
+
+        var setUp = services.GetRequiredService<SetUp>();
+        if (setUp.IsOpen())
+        {
+            Console.WriteLine($"Nobody can sign in yet. Make the first director at {address.Of("/set-up")} with the code {setUp.Code}");
+        }
+
+        if (address.IsOnlyForThisMachine && !options.IsTrial)
+        {
+            Console.WriteLine("The codes on slips lead to this machine only: name the address that phones reach with --public-url.");
+        }
+    }
+}

@@ -1,0 +1,32 @@
+namespace Inspect.Station.CommandLine;
+
+/// <summary>The help text of the command line.</summary>
+public static class Usage
+{
+    private const string Options = """
+        Without a verb the station starts. Its options:
+          --urls URL         where it listens (default http://127.0.0.1:5210)
+          --data DIR         the folder of a real station; without it a trial station with an invented event starts
+          --demo             put the invented event and its two sign-ins into the folder of --data too
+          --public-url URL   the address that slips carry (default the address it listens on)
+          --rulesets DIR     a folder with further rulesets
+        The passcode of the two demo sign-ins, inspector and director, is taken from INSPECT_DEMO_PASSCODE,
+        or else made up and printed at the start.
+        """;
+
+    /// <summary>Writes verbs and options, and answers the exit code 0.</summary>
+    public static int Print(TextWriter output)
+    {
+        output.WriteLine("Inspect: the inspection station for bowling balls at a tournament.");
+        output.WriteLine();
+        output.WriteLine("Verbs:");
+        foreach (var verb in Verbs.Listed)
+        {
+            output.WriteLine($"  {verb.Name,-18} {verb.Does}");
+        }
+
+        output.WriteLine();
+        output.WriteLine(Options);
+        return 0;
+    }
+}

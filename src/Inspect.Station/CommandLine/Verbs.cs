@@ -1,0 +1,39 @@
+namespace Inspect.Station.CommandLine;
+
+/// <summary>Every verb of the command line; without one the station starts.</summary>
+public static class Verbs
+{
+    private static readonly Verb[] All =
+    [
+        new("help", "says what can be asked here", _ => Usage.Print(Console.Out)),
+    ];
+
+    /// <summary>The verbs in the order in which the help lists them.</summary>
+    public static IReadOnlyList<Verb> Listed => All;
+
+    /// <summary>
+    /// Runs the verb that stands first. Answers its exit code, or null when no verb was given and the station is to start.
+    /// A word that is no verb is refused with exit code 3.
+    /// </summary>
+    public static int? Run(IReadOnlyList<string> arguments)
+    {
+        if (arguments.Count == 0)
+        {
+            return null;
+        }
+
+        var word = arguments[0] is "--help" or "-h" ? "help" : arguments[0];
+        if (Array.Find(All, verb => verb.Name == word) is { } found)
+        {
+            return found.Run([.. arguments.Skip(1)]);
+        }
+
+        if (word.StartsWith('-'))
+        {
+            return null;
+        }
+
+        Console.Error.WriteLine($"\"{word}\" is no verb of this program: \"help\" lists them.");
+        return 3;
+    }
+}

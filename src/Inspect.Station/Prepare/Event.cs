@@ -1,0 +1,44 @@
+namespace Inspect.Station.Prepare;
+
+/// <summary>A tournament as the station knows it.</summary>
+/// <param name="Id">The short name, which inspection numbers begin with: two to twelve letters A to Z and digits.</param>
+/// <param name="Name">The name in full.</param>
+/// <param name="From">The first day of play at the venue.</param>
+/// <param name="To">The last day of play at the venue.</param>
+/// <param name="TimeZone">The venue's time zone by its IANA name.</param>
+/// <param name="Authority">The body whose rules are played by.</param>
+/// <param name="Edition">The edition the event is fixed to, or null for the one in force on the day of play.</param>
+/// <param name="Plan">The ids of the rules that are checked, or null for every rule of the edition.</param>
+/// <param name="HasSingleOfficial">Whether one official measures and rules alike.</param>
+/// <param name="Squads">The squads in the order in which they begin.</param>
+public sealed record Event(
+    string Id,
+    string Name,
+    DateOnly From,
+    DateOnly To,
+    string TimeZone,
+    string Authority,
+    string? Edition,
+    IReadOnlyList<string>? Plan,
+    bool HasSingleOfficial,
+    IReadOnlyList<Squad> Squads)
+{
+    /// <summary>Whether a day of play belongs to the event.</summary>
+    public bool Includes(DateOnly play) => From <= play && play <= To;
+
+    /// <summary>The date at the venue at an instant.</summary>
+    public DateOnly DayAt(DateTimeOffset instant) =>
+        DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(instant, TimeZoneInfo.FindSystemTimeZoneById(TimeZone)).DateTime);
+}
+
+/// <summary>A group that bowls together.</summary>
+/// <param name="Name">What it is called within the event.</param>
+/// <param name="Starts">When it begins, local time at the venue.</param>
+public sealed record Squad(string Name, DateTime Starts);
+
+/// <summary>A bowler in an event.</summary>
+/// <param name="Number">The bowler's number, as printed.</param>
+/// <param name="Person">Who it is.</param>
+/// <param name="Bowler">The name as people read it; null once struck.</param>
+/// <param name="Squad">The squad entered for, or null.</param>
+public sealed record Entry(string Number, Access.PersonId Person, string? Bowler, string? Squad);

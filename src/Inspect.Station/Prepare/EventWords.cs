@@ -1,0 +1,25 @@
+using System.Globalization;
+
+namespace Inspect.Station.Prepare;
+
+/// <summary>How days and hours of an event are written on pages.</summary>
+public static class EventWords
+{
+    /// <summary>The days of play, such as <c>24 to 28 November 2026</c>.</summary>
+    public static string Days(Event shown)
+    {
+        var to = Day(shown.To, "d MMMM yyyy");
+        if (shown.From == shown.To)
+        {
+            return to;
+        }
+
+        var from = shown.From.Year != shown.To.Year ? "d MMMM yyyy" : shown.From.Month != shown.To.Month ? "d MMMM" : "%d";
+        return $"{Day(shown.From, from)} to {to}";
+    }
+
+    /// <summary>A local moment, such as <c>Wednesday 25 November, 09:00</c>.</summary>
+    public static string Moment(DateTime local) => local.ToString("dddd d MMMM, HH:mm", CultureInfo.InvariantCulture);
+
+    private static string Day(DateOnly day, string format) => day.ToString(format, CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,139 @@
+using System.Globalization;
+using System.Text.Json;
+using Dapper;
+using Inspect.Station.Access;
+using Inspect.Station.Storage;
+
+namespace Inspect.Station.Prepare;
+
+/// <summary>The events of this station and who is entered in them.</summary>
+public sealed class Events(Database database)
+{
+    private const string Columns = """
+        SELECT event AS Id, name AS Name, from_day AS FromDay, to_day AS ToDay, time_zone AS TimeZone, authority AS Authority,
+               edition AS Edition, plan AS Plan, single_official AS SingleOfficial
+        FROM event
+        """;
+
+    private const string EntryColumns = """
+        SELECT e.entry AS Number, e.person AS Person, p.name AS Bowler, e.squad AS Squad
+        FROM entry e JOIN person p ON p.id = e.person
+        """;
+
+    /// <summary>Every event, the latest first.</summary>
+    public IReadOnlyList<Event> All()
+    {
+        using var connection = database.OpenForReading();
+        var rows = connection.Query<EventRow>($"{Columns} ORDER BY from_day DESC, event").AsList();
+        var squads = connection.Query<SquadRow>("SELECT event AS Event, squad AS Name, starts AS Starts FROM squad ORDER BY starts, squad")
+            .ToLookup(row => row.Event, row => row.ToDomain());
+        return [.. rows.Select(row => row.ToDomain([.. squads[row.Id]]))];
+    }
+
+    /// <summary>The event of a short name, or null.</summary>
+    public Event? Find(string id)
+    {
+        using var connection = database.OpenForReading();
+        if (connection.QuerySingleOrDefault<EventRow>($"{Columns} WHERE event = @id", new { id }) is not { } row)
+        {
+            return null;
+        }
+
+        const string Squads = "SELECT event AS Event, squad AS Name, starts AS Starts FROM squad WHERE event = @id ORDER BY starts, squad";
+        return row.ToDomain([.. connection.Query<SquadRow>(Squads, new { id }).Select(squad => squad.ToDomain())]);
+    }
+
+    /// <summary>Everyone entered in an event, by number.</summary>
+    public IReadOnlyList<Entry> EntriesOf(string eventId)
+    {
+        using var connection = database.OpenForReading();
+        return [.. connection.Query<EntryRow>($"{EntryColumns} WHERE e.event = @eventId ORDER BY e.entry", new { eventId })
+            .Select(row => row.ToDomain())];
+    }
+
+    /// <summary>One bowler of an event by number, or null.</summary>
+    public Entry? FindEntry(string eventId, string number)
+    {
+        using var connection = database.OpenForReading();
+        return connection.QuerySingleOrDefault<EntryRow>($"{EntryColumns} WHERE e.event = @eventId AND e.entry = @number", new { eventId, number })
+            ?.ToDomain();
+    }
+
+    /// <summary>Adds an event with its squads.</summary>
+    public static void Add(WriteTransaction write, Event added)
+    {
+        const string Sql = """
+            INSERT INTO event (event, name, from_day, to_day, time_zone, authority, edition, plan, single_official)
+            VALUES (@Id, @Name, @from, @to, @TimeZone, @Authority, @Edition, @plan, @single)
+            """;
+        write.Connection.Execute(
+            Sql,
+            new
+            {
+                added.Id,
+                added.Name,
+                from = Day(added.From),
+                to = Day(added.To),
+                added.TimeZone,
+                added.Authority,
+                added.Edition,
+                plan = added.Plan is null ? null : JsonSerializer.Serialize(added.Plan),
+                single = added.HasSingleOfficial ? 1L : 0L,
+            },
+            write.Transaction);
+        foreach (var squad in added.Squads)
+        {
+            write.Connection.Execute(
+                "INSERT INTO squad (event, squad, starts) VALUES (@event, @Name, @starts)",
+                new { @event = added.Id, squad.Name, starts = squad.Starts.ToString(SquadRow.Format, CultureInfo.InvariantCulture) },
+                write.Transaction);
+        }
+    }
+
+    /// <summary>Moves the first and last day of an event. Answers whether there is such an event.</summary>
+    public static bool MoveDays(WriteTransaction write, string eventId, DateOnly from, DateOnly to) =>
+        write.Connection.Execute(
+            "UPDATE event SET from_day = @from, to_day = @to WHERE event = @eventId",
+            new { eventId, from = Day(from), to = Day(to) },
+            write.Transaction) == 1;
+
+    /// <summary>Enters a new person under a number.</summary>
+    public static void Enter(WriteTransaction write, string eventId, string number, string bowler, string? squad)
+    {
+        var person = People.Add(write, bowler);
+        write.Connection.Execute(
+            "INSERT INTO entry (event, entry, person, squad) VALUES (@eventId, @number, @person, @squad)",
+            new { eventId, number, person = person.ToString(), squad },
+            write.Transaction);
+    }
+
+    private static string Day(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+
+    private sealed record EventRow(
+        string Id, string Name, string FromDay, string ToDay, string TimeZone, string Authority, string? Edition, string? Plan, long SingleOfficial)
+    {
+        public Event ToDomain(IReadOnlyList<Squad> squads) => new(
+            Id,
+            Name,
+            DateOnly.ParseExact(FromDay, "yyyy-MM-dd", CultureInfo.InvariantCulture),
+            DateOnly.ParseExact(ToDay, "yyyy-MM-dd", CultureInfo.InvariantCulture),
+            TimeZone,
+            Authority,
+            Edition,
+            Plan is null ? null : JsonSerializer.Deserialize<string[]>(Plan),
+            SingleOfficial == 1,
+            squads);
+    }
+
+    private sealed record SquadRow(string Event, string Name, string Starts)
+    {
+        public const string Format = "yyyy-MM-ddTHH:mm";
+
+        public Squad ToDomain() => new(Name, DateTime.ParseExact(Starts, Format, CultureInfo.InvariantCulture));
+    }
+
+    private sealed record EntryRow(string Number, string Person, string? Bowler, string? Squad)
+    {
+        public Entry ToDomain() => new(Number, PersonId.From(Person), Bowler, Squad);
+    }
+}

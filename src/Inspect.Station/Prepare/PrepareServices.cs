@@ -1,0 +1,12 @@
+namespace Inspect.Station.Prepare;
+
+/// <summary>What the station needs to know before the first ball.</summary>
+public static class PrepareServices
+{
+    /// <summary>Adds the events and the demo.</summary>
+    public static void AddPrepare(this IServiceCollection services)
+    {
+        services.AddSingleton<Events>();
+        services.AddSingleton<Demo>();
+    }
+}

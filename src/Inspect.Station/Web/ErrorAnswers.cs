@@ -1,0 +1,46 @@
+using System.Text.Json;
+using Microsoft.AspNetCore.Diagnostics;
+using Microsoft.AspNetCore.Http.HttpResults;
+
+namespace Inspect.Station.Web;
+
+/// <summary>Turns every refusal that has no body yet into a problem document for programs or a page for people.</summary>
+public static class ErrorAnswers
+{
+    /// <summary>Whether a request comes from the programs' side: it is answered with JSON, never with a page.</summary>
+    public static bool IsForPrograms(this HttpRequest request) =>
+        request.Path.StartsWithSegments("/api", StringComparison.OrdinalIgnoreCase)
+        || request.Path.StartsWithSegments("/openapi", StringComparison.OrdinalIgnoreCase)
+        || request.Path.StartsWithSegments("/health", StringComparison.OrdinalIgnoreCase);
+
+    /// <summary>Puts both nets under the pipeline: one for exceptions, one for bare status codes.</summary>
+    public static void UseErrorAnswers(this WebApplication app)
+    {
+        app.UseExceptionHandler(new ExceptionHandlerOptions { ExceptionHandler = AnswerException, SuppressDiagnosticsCallback = IsTheSendersFault });
+        app.UseStatusCodePages(context => Answer(context.HttpContext, context.HttpContext.Response.StatusCode));
+    }
+
+    private static bool IsTheSendersFault(ExceptionHandlerSuppressDiagnosticsContext context) => context.Exception is BadHttpRequestException;
+
+    private static Task AnswerException(HttpContext http)
+    {
+        switch (http.Features.Get<IExceptionHandlerFeature>()?.Error)
+        {
+            case BadHttpRequestException { StatusCode: StatusCodes.Status400BadRequest } unreadable when http.Request.IsForPrograms():
+                return Problems.Unreadable(unreadable.InnerException as JsonException).ExecuteAsync(http);
+            case BadHttpRequestException refused:
+                return Answer(http, refused.StatusCode);
+            default:
+                return Answer(http, StatusCodes.Status500InternalServerError);
+        }
+    }
+
+    /// <summary>Answers a request with a status and one plain sentence, as a problem document or as a page.</summary>
+    public static Task Answer(HttpContext http, int status, string? sentence = null) => http.Request.IsForPrograms()
+        ? Problems.Refused(status, sentence ?? StatusWords.Sentence(status)).ExecuteAsync(http)
+        : Page(status, sentence).ExecuteAsync(http);
+
+    /// <summary>A page with one plain sentence.</summary>
+    public static RazorComponentResult<ErrorPage> Page(int status, string? sentence = null) =>
+        new(new { Status = status, Sentence = sentence ?? StatusWords.Sentence(status) }) { StatusCode = status };
+}

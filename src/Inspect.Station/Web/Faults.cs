@@ -1,0 +1,27 @@
+namespace Inspect.Station.Web;
+
+/// <summary>What is wrong with an answer that cannot be used: messages by the place they belong to, in the order they were found.</summary>
+/// <remarks>A place is a path in the JSON (<c>holes[0].depth</c>), and the name of the form field as well.</remarks>
+public sealed class Faults
+{
+    private readonly List<(string Path, string Message)> _all = [];
+
+    /// <summary>The place of a fault that belongs to no single member.</summary>
+    public const string Whole = "$";
+
+    /// <summary>Whether nothing is wrong.</summary>
+    public bool AreNone => _all.Count == 0;
+
+    /// <summary>Every fault in the order found.</summary>
+    public IReadOnlyList<(string Path, string Message)> All => _all;
+
+    /// <summary>Adds one plain sentence to a place.</summary>
+    public void Add(string path, string message) => _all.Add((path, message));
+
+    /// <summary>The first message at a place, or null.</summary>
+    public string? At(string path) => _all.Find(fault => fault.Path == path).Message;
+
+    /// <summary>The <c>errors</c> member of a problem: each path with its messages.</summary>
+    public Dictionary<string, string[]> ToErrors() =>
+        _all.GroupBy(fault => fault.Path, fault => fault.Message).ToDictionary(group => group.Key, group => group.ToArray());
+}

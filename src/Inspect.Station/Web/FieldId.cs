@@ -1,0 +1,14 @@
+namespace Inspect.Station.Web;
+
+/// <summary>The id in the page of the field for a path: letters and digits kept, all else a hyphen, so that a link can name it.</summary>
+public static class FieldId
+{
+    /// <summary><c>holes[0].depth</c> becomes <c>holes-0--depth</c>.</summary>
+    public static string Of(string path) => string.Create(path.Length, path, (id, from) =>
+    {
+        for (var i = 0; i < id.Length; i++)
+        {
+            id[i] = char.IsAsciiLetterOrDigit(from[i]) ? from[i] : '-';
+        }
+    });
+}

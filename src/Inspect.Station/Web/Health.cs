@@ -1,0 +1,51 @@
+using Dapper;
+using Inspect.Station.Storage;
+using Microsoft.AspNetCore.Http.HttpResults;
+using Microsoft.Data.Sqlite;
+
+namespace Inspect.Station.Web;
+
+/// <summary>That the station is well.</summary>
+/// <param name="Status">Always <c>ok</c>: anything else is a problem.</param>
+/// <param name="CheckedAt">When the store was last written for this, UTC.</param>
+public sealed record HealthAnswer(string Status, DateTimeOffset CheckedAt);
+
+/// <summary>Whether the station could record a ball now: its store is really written, no more than once a second.</summary>
+public sealed class Health(WriteGate gate, TimeProvider time)
+{
+    private static readonly TimeSpan GoodFor = TimeSpan.FromSeconds(1);
+    private HealthAnswer? _last;
+
+    /// <summary>The answer, or null when the store cannot be written.</summary>
+    public async Task<HealthAnswer?> Check()
+    {
+        var now = time.GetUtcNow();
+        if (_last is { } last && now - last.CheckedAt < GoodFor && now >= last.CheckedAt)
+        {
+            return last;
+        }
+
+        try
+        {
+            var at = UtcText.Of(now);
+            await gate.Run(write => write.Connection.Execute(
+                "INSERT INTO health (id, checked_at) VALUES (1, @at) ON CONFLICT (id) DO UPDATE SET checked_at = @at", new { at }, write.Transaction));
+            return _last = new HealthAnswer("ok", now);
+        }
+        catch (Exception e) when (e is SqliteException or IOException)
+        {
+            return null;
+        }
+    }
+}
+
+/// <summary>The address that a watchdog asks.</summary>
+public static class HealthApi
+{
+    public static void MapHealth(this IEndpointRouteBuilder app) =>
+        app.MapGet("/health", Get).WithName("Health").WithSummary("Whether the store can be written").WithTags("Station").MayRefuse(503);
+
+    private static async Task<Results<Ok<HealthAnswer>, ProblemHttpResult>> Get(Health health) => await health.Check() is { } well
+        ? TypedResults.Ok(well)
+        : Problems.Refused(StatusCodes.Status503ServiceUnavailable, StatusWords.Sentence(StatusCodes.Status503ServiceUnavailable));
+}

@@ -1,0 +1,45 @@
+using System.Text.Json;
+using Microsoft.AspNetCore.Http.HttpResults;
+using Microsoft.AspNetCore.Mvc;
+
+namespace Inspect.Station.Web;
+
+/// <summary>The problem documents (RFC 9457) that the programs' side of the station answers with.</summary>
+public static class Problems
+{
+    /// <summary>The media type of a problem document.</summary>
+    public const string MediaType = "application/problem+json";
+
+    /// <summary>A request whose members cannot be used: 400, each bad member's path mapped to its messages.</summary>
+    public static ValidationProblem Unusable(Faults faults) =>
+        TypedResults.ValidationProblem(
+            faults.ToErrors(), title: "The request cannot be used.", detail: "For each place, errors says what is wrong and what would be right.");
+
+    /// <summary>Any other refusal, with one plain sentence.</summary>
+    public static ProblemHttpResult Refused(int status, string sentence) =>
+        TypedResults.Problem(statusCode: status, title: StatusWords.Title(status), detail: sentence);
+
+    /// <summary>A body that is no JSON, or JSON of another shape: where it was noticed, by path.</summary>
+    public static ValidationProblem Unreadable(JsonException? fault)
+    {
+        var faults = new Faults();
+        var path = fault?.Path is not { Length: > 1 } noticed ? Faults.Whole : noticed.StartsWith("$.", StringComparison.Ordinal) ? noticed[2..] : noticed;
+        faults.Add(path, path == Faults.Whole
+            ? "The body is no JSON of the expected shape: see /openapi/v1.json for what this route takes."
+            : $"\"{path}\" is unknown here, stands twice, or is of the wrong kind: see /openapi/v1.json for what this route takes.");
+        return Unusable(faults);
+    }
+
+    /// <summary>Says in the API description that a route may answer with these problems.</summary>
+    public static TBuilder MayRefuse<TBuilder>(this TBuilder route, params ReadOnlySpan<int> statuses)
+        where TBuilder : IEndpointConventionBuilder
+    {
+        foreach (var status in statuses)
+        {
+            var type = status == StatusCodes.Status400BadRequest ? typeof(HttpValidationProblemDetails) : typeof(ProblemDetails);
+            route.WithMetadata(new ProducesResponseTypeMetadata(status, type, [MediaType]));
+        }
+
+        return route;
+    }
+}

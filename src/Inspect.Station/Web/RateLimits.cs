@@ -1,0 +1,46 @@
+using System.Globalization;
+using System.Threading.RateLimiting;
+using Microsoft.AspNetCore.RateLimiting;
+
+namespace Inspect.Station.Web;
+
+/// <summary>How often one client address may ask. Routes name a policy; the numbers stand here.</summary>
+public static class RateLimits
+{
+    /// <summary>Judging without recording: a form judges as one types, a program sends a file of sheets.</summary>
+    public const string Judge = "judge";
+
+    /// <summary>Looking up slips: a hall of phones behind one address.</summary>
+    public const string Scan = "scan";
+
+    /// <summary>Trying to sign in or to set up.</summary>
+    public const string SignIn = "sign-in";
+
+    /// <summary>Adds the three policies.</summary>
+    public static void AddRateLimits(this IServiceCollection services) => services.AddRateLimiter(limiter =>
+    {
+        limiter.RejectionStatusCode = StatusCodes.Status429TooManyRequests;
+        limiter.OnRejected = (context, _) =>
+        {
+            var wait = context.Lease.TryGetMetadata(MetadataName.RetryAfter, out var after) ? after : TimeSpan.FromSeconds(1);
+            context.HttpContext.Response.Headers.RetryAfter = Math.Ceiling(wait.TotalSeconds).ToString(CultureInfo.InvariantCulture);
+            return ValueTask.CompletedTask;
+        };
+        limiter.AddBucket(Judge, burst: 1000, perSecond: 200);
+        limiter.AddBucket(Scan, burst: 300, perSecond: 30);
+        limiter.AddBucket(SignIn, burst: 30, perSecond: 1);
+    });
+
+    private static void AddBucket(this RateLimiterOptions limiter, string policy, int burst, int perSecond) =>
+        limiter.AddPolicy(policy, http => RateLimitPartition.GetTokenBucketLimiter(ClientAddress(http), _ => new TokenBucketRateLimiterOptions
+        {
+            TokenLimit = burst,
+            TokensPerPeriod = perSecond,
+            ReplenishmentPeriod = TimeSpan.FromSeconds(1),
+            AutoReplenishment = true,
+            QueueLimit = 0,
+        }));
+
+    /// <summary>Whom a limit counts: the address of the connection.</summary>
+    public static string ClientAddress(HttpContext http) => http.Connection.RemoteIpAddress?.ToString() ?? "this process";
+}

@@ -1,0 +1,55 @@
+namespace Inspect.Station.Web;
+
+/// <summary>Refuses a changing request that another site made a browser send, and one to the API that is not JSON.</summary>
+/// <remarks>
+/// A browser says where a request comes from in Sec-Fetch-Site (W3C Fetch Metadata) or at least in Origin (RFC 6454);
+/// a program that sends neither is welcome with its cookie.
+/// </remarks>
+public static class SameOrigin
+{
+    /// <summary>Stands after routing, so that an unknown address is simply not found.</summary>
+    public static void UseSameOrigin(this WebApplication app) => app.Use((http, next) =>
+    {
+        if (!IsChanging(http.Request) || http.GetEndpoint() is not RouteEndpoint)
+        {
+            return next(http);
+        }
+
+        if (!ComesFromHere(http))
+        {
+            return ErrorAnswers.Answer(http, StatusCodes.Status403Forbidden, "Another site asked the browser to send this: only the station's own pages may.");
+        }
+
+        if (http.Request.Path.StartsWithSegments("/api", StringComparison.OrdinalIgnoreCase) && !IsJson(http.Request))
+        {
+            return ErrorAnswers.Answer(http, StatusCodes.Status415UnsupportedMediaType);
+        }
+
+        return next(http);
+    });
+
+    private static bool IsChanging(HttpRequest request) =>
+        !(HttpMethods.IsGet(request.Method) || HttpMethods.IsHead(request.Method) || HttpMethods.IsOptions(request.Method));
+
+    private static bool ComesFromHere(HttpContext http)
+    {
+        var headers = http.Request.Headers;
+        if (headers["Sec-Fetch-Site"] is [{ Length: > 0 } site, ..])
+        {
+            return site is "same-origin" or "none";
+        }
+
+        if (headers.Origin is not [{ Length: > 0 } origin, ..])
+        {
+            return true;
+        }
+
+        return Uri.TryCreate(origin, UriKind.Absolute, out var from)
+            && (string.Equals(from.Authority, http.Request.Host.Value, StringComparison.OrdinalIgnoreCase)
+                || http.RequestServices.GetRequiredService<PublicAddress>().IsOrigin(from));
+    }
+
+    // A DELETE carries no body, so it has no media type to be wrong.
+    private static bool IsJson(HttpRequest request) =>
+        request.HasJsonContentType() || (HttpMethods.IsDelete(request.Method) && request.ContentType is null && request.ContentLength is null or 0);
+}

@@ -1,0 +1,39 @@
+namespace Inspect.Station.Web;
+
+/// <summary>The plain words for a refusal that has no better ones: for people on pages and for programs in problem documents.</summary>
+public static class StatusWords
+{
+    /// <summary>The heading of an HTTP status.</summary>
+    public static string Title(int status) => status switch
+    {
+        400 => "The request cannot be used",
+        401 => "Not signed in",
+        403 => "Not allowed",
+        404 => "Not found",
+        405 => "Not possible here",
+        409 => "In conflict with what is there",
+        413 => "Too large",
+        415 => "Wrong kind of content",
+        422 => "The request cannot be used",
+        429 => "Too many requests",
+        503 => "Not available now",
+        >= 500 => "The station failed",
+        _ => "Refused",
+    };
+
+    /// <summary>One sentence that says what is wrong and what to do.</summary>
+    public static string Sentence(int status) => status switch
+    {
+        400 => "What was sent cannot be read: go back, check it, and send it once more.",
+        401 => "Sign in first.",
+        403 => "This sign-in may not do that: ask the tournament director.",
+        404 => "There is nothing at this address: check it for a missing or a wrong character.",
+        405 => "This address does not take that kind of request.",
+        413 => "What was sent is larger than the station takes.",
+        415 => "A changing request to the station is sent as application/json.",
+        429 => "That was too often in a short time: wait a moment and try again.",
+        503 => "The station cannot write to its store just now: look at the disk it keeps its data on.",
+        >= 500 => "Something went wrong inside the station; nothing was half recorded. Try once more, and tell whoever runs the station if it stays.",
+        _ => "The station refused this request.",
+    };
+}

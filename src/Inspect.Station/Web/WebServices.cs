@@ -1,0 +1,25 @@
+using Inspect.Station.Access;
+using Microsoft.AspNetCore.Http.HttpResults;
+
+namespace Inspect.Station.Web;
+
+/// <summary>What every page and every route shares, and the addresses that belong to no step.</summary>
+public static class WebServices
+{
+    /// <summary>Adds pages, JSON, problems, limits, the API description and the public address.</summary>
+    public static void AddWeb(this IServiceCollection services)
+    {
+        services.AddRazorComponents();
+        services.AddProblemDetails();
+        services.AddStrictJson();
+        services.AddRateLimits();
+        services.AddSingleton<PublicAddress>();
+        services.AddSingleton<Health>();
+        services.AddOpenApi("v1", OpenApiDocument.Configure);
+    }
+
+    /// <summary>Maps the first page.</summary>
+    public static void MapHome(this IEndpointRouteBuilder app) =>
+        app.MapGet("/", (SetUp setUp) => new RazorComponentResult<HomePage>(new { NeedsSetUp = setUp.IsOpen() }))
+            .WithName("HomePage").WithSummary("What this is and where to go").ExcludeFromDescription();
+}

@@ -1,0 +1,42 @@
+using System.Reflection;
+
+namespace Inspect.Station.Tests;
+
+/// <summary>Who may know whom: any other arrow between the projects fails here.</summary>
+public class Arrows
+{
+    private static readonly Dictionary<string, string[]> Allowed = new()
+    {
+        ["Inspect.Ball"] = [],
+        ["Inspect.Rules"] = ["Inspect.Ball"],
+        ["Inspect.Ledger"] = [],
+        ["Inspect.Station"] = ["Inspect.Ball", "Inspect.Rules", "Inspect.Ledger"],
+    };
+
+    [Theory]
+    [InlineData("Inspect.Ball")]
+    [InlineData("Inspect.Rules")]
+    [InlineData("Inspect.Ledger")]
+    [InlineData("Inspect.Station")]
+    public void Project_KnowsOnlyWhomItMay(string name)
+    {
+        var known = References(name).Where(each => each.StartsWith("Inspect.", StringComparison.Ordinal));
+
+        Assert.Empty(known.Except(Allowed[name]));
+    }
+
+    [Theory]
+    [InlineData("Inspect.Ball")]
+    [InlineData("Inspect.Rules")]
+    [InlineData("Inspect.Ledger")]
+    public void Library_StandsOnTheBaseClassLibraryAlone(string name)
+    {
+        var others = References(name).Where(each => !each.StartsWith("Inspect.", StringComparison.Ordinal));
+
+        Assert.All(others, each => Assert.True(
+            each.StartsWith("System.", StringComparison.Ordinal) || each is "netstandard", $"{name} refers to {each}."));
+    }
+
+    private static IEnumerable<string> References(string name) =>
+        Assembly.Load(name).GetReferencedAssemblies().Select(each => each.Name!);
+}

@@ -1,0 +1,86 @@
+using System.Net;
+using System.Net.Http.Json;
+using System.Net.Sockets;
+using Inspect.Station.Tests.Ground;
+
+namespace Inspect.Station.Tests.CommandLine;
+
+public sealed class StartTests : IDisposable
+{
+    private readonly string _folder = StationFixture.NewFolder();
+
+    [Fact]
+    public async Task Demo_WithoutAPasscode_PrintsOneThatSignsInAndStopsCleanly()
+    {
+        using var station = StationProcess.Start("--urls", "http://127.0.0.1:0", "--data", _folder, "--demo");
+        var root = station.LineWith("The station is open at ").Split(' ')[^1];
+        var passcode = station.LineWith("Sign in as inspector").Split(' ')[^1];
+        using var client = new HttpClient { BaseAddress = new Uri(root) };
+
+        using var answer = await client.PostAsJsonAsync("/api/session", new { name = "director", passcode });
+        using var style = await client.GetAsync("/inspect.css");
+        station.AskToStop();
+
+        Assert.Equal(HttpStatusCode.OK, answer.StatusCode);
+        Assert.Equal(HttpStatusCode.OK, style.StatusCode);
+        Assert.Equal(0, await station.Ended());
+        Assert.Equal("", station.Errors);
+    }
+
+    [Fact]
+    public void RealStation_Empty_PrintsASetUpCodeAndNoPasscode()
+    {
+        using var station = StationProcess.Start("--urls", "http://127.0.0.1:0", "--data", _folder);
+
+        Assert.Matches("with the code [2-9A-Z]{4}-[2-9A-Z]{4}-[2-9A-Z]{4}$", station.LineWith("/set-up"));
+    }
+
+    [Fact]
+    public async Task PortTaken_SaysSoInOneSentence()
+    {
+        using var taken = new TcpListener(IPAddress.Loopback, 0);
+        taken.Start();
+        var url = $"http://127.0.0.1:{((IPEndPoint)taken.LocalEndpoint).Port}";
+
+        using var station = StationProcess.Start("--urls", url, "--data", _folder, "--demo");
+
+        Assert.Equal(1, await station.Ended());
+        Assert.Equal($"\"{url}\" is taken: another program listens there. Choose another address with --urls.", station.Errors);
+    }
+
+    [Fact]
+    public async Task SecondStationOnTheFolder_IsRefused()
+    {
+        using var first = StationProcess.Start("--urls", "http://127.0.0.1:0", "--data", _folder, "--demo");
+        first.LineWith("The station is open at ");
+
+        using var second = StationProcess.Start("--urls", "http://127.0.0.1:0", "--data", _folder, "--demo");
+
+        Assert.Equal(1, await second.Ended());
+        Assert.StartsWith($"The data folder \"{_folder}\" cannot be used: another station is running on it", second.Errors, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task FolderThatIsAFile_IsRefusedInOneSentence()
+    {
+        var file = Path.Combine(_folder, "file");
+        await File.WriteAllTextAsync(file, "");
+
+        using var station = StationProcess.Start("--data", Path.Combine(file, "inside"));
+
+        Assert.Equal(1, await station.Ended());
+        Assert.EndsWith("choose a folder that this user may write to with --data.", station.Errors, StringComparison.Ordinal);
+        Assert.DoesNotContain('\n', station.Errors);
+    }
+
+    [Fact]
+    public async Task UnknownVerb_IsRefused()
+    {
+        using var station = StationProcess.Start("juge", "sheet.json");
+
+        Assert.Equal(3, await station.Ended());
+        Assert.Equal("\"juge\" is no verb of this program: \"help\" lists them.", station.Errors);
+    }
+
+    public void Dispose() => Directory.Delete(_folder, recursive: true);
+}

@@ -1,0 +1,118 @@
+using Deque.AxeCore.Commons;
+using Deque.AxeCore.Playwright;
+using Microsoft.Playwright;
+
+namespace Inspect.Station.Tests.Ground;
+
+/// <summary>One Chromium for all browser tests; each test opens a profile of its own.</summary>
+public sealed class BrowserFixture : IAsyncLifetime
+{
+    private static readonly string[] Arguments =
+    [
+        "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
+        "--disable-background-networking", "--disable-component-update", "--disable-sync",
+    ];
+
+    private IPlaywright? _playwright;
+    private IBrowser? _browser;
+
+    public async Task InitializeAsync()
+    {
+        _playwright = await Playwright.CreateAsync();
+        _browser = await _playwright.Chromium.LaunchAsync(new() { ExecutablePath = Executable(), Args = Arguments });
+    }
+
+    public async Task DisposeAsync()
+    {
+        if (_browser is not null)
+        {
+            await _browser.DisposeAsync();
+        }
+
+        _playwright?.Dispose();
+    }
+
+    /// <summary>A new profile on a station, at a width in CSS pixels and in one theme. Only 127.0.0.1 can be reached.</summary>
+    public async Task<BrowserVisit> Visit(StationFixture station, int width = 1440, ColorScheme theme = ColorScheme.Light)
+    {
+        var context = await _browser!.NewContextAsync(new()
+        {
+            BaseURL = station.ClientOptions.BaseAddress.ToString(),
+            ViewportSize = new() { Width = width, Height = 900 },
+            ColorScheme = theme,
+            ReducedMotion = ReducedMotion.Reduce,
+        });
+        await context.RouteAsync(url => new Uri(url).Host != "127.0.0.1", route => route.AbortAsync());
+        return new BrowserVisit(context, await context.NewPageAsync());
+    }
+
+    private static string Executable() =>
+        Environment.GetEnvironmentVariable("INSPECT_TEST_CHROMIUM")
+        ?? Array.Find(["/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome"], File.Exists)
+        ?? throw new InvalidOperationException("Browser tests need Chromium: tests/run installs it, or name it in INSPECT_TEST_CHROMIUM.");
+}
+
+/// <summary>One person's visit: a page in a profile of its own, and what the browser complained about.</summary>
+public sealed class BrowserVisit : IAsyncDisposable
+{
+    private readonly IBrowserContext _context;
+    private readonly List<string> _complaints = [];
+
+    public BrowserVisit(IBrowserContext context, IPage page)
+    {
+        _context = context;
+        Page = page;
+        page.PageError += (_, error) => _complaints.Add(error);
+
+        // An answer of 4xx is shown in the console too, and is often what the test is about.
+        page.Console += (_, message) =>
+        {
+            if (message.Type == "error" && !message.Text.StartsWith("Failed to load resource", StringComparison.Ordinal))
+            {
+                _complaints.Add(message.Text);
+            }
+        };
+    }
+
+    /// <summary>The page.</summary>
+    public IPage Page { get; }
+
+    /// <summary>Signs in on the page, as a person does.</summary>
+    public async Task SignIn(string name, string passcode)
+    {
+        await Page.GotoAsync("/sign-in");
+        await Page.GetByLabel("Sign-in name").FillAsync(name);
+        await Page.GetByLabel("Passcode").FillAsync(passcode);
+        await Page.GetByRole(AriaRole.Main).GetByRole(AriaRole.Button, new() { Name = "Sign in" }).ClickAsync();
+        await Page.WaitForURLAsync(url => !url.Contains("/sign-in", StringComparison.Ordinal));
+    }
+
+    /// <summary>Asserts that axe finds nothing on the page as it stands, in light and in dark, and that nothing is wider than the screen.</summary>
+    public async Task AssertAccessible()
+    {
+        foreach (var theme in (ColorScheme[])[ColorScheme.Light, ColorScheme.Dark])
+        {
+            await Page.EmulateMediaAsync(new() { ColorScheme = theme });
+            var result = await Page.RunAxe();
+            Assert.True(result.Violations.Length == 0, $"{Page.Url}, {theme}:\n{string.Join('\n', result.Violations.Select(Describe))}");
+        }
+
+        Assert.True(await Page.EvaluateAsync<bool>("document.documentElement.scrollWidth <= document.documentElement.clientWidth"), $"{Page.Url} scrolls sideways.");
+        AssertNoComplaints();
+    }
+
+    /// <summary>Asserts that no script failed and no content policy was broken.</summary>
+    public void AssertNoComplaints() => Assert.True(_complaints.Count == 0, string.Join('\n', _complaints));
+
+    public async ValueTask DisposeAsync() => await _context.DisposeAsync();
+
+    private static string Describe(AxeResultItem violation) =>
+        $"{violation.Id}: {violation.Help}\n{string.Join('\n', violation.Nodes.Select(node => "    " + node.Html))}";
+}
+
+/// <summary>The tests that share the one browser.</summary>
+[CollectionDefinition(Name)]
+public sealed class BrowserTests : ICollectionFixture<BrowserFixture>
+{
+    public const string Name = "browser";
+}

@@ -1,0 +1,106 @@
+using System.Net;
+using System.Text;
+using System.Text.Json;
+using Inspect.Station.Tests.Ground;
+using Microsoft.AspNetCore.Authorization;
+using Microsoft.AspNetCore.Http.Metadata;
+using Microsoft.AspNetCore.Routing;
+using Microsoft.Extensions.DependencyInjection;
+
+namespace Inspect.Station.Tests.Web;
+
+/// <summary>What every route keeps to, whoever adds it.</summary>
+public class ConventionTests
+{
+    // The description itself refuses nothing.
+    private const string Description = "/openapi/v1.json";
+
+    private static readonly string[] Rubbish =
+        ["", "{", "null", "[]", "0", "\"rubbish\"", "{\"rubbish\":1}", "{\"\":{}}", "[[[[[[", "{\"sheet\":{\"holes\":[{\"depth\":{}}]},\"rubbish\":[]}", "\u0000"];
+
+    [Fact]
+    public async Task EveryRoute_HasANameOfItsOwnAndASummary()
+    {
+        await using var station = new StationFixture();
+        var routes = Routes(station);
+
+        Assert.NotEmpty(routes);
+        Assert.All(routes, route =>
+        {
+            Assert.True(route.Metadata.GetMetadata<IEndpointNameMetadata>() is not null, $"{route.DisplayName} has no name.");
+            Assert.True(route.Metadata.GetMetadata<IEndpointSummaryMetadata>() is not null, $"{route.DisplayName} has no summary.");
+        });
+        var names = routes.Select(route => route.Metadata.GetMetadata<IEndpointNameMetadata>()!.EndpointName).ToList();
+        Assert.Equal(names.Distinct(StringComparer.OrdinalIgnoreCase), names);
+    }
+
+    [Fact]
+    public async Task EveryRouteForPrograms_SaysHowItRefuses()
+    {
+        await using var station = new StationFixture();
+
+        Assert.All(RoutesForPrograms(station).Where(route => route.RoutePattern.RawText != Description), route =>
+        {
+            var statuses = route.Metadata.OfType<IProducesResponseTypeMetadata>().Select(each => each.StatusCode).ToList();
+            Assert.True(statuses.Exists(status => status >= 400), $"{route.DisplayName} names no problem.");
+            if (route.Metadata.GetMetadata<IAuthorizeData>() is not null)
+            {
+                Assert.True(statuses.Contains(401) && statuses.Contains(403), $"{route.DisplayName} does not say 401 and 403.");
+            }
+
+            if (route.Metadata.GetMetadata<IAcceptsMetadata>() is not null)
+            {
+                Assert.True(statuses.Contains(400) && statuses.Contains(415), $"{route.DisplayName} does not say 400 and 415.");
+            }
+        });
+    }
+
+    [Fact]
+    public async Task EveryRequestType_IsPublic()
+    {
+        await using var station = new StationFixture();
+        var types = Routes(station).Select(route => route.Metadata.GetMetadata<IAcceptsMetadata>()?.RequestType).OfType<Type>();
+
+        Assert.All(types, type => Assert.True(type.IsVisible, $"{type} is not public."));
+    }
+
+    [Fact]
+    public async Task EveryRouteForPrograms_SentRubbish_RefusesWithAProblem()
+    {
+        await using var station = new StationFixture();
+        foreach (var signIn in (string?[])[null, "director"])
+        {
+            using var client = await station.Client(signIn);
+            foreach (var (method, path) in ChangingRoutes(station))
+            {
+                foreach (var rubbish in Rubbish)
+                {
+                    using var request = new HttpRequestMessage(new HttpMethod(method), path);
+                    request.Content = new StringContent(rubbish, Encoding.UTF8, "application/json");
+                    using var answer = await client.SendAsync(request);
+
+                    Assert.True(answer.StatusCode is >= HttpStatusCode.BadRequest and < HttpStatusCode.InternalServerError, $"{method} {path} with {rubbish}: {answer.StatusCode}");
+                    Assert.Equal("application/problem+json", answer.Content.Headers.ContentType?.MediaType);
+                    using var problem = JsonDocument.Parse(await answer.Content.ReadAsStringAsync());
+                    Assert.Equal((int)answer.StatusCode, problem.RootElement.GetProperty("status").GetInt32());
+                }
+            }
+        }
+    }
+
+    private static List<RouteEndpoint> Routes(StationFixture station) =>
+        [.. station.Services.GetRequiredService<EndpointDataSource>().Endpoints.OfType<RouteEndpoint>()];
+
+    private static IEnumerable<RouteEndpoint> RoutesForPrograms(StationFixture station) =>
+        Routes(station).Where(route => route.Metadata.GetMetadata<IExcludeFromDescriptionMetadata>() is not { ExcludeFromDescription: true }
+            || route.RoutePattern.RawText!.StartsWith("/api", StringComparison.Ordinal));
+
+    private static IEnumerable<(string Method, string Path)> ChangingRoutes(StationFixture station) =>
+        from route in RoutesForPrograms(station)
+        from method in route.Metadata.GetMetadata<IHttpMethodMetadata>()?.HttpMethods ?? []
+        where method is "POST" or "PUT" or "PATCH"
+        select (method, Filled(route.RoutePattern.RawText!));
+
+    private static string Filled(string pattern) =>
+        System.Text.RegularExpressions.Regex.Replace(pattern, @"\{[^}]*\}", "rubbish");
+}

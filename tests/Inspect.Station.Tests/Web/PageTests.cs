@@ -1,0 +1,98 @@
+using Inspect.Station.Access;
+using Inspect.Station.Tests.Ground;
+using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Playwright;
+
+namespace Inspect.Station.Tests.Web;
+
+/// <summary>Every page as people meet it, in Chromium: nothing for axe to find in either theme, nothing wider than the screen.</summary>
+[Collection(BrowserTests.Name)]
+public class PageTests(BrowserFixture browser)
+{
+    [Theory]
+    [InlineData("/", 320)]
+    [InlineData("/", 1440)]
+    [InlineData("/sign-in", 320)]
+    [InlineData("/sign-in", 1440)]
+    [InlineData("/nothing", 320)]
+    public async Task ForAnyone_IsAccessible(string path, int width)
+    {
+        await using var station = new StationFixture().Listen();
+        await using var visit = await browser.Visit(station, width);
+
+        await visit.Page.GotoAsync(path);
+
+        await visit.AssertAccessible();
+    }
+
+    [Theory]
+    [InlineData("/", 320)]
+    [InlineData("/", 1440)]
+    [InlineData("/events", 820)]
+    [InlineData("/events/LANTERN", 320)]
+    [InlineData("/events/LANTERN", 1440)]
+    public async Task ForOfficials_IsAccessible(string path, int width)
+    {
+        await using var station = new StationFixture().Listen();
+        await using var visit = await browser.Visit(station, width);
+        await visit.SignIn("inspector", station.Passcode);
+
+        await visit.Page.GotoAsync(path);
+
+        await visit.AssertAccessible();
+    }
+
+    [Fact]
+    public async Task SignIn_WithTheKeyboardOnly_SaysWhatIsWrongAndThenLetsIn()
+    {
+        await using var station = new StationFixture().Listen();
+        await using var visit = await browser.Visit(station, 360);
+        await visit.Page.GotoAsync("/events");
+        await visit.Page.GetByLabel("Sign-in name").FocusAsync();
+        await visit.Page.Keyboard.TypeAsync("inspector");
+        await visit.Page.Keyboard.PressAsync("Tab");
+        await visit.Page.Keyboard.TypeAsync("not this one");
+        await visit.Page.Keyboard.PressAsync("Enter");
+
+        await Assertions.Expect(visit.Page.GetByRole(AriaRole.Alert)).ToContainTextAsync("do not go together");
+        await visit.AssertAccessible();
+        await visit.Page.GetByRole(AriaRole.Alert).GetByRole(AriaRole.Link).PressAsync("Enter");
+        await Assertions.Expect(visit.Page.GetByLabel("Passcode")).ToBeFocusedAsync();
+        await visit.Page.Keyboard.TypeAsync(station.Passcode);
+        await visit.Page.Keyboard.PressAsync("Enter");
+
+        await Assertions.Expect(visit.Page).ToHaveURLAsync(new System.Text.RegularExpressions.Regex("/events$"));
+        await Assertions.Expect(visit.Page.GetByRole(AriaRole.Main)).ToContainTextAsync("Quillhaven Lantern Open");
+    }
+
+    [Theory]
+    [InlineData(320)]
+    [InlineData(1440)]
+    public async Task SetUp_WithFaults_IsAccessible(int width)
+    {
+        await using var station = new StationFixture(demo: false).Listen();
+        await using var visit = await browser.Visit(station, width);
+        await visit.Page.GotoAsync("/set-up");
+        await visit.AssertAccessible();
+
+        await visit.Page.GetByLabel("Set-up code").FillAsync(station.Services.GetRequiredService<SetUp>().Code);
+        await visit.Page.GetByRole(AriaRole.Button, new() { Name = "Make the first director" }).ClickAsync();
+
+        await Assertions.Expect(visit.Page.GetByRole(AriaRole.Alert)).ToContainTextAsync("3 things to put right");
+        await visit.AssertAccessible();
+    }
+
+    [Fact]
+    public async Task EveryTarget_IsLargeEnoughForAThumb()
+    {
+        await using var station = new StationFixture().Listen();
+        await using var visit = await browser.Visit(station, 360);
+        await visit.Page.GotoAsync("/sign-in");
+
+        // 48 px in both directions but for links inside a sentence: WCAG 2.2, 2.5.8 asks for 24 px; this house for twice that.
+        var small = await visit.Page.EvaluateAsync<string[]>(
+            "[...document.querySelectorAll('button, .button, input:not([type=hidden]), nav a, .name')].filter(e => e.getBoundingClientRect().height < 48).map(e => e.outerHTML)");
+
+        Assert.Empty(small);
+    }
+}

@@ -1,0 +1,41 @@
+using Inspect.Station.Tests.Ground;
+
+namespace Inspect.Station.Tests.Web;
+
+public class SecurityHeadersTests
+{
+    [Theory]
+    [InlineData("/")]
+    [InlineData("/sign-in")]
+    [InlineData("/nothing")]
+    [InlineData("/api/nothing")]
+    [InlineData("/health")]
+    [InlineData("/inspect.css")]
+    public async Task EveryAnswer_CarriesThem(string path)
+    {
+        await using var station = new StationFixture();
+        using var client = await station.Client();
+
+        using var answer = await client.GetAsync(path);
+
+        Assert.Equal("nosniff", answer.Headers.GetValues("X-Content-Type-Options").Single());
+        Assert.Contains("frame-ancestors 'none'", answer.Headers.GetValues("Content-Security-Policy").Single(), StringComparison.Ordinal);
+        Assert.Equal("same-origin", answer.Headers.GetValues("Referrer-Policy").Single());
+        Assert.False(answer.Headers.Contains("Server"));
+    }
+
+    [Fact]
+    public async Task Page_AllowsNothingInline()
+    {
+        await using var station = new StationFixture();
+        using var client = await station.Client("director");
+
+        using var answer = await client.GetAsync("/");
+        var policy = answer.Headers.GetValues("Content-Security-Policy").Single();
+
+        Assert.DoesNotContain("unsafe", policy, StringComparison.Ordinal);
+        Assert.StartsWith("default-src 'none'", policy, StringComparison.Ordinal);
+        var page = await answer.Read();
+        Assert.Empty(page.QuerySelectorAll("[style], style, script:not([src]), [onclick], [onload], [onsubmit]"));
+    }
+}
