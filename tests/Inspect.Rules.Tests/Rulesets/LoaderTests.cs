@@ -7,7 +7,7 @@ namespace Inspect.Rules.Tests.Rulesets;
 public partial class LoaderTests
 {
     private static readonly string[] Speakers =
-        ["Json/StrictJson.cs", "Rulesets/RulesetLoader.cs", "Rulesets/RuleReader.cs", "Rulesets/ConditionReader.cs"];
+        ["Json/StrictJson.cs", "Json/StrictObject.cs", "Rulesets/RulesetLoader.cs", "Rulesets/RuleReader.cs", "Rulesets/ConditionReader.cs"];
 
     public static TheoryData<string> Broken => [.. BrokenRuleset.All.Select(one => one.Name)];
 
@@ -21,7 +21,7 @@ public partial class LoaderTests
         .Distinct()];
 
     [Fact]
-    public void Load_TheSoundRuleset_IsAccepted() => Assert.Empty(BrokenRuleset.FaultsOf(BrokenRuleset.Sound));
+    public void Load_TheSoundRuleset_IsAccepted() => Assert.Empty(BrokenRuleset.FaultsOf(Encoding.UTF8.GetBytes(BrokenRuleset.Sound)));
 
     [Theory]
     [MemberData(nameof(Broken))]
@@ -30,17 +30,16 @@ public partial class LoaderTests
         var broken = BrokenRuleset.All.Single(one => one.Name == name);
 
         Assert.NotEqual(BrokenRuleset.Sound, broken.Text);
-        var faults = BrokenRuleset.FaultsOf(broken.Text);
-        Assert.Contains(faults, fault => fault.Path == broken.Path && fault.Message.Contains(broken.Words, StringComparison.Ordinal));
+        Assert.Contains(broken.Faults, fault => fault.Path == broken.Path && fault.Message.Contains(broken.Words, StringComparison.Ordinal));
     }
 
     [Theory]
     [MemberData(nameof(Sentences))]
     public void Load_EverySentenceOfTheLoader_IsSaidOfSomeBrokenRuleset(string sentence)
     {
-        var shape = new Regex($"^{Shape(sentence)}$", RegexOptions.CultureInvariant | RegexOptions.Singleline);
+        var shape = new Regex($"{Shape(sentence)}$", RegexOptions.CultureInvariant | RegexOptions.Singleline);
 
-        Assert.Contains(BrokenRuleset.All.SelectMany(one => BrokenRuleset.FaultsOf(one.Text)), fault => shape.IsMatch(fault.Message));
+        Assert.Contains(BrokenRuleset.All.SelectMany(one => one.Faults), fault => shape.IsMatch(fault.Message));
     }
 
     /// <summary>A pattern for what a source literal can become: its filled places stand for anything.</summary>
