@@ -12,12 +12,12 @@ public static partial class RulesetLoader
     /// <summary>The edition in <paramref name="utf8"/>, or null with every fault added.</summary>
     public static Edition? Load(ReadOnlyMemory<byte> utf8, List<Fault> faults)
     {
+        var before = faults.Count;
         if (StrictJson.Read(utf8, faults) is not { } members)
         {
             return null;
         }
 
-        var before = faults.Count;
         members.Text("$schema", 200);
         Require(members, "authority", "edition", "title", "sources", "rules");
         var from = members.Day("edition");
@@ -46,7 +46,7 @@ public static partial class RulesetLoader
         var condition = ConditionReader.Condition(members, "houseBall");
         if (condition?.Clauses.Any(clause => clause.Fact == Fact.HouseBall) == true)
         {
-            members.Refuse("houseBall", "What makes a house ball cannot ask whether it is one; name the facts that decide it.");
+            members.Refuse("houseBall", "What a house ball is cannot be said by houseBall itself; name what makes it one.");
         }
 
         return condition;
