@@ -29,8 +29,7 @@ internal static class BarCheck
             ["pattern"] = pattern,
             ["matched"] = matched,
         };
-        var outcome = matched is null ? Outcome.Pass : Outcome.Fail;
-        return Found.Decided(rule, rule.Reference, outcome, RuleCheck.Ball, path, text, limit, null, values) with { Confirmed = confirmation?.Mark };
+        return Found.Decided(rule, (rule.Reference, confirmation?.Mark), matched is null, RuleCheck.Ball, path, values);
     }
 
     /// <summary>The first name or pattern that matches, and the characters of the ball's text that it matched.</summary>

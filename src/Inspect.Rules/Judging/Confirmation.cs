@@ -9,11 +9,16 @@ namespace Inspect.Rules.Judging;
 /// <param name="On">The day on which.</param>
 /// <param name="Document">The document it was read in.</param>
 /// <param name="Given">The limit read there, where the edition found none.</param>
-public sealed record Confirmation(string Rule, string? Limit, string By, DateOnly On, string Document, Limit? Given = null)
+public sealed record Confirmation(string Rule, string? Limit, string By, DateOnly On, string Document, GivenLimit? Given = null)
 {
     /// <summary>What a finding says of it.</summary>
     public ConfirmedBy Mark => new(By, On, Document);
 }
+
+/// <summary>A limit that a director read in a document where the edition found none.</summary>
+/// <param name="Quantity">What it limits; it serves no rule of another quantity.</param>
+/// <param name="Limit">The limit.</param>
+public sealed record GivenLimit(RuleQuantity Quantity, Limit Limit);
 
 /// <summary>Who confirmed the limit that a finding is built on, when, and from which document.</summary>
 public sealed record ConfirmedBy(string By, DateOnly On, string Document);

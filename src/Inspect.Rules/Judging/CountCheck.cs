@@ -35,9 +35,8 @@ internal static class CountCheck
 
         var values = check.Values(text, limit.ToString(), subject);
         values["count"] = text;
-        var outcome = limit.Allows(count) ? Outcome.Pass : Outcome.Fail;
         var margin = limit.Exact ? null : limit.Margin(count).ToString("0", CultureInfo.InvariantCulture);
-        return Found.Decided(rule, standing.Case.Reference, outcome, subject, path, text, limit.ToString(), margin, values) with { Confirmed = standing.Confirmed };
+        return Found.Decided(rule, standing.Reference, limit.Allows(count), subject, path, values, margin);
     }
 
     private static (int Count, string Subject, string Path, string? Missing) Whole(int? count, string path) =>

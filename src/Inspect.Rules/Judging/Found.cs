@@ -6,10 +6,23 @@ namespace Inspect.Rules.Judging;
 internal static class Found
 {
     /// <summary>A pass or a fail, in the sentence of its rule.</summary>
+    /// <param name="rule">The rule.</param>
+    /// <param name="reference">Where its limit was read, and who confirmed it where someone had to.</param>
+    /// <param name="passes">Whether the ball conforms.</param>
+    /// <param name="subject">The ball or the hole.</param>
+    /// <param name="path">The member of the sheet that was read.</param>
+    /// <param name="values">What the places of the sentence are filled with; the reading and the limit are among them.</param>
+    /// <param name="margin">The signed distance from the limit, where there is one.</param>
     public static Finding Decided(
-        Rule rule, Reference reference, Outcome outcome, string subject, string path, string measured, string? limit, string? margin, IReadOnlyDictionary<string, string?> values) =>
-        new(rule.Id, subject, path, outcome, null, measured, limit, margin,
-            Placeholders.Fill(outcome == Outcome.Pass ? rule.Sentences.Pass : rule.Sentences.Fail, values), reference);
+        Rule rule,
+        (Reference Read, ConfirmedBy? Confirmed) reference,
+        bool passes,
+        string subject,
+        string path,
+        Dictionary<string, string?> values,
+        string? margin = null) =>
+        new(rule.Id, subject, path, passes ? Outcome.Pass : Outcome.Fail, null, values["measured"], values["limit"], margin,
+            Placeholders.Fill(passes ? rule.Sentences.Pass : rule.Sentences.Fail, values), reference.Read, Confirmed: reference.Confirmed);
 
     /// <summary>A hold because something the rule asks for is missing.</summary>
     public static Finding NotMeasured(Rule rule, string subject, string missing, LimitCase? limitCase = null) =>
@@ -18,9 +31,5 @@ internal static class Found
 
     /// <summary>A hold because the limit is known from memory only, or was not found.</summary>
     public static Finding Unconfirmed(Rule rule, Reference reference, string subject, string path, string? measured, string? limit) =>
-        Unconfirmed(rule, reference, subject, path, measured, limit, limit);
-
-    /// <summary>The same where the limit is worded one way for the finding and another, or not at all, for the reason.</summary>
-    public static Finding Unconfirmed(Rule rule, Reference reference, string subject, string path, string? measured, string? limit, string? said) =>
-        new(rule.Id, subject, path, Outcome.Hold, HoldCause.LimitUnconfirmed, measured, limit, null, Explanation.Unconfirmed(said), reference);
+        new(rule.Id, subject, path, Outcome.Hold, HoldCause.LimitUnconfirmed, measured, limit, null, Explanation.Unconfirmed(limit), reference);
 }

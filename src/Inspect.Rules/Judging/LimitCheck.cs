@@ -86,31 +86,30 @@ internal static class LimitCheck
             return Found.NotMeasured(rule, RuleCheck.Ball, Path, limitCase);
         }
 
-        var outcome = made.First.DayNumber >= least.Value ? Outcome.Pass : Outcome.Fail;
-        return Found.Decided(rule, limitCase.Reference, outcome, RuleCheck.Ball, Path, made.Text, limit, null, check.Values(made.Text, limit, RuleCheck.Ball))
-            with { Confirmed = standing.Confirmed };
+        var values = check.Values(made.Text, limit, RuleCheck.Ball);
+        return Found.Decided(rule, standing.Reference, made.First.DayNumber >= least.Value, RuleCheck.Ball, Path, values);
     }
 
     private static string? NotBefore(Limit? limit) => limit?.Least is { } least ? $"not before {least.Text}" : null;
 
     private static Finding Compare(RuleCheck check, Rule.Limited rule, Standing standing, Figure figure, string subject)
     {
-        var reference = standing.Case.Reference;
         if (standing.Case.Limit is not { } limit || !standing.Decides)
         {
-            return Found.Unconfirmed(rule, reference, subject, figure.Path, figure.Text, standing.Case.Limit?.ToString());
+            return Found.Unconfirmed(rule, standing.Case.Reference, subject, figure.Path, figure.Text, standing.Case.Limit?.ToString());
         }
 
         var measured = figure.Beside(limit);
-        var values = check.Values(measured, limit.ToString(), subject.Replace(", piece", " piece", StringComparison.Ordinal));
+        // Inside a sentence the comma of "thumb, piece 2" would part it in the wrong place.
+        var values = check.Values(measured, limit.ToString(), subject.Replace(", ", " ", StringComparison.Ordinal));
         var margin = limit.Margin(figure.Sum, figure.Count);
         values["excess"] = Written.Difference(Math.Abs(margin), figure.Notation);
         values["size"] = Written.As(Math.Abs(figure.Sum / figure.Count), figure.Notation);
         (values["heavier"], values["lighter"]) = Sides(rule.Quantity, figure.Reading?.Value ?? 0);
-        var outcome = limit.Allows(figure.Sum, figure.Count) ? Outcome.Pass : Outcome.Fail;
-        var decided = Found.Decided(rule, reference, outcome, subject, figure.Path, measured, limit.ToString(), Written.Difference(margin, figure.Notation), values);
-        return NearLimit.Decide(decided, limit, figure, check.Terms.DecisionRule, check.Terms.StandardOf(rule.Quantity, rule.Statistic, figure.Count))
-            with { Confirmed = standing.Confirmed };
+        var passes = limit.Allows(figure.Sum, figure.Count);
+        var compared = Found.Decided(rule, standing.Reference, passes, subject, figure.Path, values, Written.Difference(margin, figure.Notation));
+        var standard = check.Terms.StandardOf(rule.Quantity, rule.Statistic, figure.Count);
+        return NearLimit.Decide(compared, limit, figure, check.Terms.DecisionRule, standard);
     }
 
     private static (string Heavier, string Lighter) Sides(RuleQuantity quantity, decimal value) => (quantity, value >= 0) switch

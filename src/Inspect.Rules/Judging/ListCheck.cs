@@ -19,28 +19,30 @@ internal static class ListCheck
         var confirmation = rule.Reference.Basis == Basis.Memory ? check.Terms.Confirming(rule.Id, null) : null;
         return rule.Reference.Basis == Basis.Memory && confirmation is null
             ? Found.Unconfirmed(rule, rule.Reference, RuleCheck.Ball, Path, Words.Of(listed), null)
-            : Judged(check, rule, listed) with { Confirmed = confirmation?.Mark };
+            : Judged(check, rule, listed, (rule.Reference, confirmation?.Mark));
     }
 
-    private static Finding Judged(RuleCheck check, Rule.Listed rule, Listing listed)
+    private static Finding Judged(RuleCheck check, Rule.Listed rule, Listing listed, (Reference Read, ConfirmedBy? Confirmed) reference)
     {
-        var (facts, values) = (check.Facts, check.Values(Words.Of(listed), null, RuleCheck.Ball));
         if (listed == Listing.Yes)
         {
-            return Found.Decided(rule, rule.Reference, Outcome.Pass, RuleCheck.Ball, Path, "listed", "listed", null, values);
+            return Found.Decided(rule, reference, true, RuleCheck.Ball, Path, check.Values("listed", "listed", RuleCheck.Ball));
         }
 
-        if (rule.Discretion is not null && facts.Holds(rule.Discretion) is var discretion && discretion.Value != false)
+        if (rule.Discretion is not null && check.Facts.Holds(rule.Discretion) is var discretion && discretion.Value != false)
         {
             return discretion.Value is null
                 ? Found.NotMeasured(rule, RuleCheck.Ball, discretion.Missing!)
                 : new Finding(rule.Id, RuleCheck.Ball, Path, Outcome.Hold, HoldCause.Discretion, "not listed", "listed", null, Explanation.Discretion, rule.Reference);
         }
 
-        var alsoApproved = rule.AlsoApproved is null ? Answer.No : facts.Holds(rule.AlsoApproved);
-        return alsoApproved.Value is null ? Found.NotMeasured(rule, RuleCheck.Ball, alsoApproved.Missing!)
-            : alsoApproved.Value == true
-                ? Found.Decided(rule, rule.Reference, Outcome.Pass, RuleCheck.Ball, Path, "not listed", "listed or approved besides", null, values)
-                : Found.Decided(rule, rule.Reference, Outcome.Fail, RuleCheck.Ball, Path, "not listed", "listed", null, values);
+        var alsoApproved = rule.AlsoApproved is null ? Answer.No : check.Facts.Holds(rule.AlsoApproved);
+        if (alsoApproved.Value is not { } approved)
+        {
+            return Found.NotMeasured(rule, RuleCheck.Ball, alsoApproved.Missing!);
+        }
+
+        var values = check.Values("not listed", approved ? "listed or approved besides" : "listed", RuleCheck.Ball);
+        return Found.Decided(rule, reference, approved, RuleCheck.Ball, Path, values);
     }
 }

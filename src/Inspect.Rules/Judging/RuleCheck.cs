@@ -69,8 +69,10 @@ internal sealed class RuleCheck(SheetFacts facts, JudgingTerms terms)
     public Standing StandingOf(Rule rule, LimitCase limitCase, string? shown = null)
     {
         var confirmation = limitCase.Reference.Basis == Basis.Memory ? Terms.Confirming(rule.Id, shown ?? limitCase.Limit?.ToString()) : null;
-        var limit = limitCase.Limit ?? confirmation?.Given;
-        return new Standing(limitCase with { Limit = limit }, limit is not null && (limitCase.Reference.Basis != Basis.Memory || confirmation is not null), confirmation?.Mark);
+        var given = confirmation?.Given is { } found && rule is Rule.Limited limited && limited.Quantity == found.Quantity ? found.Limit : null;
+        var limit = limitCase.Limit ?? given;
+        var decides = limit is not null && (limitCase.Reference.Basis != Basis.Memory || confirmation is not null);
+        return new Standing(limitCase with { Limit = limit }, decides, confirmation?.Mark);
     }
 
     /// <summary>What the places of a sentence are filled with, for every kind of rule.</summary>
@@ -97,4 +99,8 @@ internal sealed class RuleCheck(SheetFacts facts, JudgingTerms terms)
 /// <param name="Case">The limit, the director's where the edition found none.</param>
 /// <param name="Decides">False for one known from memory that nobody confirmed.</param>
 /// <param name="Confirmed">Who confirmed it, where someone had to.</param>
-internal readonly record struct Standing(LimitCase Case, bool Decides, ConfirmedBy? Confirmed);
+internal readonly record struct Standing(LimitCase Case, bool Decides, ConfirmedBy? Confirmed)
+{
+    /// <summary>What a finding names for it.</summary>
+    public (Reference Read, ConfirmedBy? Confirmed) Reference => (Case.Reference, Confirmed);
+}

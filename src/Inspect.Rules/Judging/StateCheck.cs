@@ -25,8 +25,7 @@ internal static class StateCheck
         var confirmation = rule.Reference.Basis == Basis.Memory ? terms.Confirming(rule.Id, limit) : null;
         return rule.Reference.Basis == Basis.Memory && confirmation is null
             ? Found.Unconfirmed(rule, rule.Reference, subject, path, measured, limit)
-            : Found.Decided(rule, rule.Reference, value == rule.Wanted ? Outcome.Pass : Outcome.Fail, subject, path, measured, limit, null, values)
-                with { Confirmed = confirmation?.Mark };
+            : Found.Decided(rule, (rule.Reference, confirmation?.Mark), value == rule.Wanted, subject, path, values);
     }
 
     private static string BallPath(Fact fact) => fact switch

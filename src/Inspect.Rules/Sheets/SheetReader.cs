@@ -228,7 +228,7 @@ public static class SheetReader
         return hole;
     }
 
-    private static IReadOnlyList<GripPiece>? ReadPieces(StrictObject members)
+    private static List<GripPiece>? ReadPieces(StrictObject members)
     {
         var pieces = members.Objects("pieces", MostPieces);
         if (pieces is { Count: 0 })

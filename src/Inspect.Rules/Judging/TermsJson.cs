@@ -1,0 +1,68 @@
+using System.Globalization;
+using System.Text.Json.Nodes;
+using Inspect.Rules.Rulesets;
+
+namespace Inspect.Rules.Judging;
+
+/// <summary>Writes an event's terms as the JSON that <see cref="TermsReader"/> reads; supplements are named in the verdict and not here.</summary>
+public static class TermsJson
+{
+    public static JsonObject Write(JudgingTerms terms)
+    {
+        var written = new JsonObject();
+        if (terms.DecisionRule.Kind != DecisionKind.Simple)
+        {
+            written["decision"] = VerdictJson.WordOf(terms.DecisionRule.Kind);
+            written["guardFactor"] = terms.DecisionRule.Factor.ToString(CultureInfo.InvariantCulture);
+        }
+
+        if (terms.Uncertainties.Count > 0)
+        {
+            written["uncertainties"] = new JsonArray([.. terms.Uncertainties.Select(Write)]);
+        }
+
+        if (terms.Confirmations.Count > 0)
+        {
+            written["confirmations"] = new JsonArray([.. terms.Confirmations.Select(Write)]);
+        }
+
+        return written;
+    }
+
+    private static JsonObject Write(Uncertainty uncertainty)
+    {
+        var written = new JsonObject { ["quantity"] = WordOf(uncertainty.Quantity) };
+        Add(written, "resolution", uncertainty.Resolution?.Text);
+        Add(written, "repeatability", uncertainty.Repeatability?.Text);
+        Add(written, "betweenOperators", uncertainty.BetweenOperators?.Text);
+        return written;
+    }
+
+    private static JsonObject Write(Confirmation confirmation)
+    {
+        var written = new JsonObject { ["rule"] = confirmation.Rule };
+        Add(written, "limit", confirmation.Limit);
+        written["by"] = confirmation.By;
+        written["on"] = confirmation.On.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+        written["document"] = confirmation.Document;
+        if (confirmation.Given is { } given)
+        {
+            var limit = new JsonObject { ["quantity"] = WordOf(given.Quantity) };
+            Add(limit, given.Quantity == RuleQuantity.Made ? "notBefore" : given.Limit.Least?.Inclusive == false ? "over" : "atLeast", given.Limit.Least?.Text);
+            Add(limit, given.Limit.Most?.Inclusive == false ? "under" : "atMost", given.Limit.Most?.Text);
+            written["given"] = limit;
+        }
+
+        return written;
+    }
+
+    private static string WordOf(RuleQuantity quantity) => RulesetWords.Quantities.First(word => word.Value == quantity).Key;
+
+    private static void Add(JsonObject written, string name, string? text)
+    {
+        if (text is not null)
+        {
+            written[name] = text;
+        }
+    }
+}
