@@ -33,12 +33,6 @@ public static class StrictJson
         try
         {
             using var document = JsonDocument.Parse(utf8, Options);
-            if (!TextsAreWhole(utf8.Span))
-            {
-                faults.Add(new Fault(Root, "A text or a name in it holds half a character or bytes that are not UTF-8; write it again in UTF-8."));
-                return null;
-            }
-
             return StrictObject.From(document.RootElement.Clone(), Root, faults);
         }
         catch (JsonException broken)
@@ -48,28 +42,6 @@ public static class StrictJson
                 : "";
             faults.Add(new Fault(Root, $"This is not well-formed JSON{place}, or it is nested deeper than {Deepest} levels."));
             return null;
-        }
-    }
-
-    /// <summary>Whether every text and name can be read: an unpaired surrogate or a broken byte passes as JSON and no text can be made of it.</summary>
-    private static bool TextsAreWhole(ReadOnlySpan<byte> utf8)
-    {
-        var reader = new Utf8JsonReader(utf8, new JsonReaderOptions { MaxDepth = Options.MaxDepth });
-        try
-        {
-            while (reader.Read())
-            {
-                if (reader.TokenType is JsonTokenType.String or JsonTokenType.PropertyName)
-                {
-                    reader.GetString();
-                }
-            }
-
-            return true;
-        }
-        catch (InvalidOperationException)
-        {
-            return false;
         }
     }
 

@@ -6,6 +6,8 @@ namespace Inspect.Rules.Rulesets;
 /// <summary>Reads one rule of a ruleset file.</summary>
 internal static class RuleReader
 {
+    private const int MostCases = 20;
+
     private static readonly string[] CaseMembers = ["when", "atLeast", "over", "atMost", "under", "exactly", "notBefore", "notFound"];
 
     /// <summary>The rule, or null with the faults added.</summary>
@@ -109,14 +111,16 @@ internal static class RuleReader
             return null;
         }
 
-        var among = FactList.KindOf(fact) == FactKind.Word
-            ? ConditionReader.WordsOf(written, "among", fact == Fact.Device ? Words.Devices.Keys : Words.Listings.Keys)
-            : null;
+        var among = fact == Fact.Device ? ConditionReader.WordsOf(written, "among", Words.Devices.Keys) : null;
         if (FactList.KindOf(fact) is not (FactKind.Flag or FactKind.Word))
         {
             written.Refuse("fact", "This fact is measured or counted; use a rule of the kind limit or count.");
         }
-        else if (FactList.KindOf(fact) == FactKind.Word && among is null)
+        else if (FactList.KindOf(fact) == FactKind.Word && fact != Fact.Device)
+        {
+            written.Refuse("fact", "This fact is a word of the ball; ask it in a condition, or use a rule of the kind listed.");
+        }
+        else if (fact == Fact.Device && among is null)
         {
             written.Refuse("fact", "This fact is a word; name the words meant in \"among\".");
         }
@@ -171,7 +175,8 @@ internal static class RuleReader
         }
 
         var cases = new List<LimitCase>();
-        foreach (var member in written.Objects("cases", 20) ?? [])
+        var list = written.Objects("cases", MostCases);
+        foreach (var member in list ?? [])
         {
             if (Case(member, sources, ReferenceOf(member, sources, reference), limitOf) is { } read)
             {
@@ -179,6 +184,11 @@ internal static class RuleReader
             }
 
             member.Close();
+        }
+
+        if (list is { Count: 0 })
+        {
+            written.Refuse("cases", "This list of cases is empty; write at least one.");
         }
 
         return cases;

@@ -12,12 +12,12 @@ public static partial class RulesetLoader
     /// <summary>The edition in <paramref name="utf8"/>, or null with every fault added.</summary>
     public static Edition? Load(ReadOnlyMemory<byte> utf8, List<Fault> faults)
     {
+        var before = faults.Count;
         if (StrictJson.Read(utf8, faults) is not { } members)
         {
             return null;
         }
 
-        var before = faults.Count;
         members.Text("$schema", 200);
         Require(members, "authority", "edition", "title", "sources", "rules");
         var from = members.Day("edition");
@@ -31,7 +31,7 @@ public static partial class RulesetLoader
             About = members.Text("about", 600),
             Sources = sources,
             Follows = members.Text("follows"),
-            HouseBall = ConditionReader.Condition(members, "houseBall"),
+            HouseBall = HouseBall(members),
             Rules = Rules(members, sources),
             Notes = Notes(members),
             Sha256 = Convert.ToHexStringLower(SHA256.HashData(utf8.Span)),
@@ -54,6 +54,17 @@ public static partial class RulesetLoader
         }
 
         return until;
+    }
+
+    private static Condition? HouseBall(StrictObject members)
+    {
+        var condition = ConditionReader.Condition(members, "houseBall");
+        if (condition?.Clauses.Any(clause => clause.Fact == Fact.HouseBall) ?? false)
+        {
+            members.Refuse("houseBall", "What a house ball is cannot be said by houseBall itself; name what makes it one.");
+        }
+
+        return condition;
     }
 
     private static Dictionary<string, Reference> Sources(StrictObject members)

@@ -14,8 +14,12 @@ public static class SheetReader
     /// <param name="utf8">One JSON object.</param>
     /// <param name="faults">Where faults are collected.</param>
     /// <param name="defaults">What an event lays down: the sheet may leave it out, and one that differs is at fault.</param>
-    public static Sheet? Read(ReadOnlyMemory<byte> utf8, List<Fault> faults, SheetDefaults? defaults = null) =>
-        StrictJson.Read(utf8, faults) is { } members ? Read(members, faults, defaults) : null;
+    public static Sheet? Read(ReadOnlyMemory<byte> utf8, List<Fault> faults, SheetDefaults? defaults = null)
+    {
+        var before = faults.Count;
+        var sheet = StrictJson.Read(utf8, faults) is { } members ? Read(members, faults, defaults) : null;
+        return faults.Count == before ? sheet : null;
+    }
 
     /// <summary>The sheet in an object that is part of a larger document.</summary>
     public static Sheet? Read(StrictObject members, List<Fault> faults, SheetDefaults? defaults = null)

@@ -1,4 +1,5 @@
 using Inspect.Rules.Judging;
+using Inspect.Rules.Rulesets;
 using static Inspect.Rules.Tests.Judging.SmallEdition;
 
 namespace Inspect.Rules.Tests.Judging;
@@ -106,8 +107,9 @@ public class JudgeTests
     [Fact]
     public void Under_RuleThatCannotBeWorkedOut_Holds()
     {
-        var finding = Assert.Single(Judged("""{"rule":"approved-list","kind":"required","fact":"listed","among":["yes"],"answers":["a","b"]}""",
-            """ "ball":{"listed":"yes"} """).Findings);
+        var edition = Of("""{"rule":"model-name","kind":"required","fact":"modelReadable","answers":["a","b"]}""");
+        var impossible = (Rule.Stated)edition.Rules[0] with { Fact = Fact.Listed };
+        var finding = Assert.Single(Judge.Under(edition with { Rules = [impossible] }, Sheet(""" "ball":{"listed":"yes"} """)).Findings);
         Assert.Equal((Outcome.Hold, HoldCause.RuleError), (finding.Outcome, finding.Cause!.Value));
     }
 

@@ -1,4 +1,5 @@
 using Inspect.Station.CommandLine;
+using Inspect.Station.Rulesets;
 
 namespace Inspect.Station.Tests.CommandLine;
 
@@ -17,7 +18,7 @@ public sealed class EditionsVerbTests : IDisposable
 
         Assert.Equal(0, exit);
         Assert.Empty(error);
-        Assert.Equal(18, lines.Length);
+        Assert.Equal(EmbeddedRulesets.Files().Count, lines.Length);
         Assert.All(lines, line => Assert.EndsWith("  published", line, StringComparison.Ordinal));
     }
 
@@ -124,7 +125,7 @@ public sealed class EditionsVerbTests : IDisposable
     [Fact]
     public void Run_FolderThatRepeatsBuiltInEditionsByteForByte_AddsNothing()
     {
-        foreach (var file in Inspect.Station.Rulesets.EmbeddedRulesets.Files())
+        foreach (var file in EmbeddedRulesets.Files())
         {
             Directory.CreateDirectory(Path.Combine(_folder, file.Id));
             File.WriteAllBytes(Path.Combine(_folder, file.Id, "ruleset.json"), file.Utf8);

@@ -107,6 +107,9 @@ public sealed class JudgeVerbTests : IDisposable
     [InlineData("\"authority\":\"us-national\"", "\"edition\":\"us-national/2019-01-01\"", "edition")]
     [InlineData("\"left-right\"", "\"left-rihgt\"", "plan[1]")]
     [InlineData("\"authority\":\"us-national\",", "", "authority")]
+    [InlineData("\"plan\"", "\"authority\":\"us-national\",\"plan\"", "authority")]
+    [InlineData("\"gross\"", "\"gross\":\"16 lb\",\"gross\"", "weights.gross")]
+    [InlineData("\"kind\"", "\"kind\":\"grip\",\"kind\"", "holes[0].kind")]
     public void Run_SheetNamingWhatIsNotKnown_SaysWhere(string from, string to, string path)
     {
         var (exit, lines, _) = Judge(Legal.Replace(from, to, StringComparison.Ordinal));
