@@ -4,6 +4,7 @@ using Inspect.Station.Judge;
 using Inspect.Station.Measure;
 using Inspect.Station.Prepare;
 using Inspect.Station.Record;
+using Inspect.Station.Rulesets;
 using Inspect.Station.Scan;
 using Inspect.Station.Storage;
 using Inspect.Station.Web;
@@ -64,6 +65,8 @@ app.MapJudge();
 app.MapInspections();
 app.MapScan();
 app.MapRegister();
+app.MapRulesetPages();
+app.MapRulesets();
 app.MapHealth();
 app.MapOpenApiDocument();
 

@@ -23,9 +23,14 @@ public enum EditionStanding
 public sealed class RulesetBook
 {
     private readonly IReadOnlyDictionary<string, string> _published;
+    private readonly Dictionary<string, byte[]> _files;
 
-    private RulesetBook(EditionLibrary library, IReadOnlyDictionary<string, string> published) =>
-        (Library, _published) = (library, published);
+    private RulesetBook(EditionLibrary library, IReadOnlyDictionary<string, string> published, IReadOnlyList<RulesetFile> files)
+    {
+        Library = library;
+        _published = published;
+        _files = files.ToDictionary(file => file.Id, file => file.Utf8, StringComparer.Ordinal);
+    }
 
     public EditionLibrary Library { get; }
 
@@ -36,6 +41,9 @@ public sealed class RulesetBook
 
     /// <summary>Ids that were published and are not there.</summary>
     public IEnumerable<string> Missing => _published.Keys.Where(id => !Library.TryFind(id, out _)).Order(StringComparer.Ordinal);
+
+    /// <summary>The file of an edition, byte for byte, or null when there is none of that id.</summary>
+    public byte[]? BytesOf(string id) => _files.GetValueOrDefault(id);
 
     /// <summary>The book, or null with every fault of every file added.</summary>
     /// <param name="folder">A folder of further editions; absent means only those built in.</param>
@@ -69,7 +77,7 @@ public sealed class RulesetBook
         }
 
         return editions.All(one => one.Edition is not null)
-            ? new RulesetBook(new EditionLibrary(editions.Select(one => one.Edition!)), published)
+            ? new RulesetBook(new EditionLibrary(editions.Select(one => one.Edition!)), published, files)
             : null;
     }
 
