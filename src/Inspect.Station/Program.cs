@@ -1,6 +1,11 @@
 using Inspect.Station.Access;
 using Inspect.Station.CommandLine;
+using Inspect.Station.Judge;
+using Inspect.Station.Measure;
 using Inspect.Station.Prepare;
+using Inspect.Station.Record;
+using Inspect.Station.Rulesets;
+using Inspect.Station.Scan;
 using Inspect.Station.Storage;
 using Inspect.Station.Web;
 
@@ -18,6 +23,13 @@ if (!StationOptions.TryParse(args, Environment.GetEnvironmentVariable, out var o
 }
 
 using var held = folder;
+
+// The rules; nothing is judged by a ruleset that is not wholly understood.
+if (!Start.TryOpenBook(options, out var book, out fault))
+{
+    return Start.Refuse(fault);
+}
+
 var builder = Start.CreateBuilder(options);
 
 // What every step stands on: the store, who signs in, how answers look.
@@ -27,6 +39,7 @@ builder.Services.AddWeb();
 
 // The steps of the story.
 builder.Services.AddPrepare();
+builder.Services.AddRecord(book);
 
 var app = builder.Build();
 
@@ -47,6 +60,13 @@ app.MapSignInPages();
 app.MapSession();
 app.MapEventPages();
 app.MapEvents();
+app.MapMeasurePages();
+app.MapJudge();
+app.MapInspections();
+app.MapScan();
+app.MapRegister();
+app.MapRulesetPages();
+app.MapRulesets();
 app.MapHealth();
 app.MapOpenApiDocument();
 

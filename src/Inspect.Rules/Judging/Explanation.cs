@@ -45,6 +45,14 @@ public static class Explanation
     public static string RuleTitle(string id) => Titles.TryGetValue(id, out var title) ? title
         : char.ToUpperInvariant(id[0]) + id[1..].Replace('-', ' ');
 
+    /// <summary>An outcome for people.</summary>
+    public static string OutcomeTitle(Outcome outcome) => outcome switch
+    {
+        Outcome.Pass => "Pass",
+        Outcome.Fail => "Fail",
+        _ => "Hold",
+    };
+
     /// <summary>A hold's cause for people.</summary>
     public static string CauseTitle(HoldCause cause) => cause switch
     {

@@ -19,7 +19,8 @@ public static class SheetJudge
         {
             if (!library.RuleIds.Contains(sheet.Plan[i]) && !(terms?.Supplements.Any(supplement => supplement.RuleIds.Contains(sheet.Plan[i])) ?? false))
             {
-                faults.Add(new Fault(FormattableString.Invariant($"plan[{i}]"), $"{StrictJson.Quoted(sheet.Plan[i])} is a rule of no edition known here."));
+                faults.Add(new Fault(
+                    FormattableString.Invariant($"plan[{i}]"), $"{StrictJson.Quoted(sheet.Plan[i])} is a rule of no edition known here."));
             }
         }
 
@@ -27,7 +28,8 @@ public static class SheetJudge
         {
             if (!library.TryFind(id, out var named))
             {
-                faults.Add(new Fault("edition", $"{StrictJson.Quoted(id)} is not an edition known here; write one such as \"{library.All.LastOrDefault()?.Id}\"."));
+                faults.Add(new Fault(
+                    "edition", $"{StrictJson.Quoted(id)} is not an edition known here; write one such as \"{library.All.LastOrDefault()?.Id}\"."));
                 return null;
             }
 
@@ -37,7 +39,8 @@ public static class SheetJudge
         var authority = sheet.Authority ?? "";
         if (library.Of(authority).Count == 0)
         {
-            faults.Add(new Fault("authority", $"{StrictJson.Quoted(authority)} is not a body known here; write {StrictObject.OneOf(library.Authorities)}."));
+            faults.Add(new Fault(
+                "authority", $"{StrictJson.Quoted(authority)} is not a body known here; write {StrictObject.OneOf(library.Authorities)}."));
             return null;
         }
 

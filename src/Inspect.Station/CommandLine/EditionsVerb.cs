@@ -4,7 +4,7 @@ using Inspect.Station.Rulesets;
 
 namespace Inspect.Station.CommandLine;
 
-/// <summary>The verb <c>editions</c>: every edition with its days, its rules, its hash and whether it is still what was published.</summary>
+/// <summary>The verb <c>editions</c>: every edition with its days, rules, hash, and whether it is as published.</summary>
 public static class EditionsVerb
 {
     private const int AsPublished = 0;
@@ -34,7 +34,8 @@ public static class EditionsVerb
     {
         foreach (var edition in book.Library.All)
         {
-            Line(output, edition.Id, Day(edition.From), LastDay(book.Library, edition), Rules(edition), edition.Sha256, Word(book.StandingOf(edition)));
+            var standing = Word(book.StandingOf(edition));
+            Line(output, edition.Id, Day(edition.From), LastDay(book.Library, edition), Rules(edition), edition.Sha256, standing);
         }
 
         foreach (var id in book.Missing)

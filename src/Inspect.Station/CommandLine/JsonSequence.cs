@@ -2,7 +2,7 @@ using System.Text.Json;
 
 namespace Inspect.Station.CommandLine;
 
-/// <summary>Cuts a text into its JSON values, whether each stands on a line or spans several; what is broken is cut out and the rest goes on.</summary>
+/// <summary>Cuts a text into its JSON values, on one line or over several; a broken one is cut out and the rest goes on.</summary>
 internal static class JsonSequence
 {
     private static readonly JsonReaderOptions Several = new() { AllowMultipleValues = true };

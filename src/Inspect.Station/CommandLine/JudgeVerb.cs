@@ -67,7 +67,8 @@ public static class JudgeVerb
 
         if (!any)
         {
-            yield return (SomeUnreadable, Error(faults.Count > 0 ? faults : [new Fault(StrictJson.Root, $"There is no sheet in \"{file}\".")]));
+            var nothing = new Fault(StrictJson.Root, $"There is no sheet in \"{file}\".");
+            yield return (SomeUnreadable, Error(faults.Count > 0 ? faults : [nothing]));
         }
     }
 

@@ -7,7 +7,7 @@ internal static class RulesetsOption
 {
     private const string Name = "--rulesets";
 
-    /// <summary>The book of rules, and the arguments without the option; null when a fault was written to <paramref name="error"/>.</summary>
+    /// <summary>The book of rules, and the other arguments; null when a fault was written to <paramref name="error"/>.</summary>
     public static (RulesetBook Book, IReadOnlyList<string> Others)? Open(IReadOnlyList<string> args, TextWriter error)
     {
         var rest = new List<string>();

@@ -1,5 +1,8 @@
+using System.Diagnostics.CodeAnalysis;
 using Inspect.Station.Access;
 using Inspect.Station.Prepare;
+using Inspect.Station.Record;
+using Inspect.Station.Rulesets;
 using Inspect.Station.Storage;
 using Inspect.Station.Web;
 using Microsoft.AspNetCore.Connections;
@@ -17,6 +20,21 @@ public static class Start
     {
         Console.Error.WriteLine(fault);
         return 1;
+    }
+
+    /// <summary>The book of rules, built in and from the folder that was named; or every fault found in it.</summary>
+    public static bool TryOpenBook(StationOptions options, [NotNullWhen(true)] out RulesetBook? book, out string fault)
+    {
+        var faults = new List<RulesetFault>();
+        book = RulesetBook.Open(options.RulesetsFolder, faults);
+        if (book?.Broken.Any() == true)
+        {
+            fault = $"A published edition is not what was published: {string.Join(", ", book.Broken)}. Give a change a day of its own, or take it back.";
+            return false;
+        }
+
+        fault = string.Join(Environment.NewLine, faults);
+        return book is not null;
     }
 
     /// <summary>A host that finds its pages beside the program, wherever it is started from.</summary>
@@ -60,6 +78,7 @@ public static class Start
 
             // Made at the first start, and a station whose key is missing or open to others does not start.
             app.Services.GetRequiredService<StationKey>();
+            RecordServices.WarmUp(app.Services);
             if (options.Demo)
             {
                 await app.Services.GetRequiredService<Demo>().Seed();

@@ -5,8 +5,14 @@ public static class Verbs
 {
     private static readonly Verb[] All =
     [
+        new("judge", "judges sheets from files or standard input, a verdict a line", arguments => JudgeVerb.Run([.. arguments], Console.In, Output, Console.Error)),
+        new("editions", "lists every edition with its days, rules and hash", arguments => EditionsVerb.Run([.. arguments], Console.In, Output, Console.Error)),
+        new("verify", "checks an exported register against its signed checkpoint", arguments => VerifyVerb.Run(arguments, Output, Console.Error)),
         new("help", "says what can be asked here", _ => Usage.Print(Console.Out)),
     ];
+
+    // UTF-8 whatever the terminal says, and never a byte order mark: what is printed is read by programs.
+    private static TextWriter Output => new StreamWriter(Console.OpenStandardOutput()) { AutoFlush = true };
 
     /// <summary>The verbs in the order in which the help lists them.</summary>
     public static IReadOnlyList<Verb> Listed => All;

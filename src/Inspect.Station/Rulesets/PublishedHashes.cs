@@ -1,5 +1,4 @@
 using System.Text.RegularExpressions;
-using Inspect.Rules.Json;
 
 namespace Inspect.Station.Rulesets;
 
@@ -23,11 +22,12 @@ public static partial class PublishedHashes
             var path = FormattableString.Invariant($"line {index + 1}");
             if (Shape().Match(line) is not { Success: true } match)
             {
-                faults.Add(new RulesetFault(place, new Fault(path, "A line is 64 hexadecimal digits, two spaces and a file such as us-national/2020-08-01/ruleset.json.")));
+                faults.Add(new RulesetFault(
+                    place, path, "A line is 64 hexadecimal digits, two spaces and a file such as us-national/2020-08-01/ruleset.json."));
             }
             else if (!hashes.TryAdd(match.Groups["id"].Value, match.Groups["hash"].Value))
             {
-                faults.Add(new RulesetFault(place, new Fault(path, $"\"{match.Groups["id"].Value}\" stands here twice; an edition is published once.")));
+                faults.Add(new RulesetFault(place, path, $"\"{match.Groups["id"].Value}\" stands here twice; an edition is published once."));
             }
         }
 

@@ -23,16 +23,27 @@ public enum EditionStanding
 public sealed class RulesetBook
 {
     private readonly IReadOnlyDictionary<string, string> _published;
+    private readonly Dictionary<string, byte[]> _files;
 
-    private RulesetBook(EditionLibrary library, IReadOnlyDictionary<string, string> published) => (Library, _published) = (library, published);
+    private RulesetBook(EditionLibrary library, IReadOnlyDictionary<string, string> published, IReadOnlyList<RulesetFile> files)
+    {
+        Library = library;
+        _published = published;
+        _files = files.ToDictionary(file => file.Id, file => file.Utf8, StringComparer.Ordinal);
+    }
 
     public EditionLibrary Library { get; }
 
     /// <summary>Ids that were published and are no longer what was published, or are gone.</summary>
-    public IEnumerable<string> Broken => Library.All.Where(edition => StandingOf(edition) == EditionStanding.Changed).Select(edition => edition.Id).Concat(Missing);
+    public IEnumerable<string> Broken => Library.All.Where(edition => StandingOf(edition) == EditionStanding.Changed)
+        .Select(edition => edition.Id)
+        .Concat(Missing);
 
     /// <summary>Ids that were published and are not there.</summary>
     public IEnumerable<string> Missing => _published.Keys.Where(id => !Library.TryFind(id, out _)).Order(StringComparer.Ordinal);
+
+    /// <summary>The file of an edition, byte for byte, or null when there is none of that id.</summary>
+    public byte[]? BytesOf(string id) => _files.GetValueOrDefault(id);
 
     /// <summary>The book, or null with every fault of every file added.</summary>
     /// <param name="folder">A folder of further editions; absent means only those built in.</param>
@@ -53,18 +64,21 @@ public sealed class RulesetBook
     }
 
     /// <summary>The book of the given files, for <see cref="Open"/> and for tests.</summary>
-    internal static RulesetBook? Load(IReadOnlyList<RulesetFile> files, IReadOnlyDictionary<string, string> published, List<RulesetFault> faults)
+    internal static RulesetBook? Load(
+        IReadOnlyList<RulesetFile> files, IReadOnlyDictionary<string, string> published, List<RulesetFault> faults)
     {
         var editions = files.Select(file => (File: file, Edition: Edition(file, faults))).ToList();
         foreach (var (file, edition) in editions)
         {
             if (edition?.Follows is { } followed && editions.All(other => other.File.Id != followed))
             {
-                faults.Add(new RulesetFault(file.Place, new Fault("follows", $"\"{followed}\" is not an edition known here.")));
+                faults.Add(new RulesetFault(file.Place, "follows", $"\"{followed}\" is not an edition known here."));
             }
         }
 
-        return editions.All(one => one.Edition is not null) ? new RulesetBook(new EditionLibrary(editions.Select(one => one.Edition!)), published) : null;
+        return editions.All(one => one.Edition is not null)
+            ? new RulesetBook(new EditionLibrary(editions.Select(one => one.Edition!)), published, files)
+            : null;
     }
 
     public EditionStanding StandingOf(Edition edition) => !_published.TryGetValue(edition.Id, out var hash) ? EditionStanding.Unpublished
@@ -77,14 +91,16 @@ public sealed class RulesetBook
         var edition = RulesetLoader.Load(file.Utf8, found);
         if (edition is not null && edition.Id != file.Id)
         {
-            found.Add(new Fault("edition", $"This is the edition \"{edition.Id}\", and it lies in the folder \"{file.Id}\"; the two must agree."));
+            found.Add(new Fault(
+                "edition", $"This is the edition \"{edition.Id}\", and it lies in the folder \"{file.Id}\"; the two must agree."));
         }
 
         faults.AddRange(found.Select(fault => new RulesetFault(file.Place, fault)));
         return found.Count == 0 ? edition : null;
     }
 
-    private static Dictionary<string, string> WithFolder(IReadOnlyDictionary<string, string> published, string folder, List<RulesetFault> faults)
+    private static Dictionary<string, string> WithFolder(
+        IReadOnlyDictionary<string, string> published, string folder, List<RulesetFault> faults)
     {
         var all = published.ToDictionary(StringComparer.Ordinal);
         if (RulesetFolder.PublishedText(folder) is not { } text)
@@ -97,7 +113,8 @@ public sealed class RulesetBook
         {
             if (all.TryGetValue(id, out var known) && known != hash)
             {
-                faults.Add(new RulesetFault(place, new Fault(id, $"\"{id}\" was published under another hash than the one here; a published edition is never changed.")));
+                faults.Add(new RulesetFault(
+                    place, id, $"\"{id}\" was published under another hash than the one here; a published edition is never changed."));
             }
 
             all[id] = hash;
@@ -116,7 +133,10 @@ public sealed class RulesetBook
 
         if (!same.Utf8.AsSpan().SequenceEqual(file.Utf8))
         {
-            faults.Add(new RulesetFault(file.Place, new Fault("edition", $"\"{file.Id}\" is built in with other bytes; a published edition is never replaced, so give the new one a day of its own.")));
+            faults.Add(new RulesetFault(
+                file.Place,
+                "edition",
+                $"\"{file.Id}\" is built in with other bytes; a published edition is never replaced, so give the new one a day of its own."));
         }
 
         return true;

@@ -11,6 +11,11 @@ public sealed record RulesetFile(string Id, string Place, byte[] Utf8);
 /// <summary>One thing wrong with a file of rulesets.</summary>
 public sealed record RulesetFault(string Place, Fault Fault)
 {
+    public RulesetFault(string place, string path, string message)
+        : this(place, new Fault(path, message))
+    {
+    }
+
     /// <summary>File, path and fault on one line.</summary>
     public override string ToString() => $"{Place}: {Fault.Path}: {Fault.Message}";
 }

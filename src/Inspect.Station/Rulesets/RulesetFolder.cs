@@ -17,14 +17,15 @@ public static class RulesetFolder
                 .ToList();
             if (files.Count == 0)
             {
-                faults.Add(new RulesetFault(folder, new Fault(StrictJson.Root, $"There is no {FileName} in this folder; lay it out as us-national/2020-08-01/{FileName}.")));
+                faults.Add(new RulesetFault(
+                    folder, StrictJson.Root, $"There is no {FileName} in this folder; lay it out as us-national/2020-08-01/{FileName}."));
             }
 
             return files;
         }
         catch (Exception problem) when (problem is IOException or UnauthorizedAccessException)
         {
-            faults.Add(new RulesetFault(folder, new Fault(StrictJson.Root, $"This folder of rulesets cannot be read: {problem.Message}")));
+            faults.Add(new RulesetFault(folder, StrictJson.Root, $"This folder of rulesets cannot be read: {problem.Message}"));
             return [];
         }
     }

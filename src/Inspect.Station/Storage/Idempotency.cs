@@ -1,5 +1,6 @@
 using System.Security.Cryptography;
 using Dapper;
+using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Storage;
 
@@ -33,12 +34,13 @@ public static class Idempotency
     public static byte[] HashOf(ReadOnlySpan<byte> request) => SHA256.HashData(request);
 
     /// <summary>Looks for an answer under this person's key.</summary>
-    public static (SeenBefore Seen, KeptAnswer? Answer) Find(WriteTransaction transaction, string person, string key, byte[] requestHash)
+    public static (SeenBefore Seen, KeptAnswer? Answer) Find(
+        SqliteConnection connection, SqliteTransaction? transaction, string person, string key, byte[] requestHash)
     {
-        var row = transaction.Connection.QuerySingleOrDefault<AnswerRow>(
+        var row = connection.QuerySingleOrDefault<AnswerRow>(
             "SELECT request_hash AS RequestHash, status AS Status, body AS Body FROM idempotency WHERE person = @person AND key = @key",
             new { person, key },
-            transaction.Transaction);
+            transaction);
         return row switch
         {
             null => (SeenBefore.No, null),

@@ -1,3 +1,5 @@
+using Inspect.Rules.Json;
+
 namespace Inspect.Station.Web;
 
 /// <summary>What is wrong with an answer that cannot be used: messages by the place they belong to, in the order they were found.</summary>
@@ -8,6 +10,18 @@ public sealed class Faults
 
     /// <summary>The place of a fault that belongs to no single member.</summary>
     public const string Whole = "$";
+
+    /// <summary>The faults that reading a document found.</summary>
+    public static Faults Of(IEnumerable<Fault> found)
+    {
+        var faults = new Faults();
+        foreach (var fault in found)
+        {
+            faults.Add(fault.Path, fault.Message);
+        }
+
+        return faults;
+    }
 
     /// <summary>Whether nothing is wrong.</summary>
     public bool AreNone => _all.Count == 0;

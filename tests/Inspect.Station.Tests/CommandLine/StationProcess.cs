@@ -24,7 +24,10 @@ public sealed class StationProcess : IDisposable
     public string Errors => string.Join('\n', _errors);
 
     /// <summary>Starts the program that the tests were built against; the demo passcode is not handed on.</summary>
-    public static StationProcess Start(params string[] arguments)
+    public static StationProcess Start(params string[] arguments) => Start(arguments, demoPasscode: null);
+
+    /// <summary>The same, with a passcode for the demo sign-ins.</summary>
+    public static StationProcess Start(string[] arguments, string? demoPasscode)
     {
         var start = new ProcessStartInfo("dotnet")
         {
@@ -34,7 +37,7 @@ public sealed class StationProcess : IDisposable
         };
         start.ArgumentList.Add(typeof(Program).Assembly.Location);
         Array.ForEach(arguments, start.ArgumentList.Add);
-        start.Environment.Remove("INSPECT_DEMO_PASSCODE");
+        start.Environment["INSPECT_DEMO_PASSCODE"] = demoPasscode;
         return new StationProcess(Process.Start(start)!);
     }
 
@@ -65,6 +68,15 @@ public sealed class StationProcess : IDisposable
     {
         using var kill = Process.Start("kill", ["-TERM", _process.Id.ToString(System.Globalization.CultureInfo.InvariantCulture)]);
         kill.WaitForExit();
+    }
+
+    /// <summary>Kills the process as nothing can prepare for: signal 9.</summary>
+    public void KillHard()
+    {
+        if (!_process.HasExited)
+        {
+            _process.Kill();
+        }
     }
 
     public void Dispose()

@@ -56,7 +56,7 @@ public sealed class IdempotencyTests : IDisposable
     private static KeptAnswer Answer => new(201, Encoding.UTF8.GetBytes("the answer"));
 
     private Task<(SeenBefore Seen, KeptAnswer? Answer)> Find(string person, string key, byte[] request) =>
-        _store.Gate.Run(transaction => Idempotency.Find(transaction, person, key, request));
+        _store.Gate.Run(transaction => Idempotency.Find(transaction.Connection, transaction.Transaction, person, key, request));
 
     private Task<int> Keep(string person, string key) => _store.Gate.Run(transaction =>
     {

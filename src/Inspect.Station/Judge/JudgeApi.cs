@@ -1,0 +1,27 @@
+using Inspect.Rules.Json;
+using Inspect.Rules.Judging;
+using Inspect.Rules.Rulesets;
+using Inspect.Rules.Sheets;
+using Inspect.Station.Web;
+using Microsoft.AspNetCore.Http.HttpResults;
+
+namespace Inspect.Station.Judge;
+
+/// <summary>Judges a sheet for anyone, and keeps nothing.</summary>
+public static class JudgeApi
+{
+    public static void MapJudge(this IEndpointRouteBuilder app) => app.MapPost("/api/judge", Judge)
+        .WithName("Judge").WithTags("Judge").WithSummary("A sheet to a verdict; nothing is stored")
+        .Accepts<SheetDocument>("application/json").Produces<VerdictDocument>()
+        .MayRefuse(400, 413, 415, 429)
+        .RequireRateLimiting(RateLimits.Judge);
+
+    private static async Task<Results<ContentHttpResult, ValidationProblem>> Judge(HttpRequest request, EditionLibrary editions)
+    {
+        var faults = new List<Fault>();
+        var body = await RequestBody.Read(request);
+        var sheet = SheetReader.Read(body, faults);
+        var verdict = sheet is null ? null : SheetJudge.Judge(editions, sheet, faults);
+        return verdict is null ? Problems.Unusable(Faults.Of(faults)) : JsonAnswer.Ok(VerdictJson.Write(verdict));
+    }
+}

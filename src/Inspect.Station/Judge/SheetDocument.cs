@@ -1,0 +1,105 @@
+namespace Inspect.Station.Judge;
+
+#pragma warning disable CA1819 // These types only describe documents; they are never read or written as such.
+
+/// <summary>A sheet as programs write it. Every reading is text with its unit, such as "1 9/16 in", "15 lb 1 oz" or "-0.5 oz".</summary>
+/// <param name="Play">The local date at the venue on which the ball is to be thrown.</param>
+/// <param name="Authority">Whose rules: the edition in force on the day of play is taken.</param>
+/// <param name="Edition">One named edition instead, such as "us-national/2018-08-01".</param>
+/// <param name="Plan">The rule ids to check; absent means every rule of the edition.</param>
+/// <param name="Grip">How the bowler delivers the ball.</param>
+/// <param name="Ball">What is written on the ball and known of it.</param>
+/// <param name="Marks">What the surface shows.</param>
+/// <param name="Weights">Gross weight and imbalances; a sign is a side: top, right and finger are positive.</param>
+/// <param name="Size">Diameters and circumference.</param>
+/// <param name="Hardness">Durometer readings, Shore D.</param>
+/// <param name="Holes">The holes found: an empty list says there are none, an absent one that nobody looked.</param>
+public sealed record SheetDocument(
+    DateOnly Play,
+    string? Authority,
+    string? Edition,
+    string[]? Plan,
+    GripDocument? Grip,
+    BallDocument? Ball,
+    MarksDocument? Marks,
+    WeightsDocument? Weights,
+    SizeDocument? Size,
+    HardnessDocument? Hardness,
+    HoleDocument[]? Holes);
+
+/// <summary>How the bowler delivers the ball.</summary>
+/// <param name="Hand">left or right.</param>
+/// <param name="Digits">The digits in a hole on every delivery: thumb, index, middle, ring, little.</param>
+/// <param name="Demonstrated">All gripping holes can be used at once with one hand.</param>
+public sealed record GripDocument(string? Hand, string[]? Digits, bool? Demonstrated);
+
+/// <summary>What is written on the ball and known of it.</summary>
+/// <param name="Maker">The maker.</param>
+/// <param name="Model">The model.</param>
+/// <param name="Serial">The serial as read.</param>
+/// <param name="Listed">yes, no or unknown: whether it is on the list of approved balls.</param>
+/// <param name="Made">yyyy, yyyy-mm or a date.</param>
+/// <param name="HouseBall">What is known of it as a house ball; null or absent for a private ball.</param>
+public sealed record BallDocument(string? Maker, string? Model, string? Serial, string? Listed, string? Made, HouseBallDocument? HouseBall);
+
+/// <summary>What decides whether a ball is a house ball.</summary>
+/// <param name="SuppliedByCentre">The host centre supplies it.</param>
+/// <param name="Shell">polyester, urethane, reactive or other.</param>
+/// <param name="Differential">The declared RG differential, such as "0.020 in".</param>
+/// <param name="DrilledForBowler">It was drilled for this bowler.</param>
+public sealed record HouseBallDocument(bool? SuppliedByCentre, string? Shell, string? Differential, bool? DrilledForBowler);
+
+/// <summary>What the surface shows.</summary>
+public sealed record MarksDocument(bool? ModelReadable, bool? SerialReadable, int? PalmMarks, bool? ForeignMaterial, bool? SurfacePattern);
+
+/// <summary>Gross weight and imbalances.</summary>
+public sealed record WeightsDocument(string? Gross, string? TopBottom, string? LeftRight, string? FingerThumb, string? AnyHalves);
+
+/// <summary>Diameters and circumference.</summary>
+public sealed record SizeDocument(string[]? Diameters, string? Circumference);
+
+/// <summary>Durometer readings and the temperature they were taken at.</summary>
+public sealed record HardnessDocument(string[]? Readings, string? Temperature);
+
+/// <summary>One hole or indentation.</summary>
+/// <param name="Kind">grip, indentation, vent, mill or balance.</param>
+/// <param name="Digit">The digit it is for (grip, indentation).</param>
+/// <param name="In">The gripping hole a vent lies in.</param>
+/// <param name="Diameter">The widest diameter.</param>
+/// <param name="Depth">The depth.</param>
+/// <param name="SecondaryHole">Whether a second hole other than a vent lies inside (grip).</param>
+/// <param name="Device">none, slug, tape, insert or interchangeable (balance).</param>
+public sealed record HoleDocument(string Kind, string? Digit, string? In, string? Diameter, string? Depth, bool? SecondaryHole, string? Device);
+
+/// <summary>A verdict as programs read it.</summary>
+/// <param name="Outcome">pass, fail or hold.</param>
+/// <param name="Cause">no-edition, when no edition is in force on the day of play.</param>
+/// <param name="Edition">The edition judged under and the hash of its file.</param>
+/// <param name="Findings">One for each rule that applies, in the edition's order.</param>
+/// <param name="NotChecked">The rules outside the plan.</param>
+/// <param name="Notes">Advice that is no rule.</param>
+public sealed record VerdictDocument(
+    string Outcome, string? Cause, EditionDocument? Edition, FindingDocument[] Findings, string[]? NotChecked, NoteDocument[]? Notes);
+
+/// <summary>An edition and the SHA-256 of its file.</summary>
+public sealed record EditionDocument(string Id, string Sha256);
+
+/// <summary>What one rule says.</summary>
+/// <param name="Rule">The rule's id.</param>
+/// <param name="Subject">ball, or the hole as an inspector calls it.</param>
+/// <param name="Path">The member of the sheet that was read or is missing.</param>
+/// <param name="Outcome">pass, fail or hold.</param>
+/// <param name="Cause">not-measured, near-limit, limit-unconfirmed, discretion or rule-error.</param>
+/// <param name="Measured">The reading as typed.</param>
+/// <param name="Limit">What is allowed.</param>
+/// <param name="Margin">Signed, in the notation of the reading; negative is outside.</param>
+/// <param name="Reason">One sentence.</param>
+/// <param name="Reference">Where the rule was read.</param>
+public sealed record FindingDocument(
+    string Rule, string Subject, string? Path, string Outcome, string? Cause, string? Measured, string? Limit, string? Margin, string Reason, ReferenceDocument Reference);
+
+/// <summary>Where a rule was read, and how sure that is: official, reprint, summary or memory.</summary>
+public sealed record ReferenceDocument(string Title, string? Section, string Basis);
+
+/// <summary>Advice beside a verdict that is no rule.</summary>
+public sealed record NoteDocument(string Id, string Text);

@@ -1,0 +1,309 @@
+using System.Text.Json.Nodes;
+using Inspect.Rules.Json;
+using Inspect.Rules.Readings;
+using Inspect.Rules.Sheets;
+using Inspect.Station.Web;
+
+namespace Inspect.Station.Measure;
+
+/// <summary>The measuring form as typed, and the sheet it makes: the same JSON that a program would send.</summary>
+/// <remarks>
+/// A field is named by the path of the member it becomes. Where a field adds a unit or a side, the sheet gets the text with both; a
+/// hole's row (<c>hole.thumb.depth</c>) becomes an element of <c>holes</c>, and faults find their way back by <see cref="FieldOf"/>.
+/// </remarks>
+public sealed class MeasureForm
+{
+    /// <summary>The digits in the order in which their holes are gauged.</summary>
+    public static readonly IReadOnlyList<Digit> Digits = [Digit.Thumb, Digit.Middle, Digit.Ring, Digit.Index, Digit.Little];
+
+    private readonly Func<string, string> _typed;
+    private readonly List<string> _rows = [];
+
+    private MeasureForm(Func<string, string> typed, Func<string, IEnumerable<string>> chosen)
+    {
+        _typed = typed;
+        Chosen = chosen;
+    }
+
+    /// <summary>What is wrong with what was typed, by field.</summary>
+    public Faults Faults { get; } = new();
+
+    /// <summary>The sheet that the form makes.</summary>
+    public JsonObject Sheet { get; } = [];
+
+    /// <summary>What was chosen of a list of boxes.</summary>
+    public Func<string, IEnumerable<string>> Chosen { get; }
+
+    /// <summary>A form with nothing measured: only what is known already.</summary>
+    public static MeasureForm Blank(IReadOnlyDictionary<string, string> known) => new(
+        name => known.GetValueOrDefault(name, ""),
+        name => known.GetValueOrDefault(name, "").Split(' ', StringSplitOptions.RemoveEmptyEntries));
+
+    /// <summary>Reads a form that was sent.</summary>
+    public static MeasureForm From(IFormCollection form)
+    {
+        var read = new MeasureForm(name => form[name].ToString().Trim(), name => form[name].OfType<string>());
+        read.Fill();
+        return read;
+    }
+
+    /// <summary>What was typed into a field, exactly.</summary>
+    public string Typed(string name) => _typed(name);
+
+    /// <summary>Adds a fault of the sheet at the field it came from.</summary>
+    public void Refuse(Fault fault) => Faults.Add(FieldOf(fault.Path), fault.Message);
+
+    /// <summary>The field that a path of the sheet was made from.</summary>
+    public string FieldOf(string path)
+    {
+        for (var i = 0; i < _rows.Count; i++)
+        {
+            var prefix = FormattableString.Invariant($"holes[{i}]");
+            if (path.StartsWith(prefix, StringComparison.Ordinal))
+            {
+                return _rows[i] + path[prefix.Length..];
+            }
+        }
+
+        return path switch
+        {
+            "holes" => "holes.other",
+            "size.diameters" => "size.diameters[0]",
+            "hardness.readings" => "hardness.readings[0]",
+            _ => path,
+        };
+    }
+
+    private void Fill()
+    {
+        PutText("play");
+        PutText("grip.hand");
+        PutList("grip.digits", Chosen("grip.digits"));
+        PutFlag("grip.demonstrated");
+        PutText("ball.maker");
+        PutText("ball.model");
+        PutText("ball.serial");
+        PutText("ball.listed");
+        PutText("ball.made");
+        PutHouseBall();
+        PutReading("weights.gross", Quantity.Weight, Unit.PoundOunce);
+        PutImbalance("weights.topBottom", "top", "bottom");
+        PutImbalance("weights.leftRight", "right", "left");
+        PutImbalance("weights.fingerThumb", "finger", "thumb");
+        PutReading("weights.anyHalves", Quantity.Imbalance, Unit.Ounce);
+        PutHoles();
+        PutReadings("size.diameters", 4, Quantity.Length, Unit.Inch);
+        PutReading("size.circumference", Quantity.Length, Unit.Inch);
+        PutReadings("hardness.readings", 5, Quantity.Hardness, Unit.ShoreD);
+        PutReading("hardness.temperature", Quantity.Temperature, Unit.Fahrenheit);
+        PutFlag("marks.modelReadable");
+        PutFlag("marks.serialReadable");
+        PutCount("marks.palmMarks");
+        PutFlag("marks.foreignMaterial");
+        PutFlag("marks.surfacePattern");
+    }
+
+    private void PutHouseBall()
+    {
+        if (Typed("ball.house") != "yes")
+        {
+            return;
+        }
+
+        PutFlag("ball.houseBall.suppliedByCentre");
+        PutText("ball.houseBall.shell");
+        PutReading("ball.houseBall.differential", Quantity.Length, Unit.Inch);
+        PutFlag("ball.houseBall.drilledForBowler");
+    }
+
+    private void PutHoles()
+    {
+        var holes = new JsonArray();
+        foreach (var digit in Digits)
+        {
+            AddGrip(holes, Words.Of(digit));
+        }
+
+        var other = Typed("holes.other");
+        AddOther(holes, "hole.vent1", "vent");
+        AddOther(holes, "hole.vent2", "vent");
+        AddOther(holes, "hole.mill", "mill");
+        AddOther(holes, "hole.balance", "balance");
+        var others = holes.Count(hole => hole!["kind"]!.GetValue<string>() is "vent" or "mill" or "balance");
+        if (other == "none" && others > 0)
+        {
+            Faults.Add("holes.other", "This says that there are no other holes, and one is written down below; change one of the two.");
+        }
+        else if (other.Length == 0 && holes.Count > 0)
+        {
+            Faults.Add("holes.other", "Say whether the ball has holes other than gripping holes; an unseen hole is no missing hole.");
+        }
+
+        if (holes.Count > 0 || other is "none" or "listed")
+        {
+            Sheet["holes"] = holes;
+        }
+    }
+
+    private void AddGrip(JsonArray holes, string digit)
+    {
+        var row = $"hole.{digit}";
+        var kind = Typed($"{row}.kind");
+        var (diameter, depth) = (Measured($"{row}.diameter", Quantity.Length, Unit.Inch), Measured($"{row}.depth", Quantity.Length, Unit.Inch));
+        if (kind.Length == 0 && Typed($"{row}.diameter").Length == 0 && Typed($"{row}.depth").Length == 0)
+        {
+            return;
+        }
+
+        var hole = new JsonObject { ["kind"] = kind == "indentation" ? "indentation" : "grip", ["digit"] = digit };
+        Add(hole, "diameter", diameter);
+        Add(hole, "depth", depth);
+        if (kind != "indentation" && Typed("holes.second") is { Length: > 0 } second)
+        {
+            hole["secondaryHole"] = second == digit;
+        }
+
+        _rows.Add(row);
+        holes.Add((JsonNode)hole);
+    }
+
+    private void AddOther(JsonArray holes, string row, string kind)
+    {
+        var (diameter, depth) = (Measured($"{row}.diameter", Quantity.Length, Unit.Inch), Measured($"{row}.depth", Quantity.Length, Unit.Inch));
+        var (host, device) = (Typed($"{row}.in"), Typed($"{row}.device"));
+        if (Typed($"{row}.diameter").Length + Typed($"{row}.depth").Length + host.Length + device.Length == 0)
+        {
+            return;
+        }
+
+        var hole = new JsonObject { ["kind"] = kind };
+        Add(hole, "in", host);
+        Add(hole, "diameter", diameter);
+        Add(hole, "depth", depth);
+        Add(hole, "device", device);
+        _rows.Add(row);
+        holes.Add((JsonNode)hole);
+    }
+
+    private void PutImbalance(string path, string positive, string negative)
+    {
+        var side = Typed($"{path}.side");
+        if (Measured(path, Quantity.Imbalance, Unit.Ounce) is not { } text)
+        {
+            return;
+        }
+
+        if (text.StartsWith('-') || text.StartsWith('\u2212'))
+        {
+            Faults.Add(path, $"\"{Typed(path)}\" has a minus sign; write the size and choose {positive} or {negative}.");
+        }
+        else if (side.Length == 0 && ReadingParser.Parse(text, Quantity.Imbalance).Reading is { Value: not 0 })
+        {
+            Faults.Add(path, $"Choose which side is heavier: {positive} or {negative}.");
+        }
+        else
+        {
+            Put(path, JsonValue.Create(side == negative ? $"-{text}" : text));
+        }
+    }
+
+    private void PutReadings(string path, int fields, Quantity quantity, Unit unit)
+    {
+        var texts = Enumerable.Range(0, fields)
+            .Select(i => Measured(FormattableString.Invariant($"{path}[{i}]"), quantity, unit))
+            .OfType<string>();
+        PutList(path, texts);
+    }
+
+    private void PutReading(string path, Quantity quantity, Unit unit)
+    {
+        if (Measured(path, quantity, unit) is { } text)
+        {
+            Put(path, JsonValue.Create(text));
+        }
+    }
+
+    /// <summary>The reading's text with its unit, or null when nothing was typed or it was refused.</summary>
+    private string? Measured(string name, Quantity quantity, Unit unit)
+    {
+        if (Typed(name) is not { Length: > 0 } typed)
+        {
+            return null;
+        }
+
+        var result = ReadingParser.Parse(typed, quantity, unit);
+        if (result.Refusal is { } refusal)
+        {
+            Faults.Add(name, refusal);
+        }
+
+        return result.Reading?.Text;
+    }
+
+    private void PutText(string path)
+    {
+        if (Typed(path) is { Length: > 0 } text)
+        {
+            Put(path, JsonValue.Create(text));
+        }
+    }
+
+    private void PutFlag(string path)
+    {
+        if (Typed(path) is "yes" or "no")
+        {
+            Put(path, JsonValue.Create(Typed(path) == "yes"));
+        }
+    }
+
+    private void PutCount(string path)
+    {
+        if (Typed(path) is not { Length: > 0 } typed)
+        {
+            return;
+        }
+
+        if (int.TryParse(typed, System.Globalization.NumberStyles.None, System.Globalization.CultureInfo.InvariantCulture, out var count))
+        {
+            Put(path, JsonValue.Create(count));
+        }
+        else
+        {
+            Faults.Add(path, $"\"{typed}\" is not a whole number; write 0, 1 or 2.");
+        }
+    }
+
+    private void PutList(string path, IEnumerable<string> texts)
+    {
+        var list = texts.ToList();
+        if (list.Count > 0)
+        {
+            Put(path, new JsonArray([.. list.Select(text => JsonValue.Create(text))]));
+        }
+    }
+
+    private static void Add(JsonObject hole, string name, string? text)
+    {
+        if (!string.IsNullOrEmpty(text))
+        {
+            hole[name] = text;
+        }
+    }
+
+    private void Put(string path, JsonNode? value)
+    {
+        var steps = path.Split('.');
+        var place = Sheet;
+        foreach (var step in steps[..^1])
+        {
+            if (place[step] is not JsonObject inner)
+            {
+                place[step] = inner = [];
+            }
+
+            place = inner;
+        }
+
+        place[steps[^1]] = value;
+    }
+}

@@ -1,0 +1,161 @@
+using System.Globalization;
+using System.Security.Claims;
+using System.Security.Cryptography;
+using System.Text;
+using System.Text.Json.Nodes;
+using Inspect.Rules.Json;
+using Inspect.Rules.Judging;
+using Inspect.Rules.Rulesets;
+using Inspect.Rules.Sheets;
+using Inspect.Station.Access;
+using Inspect.Station.Prepare;
+using Inspect.Station.Record;
+using Inspect.Station.Web;
+using Microsoft.AspNetCore.Http.HttpResults;
+
+namespace Inspect.Station.Measure;
+
+/// <summary>The pages at the table: an entry's balls, the measuring form, and what was recorded.</summary>
+public static class MeasurePages
+{
+    public static void MapMeasurePages(this IEndpointRouteBuilder app)
+    {
+        var pages = app.MapGroup("").RequireAuthorization(Policies.Inspector).ExcludeFromDescription();
+        pages.MapGet("/events/{event}/entries/{entry}", ShowEntry).WithName("EntryPage").WithSummary("One entry with its balls");
+        pages.MapGet("/events/{event}/entries/{entry}/balls/new", Show).WithName("MeasurePage").WithSummary("The measuring form");
+        pages.MapPost("/events/{event}/entries/{entry}/balls/new", Send).WithName("Measure").WithSummary("Judges or records what was measured");
+        pages.MapGet("/inspections/{number}", ShowInspection).WithName("InspectionPage").WithSummary("One recorded inspection");
+    }
+
+    private static Results<RazorComponentResult<EntryPage>, RazorComponentResult<ErrorPage>> ShowEntry(
+        string @event, string entry, Events events, InspectionLookup lookup) =>
+        events.Find(@event) is { } held && events.FindEntry(held.Id, entry) is { } found
+            ? new RazorComponentResult<EntryPage>(new { Event = held, Entry = found, Rows = lookup.OfEntry(held.Id, found.Number) })
+            : ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no entry \"{entry}\" in \"{@event}\".");
+
+    private static Results<RazorComponentResult<MeasurePage>, RazorComponentResult<ErrorPage>> Show(
+        string @event, string entry, Events events, InspectionLookup lookup, TimeProvider time, string? supersedes = null)
+    {
+        if (events.Find(@event) is not { } held || events.FindEntry(held.Id, entry) is not { } found)
+        {
+            return ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no entry \"{entry}\" in \"{@event}\".");
+        }
+
+        var earlier = supersedes is not null && InspectionNumber.TryParse(supersedes, out var number) ? lookup.ByNumber(number) : null;
+        if (supersedes is not null && (earlier is null || earlier.Inspection.Event != held.Id || earlier.Inspection.Entry != found.Number))
+        {
+            return ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no inspection \"{supersedes}\" of this entry.");
+        }
+
+        var known = KnownBall.Of(held, earlier?.Inspection.Sheet, time);
+        return new RazorComponentResult<MeasurePage>(new
+        {
+            Event = held,
+            Entry = found,
+            Form = MeasureForm.Blank(known),
+            Key = RandomNumberGenerator.GetHexString(32, lowercase: true),
+            Supersedes = supersedes,
+        });
+    }
+
+    private static async Task<Results<RedirectHttpResult, RazorComponentResult<MeasurePage>, RazorComponentResult<ErrorPage>>> Send(
+        string @event, string entry, IFormCollection form, ClaimsPrincipal user, Events events, EditionLibrary editions, Inspections inspections)
+    {
+        if (events.Find(@event) is not { } held || events.FindEntry(held.Id, entry) is not { } found)
+        {
+            return ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no entry \"{entry}\" in \"{@event}\".");
+        }
+
+        var typed = MeasureForm.From(form);
+        var supersedes = form["supersedes"].ToString() is { Length: > 0 } number ? number : null;
+        var request = Request(held, found, typed.Sheet, supersedes);
+        var seen = Convert.ToHexStringLower(SHA256.HashData(request));
+        var (verdict, edition) = Judged(held, typed, editions);
+        if (verdict is not null && form["act"] == "record" && form["seen"] == seen)
+        {
+            var result = await inspections.Record(SignedIn.From(user), Key(form), request);
+            switch (result)
+            {
+                case RecordResult.Recorded recorded:
+                    return TypedResults.LocalRedirect($"/inspections/{recorded.Number}");
+                case RecordResult.RecordedBefore before:
+                    return TypedResults.LocalRedirect($"/inspections/{JsonNode.Parse(before.Answer)!["number"]}");
+                case RecordResult.Refused refused:
+                    refused.Faults.All.ToList().ForEach(fault => typed.Refuse(new Fault(WithoutSheet(fault.Path), fault.Message)));
+                    break;
+                default:
+                    typed.Faults.Add(Faults.Whole, "This form was already used to record another ball; nothing was recorded now. Open a new form for this ball.");
+                    break;
+            }
+        }
+        else if (verdict is not null && form["act"] == "record")
+        {
+            typed.Faults.Add(Faults.Whole, "The readings were changed after the verdict was shown. This is the verdict on what stands here now; record it if it is right.");
+        }
+
+        var shown = typed.Faults.All.All(fault => fault.Path == Faults.Whole) ? verdict : null;
+        return new RazorComponentResult<MeasurePage>(new
+        {
+            Event = held,
+            Entry = found,
+            Form = typed,
+            Key = Key(form),
+            Supersedes = supersedes,
+            Verdict = shown,
+            Rules = edition,
+            Seen = shown is null ? null : seen,
+        })
+        { StatusCode = typed.Faults.AreNone ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity };
+    }
+
+    private static (Verdict? Verdict, string? Rules) Judged(Event held, MeasureForm typed, EditionLibrary editions)
+    {
+        var faults = new List<Fault>();
+        var sheet = SheetReader.Read(Encoding.UTF8.GetBytes(typed.Sheet.ToJsonString()), faults, new SheetDefaults(held.Authority, held.Edition, held.Plan));
+        if (sheet is not null && !held.Includes(sheet.Play))
+        {
+            faults.Add(new Fault("play", string.Create(CultureInfo.InvariantCulture,
+                $"{sheet.Play:d MMMM yyyy} is not a day of {held.Name}, which runs from {held.From:d MMMM yyyy} to {held.To:d MMMM yyyy}.")));
+        }
+
+        var verdict = sheet is null ? null : SheetJudge.Judge(editions, sheet, faults);
+        faults.ForEach(typed.Refuse);
+        var rules = verdict?.Edition is { } mark && editions.TryFind(mark.Id, out var edition) ? edition.Title : null;
+        return (typed.Faults.AreNone ? verdict : null, rules);
+    }
+
+    private static byte[] Request(Event held, Entry entry, JsonObject sheet, string? supersedes)
+    {
+        var request = new JsonObject { ["event"] = held.Id, ["entry"] = entry.Number, ["sheet"] = sheet.DeepClone() };
+        if (supersedes is not null)
+        {
+            request["supersedes"] = supersedes;
+        }
+
+        return Encoding.UTF8.GetBytes(request.ToJsonString());
+    }
+
+    private static string WithoutSheet(string path) => path.StartsWith("sheet.", StringComparison.Ordinal) ? path["sheet.".Length..] : path;
+
+    private static string Key(IFormCollection form) =>
+        form["key"].ToString() is { Length: 32 } key && key.All(char.IsAsciiHexDigit) ? key : RandomNumberGenerator.GetHexString(32, lowercase: true);
+
+    private static Results<RazorComponentResult<InspectionPage>, RazorComponentResult<ErrorPage>> ShowInspection(
+        string number, InspectionLookup lookup, Events events, People people, EditionLibrary editions)
+    {
+        if (!InspectionNumber.TryParse(number, out var parsed) || lookup.ByNumber(parsed) is not { } found || events.Find(found.Inspection.Event) is not { } held)
+        {
+            return ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no inspection \"{number}\" on this station.");
+        }
+
+        return new RazorComponentResult<InspectionPage>(new
+        {
+            Found = found,
+            Event = held,
+            History = lookup.OfBall(found.Inspection.Ball),
+            Bowler = people.NameOf(found.Inspection.Bowler.Person),
+            By = people.NameOf(found.Inspection.By.Person),
+            Rules = found.Inspection.Verdict.Edition is { } mark && editions.TryFind(mark.Id, out var edition) ? edition.Title : null,
+        });
+    }
+}

@@ -1,0 +1,157 @@
+using System.Globalization;
+using System.Text;
+using System.Text.Json.Nodes;
+using Inspect.Rules.Json;
+using Inspect.Rules.Judging;
+using Inspect.Rules.Sheets;
+using Inspect.Station.Access;
+using Inspect.Station.Slip;
+
+namespace Inspect.Station.Record;
+
+/// <summary>How an inspection stands in the register: the members of its entry's body, version 1.</summary>
+public static class InspectionBody
+{
+    /// <summary>The kind of entry.</summary>
+    public const string Kind = "inspection";
+
+    public const int Version = 1;
+
+    private const string InstantFormat = "yyyy-MM-dd'T'HH:mm:ss.fff'Z'";
+
+    /// <summary>The body, but for its kind, version and place, which the register writes into it.</summary>
+    public static JsonObject Write(Inspection inspection, TimeSpan offset)
+    {
+        var body = new JsonObject
+        {
+            ["number"] = inspection.Number.ToString(),
+            ["code"] = inspection.Code.ToString(),
+            ["at"] = Instant(inspection.At),
+            ["offset"] = Offset(offset),
+            ["event"] = inspection.Event,
+            ["entry"] = inspection.Entry,
+            ["bowler"] = Write(inspection.Bowler),
+            ["ball"] = inspection.Ball,
+            ["by"] = Write(inspection.By),
+            ["sheet"] = SheetJson.Write(inspection.Sheet),
+            ["engine"] = inspection.Engine,
+            ["verdict"] = VerdictJson.Write(inspection.Verdict),
+        };
+        if (inspection.Verdict.Edition is { } edition)
+        {
+            body["edition"] = new JsonObject { ["id"] = edition.Id, ["sha256"] = edition.Sha256 };
+        }
+
+        if (inspection.Supersedes is { } superseded)
+        {
+            body["supersedes"] = superseded.ToString();
+        }
+
+        if (inspection.MeasuredAt is { } measuredAt)
+        {
+            body["measuredAt"] = Instant(measuredAt);
+        }
+
+        if (inspection.Observations.Count > 0)
+        {
+            body["observations"] = new JsonArray([.. inspection.Observations.Select(Write)]);
+        }
+
+        if (inspection.NotMeasured.Count > 0)
+        {
+            body["notMeasured"] = new JsonArray([.. inspection.NotMeasured.Select(left => new JsonObject { ["path"] = left.Path, ["reason"] = left.ReasonHash })]);
+        }
+
+        return body;
+    }
+
+    /// <summary>The inspection in a body of the register.</summary>
+    /// <exception cref="FormatException">The body is no inspection that this version understands.</exception>
+    public static Inspection Read(ReadOnlySpan<byte> body)
+    {
+        var members = JsonNode.Parse(body) as JsonObject ?? throw new FormatException("This entry of the register is no object.");
+        if (Text(members, "kind") != Kind || members["v"]?.GetValue<int>() != Version)
+        {
+            throw new FormatException("This entry of the register is no inspection of version 1.");
+        }
+
+        return new Inspection
+        {
+            Number = Number(Text(members, "number")),
+            Code = SlipCode.TryParse(Text(members, "code"), out var code) ? code : throw new FormatException("This inspection has an unreadable code."),
+            At = ReadInstant(Text(members, "at")),
+            Event = Text(members, "event"),
+            Entry = Text(members, "entry"),
+            Bowler = ReadName(Object(members, "bowler")),
+            Ball = Text(members, "ball"),
+            Supersedes = members["supersedes"] is { } superseded ? Number(superseded.GetValue<string>()) : null,
+            By = ReadName(Object(members, "by")),
+            MeasuredAt = members["measuredAt"] is { } measuredAt ? ReadInstant(measuredAt.GetValue<string>()) : null,
+            Sheet = ReadSheet(Object(members, "sheet")),
+            Observations = List(members, "observations").Select(ReadObservation).ToList(),
+            NotMeasured = List(members, "notMeasured").Select(left => new LeftUnmeasured(Text(left, "path"), Text(left, "reason"))).ToList(),
+            Engine = Text(members, "engine"),
+            Verdict = VerdictReader.Read(Object(members, "verdict")),
+        };
+    }
+
+    /// <summary>An instant as the register writes it: UTC, to the millisecond.</summary>
+    public static string Instant(DateTimeOffset at) => at.UtcDateTime.ToString(InstantFormat, CultureInfo.InvariantCulture);
+
+    /// <summary>Reads an instant of the register.</summary>
+    public static DateTimeOffset ReadInstant(string text) =>
+        DateTimeOffset.ParseExact(text, InstantFormat, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal | DateTimeStyles.AdjustToUniversal);
+
+    private static string Offset(TimeSpan offset) =>
+        (offset < TimeSpan.Zero ? "-" : "+") + offset.ToString("hh':'mm", CultureInfo.InvariantCulture);
+
+    private static JsonObject Write(SealedName name) => new() { ["person"] = name.Person.ToString(), ["name"] = name.Hash };
+
+    private static SealedName ReadName(JsonObject members) => new(PersonId.From(Text(members, "person")), Text(members, "name"));
+
+    private static JsonObject Write(Observation observation)
+    {
+        var written = new JsonObject { ["path"] = observation.Path, ["text"] = observation.Text };
+        if (observation.Instrument is { } instrument)
+        {
+            written["instrument"] = instrument;
+        }
+
+        if (observation.Turned is { } turned)
+        {
+            written["turned"] = turned;
+        }
+
+        if (observation.Trial is { } trial)
+        {
+            written["trial"] = trial;
+        }
+
+        return written;
+    }
+
+    private static Observation ReadObservation(JsonObject members) => new(
+        Text(members, "path"),
+        Text(members, "text"),
+        members["instrument"]?.GetValue<string>(),
+        members["turned"]?.GetValue<bool>(),
+        members["trial"]?.GetValue<int>());
+
+    private static Sheet ReadSheet(JsonObject members)
+    {
+        var faults = new List<Fault>();
+        return SheetReader.Read(Encoding.UTF8.GetBytes(members.ToJsonString()), faults)
+            ?? throw new FormatException($"The sheet of this inspection cannot be read: {faults[0].Path}: {faults[0].Message}");
+    }
+
+    private static InspectionNumber Number(string text) =>
+        InspectionNumber.TryParse(text, out var number) ? number : throw new FormatException($"\"{text}\" is no number of an inspection.");
+
+    private static JsonObject Object(JsonObject members, string name) =>
+        members[name] as JsonObject ?? throw new FormatException($"This inspection has no \"{name}\".");
+
+    private static IEnumerable<JsonObject> List(JsonObject members, string name) => (members[name] as JsonArray ?? []).OfType<JsonObject>();
+
+    private static string Text(JsonObject members, string name) =>
+        members[name]?.GetValue<string>() ?? throw new FormatException($"This inspection has no \"{name}\".");
+}

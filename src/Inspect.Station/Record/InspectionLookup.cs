@@ -1,0 +1,93 @@
+using Dapper;
+using Inspect.Station.Slip;
+using Inspect.Station.Storage;
+using Microsoft.Data.Sqlite;
+
+namespace Inspect.Station.Record;
+
+/// <summary>Finds recorded inspections by number, by code or by entry.</summary>
+public sealed class InspectionLookup(Database database)
+{
+    private const string Columns = """
+        SELECT seq AS Seq, number AS Number, event AS Event, entry AS Entry, code AS Code, ball AS Ball, serial AS Serial, play AS Play,
+               outcome AS Outcome, at AS At, supersedes AS Supersedes, superseded_by AS SupersededBy
+        FROM inspection_index
+        """;
+
+    /// <summary>The inspection with a number, and where it stands now.</summary>
+    public FoundInspection? ByNumber(InspectionNumber number)
+    {
+        using var connection = database.OpenForReading();
+        return Found(connection, Row(connection, number, null));
+    }
+
+    /// <summary>The inspection whose slip carries a code, and where it stands now.</summary>
+    public FoundInspection? ByCode(SlipCode code)
+    {
+        using var connection = database.OpenForReading();
+        return Found(connection, connection.QuerySingleOrDefault<InspectionRow>($"{Columns} WHERE code = @code", new { code = code.ToString() }));
+    }
+
+    /// <summary>The inspections of one entry, the latest first.</summary>
+    public IReadOnlyList<InspectionRow> OfEntry(string eventName, string entry)
+    {
+        using var connection = database.OpenForReading();
+        return connection.Query<InspectionRow>(
+            $"{Columns} WHERE event = @eventName AND entry = @entry ORDER BY seq DESC", new { eventName, entry }).AsList();
+    }
+
+    /// <summary>Every inspection of one ball, the first first.</summary>
+    public IReadOnlyList<InspectionRow> OfBall(string ball)
+    {
+        using var connection = database.OpenForReading();
+        return connection.Query<InspectionRow>($"{Columns} WHERE ball = @ball ORDER BY seq", new { ball }).AsList();
+    }
+
+    /// <summary>The latest inspections of an event.</summary>
+    public IReadOnlyList<InspectionRow> Latest(string eventName, int most)
+    {
+        using var connection = database.OpenForReading();
+        return connection.Query<InspectionRow>(
+            $"{Columns} WHERE event = @eventName ORDER BY seq DESC LIMIT @most", new { eventName, most }).AsList();
+    }
+
+    internal static InspectionRow? Row(SqliteConnection connection, InspectionNumber number, SqliteTransaction? transaction) =>
+        connection.QuerySingleOrDefault<InspectionRow>($"{Columns} WHERE number = @number", new { number = number.ToString() }, transaction);
+
+    private static FoundInspection? Found(SqliteConnection connection, InspectionRow? row)
+    {
+        if (row is null)
+        {
+            return null;
+        }
+
+        var body = Register.BodyOf(connection, row.Seq)
+            ?? throw new InvalidDataException($"The register has no entry {row.Seq}, which the index names for {row.Number}.");
+        return new FoundInspection(InspectionBody.Read(body), row.Seq, row.SupersededBy);
+    }
+}
+
+/// <summary>A row of the index of inspections.</summary>
+public sealed record InspectionRow(
+    long Seq,
+    string Number,
+    string Event,
+    string Entry,
+    string Code,
+    string? Ball,
+    string? Serial,
+    string Play,
+    string Outcome,
+    string At,
+    string? Supersedes,
+    string? SupersededBy);
+
+/// <summary>A recorded inspection and where it stands now.</summary>
+/// <param name="Inspection">What was recorded.</param>
+/// <param name="Seq">Its entry in the register.</param>
+/// <param name="SupersededBy">The inspection that replaced it, or null while it stands.</param>
+public sealed record FoundInspection(Inspection Inspection, long Seq, string? SupersededBy)
+{
+    /// <summary>Whether a later inspection of the same ball replaced it.</summary>
+    public bool IsSuperseded => SupersededBy is not null;
+}

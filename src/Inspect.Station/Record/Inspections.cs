@@ -1,0 +1,180 @@
+using System.Text.Json.Nodes;
+using Dapper;
+using Inspect.Rules.Json;
+using Inspect.Rules.Judging;
+using Inspect.Rules.Rulesets;
+using Inspect.Station.Access;
+using Inspect.Station.Prepare;
+using Inspect.Station.Slip;
+using Inspect.Station.Storage;
+using Inspect.Station.Web;
+
+namespace Inspect.Station.Record;
+
+/// <summary>Records inspections: judges them again from the readings, and appends them to the register.</summary>
+public sealed class Inspections(Database database, WriteGate gate, Events events, EditionLibrary editions, TimeProvider time)
+{
+    private static readonly string Engine = typeof(Rules.Judging.Judge).Assembly.GetName().Version!.ToString(3);
+
+    /// <summary>Records what a request asks for, once: the same request under the same key gets the same answer again.</summary>
+    /// <param name="by">Who records.</param>
+    /// <param name="key">The request's Idempotency-Key.</param>
+    /// <param name="request">The request's body as sent.</param>
+    public async Task<RecordResult> Record(SignedIn by, string key, byte[] request)
+    {
+        var hash = Idempotency.HashOf(request);
+        if (FindKept(by, key, hash) is { } kept)
+        {
+            return kept;
+        }
+
+        var faults = new List<Fault>();
+        var read = RecordRequest.Read(request, events, time, faults);
+        var verdict = read is null ? null : SheetJudge.Judge(editions, read.Sheet, faults);
+        if (read is null || verdict is null)
+        {
+            return new RecordResult.Refused(Faults.Of(faults));
+        }
+
+        return await gate.Run<RecordResult>(write => FindKept(write, by, key, hash) ?? Append(write, by, key, hash, read, verdict));
+    }
+
+    private RecordResult Append(WriteTransaction write, SignedIn by, string key, byte[] hash, RecordRequest request, Verdict verdict)
+    {
+        var faults = new Faults();
+        var ball = BallOf(write, request, faults);
+        if (!faults.AreNone)
+        {
+            return new RecordResult.Refused(faults);
+        }
+
+        var at = time.GetUtcNow();
+        var inspection = new Inspection
+        {
+            Number = new InspectionNumber(request.Event.Id, InspectionIndex.NextRunning(write, request.Event.Id)),
+            Code = FreshCode(write),
+            At = at,
+            Event = request.Event.Id,
+            Entry = request.Entry.Number,
+            Bowler = Sealed(write, request.Entry.Person),
+            Ball = ball,
+            Supersedes = request.Supersedes,
+            By = Sealed(write, by.Person),
+            MeasuredAt = request.MeasuredAt,
+            Sheet = request.Sheet,
+            Observations = request.Observations,
+            NotMeasured = [.. request.NotMeasured.Select(left => new LeftUnmeasured(left.Path, Remarks.Seal(write, by.Person, left.Reason)))],
+            Engine = Engine,
+            Verdict = verdict,
+        };
+        var offset = TimeZoneInfo.FindSystemTimeZoneById(request.Event.TimeZone).GetUtcOffset(at);
+        var entry = Register.Append(write, InspectionBody.Kind, InspectionBody.Version, InspectionBody.Write(inspection, offset));
+        InspectionIndex.Add(write, entry);
+        var answer = System.Text.Encoding.UTF8.GetBytes(JsonAnswer.Text(Answer(inspection)));
+        Idempotency.Keep(write, by.Person.ToString(), key, hash, new KeptAnswer(StatusCodes.Status201Created, answer), at);
+        return new RecordResult.Recorded(inspection.Number, answer);
+    }
+
+    /// <summary>The ball's id: that of the inspection superseded, the one given, or a new one.</summary>
+    private static string BallOf(WriteTransaction write, RecordRequest request, Faults faults)
+    {
+        if (request.Supersedes is { } number)
+        {
+            var earlier = InspectionLookup.Row(write.Connection, number, write.Transaction);
+            if (earlier is null || earlier.Event != request.Event.Id || earlier.Entry != request.Entry.Number)
+            {
+                faults.Add("supersedes", $"{number} is no inspection of entry {request.Entry.Number} in this event.");
+            }
+            else if (earlier.SupersededBy is { } later)
+            {
+                faults.Add("supersedes", $"{number} was already replaced by {later}; name that one.");
+            }
+            else if (request.Ball is { } named && named != earlier.Ball)
+            {
+                faults.Add("ball", $"\"{named}\" is not the ball of {number}; leave the ball out.");
+            }
+
+            return earlier?.Ball ?? "";
+        }
+
+        if (request.Ball is not { } ball)
+        {
+            return PersonId.New().ToString();
+        }
+
+        var known = write.Connection.ExecuteScalar<long>(
+            "SELECT EXISTS (SELECT 1 FROM inspection_index WHERE ball = @ball AND event = @event AND entry = @entry)",
+            new { ball, @event = request.Event.Id, entry = request.Entry.Number },
+            write.Transaction);
+        if (known == 0)
+        {
+            faults.Add("ball", $"Entry {request.Entry.Number} has no ball \"{ball}\" in this event; leave it out for a ball not seen yet.");
+        }
+
+        return ball;
+    }
+
+    private static SlipCode FreshCode(WriteTransaction write)
+    {
+        while (true)
+        {
+            var code = SlipCode.Draw();
+            if (write.Connection.ExecuteScalar<long>(
+                "SELECT EXISTS (SELECT 1 FROM inspection_index WHERE code = @code)", new { code = code.ToString() }, write.Transaction) == 0)
+            {
+                return code;
+            }
+        }
+    }
+
+    private static SealedName Sealed(WriteTransaction write, PersonId person) => new(person, People.PseudonymOfName(write, person));
+
+    private static JsonObject Answer(Inspection inspection) => new()
+    {
+        ["number"] = inspection.Number.ToString(),
+        ["code"] = inspection.Code.ToString(),
+        ["verdict"] = VerdictJson.Write(inspection.Verdict),
+        ["links"] = new JsonObject
+        {
+            ["self"] = $"/api/inspections/{inspection.Number}",
+            ["slip"] = $"/api/inspections/{inspection.Number}/slip.pdf",
+            ["scan"] = $"/s/{inspection.Code}",
+        },
+    };
+
+    private RecordResult? FindKept(SignedIn by, string key, byte[] hash)
+    {
+        using var connection = database.OpenForReading();
+        return Kept(Idempotency.Find(connection, null, by.Person.ToString(), key, hash));
+    }
+
+    private static RecordResult? FindKept(WriteTransaction write, SignedIn by, string key, byte[] hash) =>
+        Kept(Idempotency.Find(write.Connection, write.Transaction, by.Person.ToString(), key, hash));
+
+    private static RecordResult? Kept((SeenBefore Seen, KeptAnswer? Answer) found) => found.Seen switch
+    {
+        SeenBefore.SameRequest => new RecordResult.RecordedBefore(found.Answer!.Body),
+        SeenBefore.AnotherRequest => new RecordResult.KeyUsedOtherwise(),
+        _ => null,
+    };
+}
+
+/// <summary>What came of a request to record; a closed family.</summary>
+public abstract record RecordResult
+{
+    private RecordResult()
+    {
+    }
+
+    /// <summary>It is recorded: on the disk, and answered from then on.</summary>
+    public sealed record Recorded(InspectionNumber Number, byte[] Answer) : RecordResult;
+
+    /// <summary>The same request was recorded before; this is the answer it got.</summary>
+    public sealed record RecordedBefore(byte[] Answer) : RecordResult;
+
+    /// <summary>The key was used for another request.</summary>
+    public sealed record KeyUsedOtherwise : RecordResult;
+
+    /// <summary>The request cannot be used, and nothing was recorded.</summary>
+    public sealed record Refused(Faults Faults) : RecordResult;
+}

@@ -1,0 +1,191 @@
+using System.Globalization;
+using Inspect.Rules.Json;
+using Inspect.Rules.Readings;
+using Inspect.Rules.Sheets;
+using Inspect.Station.Prepare;
+
+namespace Inspect.Station.Record;
+
+/// <summary>What a table sends to have an inspection recorded, read strictly and with every fault named.</summary>
+/// <param name="Event">The event it is recorded in.</param>
+/// <param name="Entry">The bowler's entry.</param>
+/// <param name="Sheet">What was measured, with the authority, edition and plan that the event lays down.</param>
+/// <param name="Ball">The id of a ball inspected before, or null for a ball not seen yet.</param>
+/// <param name="Supersedes">The inspection this one replaces.</param>
+/// <param name="Observations">The single readings behind the sheet's values.</param>
+/// <param name="NotMeasured">Paths left unmeasured on purpose, each with its reason.</param>
+/// <param name="MeasuredAt">When it was measured, where that was earlier than the request.</param>
+internal sealed record RecordRequest(
+    Event Event,
+    Entry Entry,
+    Sheet Sheet,
+    string? Ball,
+    InspectionNumber? Supersedes,
+    IReadOnlyList<Observation> Observations,
+    IReadOnlyList<(string Path, string Reason)> NotMeasured,
+    DateTimeOffset? MeasuredAt)
+{
+    private const int MostObservations = 200;
+
+    /// <summary>The request in a JSON body, or null with the faults added.</summary>
+    public static RecordRequest? Read(ReadOnlyMemory<byte> utf8, Events events, TimeProvider time, List<Fault> faults)
+    {
+        if (StrictJson.Read(utf8, faults) is not { } members)
+        {
+            return null;
+        }
+
+        var (found, entry) = Entered(members, events);
+        members.Require("sheet");
+        var sheet = ReadSheet(members, found, faults);
+        var request = new RecordRequest(
+            found!,
+            entry!,
+            sheet!,
+            members.Text("ball", 16),
+            Superseded(members),
+            ReadObservations(members, sheet),
+            (members.Objects("notMeasured", 60) ?? []).Select(ReadNotMeasured).ToList(),
+            ReadMeasuredAt(members, time));
+        members.Close();
+        return faults.Count == 0 ? request : null;
+    }
+
+    private static (Event?, Entry?) Entered(StrictObject members, Events events)
+    {
+        members.Require("event");
+        members.Require("entry");
+        var (name, number) = (members.Text("event"), members.Text("entry"));
+        var found = name is null ? null : events.Find(name);
+        if (name is not null && found is null)
+        {
+            members.Refuse("event", $"There is no event \"{name}\" on this station.");
+        }
+
+        var entry = found is null || number is null ? null : events.FindEntry(found.Id, number);
+        if (found is not null && number is not null && entry is null)
+        {
+            members.Refuse("entry", $"There is no entry \"{number}\" in {found.Name}.");
+        }
+
+        return (found, entry);
+    }
+
+    private static Sheet? ReadSheet(StrictObject members, Event? found, List<Fault> faults)
+    {
+        if (members.Object("sheet") is not { } sheetMembers || found is null)
+        {
+            return null;
+        }
+
+        var sheet = SheetReader.Read(sheetMembers, faults, new SheetDefaults(found.Authority, found.Edition, found.Plan));
+        if (sheet is not null && !found.Includes(sheet.Play))
+        {
+            sheetMembers.Refuse("play", string.Create(CultureInfo.InvariantCulture,
+                $"{sheet.Play:yyyy-MM-dd} is not a day of {found.Name}, which runs from {found.From:yyyy-MM-dd} to {found.To:yyyy-MM-dd}."));
+        }
+
+        return sheet;
+    }
+
+    private static InspectionNumber? Superseded(StrictObject members)
+    {
+        if (members.Text("supersedes") is not { } text)
+        {
+            return null;
+        }
+
+        if (!InspectionNumber.TryParse(text, out var number))
+        {
+            members.Refuse("supersedes", $"\"{text}\" is no number of an inspection; write it as printed on the slip, such as LANTERN-0417.");
+            return null;
+        }
+
+        return number;
+    }
+
+    private static List<Observation> ReadObservations(StrictObject members, Sheet? sheet)
+    {
+        var read = new List<(StrictObject Members, Observation Observation, decimal Value)>();
+        foreach (var member in members.Objects("observations", MostObservations) ?? [])
+        {
+            if (ReadObservation(member, sheet) is var (observation, value))
+            {
+                read.Add((member, observation, value));
+            }
+        }
+
+        foreach (var readings in sheet is null ? [] : read.GroupBy(one => one.Observation.Path))
+        {
+            var said = SheetReadings.At(sheet!, readings.Key)!;
+            if (said.Value < readings.Min(one => one.Value) || said.Value > readings.Max(one => one.Value))
+            {
+                var last = readings.Last();
+                last.Members.Refuse("text", $"\"{last.Observation.Text}\" does not lead to \"{said.Text}\", which the sheet gives for {readings.Key}; send the readings it was formed of.");
+            }
+        }
+
+        return read.ConvertAll(one => one.Observation);
+    }
+
+    /// <summary>One observation and its value, the sign turned back where the ball was turned for an imbalance.</summary>
+    private static (Observation Observation, decimal Value)? ReadObservation(StrictObject members, Sheet? sheet)
+    {
+        members.Require("path");
+        members.Require("text");
+        var (path, text) = (members.Text("path"), members.Text("text"));
+        var observation = new Observation(path ?? "", text ?? "", members.Text("instrument"), members.Flag("turned"), members.Whole("trial", 1, 99));
+        members.Close();
+        if (path is null || text is null || sheet is null)
+        {
+            return null;
+        }
+
+        if (SheetReadings.At(sheet, path) is not { } reading)
+        {
+            members.Refuse("path", $"The sheet has no reading at \"{path}\"; an observation belongs to a reading of its sheet.");
+            return null;
+        }
+
+        var parsed = ReadingParser.Parse(text, reading.Quantity);
+        if (parsed.Reading is not { } observed)
+        {
+            members.Refuse("text", parsed.Refusal!);
+            return null;
+        }
+
+        var turnedBack = observation.Turned == true && reading.Quantity == Quantity.Imbalance;
+        return (observation, turnedBack ? -observed.Value : observed.Value);
+    }
+
+    private static (string Path, string Reason) ReadNotMeasured(StrictObject members)
+    {
+        members.Require("path");
+        members.Require("reason");
+        var left = (members.Text("path") ?? "", members.Text("reason", 300) ?? "");
+        members.Close();
+        return left;
+    }
+
+    private static DateTimeOffset? ReadMeasuredAt(StrictObject members, TimeProvider time)
+    {
+        if (members.Text("measuredAt") is not { } text)
+        {
+            return null;
+        }
+
+        if (!DateTimeOffset.TryParseExact(text, ["yyyy-MM-dd'T'HH:mm:ssK", "yyyy-MM-dd'T'HH:mm:ss.FFFFFFFK"], CultureInfo.InvariantCulture, DateTimeStyles.None, out var at)
+            || !(text.EndsWith('Z') || text.LastIndexOfAny(['+', '-']) > 10))
+        {
+            members.Refuse("measuredAt", $"\"{text}\" is no instant; write it with its offset, as 2027-03-14T09:26:53+01:00 or ending in Z.");
+            return null;
+        }
+
+        if (at > time.GetUtcNow().AddMinutes(5))
+        {
+            members.Refuse("measuredAt", $"\"{text}\" lies in the future; check the clock of the table.");
+        }
+
+        return at;
+    }
+}

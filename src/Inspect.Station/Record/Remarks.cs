@@ -1,0 +1,20 @@
+using Dapper;
+using Inspect.Station.Access;
+using Inspect.Station.Storage;
+
+namespace Inspect.Station.Record;
+
+/// <summary>Free text that people wrote: the register has its hash under the writer's salt, and the text stands here, where it can be struck.</summary>
+public static class Remarks
+{
+    /// <summary>Keeps a text of a person's, and gives the hash that stands for it in the register.</summary>
+    public static string Seal(WriteTransaction write, PersonId person, string text)
+    {
+        var hash = People.PseudonymOf(write, person, text);
+        write.Connection.Execute(
+            "INSERT INTO remark (person, hash, text) VALUES (@person, @hash, @text) ON CONFLICT DO NOTHING",
+            new { person = person.ToString(), hash, text },
+            write.Transaction);
+        return hash;
+    }
+}

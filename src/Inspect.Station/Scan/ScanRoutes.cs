@@ -1,0 +1,122 @@
+using System.Globalization;
+using System.Text.Json.Nodes;
+using Inspect.Rules.Judging;
+using Inspect.Rules.Rulesets;
+using Inspect.Station.Judge;
+using Inspect.Station.Prepare;
+using Inspect.Station.Record;
+using Inspect.Station.Slip;
+using Inspect.Station.Web;
+using Microsoft.AspNetCore.Http.HttpResults;
+
+namespace Inspect.Station.Scan;
+
+/// <summary>What the code on a slip leads to, as programs see it. It names no bowler.</summary>
+/// <param name="Code">The code.</param>
+/// <param name="Number">The inspection's number.</param>
+/// <param name="Standing">stands, superseded, withdrawn or ruled.</param>
+/// <param name="ReplacedBy">The number of the inspection that replaced it.</param>
+/// <param name="Ruling">The director's ruling.</param>
+/// <param name="Event">The event's name.</param>
+/// <param name="GoodFrom">The first day the slip is good for.</param>
+/// <param name="GoodTo">The last day the slip is good for.</param>
+/// <param name="Play">The day of play whose rules were applied.</param>
+/// <param name="Entry">The bowler's number in the event.</param>
+/// <param name="Ball">What is written on the ball.</param>
+/// <param name="Grip">The grip under which it was judged.</param>
+/// <param name="Verdict">The verdict as recorded.</param>
+public sealed record SlipAnswer(
+    string Code,
+    string Number,
+    string Standing,
+    string? ReplacedBy,
+    string? Ruling,
+    string Event,
+    DateOnly GoodFrom,
+    DateOnly GoodTo,
+    DateOnly Play,
+    string Entry,
+    SlipBall Ball,
+    string Grip,
+    VerdictDocument Verdict);
+
+/// <summary>What is written on a ball.</summary>
+public sealed record SlipBall(string? Maker, string? Model, string? Serial);
+
+/// <summary>Where a scan leads: a page for a phone, and the same for programs.</summary>
+public static class ScanRoutes
+{
+    private const string Unknown = "No slip of this station has this code. Check it against the slip, character by character, or ask at the inspection table.";
+
+    public static void MapScan(this IEndpointRouteBuilder app)
+    {
+        app.MapGet("/s/{code}", Page).WithName("ScanPage").WithSummary("What a scanned slip shows").RequireRateLimiting(RateLimits.Scan)
+            .ExcludeFromDescription();
+        app.MapGet("/api/slips/{code}", Show).WithName("ShowSlip").WithTags("Slips").WithSummary("What a scanned slip shows, without the bowler's name")
+            .Produces<SlipAnswer>().MayRefuse(404, 429).RequireRateLimiting(RateLimits.Scan);
+    }
+
+    private static Results<RazorComponentResult<ScanPage>, RazorComponentResult<ErrorPage>> Page(
+        string code, HttpResponse response, InspectionLookup lookup, Events events, EditionLibrary editions)
+    {
+        response.Headers.CacheControl = "no-store";
+        if (Find(code, lookup) is not { } found || events.Find(found.Inspection.Event) is not { } held)
+        {
+            return ErrorAnswers.Page(StatusCodes.Status404NotFound, Unknown);
+        }
+
+        var rules = found.Inspection.Verdict.Edition is { } mark && editions.TryFind(mark.Id, out var edition) ? edition.Title : null;
+        return new RazorComponentResult<ScanPage>(new { Found = found, Event = held, Rules = rules });
+    }
+
+    private static Results<ContentHttpResult, ProblemHttpResult> Show(string code, HttpResponse response, InspectionLookup lookup, Events events)
+    {
+        response.Headers.CacheControl = "no-store";
+        return Find(code, lookup) is { } found && events.Find(found.Inspection.Event) is { } held
+            ? JsonAnswer.Ok(Answer(found, held))
+            : Problems.Refused(StatusCodes.Status404NotFound, Unknown);
+    }
+
+    private static FoundInspection? Find(string code, InspectionLookup lookup) => SlipCode.TryParse(code, out var parsed) ? lookup.ByCode(parsed) : null;
+
+    private static JsonObject Answer(FoundInspection found, Event held)
+    {
+        var inspection = found.Inspection;
+        var answer = new JsonObject
+        {
+            ["code"] = inspection.Code.ToString(),
+            ["number"] = inspection.Number.ToString(),
+            ["standing"] = Standing.WordOf(found),
+            ["event"] = held.Name,
+            ["goodFrom"] = Day(held.From),
+            ["goodTo"] = Day(held.To),
+            ["play"] = Day(inspection.Sheet.Play),
+            ["entry"] = inspection.Entry,
+            ["ball"] = Ball(inspection),
+            ["grip"] = GripWords.Of(inspection.Sheet.Grip),
+            ["verdict"] = VerdictJson.Write(inspection.Verdict),
+        };
+        if (found.SupersededBy is { } later)
+        {
+            answer["replacedBy"] = later;
+        }
+
+        return answer;
+    }
+
+    private static JsonObject Ball(Inspection inspection)
+    {
+        var ball = new JsonObject();
+        foreach (var (name, text) in new[] { ("maker", inspection.Sheet.Ball?.Maker), ("model", inspection.Sheet.Ball?.Model), ("serial", inspection.Sheet.Ball?.Serial) })
+        {
+            if (text is not null)
+            {
+                ball[name] = text;
+            }
+        }
+
+        return ball;
+    }
+
+    private static string Day(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,80 @@
+using Inspect.Rules.Judging;
+using Inspect.Rules.Rulesets;
+using Inspect.Station.Access;
+using Inspect.Station.Prepare;
+using Inspect.Station.Record;
+using Inspect.Station.Storage;
+using Inspect.Station.Web;
+
+namespace Inspect.Station.Slip;
+
+/// <summary>Draws up the slip of a recorded inspection as it stands now.</summary>
+public sealed class SlipPrinter(Events events, People people, EditionLibrary editions, WriteGate gate, PublicAddress address)
+{
+    private const int RootCharacters = 12;
+
+    /// <summary>The stock of that name; nothing named is the label.</summary>
+    public static bool TryStock(string? name, out SlipStock stock)
+    {
+        stock = SlipStock.Label;
+        if (string.IsNullOrEmpty(name))
+        {
+            return true;
+        }
+
+        var known = SlipStock.TryFind(name, out var found);
+        stock = found ?? SlipStock.Label;
+        return known;
+    }
+
+    /// <summary>The slip as a PDF.</summary>
+    public byte[] Print(FoundInspection found, SlipStock stock) => SlipDocument.Render(Content(found), stock).Pdf;
+
+    /// <summary>What the slip says.</summary>
+    public SlipContent Content(FoundInspection found)
+    {
+        var inspection = found.Inspection;
+        var held = events.Find(inspection.Event) ?? throw new InvalidDataException($"There is no event {inspection.Event}, which {inspection.Number} names.");
+        var head = gate.Head;
+        var ball = inspection.Sheet.Ball;
+        return new SlipContent
+        {
+            Outcome = Of(inspection.Verdict.Outcome),
+            Number = inspection.Number.ToString(),
+            Code = inspection.Code,
+            ScanUrl = ScanAddress.Of(new Uri(address.Root), inspection.Code),
+            Event = held.Name,
+            GoodFrom = held.From,
+            GoodTo = held.To,
+            Play = inspection.Sheet.Play,
+            Bowler = people.NameOf(inspection.Bowler.Person) ?? "Name struck",
+            Entry = inspection.Entry,
+            BallMaker = ball?.Maker ?? "maker not written down",
+            BallModel = ball?.Model ?? "model not written down",
+            BallSerial = ball?.Serial ?? "not written down",
+            Grip = GripWords.Of(inspection.Sheet.Grip),
+            EditionTitle = inspection.Verdict.Edition is { } mark && editions.TryFind(mark.Id, out var edition) ? edition.Title : null,
+            EditionId = inspection.Verdict.Edition?.Id,
+            Inspector = people.NameOf(inspection.By.Person) ?? "Name struck",
+            RecordedAt = TimeZoneInfo.ConvertTime(inspection.At, TimeZoneInfo.FindSystemTimeZoneById(held.TimeZone)),
+            Findings = inspection.Verdict.Findings.Select(Of).ToList(),
+            Reasons = inspection.Verdict.Cause == HoldCause.NoEdition ? ["No edition of these rules is in force on the day of play, so nothing can be decided."] : [],
+            NotChecked = inspection.Verdict.NotChecked.Select(Explanation.RuleTitle).ToList(),
+            Supersedes = inspection.Supersedes?.ToString(),
+            SupersededBy = found.SupersededBy,
+            Notes = inspection.Verdict.Notes.Select(note => note.Text).ToList(),
+            RegisterSize = head.Size,
+            RegisterRoot = head.Edge.Root.ToString()[..RootCharacters],
+        };
+    }
+
+    private static SlipFinding Of(Finding finding) => new(
+        Explanation.RuleTitle(finding.Rule), finding.Subject, finding.Measured, finding.Limit, finding.Margin, Of(finding.Outcome), finding.Reason);
+
+    private static SlipOutcome Of(Outcome outcome) => outcome switch
+    {
+        Outcome.Pass => SlipOutcome.Pass,
+        Outcome.Fail => SlipOutcome.Fail,
+        _ => SlipOutcome.Hold,
+    };
+}

@@ -1,0 +1,27 @@
+namespace Inspect.Station.Web;
+
+/// <summary>A request's body as bytes, for routes that read JSON member by member and hash what was sent.</summary>
+public static class RequestBody
+{
+    /// <summary>The most bytes of one request: a sheet with every member is a hundredth of it.</summary>
+    public const int MostBytes = 256 * 1024;
+
+    /// <summary>The whole body.</summary>
+    /// <exception cref="BadHttpRequestException">The body is longer than <see cref="MostBytes"/>.</exception>
+    public static async Task<byte[]> Read(HttpRequest request)
+    {
+        using var kept = new MemoryStream();
+        var buffer = new byte[8192];
+        int read;
+        while ((read = await request.Body.ReadAsync(buffer, request.HttpContext.RequestAborted)) > 0)
+        {
+            kept.Write(buffer, 0, read);
+            if (kept.Length > MostBytes)
+            {
+                throw new BadHttpRequestException("The body is too long for one sheet.", StatusCodes.Status413PayloadTooLarge);
+            }
+        }
+
+        return kept.ToArray();
+    }
+}
