@@ -53,6 +53,16 @@ public static class Explanation
         _ => "Hold",
     };
 
+    /// <summary>How an event decides near a limit, for people.</summary>
+    public static string DecisionSentence(DecisionRule rule) => rule.Kind switch
+    {
+        DecisionKind.GuardedAcceptance => FormattableString.Invariant(
+            $"Near a limit: guarded acceptance; a reading within {rule.Factor} standard uncertainties of the limit holds for a second reading."),
+        DecisionKind.GuardedRejection => FormattableString.Invariant(
+            $"Near a limit: guarded rejection; a reading fails only when it is beyond the limit by more than {rule.Factor} standard uncertainties."),
+        _ => "Near a limit: simple acceptance; the reading decides as it is.",
+    };
+
     /// <summary>A hold's cause for people.</summary>
     public static string CauseTitle(HoldCause cause) => cause switch
     {

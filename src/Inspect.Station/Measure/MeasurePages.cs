@@ -34,7 +34,7 @@ public static class MeasurePages
             : ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no entry \"{entry}\" in \"{@event}\".");
 
     private static Results<RazorComponentResult<MeasurePage>, RazorComponentResult<ErrorPage>> Show(
-        string @event, string entry, Events events, InspectionLookup lookup, TimeProvider time, string? supersedes = null)
+        string @event, string entry, Events events, InspectionLookup lookup, TimeProvider time, string? supersedes = null, string? ball = null)
     {
         if (events.Find(@event) is not { } held || events.FindEntry(held.Id, entry) is not { } found)
         {
@@ -47,7 +47,14 @@ public static class MeasurePages
             return ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no inspection \"{supersedes}\" of this entry.");
         }
 
-        var known = KnownBall.Of(held, earlier?.Inspection.Sheet, time);
+        var sameBall = ball is null ? null : lookup.OfBall(ball).LastOrDefault(row => row.Event == held.Id && row.Entry == found.Number);
+        if (ball is not null && sameBall is null)
+        {
+            return ErrorAnswers.Page(StatusCodes.Status404NotFound, "This entry has no such ball.");
+        }
+
+        var otherGrip = sameBall is not null && InspectionNumber.TryParse(sameBall.Number, out var last) ? lookup.ByNumber(last)?.Inspection.Sheet : null;
+        var known = KnownBall.Of(held, earlier?.Inspection.Sheet ?? (otherGrip is null ? null : otherGrip with { Grip = null }), time);
         return new RazorComponentResult<MeasurePage>(new
         {
             Event = held,
@@ -55,11 +62,13 @@ public static class MeasurePages
             Form = MeasureForm.Blank(known),
             Key = RandomNumberGenerator.GetHexString(32, lowercase: true),
             Supersedes = supersedes,
+            Ball = ball,
         });
     }
 
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<MeasurePage>, RazorComponentResult<ErrorPage>>> Send(
-        string @event, string entry, IFormCollection form, ClaimsPrincipal user, Events events, EditionLibrary editions, Inspections inspections)
+        string @event, string entry, IFormCollection form, ClaimsPrincipal user, Events events, EditionLibrary editions, Inspections inspections,
+        InspectionLookup lookup, TimeProvider time)
     {
         if (events.Find(@event) is not { } held || events.FindEntry(held.Id, entry) is not { } found)
         {
@@ -68,9 +77,11 @@ public static class MeasurePages
 
         var typed = MeasureForm.From(form);
         var supersedes = form["supersedes"].ToString() is { Length: > 0 } number ? number : null;
-        var request = Request(held, found, typed.Sheet, supersedes);
+        var otherGripOf = form["ball"].ToString() is { Length: > 0 } id ? id : null;
+        var request = Request(held, found, typed.Sheet, supersedes, otherGripOf);
         var seen = Convert.ToHexStringLower(SHA256.HashData(request));
-        var (verdict, edition) = Judged(held, typed, editions);
+        var ball = supersedes is not null && InspectionNumber.TryParse(supersedes, out var earlier) ? lookup.ByNumber(earlier)?.Inspection.Ball : otherGripOf;
+        var (verdict, edition) = Judged(held, found, ball, typed, editions, lookup, time.GetUtcNow());
         if (verdict is not null && form["act"] == "record" && form["seen"] == seen)
         {
             var result = await inspections.Record(SignedIn.From(user), Key(form), request);
@@ -101,6 +112,7 @@ public static class MeasurePages
             Form = typed,
             Key = Key(form),
             Supersedes = supersedes,
+            Ball = otherGripOf,
             Verdict = shown,
             Rules = edition,
             Seen = shown is null ? null : seen,
@@ -108,7 +120,8 @@ public static class MeasurePages
         { StatusCode = typed.Faults.AreNone ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity };
     }
 
-    private static (Verdict? Verdict, string? Rules) Judged(Event held, MeasureForm typed, EditionLibrary editions)
+    private static (Verdict? Verdict, string? Rules) Judged(
+        Event held, Entry entry, string? ball, MeasureForm typed, EditionLibrary editions, InspectionLookup lookup, DateTimeOffset now)
     {
         var faults = new List<Fault>();
         var sheet = SheetReader.Read(Encoding.UTF8.GetBytes(typed.Sheet.ToJsonString()), faults, new SheetDefaults(held.Authority, held.Edition, held.Plan));
@@ -118,18 +131,23 @@ public static class MeasurePages
                 $"{sheet.Play:d MMMM yyyy} is not a day of {held.Name}, which runs from {held.From:d MMMM yyyy} to {held.To:d MMMM yyyy}.")));
         }
 
-        var verdict = sheet is null ? null : SheetJudge.Judge(editions, sheet, faults);
+        var verdict = sheet is null ? null : lookup.Preview(editions, held, entry, sheet, ball, now, faults);
         faults.ForEach(typed.Refuse);
         var rules = verdict?.Edition is { } mark && editions.TryFind(mark.Id, out var edition) ? edition.Title : null;
         return (typed.Faults.AreNone ? verdict : null, rules);
     }
 
-    private static byte[] Request(Event held, Entry entry, JsonObject sheet, string? supersedes)
+    private static byte[] Request(Event held, Entry entry, JsonObject sheet, string? supersedes, string? ball)
     {
         var request = new JsonObject { ["event"] = held.Id, ["entry"] = entry.Number, ["sheet"] = sheet.DeepClone() };
         if (supersedes is not null)
         {
             request["supersedes"] = supersedes;
+        }
+
+        if (ball is not null)
+        {
+            request["ball"] = ball;
         }
 
         return Encoding.UTF8.GetBytes(request.ToJsonString());

@@ -42,6 +42,11 @@ public static class InspectionBody
             body["edition"] = new JsonObject { ["id"] = edition.Id, ["sha256"] = edition.Sha256 };
         }
 
+        if (inspection.Verdict.Supplements.Count > 0)
+        {
+            body["supplements"] = VerdictJson.Write(inspection.Verdict)["supplements"]!.DeepClone();
+        }
+
         if (inspection.Supersedes is { } superseded)
         {
             body["supersedes"] = superseded.ToString();

@@ -1,4 +1,9 @@
 using Dapper;
+using Inspect.Rules.Json;
+using Inspect.Rules.Judging;
+using Inspect.Rules.Rulesets;
+using Inspect.Rules.Sheets;
+using Inspect.Station.Prepare;
 using Inspect.Station.Slip;
 using Inspect.Station.Storage;
 using Microsoft.Data.Sqlite;
@@ -49,6 +54,23 @@ public sealed class InspectionLookup(Database database)
         using var connection = database.OpenForReading();
         return connection.Query<InspectionRow>(
             $"{Columns} WHERE event = @eventName ORDER BY seq DESC LIMIT @most", new { eventName, most }).AsList();
+    }
+
+    /// <summary>The verdict that recording a sheet now would reach, or null with the faults added; nothing is kept.</summary>
+    public Verdict? Preview(EditionLibrary editions, Event held, Entry entry, Sheet sheet, string? ball, DateTimeOffset now, List<Fault> faults)
+    {
+        using var connection = database.OpenForReading();
+        return SheetOfEvent.Judge(connection, null, editions, held, entry, sheet, ball, now, faults).Verdict;
+    }
+
+    /// <summary>Every inspection of an event as it was recorded, the first first.</summary>
+    public IReadOnlyList<Inspection> AllOf(string eventName)
+    {
+        using var connection = database.OpenForReading();
+        return connection.Query<byte[]>(
+            "SELECT r.body FROM inspection_index i JOIN register_entry r ON r.seq = i.seq WHERE i.event = @eventName ORDER BY i.seq",
+            new { eventName },
+            buffered: false).Select(body => InspectionBody.Read(body)).ToList();
     }
 
     internal static InspectionRow? Row(SqliteConnection connection, InspectionNumber number, SqliteTransaction? transaction) =>

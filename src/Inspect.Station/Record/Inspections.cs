@@ -30,25 +30,28 @@ public sealed class Inspections(Database database, WriteGate gate, Events events
 
         var faults = new List<Fault>();
         var read = RecordRequest.Read(request, events, time, faults);
-        var verdict = read is null ? null : SheetJudge.Judge(editions, read.Sheet, faults);
-        if (read is null || verdict is null)
+        if (read is null)
         {
             return new RecordResult.Refused(Faults.Of(faults));
         }
 
-        return await gate.Run<RecordResult>(write => FindKept(write, by, key, hash) ?? Append(write, by, key, hash, read, verdict));
+        return await gate.Run<RecordResult>(write => FindKept(write, by, key, hash) ?? Append(write, by, key, hash, read));
     }
 
-    private RecordResult Append(WriteTransaction write, SignedIn by, string key, byte[] hash, RecordRequest request, Verdict verdict)
+    private RecordResult Append(WriteTransaction write, SignedIn by, string key, byte[] hash, RecordRequest request)
     {
         var faults = new Faults();
         var ball = BallOf(write, request, faults);
-        if (!faults.AreNone)
+        var at = time.GetUtcNow();
+        var sheetFaults = new List<Fault>();
+        var (sheet, verdict) = SheetOfEvent.Judge(
+            write.Connection, write.Transaction, editions, request.Event, request.Entry, request.Sheet, ball, at, sheetFaults);
+        sheetFaults.ForEach(fault => faults.Add($"sheet.{fault.Path}", fault.Message));
+        if (!faults.AreNone || verdict is null)
         {
             return new RecordResult.Refused(faults);
         }
 
-        var at = time.GetUtcNow();
         var inspection = new Inspection
         {
             Number = new InspectionNumber(request.Event.Id, InspectionIndex.NextRunning(write, request.Event.Id)),
@@ -61,7 +64,7 @@ public sealed class Inspections(Database database, WriteGate gate, Events events
             Supersedes = request.Supersedes,
             By = Sealed(write, by.Person),
             MeasuredAt = request.MeasuredAt,
-            Sheet = request.Sheet,
+            Sheet = sheet,
             Observations = request.Observations,
             NotMeasured = [.. request.NotMeasured.Select(left => new LeftUnmeasured(left.Path, Remarks.Seal(write, by.Person, left.Reason)))],
             Engine = Engine,

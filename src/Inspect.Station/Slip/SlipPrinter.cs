@@ -9,7 +9,7 @@ using Inspect.Station.Web;
 namespace Inspect.Station.Slip;
 
 /// <summary>Draws up the slip of a recorded inspection as it stands now.</summary>
-public sealed class SlipPrinter(Events events, People people, EditionLibrary editions, WriteGate gate, PublicAddress address)
+public sealed class SlipPrinter(Events events, People people, EditionLibrary editions, Database database, WriteGate gate, PublicAddress address)
 {
     private const int RootCharacters = 12;
 
@@ -57,16 +57,33 @@ public sealed class SlipPrinter(Events events, People people, EditionLibrary edi
             EditionId = inspection.Verdict.Edition?.Id,
             Inspector = people.NameOf(inspection.By.Person) ?? "Name struck",
             RecordedAt = TimeZoneInfo.ConvertTime(inspection.At, TimeZoneInfo.FindSystemTimeZoneById(held.TimeZone)),
+            Supplements = SupplementTitles(inspection),
             Findings = inspection.Verdict.Findings.Select(Of).ToList(),
             Reasons = inspection.Verdict.Cause == HoldCause.NoEdition ? ["No edition of these rules is in force on the day of play, so nothing can be decided."] : [],
             NotChecked = inspection.Verdict.NotChecked.Select(Explanation.RuleTitle).ToList(),
             Supersedes = inspection.Supersedes?.ToString(),
             SupersededBy = found.SupersededBy,
-            Notes = inspection.Verdict.Notes.Select(note => note.Text).ToList(),
+            Notes = [.. inspection.Verdict.Notes.Select(note => note.Text), .. DecisionNote(inspection.Verdict)],
             RegisterSize = head.Size,
             RegisterRoot = head.Edge.Root.ToString()[..RootCharacters],
         };
     }
+
+    /// <summary>The supplements by the titles they have at this station, or by their short names once they were taken away.</summary>
+    private List<string> SupplementTitles(Inspection inspection)
+    {
+        if (inspection.Verdict.Supplements.Count == 0)
+        {
+            return [];
+        }
+
+        using var connection = database.OpenForReading();
+        var titles = EventTerms.Supplements(connection, inspection.Event).ToDictionary(supplement => supplement.Sha256, supplement => supplement.Title);
+        return inspection.Verdict.Supplements.Select(mark => titles.GetValueOrDefault(mark.Sha256, mark.Id)).ToList();
+    }
+
+    private static IEnumerable<string> DecisionNote(Verdict verdict) =>
+        verdict.DecisionRule.Kind == DecisionKind.Simple ? [] : [Explanation.DecisionSentence(verdict.DecisionRule)];
 
     private static SlipFinding Of(Finding finding) => new(
         Explanation.RuleTitle(finding.Rule), finding.Subject, finding.Measured, finding.Limit, finding.Margin, Of(finding.Outcome), finding.Reason);

@@ -11,6 +11,7 @@ public static class Navigation
     private static readonly NavigationLink[] All =
     [
         new("Events", "/events", "The events of this station, their squads and who is entered.", role => role is not null),
+        new("Judge again", "/desk/replay", "Which verdicts of an event would change under another edition.", role => role == Role.Director),
         new("Rules", "/rulesets", "Every edition of the ball rules, by body and day of play, with its sources.", _ => true),
     ];
 

@@ -1,0 +1,117 @@
+using System.Text;
+using Inspect.Rules.Judging;
+using Inspect.Rules.Replaying;
+using Inspect.Rules.Rulesets;
+using Inspect.Station.Access;
+using Inspect.Station.Prepare;
+using Inspect.Station.Record;
+using Inspect.Station.Storage;
+using Inspect.Station.Web;
+using Microsoft.AspNetCore.Http.HttpResults;
+
+namespace Inspect.Station.Desk;
+
+/// <summary>Judging an event's recorded inspections again under other rules; nothing is changed by it.</summary>
+public static class ReplayRoutes
+{
+    public static void MapReplay(this IEndpointRouteBuilder app)
+    {
+        var desk = app.MapGroup("/desk/replay").RequireAuthorization(Policies.Director).ExcludeFromDescription();
+        desk.MapGet("", Show).WithName("ReplayPage").WithSummary("Which verdicts would change under other rules");
+        desk.MapGet("changes.csv", Csv).WithName("ReplayCsv").WithSummary("The same as a table (RFC 4180)");
+    }
+
+    private static Results<RazorComponentResult<ReplayPage>, RazorComponentResult<ErrorPage>> Show(
+        Events events, EditionLibrary editions, InspectionLookup lookup, Database database,
+        string? @event = null, string? edition = null, string? decision = null, string? factor = null)
+    {
+        var asked = new ReplayAsked(@event ?? "", edition ?? "", decision ?? "", factor ?? "");
+        var faults = new Faults();
+        var report = asked.Event.Length == 0 ? null : Replayed(asked, events, editions, lookup, database, faults);
+        return new RazorComponentResult<ReplayPage>(new { Events = events.All(), Editions = editions.All.ToList(), Asked = asked, Report = report, Faults = faults })
+        {
+            StatusCode = faults.AreNone ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity,
+        };
+    }
+
+    private static Results<FileContentHttpResult, RazorComponentResult<ErrorPage>> Csv(
+        Events events, EditionLibrary editions, InspectionLookup lookup, Database database,
+        string? @event = null, string? edition = null, string? decision = null, string? factor = null)
+    {
+        var faults = new Faults();
+        var report = Replayed(new ReplayAsked(@event ?? "", edition ?? "", decision ?? "", factor ?? ""), events, editions, lookup, database, faults);
+        return report is null
+            ? ErrorAnswers.Page(StatusCodes.Status422UnprocessableEntity, faults.All[0].Message)
+            : TypedResults.File(Encoding.UTF8.GetBytes(ReplayCsv.Write(report)), "text/csv; charset=utf-8", $"{@event}-replay.csv");
+    }
+
+    private static ReplayReport? Replayed(
+        ReplayAsked asked, Events events, EditionLibrary editions, InspectionLookup lookup, Database database, Faults faults)
+    {
+        if (events.Find(asked.Event) is not { } held)
+        {
+            faults.Add("event", $"There is no event \"{asked.Event}\" on this station.");
+            return null;
+        }
+
+        if (asked.Edition.Length > 0 && !editions.TryFind(asked.Edition, out _))
+        {
+            faults.Add("edition", $"There is no edition \"{asked.Edition}\".");
+        }
+
+        using var connection = database.OpenForReading();
+        var terms = EventTerms.Of(connection, held.Id).Judging;
+        if (asked.Decision.Length > 0)
+        {
+            terms = terms with { DecisionRule = asked.Rule(faults) };
+        }
+
+        if (!faults.AreNone)
+        {
+            return null;
+        }
+
+        ReplayTarget target = asked.Edition.Length > 0
+            ? new ReplayTarget.OneEdition(asked.Edition) { Terms = terms }
+            : new ReplayTarget.OwnEdition { Terms = terms };
+        return Replay.Of(lookup.AllOf(held.Id).Select(one => new RecordedInspection(one.Number.ToString(), one.Sheet, one.Verdict)), editions, target);
+    }
+}
+
+/// <summary>What the director asks to see.</summary>
+/// <param name="Event">The event's short name.</param>
+/// <param name="Edition">Another edition's id, or empty for each inspection's own.</param>
+/// <param name="Decision">Another decision rule, or empty for the event's.</param>
+/// <param name="Factor">The guard factor of a guarded rule.</param>
+public sealed record ReplayAsked(string Event, string Edition, string Decision, string Factor)
+{
+    /// <summary>The same as the query of a link.</summary>
+    public string Query => $"?event={Uri.EscapeDataString(Event)}&edition={Uri.EscapeDataString(Edition)}&decision={Uri.EscapeDataString(Decision)}&factor={Uri.EscapeDataString(Factor)}";
+
+    internal DecisionRule Rule(Faults faults)
+    {
+        if (Decision == "simple")
+        {
+            return DecisionRule.Simple;
+        }
+
+        if (TermsReader.Factor(Factor) is not { } factor)
+        {
+            faults.Add("factor", $"\"{Factor}\" is no guard factor; write how many standard uncertainties wide the band is, such as 2.");
+            return DecisionRule.Simple;
+        }
+
+        return Decision switch
+        {
+            "guarded-acceptance" => DecisionRule.GuardedAcceptance(factor),
+            "guarded-rejection" => DecisionRule.GuardedRejection(factor),
+            _ => Unknown(faults),
+        };
+    }
+
+    private DecisionRule Unknown(Faults faults)
+    {
+        faults.Add("decision", $"\"{Decision}\" is no decision rule; choose one of the list.");
+        return DecisionRule.Simple;
+    }
+}

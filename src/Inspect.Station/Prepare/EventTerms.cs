@@ -1,0 +1,119 @@
+using System.Security.Cryptography;
+using System.Text;
+using System.Text.Json;
+using System.Text.Json.Nodes;
+using Dapper;
+using Inspect.Rules.Json;
+using Inspect.Rules.Judging;
+using Inspect.Rules.Rulesets;
+using Inspect.Station.Access;
+using Inspect.Station.Storage;
+using Microsoft.Data.Sqlite;
+
+namespace Inspect.Station.Prepare;
+
+/// <summary>What an event lays down beside the edition, as it stands now.</summary>
+/// <param name="Judging">Supplements, decision rule, uncertainties and confirmed limits.</param>
+/// <param name="FreezeMinutes">How long before its squad a ball is frozen, or null when it never is.</param>
+/// <param name="Shares">Rules checked on a drawn share of the balls: rule id to per cent.</param>
+/// <param name="DrawSalt">What makes the draw unforeseeable.</param>
+public sealed record TermsOfEvent(JudgingTerms Judging, int? FreezeMinutes, IReadOnlyDictionary<string, int> Shares, byte[] DrawSalt)
+{
+    /// <summary>Whether a rule is checked on this ball: drawn once for a ball of an entry, so that asking again changes nothing.</summary>
+    public bool Draws(string rule, string entry, string? serial)
+    {
+        if (!Shares.TryGetValue(rule, out var percent))
+        {
+            return true;
+        }
+
+        var ticket = HMACSHA256.HashData(DrawSalt, Encoding.UTF8.GetBytes($"{rule}\n{entry}\n{SerialLookAlikes.Fold(serial ?? "")}"));
+        return BitConverter.ToUInt32(ticket, 0) % 100 < percent;
+    }
+}
+
+/// <summary>The terms of this station's events.</summary>
+public static class EventTerms
+{
+    /// <summary>The terms of an event; one that lays nothing down has empty ones.</summary>
+    /// <exception cref="InvalidDataException">What is stored cannot be read any more.</exception>
+    public static TermsOfEvent Of(SqliteConnection connection, string eventId, SqliteTransaction? transaction = null)
+    {
+        var row = connection.QuerySingleOrDefault<TermsRow>(
+            "SELECT terms AS Terms, freeze_minutes AS FreezeMinutes, shares AS Shares, draw_salt AS DrawSalt FROM event_terms WHERE event = @eventId",
+            new { eventId },
+            transaction);
+        var members = row is null ? [] : JsonNode.Parse(row.Terms)!.AsObject();
+        var confirmations = connection.Query<string>(
+            "SELECT confirmation FROM confirmation_index WHERE event = @eventId ORDER BY seq DESC", new { eventId }, transaction).AsList();
+        if (confirmations.Count > 0)
+        {
+            members["confirmations"] = new JsonArray([.. confirmations.Select(text => JsonNode.Parse(text))]);
+        }
+
+        var faults = new List<Fault>();
+        var judging = TermsReader.Read(Encoding.UTF8.GetBytes(members.ToJsonString()), faults, Supplements(connection, eventId, transaction))
+            ?? throw new InvalidDataException($"The terms of {eventId} cannot be read: {faults[0].Path}: {faults[0].Message}");
+        return new TermsOfEvent(
+            judging,
+            row?.FreezeMinutes is { } minutes ? checked((int)minutes) : null,
+            row is null ? new Dictionary<string, int>() : JsonSerializer.Deserialize<Dictionary<string, int>>(row.Shares)!,
+            row?.DrawSalt ?? []);
+    }
+
+    /// <summary>The event's supplements by their short names.</summary>
+    public static IReadOnlyList<Supplement> Supplements(SqliteConnection connection, string eventId, SqliteTransaction? transaction = null)
+    {
+        var faults = new List<Fault>();
+        return connection.Query<byte[]>("SELECT body FROM event_supplement WHERE event = @eventId ORDER BY supplement", new { eventId }, transaction)
+            .Select(body => SupplementLoader.Load(body, faults)
+                ?? throw new InvalidDataException($"A supplement of {eventId} cannot be read: {faults[0].Path}: {faults[0].Message}"))
+            .ToList();
+    }
+
+    /// <summary>Lays down how the event decides near a limit, its freeze and its shares.</summary>
+    public static void Set(WriteTransaction write, string eventId, JudgingTerms judging, int? freezeMinutes, IReadOnlyDictionary<string, int> shares)
+    {
+        const string Sql = """
+            INSERT INTO event_terms (event, terms, freeze_minutes, shares, draw_salt)
+            VALUES (@eventId, @terms, @freezeMinutes, @shares, @salt)
+            ON CONFLICT (event) DO UPDATE SET terms = excluded.terms, freeze_minutes = excluded.freeze_minutes, shares = excluded.shares
+            """;
+        var terms = TermsJson.Write(judging with { Confirmations = [] }).ToJsonString();
+        var salt = RandomNumberGenerator.GetBytes(32);
+        write.Connection.Execute(Sql, new { eventId, terms, freezeMinutes, shares = JsonSerializer.Serialize(shares), salt }, write.Transaction);
+    }
+
+    /// <summary>Adds a supplement, or puts a new version in place of the one of the same name.</summary>
+    public static void Add(WriteTransaction write, string eventId, Supplement supplement, byte[] body, PersonId by, DateTimeOffset at)
+    {
+        const string Sql = """
+            INSERT INTO event_supplement (event, supplement, body, added_at, added_by) VALUES (@eventId, @id, @body, @at, @by)
+            ON CONFLICT (event, supplement) DO UPDATE SET body = excluded.body, added_at = excluded.added_at, added_by = excluded.added_by
+            """;
+        write.Connection.Execute(Sql, new { eventId, id = supplement.Id, body, at = UtcText.Of(at), by = by.ToString() }, write.Transaction);
+    }
+
+    /// <summary>Takes a supplement away; what was judged under it stays as it was recorded.</summary>
+    public static void Remove(WriteTransaction write, string eventId, string supplement) => write.Connection.Execute(
+        "DELETE FROM event_supplement WHERE event = @eventId AND supplement = @supplement", new { eventId, supplement }, write.Transaction);
+
+    /// <summary>Records that a director confirmed a limit from a document: an entry of the register, in force from then on.</summary>
+    public static void Confirm(WriteTransaction write, string eventId, Confirmation confirmation, DateTimeOffset at)
+    {
+        var written = TermsJson.Write(JudgingTerms.None with { Confirmations = [confirmation] })["confirmations"]![0]!;
+        var entry = Register.Append(write, "confirmation", 1, new JsonObject
+        {
+            ["at"] = UtcText.Of(at),
+            ["event"] = eventId,
+            ["by"] = new JsonObject { ["person"] = confirmation.By },
+            ["confirmation"] = written.DeepClone(),
+        });
+        write.Connection.Execute(
+            "INSERT INTO confirmation_index (seq, event, confirmation) VALUES (@seq, @eventId, @confirmation)",
+            new { seq = entry.Seq, eventId, confirmation = written.ToJsonString() },
+            write.Transaction);
+    }
+
+    private sealed record TermsRow(string Terms, long? FreezeMinutes, string Shares, byte[] DrawSalt);
+}

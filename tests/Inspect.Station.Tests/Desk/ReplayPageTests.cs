@@ -1,0 +1,43 @@
+using System.Net;
+using Inspect.Station.Tests.Ground;
+using Inspect.Station.Tests.Record;
+
+namespace Inspect.Station.Tests.Desk;
+
+/// <summary>An event judged again from the desk. A side weight of 1.5 oz without a balance hole passes since 1 August 2018 and failed before: USBC,
+/// USBC Adjusts Timeline for New Bowling Ball Specifications, 16 June 2018.</summary>
+public sealed class ReplayPageTests
+{
+    [Fact]
+    public async Task Replay_UnderTheEditionBefore2018_NamesTheOneBallWhoseVerdictChanges()
+    {
+        await using var station = new StationFixture();
+        using var director = await station.Client("director");
+        await director.Recorded(Sheets.Legal());
+        var sheet = Sheets.Legal();
+        sheet["weights"]!["leftRight"] = "1.5 oz";
+        var heavy = await director.Recorded(sheet);
+
+        var page = await director.GetPage("/desk/replay?event=LANTERN&edition=us-national/2014-05-07");
+        var csv = await director.GetStringAsync("/desk/replay/changes.csv?event=LANTERN&edition=us-national/2014-05-07");
+        var same = await director.GetPage("/desk/replay?event=LANTERN");
+
+        Assert.Contains("2 judged again, 1 verdicts would change", page.Body!.TextContent, StringComparison.Ordinal);
+        Assert.NotNull(page.QuerySelector($"a[href='/inspections/{heavy["number"]}']"));
+        Assert.Contains(heavy["number"]!.GetValue<string>(), csv, StringComparison.Ordinal);
+        Assert.Contains("2 judged again, 0 verdicts would change", same.Body!.TextContent, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Replay_UnknownEditionOrFactor_IsSaidAtItsField()
+    {
+        await using var station = new StationFixture();
+        using var director = await station.Client("director");
+
+        using var edition = await director.GetAsync("/desk/replay?event=LANTERN&edition=us-national/2014-05-08");
+        using var factor = await director.GetAsync("/desk/replay?event=LANTERN&decision=guarded-acceptance&factor=much");
+
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, edition.StatusCode);
+        Assert.Contains("\"much\"", (await factor.Read()).FaultAt("factor")!, StringComparison.Ordinal);
+    }
+}
