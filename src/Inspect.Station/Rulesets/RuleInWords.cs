@@ -29,7 +29,7 @@ public static partial class RuleInWords
         Rule.Counted counted => counted.Cases.Select(one => Case(one, isDay: false)),
         Rule.Stated { Among: { } among } stated => [(null, $"{(stated.Wanted ? "only" : "not")} {string.Join(" or ", among)}", rule.Reference)],
         Rule.Stated stated => [(null, stated.Wanted ? stated.Answers.True : stated.Answers.False, rule.Reference)],
-        Rule.Barred barred => [(null, $"none of {string.Join(", ", barred.Names.Select(name => name.Text).Concat(barred.Patterns.Select(pattern => pattern.Text)))}", rule.Reference)],
+        Rule.Barred barred => [(null, $"none of {string.Join(", ", BarredBy(barred))}", rule.Reference)],
         Rule.Listed { Discretion: { } discretion } => [(null, $"listed; left to the director when {Condition(discretion)}", rule.Reference)],
         _ => [(null, "listed", rule.Reference)],
     };
@@ -54,6 +54,9 @@ public static partial class RuleInWords
         Inspect.Rules.Rulesets.Basis.Summary => "summary",
         _ => "from memory: holds until the director confirms it",
     };
+
+    private static IEnumerable<string> BarredBy(Rule.Barred rule) =>
+        rule.Names.Select(name => name.Text).Concat(rule.Patterns.Select(pattern => pattern.Text));
 
     private static (string?, string, Reference) Case(LimitCase one, bool isDay) => (
         one.When is { } when ? Condition(when) : null,

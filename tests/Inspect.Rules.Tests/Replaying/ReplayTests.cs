@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Text;
-using System.Text.Json.Nodes;
 using Inspect.Rules.Json;
 using Inspect.Rules.Judging;
 using Inspect.Rules.Replaying;
