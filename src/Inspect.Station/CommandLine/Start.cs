@@ -1,8 +1,8 @@
 using System.Diagnostics.CodeAnalysis;
 using Inspect.Station.Access;
 using Inspect.Station.Prepare;
-using Inspect.Station.Record;
 using Inspect.Station.Rulesets;
+using Inspect.Station.Slip;
 using Inspect.Station.Storage;
 using Inspect.Station.Web;
 using Microsoft.AspNetCore.Connections;
@@ -78,7 +78,7 @@ public static class Start
 
             // Made at the first start, and a station whose key is missing or open to others does not start.
             app.Services.GetRequiredService<StationKey>();
-            RecordServices.WarmUp(app.Services);
+            SlipDocument.WarmUp();
             if (options.Demo)
             {
                 await app.Services.GetRequiredService<Demo>().Seed();

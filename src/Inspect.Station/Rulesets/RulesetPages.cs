@@ -1,4 +1,3 @@
-using Inspect.Rules.Rulesets;
 using Inspect.Station.Web;
 using Microsoft.AspNetCore.Http.HttpResults;
 

@@ -21,10 +21,11 @@ public static class RulesetsApi
 {
     public static void MapRulesets(this IEndpointRouteBuilder app)
     {
-        var rulesets = app.MapGroup("/api/rulesets").WithTags("Rulesets");
-        rulesets.MapGet("", List).WithName("ListRulesets").WithSummary("Every edition with its days, rules and hash").Produces<EditionAnswer[]>();
+        var rulesets = app.MapGroup("/api/rulesets").WithTags("Rulesets").RequireRateLimiting(RateLimits.Scan);
+        rulesets.MapGet("", List).WithName("ListRulesets").WithSummary("Every edition with its days, rules and hash").Produces<EditionAnswer[]>()
+            .MayRefuse(429);
         rulesets.MapGet("{authority}/{date}", Show).WithName("ShowRuleset").WithSummary("One edition's file, byte for byte")
-            .Produces(200, contentType: "application/json").MayRefuse(404);
+            .Produces(200, contentType: "application/json").MayRefuse(404, 429);
     }
 
     private static ContentHttpResult List(RulesetBook book) => JsonAnswer.Ok(new JsonArray([.. book.Library.All.Select(edition => Answer(book, edition))]));

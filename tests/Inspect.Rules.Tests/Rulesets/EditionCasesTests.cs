@@ -34,10 +34,10 @@ public class EditionCasesTests
 
     [Theory]
     [MemberData(nameof(Book.Editions), MemberType = typeof(Book))]
-    public void Cases_Names_AreDifferentSentencesWithASource(string edition)
+    public void Cases_Names_AreDifferentSentencesWithASourceOfTheEdition(string edition)
     {
         var cases = EditionCase.Of(edition);
-        var sources = Book.Library.All.SelectMany(one => one.Sources.Values).Select(source => source.Title)
+        var sources = Book.Find(edition).Sources.Values.Select(source => source.Title)
             .Concat(["common practice, no source", "from memory", "defined by this project's sheet format"]).ToHashSet();
 
         Assert.Equal(cases.Count, cases.Select(one => one.Name).Distinct().Count());

@@ -31,6 +31,11 @@ public class PageTests(BrowserFixture browser)
     [InlineData("/events", 820)]
     [InlineData("/events/LANTERN", 320)]
     [InlineData("/events/LANTERN", 1440)]
+    [InlineData("/events/LANTERN/entries/102", 360)]
+    [InlineData("/events/LANTERN/entries/102/balls/new", 820)]
+    [InlineData("/rulesets", 360)]
+    [InlineData("/rulesets/us-national/2020-08-01", 1440)]
+    [InlineData("/rulesets/compare?one=us-national/2018-08-01&other=us-national/2020-08-01", 360)]
     public async Task ForOfficials_IsAccessible(string path, int width)
     {
         await using var station = new StationFixture().Listen();

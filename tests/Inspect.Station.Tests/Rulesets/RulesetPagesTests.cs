@@ -1,0 +1,76 @@
+using System.Net;
+using System.Net.Http.Json;
+using System.Security.Cryptography;
+using System.Text.Json.Nodes;
+using Inspect.Station.Rulesets;
+using Inspect.Station.Tests.Ground;
+using Microsoft.Extensions.DependencyInjection;
+
+namespace Inspect.Station.Tests.Rulesets;
+
+/// <summary>The editions as people and programs read them. The behaviour is defined by this project; the figures are those of the editions' sources.</summary>
+public sealed class RulesetPagesTests
+{
+    [Fact]
+    public async Task List_NamesEveryEditionOfEveryBody()
+    {
+        await using var station = new StationFixture();
+        using var anyone = await station.Client();
+
+        var page = await anyone.GetPage("/rulesets");
+        var listed = (await anyone.GetFromJsonAsync<JsonArray>("/api/rulesets"))!;
+
+        var editions = station.Services.GetRequiredService<RulesetBook>().Library.All.Select(edition => edition.Id).ToList();
+        Assert.All(editions, id => Assert.NotNull(page.QuerySelector($"a[href='/rulesets/{id}']")));
+        Assert.Equal(editions, listed.Select(edition => edition!["id"]!.GetValue<string>()));
+        Assert.All(listed, edition => Assert.Equal("published", edition!["standing"]!.GetValue<string>()));
+    }
+
+    [Fact]
+    public async Task Edition_ShowsEachRuleWithLimitSourceAndBasis()
+    {
+        await using var station = new StationFixture();
+        using var anyone = await station.Client();
+
+        var page = await anyone.GetPage("/rulesets/us-national/2020-08-01");
+
+        var row = page.QuerySelectorAll("table.rules tbody tr").Single(line => line.QuerySelector("code")!.TextContent == "grip-hole-depth");
+        Assert.Contains("at most 4 1/2 in", row.TextContent, StringComparison.Ordinal);
+        Assert.Contains("Equipment Specifications and Certifications Manual", row.TextContent, StringComparison.Ordinal);
+        Assert.Contains("reprint", row.TextContent, StringComparison.Ordinal);
+        var balance = page.QuerySelectorAll("table.rules tbody tr").Single(line => line.QuerySelector("code")!.TextContent == "left-right");
+        Assert.Contains("at most 3 oz, when the measured weight is over 10 lb", balance.TextContent, StringComparison.Ordinal);
+        Assert.Contains("from memory", balance.TextContent, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Edition_ForPrograms_IsTheVeryFileThatIsHashed()
+    {
+        await using var station = new StationFixture();
+        using var anyone = await station.Client();
+
+        var bytes = await anyone.GetByteArrayAsync("/api/rulesets/us-national/2018-08-01");
+
+        var library = station.Services.GetRequiredService<RulesetBook>().Library;
+        Assert.True(library.TryFind("us-national/2018-08-01", out var edition));
+        Assert.Equal(edition.Sha256, Convert.ToHexStringLower(SHA256.HashData(bytes)));
+        using var missing = await anyone.GetAsync("/api/rulesets/us-national/2018-08-02");
+        Assert.Equal(HttpStatusCode.NotFound, missing.StatusCode);
+    }
+
+    // The balance hole and the 1 oz that went with it ended on 1 August 2020, when the two caps on gripping holes are first in force: USBC
+    // Equipment Specifications and Certifications Manual, January 2021.
+    [Fact]
+    public async Task Compare_TransitionAndNow_ShowsWhatChangedAndWhatStayed()
+    {
+        await using var station = new StationFixture();
+        using var anyone = await station.Client();
+
+        var page = await anyone.GetPage("/rulesets/compare?one=us-national/2018-08-01&other=us-national/2020-08-01");
+
+        var changed = page.QuerySelectorAll("table.rules tbody tr").ToDictionary(row => string.Join(' ', row.QuerySelectorAll("th").Select(head => head.TextContent.Trim())), row => row.TextContent);
+        Assert.Contains("no such rule", changed["Hole depth"], StringComparison.Ordinal);
+        Assert.Contains("at most 1 oz", changed["Side weight"], StringComparison.Ordinal);
+        Assert.DoesNotContain("Gross weight", changed.Keys);
+    }
+}
