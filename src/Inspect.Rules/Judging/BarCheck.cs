@@ -40,6 +40,7 @@ internal static class BarCheck
             return (barred.Text, text);
         }
 
-        return rule.Patterns.Select(pattern => (pattern.Text, Matched: pattern.MatchIn(text))).FirstOrDefault(match => match.Matched is not null);
+        return rule.Patterns.Select(pattern => (pattern.Text, Matched: pattern.MatchIn(text)))
+            .FirstOrDefault(match => match.Matched is not null);
     }
 }

@@ -2,7 +2,7 @@ using Inspect.Rules.Rulesets;
 
 namespace Inspect.Rules.Judging;
 
-/// <summary>What an event lays down beside the edition: its own rules, how it decides near a limit, and the limits its director confirmed.</summary>
+/// <summary>What an event lays down beside the edition: its own rules, how it decides near a limit, and which limits were confirmed.</summary>
 public sealed record JudgingTerms
 {
     /// <summary>Nothing beside the edition.</summary>

@@ -33,7 +33,7 @@ internal static class ListCheck
         {
             return discretion.Value is null
                 ? Found.NotMeasured(rule, RuleCheck.Ball, discretion.Missing!)
-                : new Finding(rule.Id, RuleCheck.Ball, Path, Outcome.Hold, HoldCause.Discretion, "not listed", "listed", null, Explanation.Discretion, rule.Reference);
+                : LeftToTheDirector(rule);
         }
 
         var alsoApproved = rule.AlsoApproved is null ? Answer.No : check.Facts.Holds(rule.AlsoApproved);
@@ -45,4 +45,7 @@ internal static class ListCheck
         var values = check.Values("not listed", approved ? "listed or approved besides" : "listed", RuleCheck.Ball);
         return Found.Decided(rule, reference, approved, RuleCheck.Ball, Path, values);
     }
+
+    private static Finding LeftToTheDirector(Rule.Listed rule) => new(
+        rule.Id, RuleCheck.Ball, Path, Outcome.Hold, HoldCause.Discretion, "not listed", "listed", null, Explanation.Discretion, rule.Reference);
 }

@@ -40,5 +40,6 @@ internal static class NearLimit
         };
     }
 
-    private static bool Allows(Limit limit, decimal inwards, Figure figure) => DecisionRule.Moved(limit, inwards).Allows(figure.Sum, figure.Count);
+    private static bool Allows(Limit limit, decimal inwards, Figure figure) =>
+        DecisionRule.Moved(limit, inwards).Allows(figure.Sum, figure.Count);
 }

@@ -29,10 +29,12 @@ internal sealed class RuleCheck(SheetFacts facts, JudgingTerms terms)
 
         return rule switch
         {
-            Rule.Limited { Holes: { } choice } limited => EachHole(rule, choice, (hole, index, subject) => LimitCheck.OfHole(this, limited, hole, index, subject)),
+            Rule.Limited { Holes: { } choice } limited =>
+                EachHole(rule, choice, (hole, index, subject) => LimitCheck.OfHole(this, limited, hole, index, subject)),
             Rule.Limited limited => LimitCheck.OfBall(this, limited) is { } finding ? [finding] : [],
             Rule.Counted counted => CountCheck.Of(this, counted) is { } finding ? [finding] : [],
-            Rule.Stated { Holes: { } choice } stated => EachHole(rule, choice, (hole, index, subject) => [StateCheck.OfHole(this, stated, hole, index, subject)]),
+            Rule.Stated { Holes: { } choice } stated =>
+                EachHole(rule, choice, (hole, index, subject) => [StateCheck.OfHole(this, stated, hole, index, subject)]),
             Rule.Stated stated => [StateCheck.OfBall(this, stated)],
             Rule.Barred barred => [BarCheck.Of(Facts, Terms, barred)],
             Rule.Listed listed => [ListCheck.Of(this, listed)],
@@ -68,10 +70,11 @@ internal sealed class RuleCheck(SheetFacts facts, JudgingTerms terms)
     /// <param name="shown">The limit in words, where it is worded in its own way.</param>
     public Standing StandingOf(Rule rule, LimitCase limitCase, string? shown = null)
     {
-        var confirmation = limitCase.Reference.Basis == Basis.Memory ? Terms.Confirming(rule.Id, shown ?? limitCase.Limit?.ToString()) : null;
-        var given = confirmation?.Given is { } found && rule is Rule.Limited limited && limited.Quantity == found.Quantity ? found.Limit : null;
+        var unsure = limitCase.Reference.Basis == Basis.Memory;
+        var confirmation = unsure ? Terms.Confirming(rule.Id, shown ?? limitCase.Limit?.ToString()) : null;
+        var given = confirmation?.Given is { } found && (rule as Rule.Limited)?.Quantity == found.Quantity ? found.Limit : null;
         var limit = limitCase.Limit ?? given;
-        var decides = limit is not null && (limitCase.Reference.Basis != Basis.Memory || confirmation is not null);
+        var decides = limit is not null && (!unsure || confirmation is not null);
         return new Standing(limitCase with { Limit = limit }, decides, confirmation?.Mark);
     }
 

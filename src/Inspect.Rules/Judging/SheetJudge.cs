@@ -17,7 +17,7 @@ public static class SheetJudge
         var before = faults.Count;
         for (var i = 0; i < sheet.Plan?.Count; i++)
         {
-            if (!library.RuleIds.Contains(sheet.Plan[i]) && !(terms?.Supplements.Any(supplement => supplement.RuleIds.Contains(sheet.Plan[i])) ?? false))
+            if (!library.RuleIds.Contains(sheet.Plan[i]) && terms?.Supplements.Any(own => own.RuleIds.Contains(sheet.Plan[i])) != true)
             {
                 faults.Add(new Fault(
                     FormattableString.Invariant($"plan[{i}]"), $"{StrictJson.Quoted(sheet.Plan[i])} is a rule of no edition known here."));

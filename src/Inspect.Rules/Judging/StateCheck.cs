@@ -21,7 +21,12 @@ internal static class StateCheck
 
         var measured = value ? rule.Answers.True : rule.Answers.False;
         var limit = rule.Wanted ? rule.Answers.True : rule.Answers.False;
-        var values = new Dictionary<string, string?>(StringComparer.Ordinal) { ["measured"] = measured, ["limit"] = limit, ["subject"] = subject };
+        var values = new Dictionary<string, string?>(StringComparer.Ordinal)
+        {
+            ["measured"] = measured,
+            ["limit"] = limit,
+            ["subject"] = subject,
+        };
         var confirmation = rule.Reference.Basis == Basis.Memory ? terms.Confirming(rule.Id, limit) : null;
         return rule.Reference.Basis == Basis.Memory && confirmation is null
             ? Found.Unconfirmed(rule, rule.Reference, subject, path, measured, limit)

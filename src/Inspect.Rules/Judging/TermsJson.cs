@@ -4,7 +4,7 @@ using Inspect.Rules.Rulesets;
 
 namespace Inspect.Rules.Judging;
 
-/// <summary>Writes an event's terms as the JSON that <see cref="TermsReader"/> reads; supplements are named in the verdict and not here.</summary>
+/// <summary>Writes an event's terms as the JSON that <see cref="TermsReader"/> reads; supplements are files of their own.</summary>
 public static class TermsJson
 {
     public static JsonObject Write(JudgingTerms terms)
@@ -48,7 +48,8 @@ public static class TermsJson
         if (confirmation.Given is { } given)
         {
             var limit = new JsonObject { ["quantity"] = WordOf(given.Quantity) };
-            Add(limit, given.Quantity == RuleQuantity.Made ? "notBefore" : given.Limit.Least?.Inclusive == false ? "over" : "atLeast", given.Limit.Least?.Text);
+            var least = given.Quantity == RuleQuantity.Made ? "notBefore" : given.Limit.Least?.Inclusive == false ? "over" : "atLeast";
+            Add(limit, least, given.Limit.Least?.Text);
             Add(limit, given.Limit.Most?.Inclusive == false ? "under" : "atMost", given.Limit.Most?.Text);
             written["given"] = limit;
         }

@@ -5,13 +5,14 @@ using Inspect.Rules.Rulesets;
 
 namespace Inspect.Rules.Judging;
 
-/// <summary>Reads an event's decision rule, uncertainties and confirmed limits from strict JSON; supplements are documents of their own.</summary>
+/// <summary>Reads an event's decision rule, uncertainties and confirmed limits from strict JSON; supplements are files of their own.</summary>
 public static class TermsReader
 {
     private const int MostConfirmations = 100;
     private const int MostUncertainties = 20;
 
-    private static readonly Dictionary<string, DecisionKind> Kinds = Enum.GetValues<DecisionKind>().ToDictionary(VerdictJson.WordOf, StringComparer.Ordinal);
+    private static readonly Dictionary<string, DecisionKind> Kinds =
+        Enum.GetValues<DecisionKind>().ToDictionary(VerdictJson.WordOf, StringComparer.Ordinal);
 
     /// <summary>The terms in <paramref name="utf8"/>, or null with every fault added.</summary>
     /// <param name="utf8">One JSON object.</param>
@@ -58,7 +59,8 @@ public static class TermsReader
             return DecisionRule.Guarded(kind, factor);
         }
 
-        members.Refuse("guardFactor", $"\"{text}\" is no width of a guard band; write how many standard uncertainties wide it is, above 0 and at most 10, such as \"2\".");
+        members.Refuse("guardFactor",
+            $"\"{text}\" is no width of a guard band; write how many standard uncertainties wide it is, above 0 and at most 10, such as \"2\".");
         return null;
     }
 
@@ -76,7 +78,11 @@ public static class TermsReader
                     written.Refuse("quantity", $"\"{written.Text("quantity")}\" stands here twice; write it once.");
                 }
 
-                read.Add(new Uncertainty(known, Part(written, "resolution", measure), Part(written, "repeatability", measure), Part(written, "betweenOperators", measure)));
+                read.Add(new Uncertainty(
+                    known,
+                    Part(written, "resolution", measure),
+                    Part(written, "repeatability", measure),
+                    Part(written, "betweenOperators", measure)));
                 written.Close();
             }
             else if (quantity is not null)
@@ -106,7 +112,8 @@ public static class TermsReader
             written.Require(name);
         }
 
-        var (rule, limit, by, on, document) = (RulesetLoader.Kebab(written, "rule"), written.Text("limit"), written.Text("by"), written.Day("on"), written.Text("document", 300));
+        var (rule, limit) = (RulesetLoader.Kebab(written, "rule"), written.Text("limit"));
+        var (by, on, document) = (written.Text("by"), written.Day("on"), written.Text("document", 300));
         var given = written.Object("given") is { } inner ? ReadGiven(inner) : null;
         if (limit is not null && written.Has("given"))
         {
@@ -125,7 +132,9 @@ public static class TermsReader
             return null;
         }
 
-        var limit = RulesetWords.MeasureOf(quantity) is { } measure ? ConditionReader.MeasureLimit(members, measure) : ConditionReader.DayLimit(members);
+        var limit = RulesetWords.MeasureOf(quantity) is { } measure
+            ? ConditionReader.MeasureLimit(members, measure)
+            : ConditionReader.DayLimit(members);
         members.Close();
         if (limit is null)
         {

@@ -44,7 +44,7 @@ public enum HoldCause
 /// <param name="Reason">One sentence.</param>
 /// <param name="Reference">Where the rule was read.</param>
 /// <param name="Supplement">The supplement that laid it down or decided it; absent means the edition did.</param>
-/// <param name="Conformance">The probability that the ball conforms, to three decimals, for a reading near the limit whose uncertainty is known.</param>
+/// <param name="Conformance">The probability that the ball conforms, to three decimals, for a reading of known uncertainty near the limit.</param>
 /// <param name="Confirmed">Who confirmed the limit, where it is known from memory or was not found.</param>
 public sealed record Finding(
     string Rule,

@@ -9,7 +9,8 @@ public static class VerdictReader
 {
     private static readonly Dictionary<string, Outcome> Outcomes = Enum.GetValues<Outcome>().ToDictionary(VerdictJson.WordOf, StringComparer.Ordinal);
     private static readonly Dictionary<string, HoldCause> Causes = Enum.GetValues<HoldCause>().ToDictionary(VerdictJson.WordOf, StringComparer.Ordinal);
-    private static readonly Dictionary<string, DecisionKind> Decisions = Enum.GetValues<DecisionKind>().ToDictionary(VerdictJson.WordOf, StringComparer.Ordinal);
+    private static readonly Dictionary<string, DecisionKind> Decisions =
+        Enum.GetValues<DecisionKind>().ToDictionary(VerdictJson.WordOf, StringComparer.Ordinal);
     private static readonly Dictionary<string, Basis> Bases = Enum.GetValues<Basis>().ToDictionary(VerdictJson.WordOf, StringComparer.Ordinal);
 
     /// <summary>The verdict in a record.</summary>
@@ -49,7 +50,7 @@ public static class VerdictReader
     }
 
     private static DecisionRule Decision(JsonObject written) =>
-        decimal.TryParse(Text(written, "guardFactor"), NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var factor) && DecisionRule.Takes(factor)
+        TermsReader.Factor(Text(written, "guardFactor")) is { } factor
             ? DecisionRule.Guarded(Word(written, "decision", Decisions), factor)
             : throw new FormatException($"The verdict of this record has a guard factor \"{Text(written, "guardFactor")}\" that is none.");
 

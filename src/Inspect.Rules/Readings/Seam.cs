@@ -1,6 +1,6 @@
 namespace Inspect.Rules.Readings;
 
-/// <summary>The one place where a result of floating-point arithmetic becomes an exact number that limits are compared with, and back.</summary>
+/// <summary>The one place where a floating-point result becomes an exact number that limits are compared with, and back.</summary>
 public static class Seam
 {
     /// <summary>The exact number nearest to <paramref name="value"/> in 15 significant digits.</summary>

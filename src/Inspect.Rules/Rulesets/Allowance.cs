@@ -28,5 +28,6 @@ internal static class Allowance
             limit.Most is { } most ? new Bound(most.Value + allowance.Value, most.Inclusive, Words(most, "plus", allowance)) : null);
     }
 
-    private static string Words(Bound bound, string moved, Reading allowance) => $"{bound.Text} {moved} {allowance.Text} for spread between instruments";
+    private static string Words(Bound bound, string moved, Reading allowance) =>
+        $"{bound.Text} {moved} {allowance.Text} for spread between instruments";
 }

@@ -75,7 +75,7 @@ internal static class BarReader
         {
             var wrong = texts!.FirstOrDefault(text => SerialPattern.Of(text) is null);
             written.Refuse("patterns",
-                $"\"{wrong}\" is no serial pattern; write letters and digits, ? for any character, # for any digit and * at the end for any rest, as in \"6*\".");
+                $"\"{wrong}\" is no serial pattern; write letters and digits, ? for any character, # for any digit and * at the end for any rest.");
         }
 
         return patterns;

@@ -1,6 +1,6 @@
 namespace Inspect.Rules.Rulesets;
 
-/// <summary>The shape of the serials a rule bars: <c>?</c> is any one character, <c>#</c> any digit, a <c>*</c> at the end any rest.</summary>
+/// <summary>The shape of barred serials: <c>?</c> is any one character, <c>#</c> any digit, a <c>*</c> at the end any rest.</summary>
 /// <remarks>Letters and digits stand for themselves, without case; spaces in a serial as read do not count.</remarks>
 public sealed record SerialPattern
 {

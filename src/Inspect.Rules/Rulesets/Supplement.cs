@@ -1,6 +1,6 @@
 namespace Inspect.Rules.Rulesets;
 
-/// <summary>What an event adds on top of an edition, in the same rule language; it tightens, and decides what the edition leaves to the director.</summary>
+/// <summary>What an event adds on top of an edition: it tightens, and decides what the edition leaves to the director.</summary>
 public sealed record Supplement
 {
     /// <summary>Its short name, such as <c>lantern-open</c>.</summary>

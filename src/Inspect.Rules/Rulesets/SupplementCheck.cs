@@ -1,6 +1,6 @@
 namespace Inspect.Rules.Rulesets;
 
-/// <summary>Looks whether a supplement keeps to its place: it may tighten an edition and decide what that leaves open, and never loosen it.</summary>
+/// <summary>Looks whether a supplement keeps to its place: it may tighten an edition or decide what that leaves open, and never loosen it.</summary>
 public static class SupplementCheck
 {
     /// <summary>Every way in which a supplement would loosen an edition; none when the two go together.</summary>
@@ -11,7 +11,8 @@ public static class SupplementCheck
     {
         if (edition.Authority != supplement.Authority)
         {
-            return [new Loosening("", null, null, $"\"{supplement.Id}\" adds to the rules of \"{supplement.Authority}\"; it cannot stand beside \"{edition.Id}\".")];
+            return [new Loosening("", null, null,
+                $"\"{supplement.Id}\" adds to the rules of \"{supplement.Authority}\"; it cannot stand beside \"{edition.Id}\".")];
         }
 
         var pairs = supplement.Rules.SelectMany(own => edition.Rules.Select(theirs => Compared(theirs, own, edition, supplement)));
@@ -28,12 +29,15 @@ public static class SupplementCheck
 
         if (World.Of(ConditionsOf(theirs).Concat(ConditionsOf(own))) is not { } worlds)
         {
-            return new Loosening(own.Id, null, null, $"\"{own.Id}\" of \"{supplement.Id}\" asks for too much at once to be compared with {edition.Id}; write it as several rules.");
+            return new Loosening(own.Id, null, null,
+                $"\"{own.Id}\" of \"{supplement.Id}\" asks too much at once to be compared with {edition.Id}; write it as several rules.");
         }
 
-        return worlds.Where(world => world.Applies(theirs)).Select(world => InWorld(world, theirs, own)).FirstOrDefault(limits => limits is not null) is var (edge, beyond)
+        var looser = worlds.Where(world => world.Applies(theirs)).Select(world => InWorld(world, theirs, own)).FirstOrDefault(limits => limits is not null);
+        return looser is var (edge, beyond)
             ? new Loosening(own.Id, edge, beyond,
-                $"\"{own.Id}\" of \"{supplement.Id}\" says \"{beyond}\" where \"{theirs.Id}\" of {edition.Id} says \"{edge}\"; a supplement may tighten an edition and never loosen it.")
+                $"\"{own.Id}\" of \"{supplement.Id}\" says \"{beyond}\" where \"{theirs.Id}\" of {edition.Id} says \"{edge}\"; "
+                + "a supplement may tighten an edition and never loosen it.")
             : null;
     }
 
@@ -78,12 +82,17 @@ public static class SupplementCheck
     private static Loosening? Decided(Decision decision, Edition edition, Supplement supplement)
     {
         var theirs = edition.Rules.FirstOrDefault(rule => rule.Id == decision.Rule);
-        return theirs is null
-            ? new Loosening(decision.Rule, null, null, $"\"{supplement.Id}\" decides \"{decision.Rule}\", which is no rule of {edition.Id}; take the decision out.")
-            : decision.Discretion == Discretion.Allow && theirs is not Rule.Listed { Discretion: not null }
-                ? new Loosening(decision.Rule, "listed", "allowed",
-                    $"\"{supplement.Id}\" decides \"allowed\" for \"{decision.Rule}\" where {edition.Id} says \"{(theirs is Rule.Listed ? "listed" : "decided by the rule")}\" and leaves nothing to the director.")
-                : null;
+        if (theirs is null)
+        {
+            return new Loosening(decision.Rule, null, null,
+                $"\"{supplement.Id}\" decides \"{decision.Rule}\", which is no rule of {edition.Id}; take the decision out.");
+        }
+
+        var says = theirs is Rule.Listed ? "listed" : "what its rule says";
+        return decision.Discretion == Discretion.Allow && theirs is not Rule.Listed { Discretion: not null }
+            ? new Loosening(decision.Rule, says, "allowed",
+                $"\"{supplement.Id}\" decides \"allowed\" for \"{decision.Rule}\" where {edition.Id} asks for \"{says}\" and leaves nothing to the director.")
+            : null;
     }
 
     /// <summary>Whether two rules limit the same figure of the same thing; a spread is another figure than a size.</summary>
@@ -91,8 +100,10 @@ public static class SupplementCheck
     {
         (Rule.Limited one, Rule.Limited other) => one.Quantity == other.Quantity && Overlap(one.Holes, other.Holes)
             && (one.Statistic == Statistic.Spread) == (other.Statistic == Statistic.Spread),
-        (Rule.Counted one, Rule.Counted other) => one.Counts == other.Counts && one.Per == other.Per && (one.Id == other.Id || Same(one.Holes, other.Holes)),
-        (Rule.Stated one, Rule.Stated other) => one.Fact == other.Fact && Overlap(one.Holes, other.Holes) && (one.Among?.Intersect(other.Among ?? []).Any() ?? true),
+        (Rule.Counted one, Rule.Counted other) => one.Counts == other.Counts && one.Per == other.Per
+            && (one.Id == other.Id || Same(one.Holes, other.Holes)),
+        (Rule.Stated one, Rule.Stated other) => one.Fact == other.Fact && Overlap(one.Holes, other.Holes)
+            && (one.Among?.Intersect(other.Among ?? []).Any() ?? true),
         (Rule.Listed, Rule.Listed) => true,
         _ => false,
     };

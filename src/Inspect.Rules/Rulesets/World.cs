@@ -1,6 +1,6 @@
 namespace Inspect.Rules.Rulesets;
 
-/// <summary>One combination of answers to the questions that rules ask, so that two rules can be compared in every case that could arise.</summary>
+/// <summary>One combination of answers to the questions that rules ask; in all of them together, two rules can be compared.</summary>
 /// <param name="Answers">For each fact an answer: true or false, a number in the base unit, a word, a name or a day.</param>
 internal sealed record World(IReadOnlyDictionary<Fact, object> Answers)
 {
@@ -49,7 +49,8 @@ internal sealed record World(IReadOnlyDictionary<Fact, object> Answers)
     private static List<object> Tellable(List<Test> tests) => tests[0] switch
     {
         Test.Is => [true, false],
-        Test.Within => Between(tests.Cast<Test.Within>().SelectMany(test => new[] { test.Limit.Least, test.Limit.Most }).OfType<Bound>().Select(end => end.Value)),
+        Test.Within => Between(tests.Cast<Test.Within>().SelectMany(test => new[] { test.Limit.Least, test.Limit.Most }).OfType<Bound>()
+            .Select(end => end.Value)),
         Test.Among => [.. tests.Cast<Test.Among>().SelectMany(test => test.Words).Append("").Distinct()],
         Test.Named => [.. tests.Cast<Test.Named>().SelectMany(test => test.Names).Append(new BallName("")).Distinct()],
         _ => [.. tests.Cast<Test.Dated>().SelectMany(test => new[] { test.Day.AddDays(-1), test.Day }).Distinct().Cast<object>()],

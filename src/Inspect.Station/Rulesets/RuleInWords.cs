@@ -14,6 +14,8 @@ public static partial class RuleInWords
         Rule.Limited { Holes: { } holes } limited => $"{Quantity(limited.Quantity)} of each {Holes(holes)}",
         Rule.Limited limited => $"{Statistic(limited.Statistic)}{Quantity(limited.Quantity)}",
         Rule.Counted { Holes: { } holes } counted => $"number of {Holes(holes)}{Per(counted.Per)}",
+        Rule.Counted { Counts: CountedThing.Balls } => "number of the bowler's balls",
+        Rule.Barred barred => Fact(barred.Fact),
         Rule.Counted => "number of plus marks near the palm centre",
         Rule.Stated { Holes: { } holes } stated => $"each {Holes(holes)}: {Fact(stated.Fact)}",
         Rule.Stated stated => Fact(stated.Fact),
@@ -27,6 +29,7 @@ public static partial class RuleInWords
         Rule.Counted counted => counted.Cases.Select(one => Case(one, isDay: false)),
         Rule.Stated { Among: { } among } stated => [(null, $"{(stated.Wanted ? "only" : "not")} {string.Join(" or ", among)}", rule.Reference)],
         Rule.Stated stated => [(null, stated.Wanted ? stated.Answers.True : stated.Answers.False, rule.Reference)],
+        Rule.Barred barred => [(null, $"none of {string.Join(", ", BarredBy(barred))}", rule.Reference)],
         Rule.Listed { Discretion: { } discretion } => [(null, $"listed; left to the director when {Condition(discretion)}", rule.Reference)],
         _ => [(null, "listed", rule.Reference)],
     };
@@ -52,6 +55,9 @@ public static partial class RuleInWords
         _ => "from memory: holds until the director confirms it",
     };
 
+    private static IEnumerable<string> BarredBy(Rule.Barred rule) =>
+        rule.Names.Select(name => name.Text).Concat(rule.Patterns.Select(pattern => pattern.Text));
+
     private static (string?, string, Reference) Case(LimitCase one, bool isDay) => (
         one.When is { } when ? Condition(when) : null,
         one.Limit is not { } limit ? "no published figure found" : isDay ? $"not before {limit.Least!.Text}" : limit.ToString(),
@@ -62,6 +68,7 @@ public static partial class RuleInWords
         Test.Is test => $"{Fact(clause.Fact)}{(test.Wanted ? "" : ": no")}",
         Test.Within test => $"{Fact(clause.Fact)} {test.Limit}",
         Test.Among test => $"{Fact(clause.Fact)} {string.Join(" or ", test.Words)}",
+        Test.Named test => $"{Fact(clause.Fact)} {string.Join(" or ", test.Names.Select(name => name.Text))}",
         Test.Dated test => string.Create(CultureInfo.InvariantCulture, $"{Fact(clause.Fact)} {(test.Before ? "before" : "on or after")} {test.Day:yyyy-MM-dd}"),
         _ => Fact(clause.Fact),
     };
@@ -122,6 +129,14 @@ public static partial class RuleInWords
         Inspect.Rules.Rulesets.Fact.DigitUsed => "used on every delivery",
         Inspect.Rules.Rulesets.Fact.SecondaryHole => "a second hole inside, a vent excepted",
         Inspect.Rules.Rulesets.Fact.Device => "what sits in it",
+        Inspect.Rules.Rulesets.Fact.OilAbsorption => "the surface absorbs oil in",
+        Inspect.Rules.Rulesets.Fact.HighPerformanceCore => "a high-performance core",
+        Inspect.Rules.Rulesets.Fact.BallNumber => "the number of the bowler's ball is",
+        Inspect.Rules.Rulesets.Fact.PlayBegan => "presented after play began",
+        Inspect.Rules.Rulesets.Fact.Frozen => "presented after balls may no longer be changed",
+        Inspect.Rules.Rulesets.Fact.Maker => "the maker's name",
+        Inspect.Rules.Rulesets.Fact.Model => "the model's name",
+        Inspect.Rules.Rulesets.Fact.Serial => "the serial",
         _ => Spaced(fact.ToString()),
     };
 

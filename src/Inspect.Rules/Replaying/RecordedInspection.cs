@@ -1,0 +1,10 @@
+using Inspect.Rules.Judging;
+using Inspect.Rules.Sheets;
+
+namespace Inspect.Rules.Replaying;
+
+/// <summary>An inspection as it was recorded: its sheet and what was said of it then.</summary>
+/// <param name="Number">What people call it, such as <c>LANTERN-0417</c>.</param>
+/// <param name="Sheet">The sheet as recorded.</param>
+/// <param name="Verdict">The verdict as recorded.</param>
+public sealed record RecordedInspection(string Number, Sheet Sheet, Verdict Verdict);

@@ -1,0 +1,40 @@
+using Inspect.Rules.Judging;
+
+namespace Inspect.Rules.Replaying;
+
+/// <summary>What judging recorded inspections again would change; nothing is changed by finding out.</summary>
+/// <param name="Judged">How many were judged again.</param>
+/// <param name="Changes">Those of which the verdict or a rule comes out differently, in the order given.</param>
+/// <param name="NotJudged">Those that could not be judged again, each with the reason.</param>
+public sealed record ReplayReport(int Judged, IReadOnlyList<ReplayChange> Changes, IReadOnlyList<NotReplayed> NotJudged)
+{
+    /// <summary>How many verdicts come out differently.</summary>
+    public int VerdictsChanged => Changes.Count(change => change.Old != change.New);
+
+    /// <summary>How often each change of a verdict occurs, the most frequent first.</summary>
+    public IReadOnlyList<(Outcome Old, Outcome New, int Count)> ByOutcome => Changes.Where(change => change.Old != change.New)
+        .GroupBy(change => (change.Old, change.New))
+        .Select(group => (group.Key.Old, group.Key.New, Count: group.Count()))
+        .OrderByDescending(one => one.Count).ThenBy(one => one.Old).ThenBy(one => one.New).ToList();
+
+    /// <summary>How often each change of a rule's outcome occurs, rule by rule in the order of the alphabet.</summary>
+    public IReadOnlyList<(RuleChange Change, int Count)> ByRule => Changes.SelectMany(change => change.Rules)
+        .GroupBy(change => change)
+        .Select(group => (Change: group.Key, Count: group.Count()))
+        .OrderBy(one => one.Change.Rule, StringComparer.Ordinal).ThenByDescending(one => one.Count).ThenBy(one => one.Change.Old).ThenBy(one => one.Change.New)
+        .ToList();
+}
+
+/// <summary>What changes for one inspection.</summary>
+/// <param name="Number">The inspection.</param>
+/// <param name="Old">The verdict's outcome as recorded.</param>
+/// <param name="New">The verdict's outcome now.</param>
+/// <param name="Edition">The edition it was judged under now; absent when none was in force.</param>
+/// <param name="Rules">The rules that come out differently.</param>
+public sealed record ReplayChange(string Number, Outcome Old, Outcome New, string? Edition, IReadOnlyList<RuleChange> Rules);
+
+/// <summary>How a rule comes out, then and now: its gravest finding; absent when it said nothing.</summary>
+public sealed record RuleChange(string Rule, Outcome? Old, Outcome? New);
+
+/// <summary>An inspection that could not be judged again, and why.</summary>
+public sealed record NotReplayed(string Number, string Reason);

@@ -1,0 +1,23 @@
+using Inspect.Rules.Judging;
+
+namespace Inspect.Rules.Replaying;
+
+/// <summary>What recorded inspections are judged again under; a closed family.</summary>
+public abstract record ReplayTarget
+{
+    private ReplayTarget()
+    {
+    }
+
+    /// <summary>What is laid down beside the edition this time; what was laid down at the time of recording is not taken over.</summary>
+    public JudgingTerms Terms { get; init; } = JudgingTerms.None;
+
+    /// <summary>Each inspection under the edition it was recorded under.</summary>
+    public sealed record OwnEdition : ReplayTarget;
+
+    /// <summary>Every inspection under one edition, whatever its day of play.</summary>
+    public sealed record OneEdition(string Id) : ReplayTarget;
+
+    /// <summary>Every inspection under the edition of one body in force on its day of play.</summary>
+    public sealed record EditionsOf(string Authority) : ReplayTarget;
+}
