@@ -40,7 +40,17 @@ public sealed record GripDocument(string? Hand, string[]? Digits, bool? Demonstr
 /// <param name="Listed">yes, no or unknown: whether it is on the list of approved balls.</param>
 /// <param name="Made">yyyy, yyyy-mm or a date.</param>
 /// <param name="HouseBall">What is known of it as a house ball; null or absent for a private ball.</param>
-public sealed record BallDocument(string? Maker, string? Model, string? Serial, string? Listed, string? Made, HouseBallDocument? HouseBall);
+/// <param name="OilAbsorption">How long the cover takes to absorb the test oil, such as "95 min".</param>
+/// <param name="HighPerformanceCore">Whether it has a high-performance core.</param>
+public sealed record BallDocument(
+    string? Maker,
+    string? Model,
+    string? Serial,
+    string? Listed,
+    string? Made,
+    HouseBallDocument? HouseBall,
+    string? OilAbsorption,
+    bool? HighPerformanceCore);
 
 /// <summary>What decides whether a ball is a house ball.</summary>
 /// <param name="SuppliedByCentre">The host centre supplies it.</param>
@@ -69,17 +79,39 @@ public sealed record HardnessDocument(string[]? Readings, string? Temperature);
 /// <param name="Depth">The depth.</param>
 /// <param name="SecondaryHole">Whether a second hole other than a vent lies inside (grip).</param>
 /// <param name="Device">none, slug, tape, insert or interchangeable (balance).</param>
-public sealed record HoleDocument(string Kind, string? Digit, string? In, string? Diameter, string? Depth, bool? SecondaryHole, string? Device);
+/// <param name="Pieces">The interchangeable pieces that the bowler uses in it (grip).</param>
+public sealed record HoleDocument(
+    string Kind, string? Digit, string? In, string? Diameter, string? Depth, bool? SecondaryHole, string? Device, PieceDocument[]? Pieces);
+
+/// <summary>One interchangeable thumb or finger piece.</summary>
+public sealed record PieceDocument(string? Diameter, string? Depth);
 
 /// <summary>A verdict as programs read it.</summary>
 /// <param name="Outcome">pass, fail or hold.</param>
 /// <param name="Cause">no-edition, when no edition is in force on the day of play.</param>
 /// <param name="Edition">The edition judged under and the hash of its file.</param>
-/// <param name="Findings">One for each rule that applies, in the edition's order.</param>
+/// <param name="Supplements">The event's own rules it was judged under.</param>
+/// <param name="Decision">guarded-acceptance or guarded-rejection, where the event lays one down.</param>
+/// <param name="GuardFactor">The width of the guard band in standard uncertainties.</param>
+/// <param name="Findings">One for each rule that applies, in the edition's order, then the supplements'.</param>
 /// <param name="NotChecked">The rules outside the plan.</param>
 /// <param name="Notes">Advice that is no rule.</param>
 public sealed record VerdictDocument(
-    string Outcome, string? Cause, EditionDocument? Edition, FindingDocument[] Findings, string[]? NotChecked, NoteDocument[]? Notes);
+    string Outcome,
+    string? Cause,
+    EditionDocument? Edition,
+    SupplementDocument[]? Supplements,
+    string? Decision,
+    string? GuardFactor,
+    FindingDocument[] Findings,
+    string[]? NotChecked,
+    NoteDocument[]? Notes);
+
+/// <summary>A supplement, its version and the SHA-256 of its file.</summary>
+public sealed record SupplementDocument(string Id, DateOnly Version, string Sha256);
+
+/// <summary>Who confirmed a limit, when, and from which document.</summary>
+public sealed record ConfirmedDocument(string By, DateOnly On, string Document);
 
 /// <summary>An edition and the SHA-256 of its file.</summary>
 public sealed record EditionDocument(string Id, string Sha256);
@@ -95,8 +127,23 @@ public sealed record EditionDocument(string Id, string Sha256);
 /// <param name="Margin">Signed, in the notation of the reading; negative is outside.</param>
 /// <param name="Reason">One sentence.</param>
 /// <param name="Reference">Where the rule was read.</param>
+/// <param name="Supplement">The supplement that laid it down, where the edition did not.</param>
+/// <param name="Conformance">The probability that the ball conforms, near a limit whose uncertainty is known.</param>
+/// <param name="Confirmed">Who confirmed the limit, where it was known from memory.</param>
 public sealed record FindingDocument(
-    string Rule, string Subject, string? Path, string Outcome, string? Cause, string? Measured, string? Limit, string? Margin, string Reason, ReferenceDocument Reference);
+    string Rule,
+    string Subject,
+    string? Path,
+    string Outcome,
+    string? Cause,
+    string? Measured,
+    string? Limit,
+    string? Margin,
+    string Reason,
+    ReferenceDocument Reference,
+    string? Supplement,
+    string? Conformance,
+    ConfirmedDocument? Confirmed);
 
 /// <summary>Where a rule was read, and how sure that is: official, reprint, summary or memory.</summary>
 public sealed record ReferenceDocument(string Title, string? Section, string Basis);

@@ -44,6 +44,9 @@ public sealed record Inspection
     /// <summary>What was left unmeasured on purpose, and why.</summary>
     public IReadOnlyList<LeftUnmeasured> NotMeasured { get; init; } = [];
 
+    /// <summary>What the event laid down beside the edition, its supplements aside, which the verdict names with their hashes.</summary>
+    public JudgingTerms Terms { get; init; } = JudgingTerms.None;
+
     /// <summary>The version of the program that judged.</summary>
     public required string Engine { get; init; }
 

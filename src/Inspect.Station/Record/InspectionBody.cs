@@ -42,6 +42,11 @@ public static class InspectionBody
             body["edition"] = new JsonObject { ["id"] = edition.Id, ["sha256"] = edition.Sha256 };
         }
 
+        if (TermsJson.Write(inspection.Terms) is { Count: > 0 } terms)
+        {
+            body["terms"] = terms;
+        }
+
         if (inspection.Verdict.Supplements.Count > 0)
         {
             body["supplements"] = VerdictJson.Write(inspection.Verdict)["supplements"]!.DeepClone();
@@ -95,6 +100,7 @@ public static class InspectionBody
             Sheet = ReadSheet(Object(members, "sheet")),
             Observations = List(members, "observations").Select(ReadObservation).ToList(),
             NotMeasured = List(members, "notMeasured").Select(left => new LeftUnmeasured(Text(left, "path"), Text(left, "reason"))).ToList(),
+            Terms = ReadTerms(members),
             Engine = Text(members, "engine"),
             Verdict = VerdictReader.Read(Object(members, "verdict")),
         };
@@ -141,6 +147,18 @@ public static class InspectionBody
         members["instrument"]?.GetValue<string>(),
         members["turned"]?.GetValue<bool>(),
         members["trial"]?.GetValue<int>());
+
+    private static JudgingTerms ReadTerms(JsonObject members)
+    {
+        if (members["terms"] is not JsonObject written)
+        {
+            return JudgingTerms.None;
+        }
+
+        var faults = new List<Fault>();
+        return TermsReader.Read(Encoding.UTF8.GetBytes(written.ToJsonString()), faults)
+            ?? throw new FormatException($"The terms of this inspection cannot be read: {faults[0].Path}: {faults[0].Message}");
+    }
 
     private static Sheet ReadSheet(JsonObject members)
     {

@@ -44,7 +44,7 @@ public sealed class Inspections(Database database, WriteGate gate, Events events
         var ball = BallOf(write, request, faults);
         var at = time.GetUtcNow();
         var sheetFaults = new List<Fault>();
-        var (sheet, verdict) = SheetOfEvent.Judge(
+        var (sheet, terms, verdict) = SheetOfEvent.Judge(
             write.Connection, write.Transaction, editions, request.Event, request.Entry, request.Sheet, ball, at, sheetFaults);
         sheetFaults.ForEach(fault => faults.Add($"sheet.{fault.Path}", fault.Message));
         if (!faults.AreNone || verdict is null)
@@ -65,6 +65,7 @@ public sealed class Inspections(Database database, WriteGate gate, Events events
             By = Sealed(write, by.Person),
             MeasuredAt = request.MeasuredAt,
             Sheet = sheet,
+            Terms = terms,
             Observations = request.Observations,
             NotMeasured = [.. request.NotMeasured.Select(left => new LeftUnmeasured(left.Path, Remarks.Seal(write, by.Person, left.Reason)))],
             Engine = Engine,

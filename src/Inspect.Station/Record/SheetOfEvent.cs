@@ -11,7 +11,7 @@ namespace Inspect.Station.Record;
 /// <summary>Judges a sheet as its event lays down: with its own rules and terms, what was drawn, and what the station knows of the ball.</summary>
 internal static class SheetOfEvent
 {
-    /// <summary>The completed sheet and its verdict, or no verdict with the faults added.</summary>
+    /// <summary>The completed sheet, the event's terms and the verdict, or no verdict with the faults added.</summary>
     /// <param name="connection">Where the event's terms and earlier inspections are read.</param>
     /// <param name="transaction">The turn at the gate, when it is one.</param>
     /// <param name="editions">All editions.</param>
@@ -21,7 +21,7 @@ internal static class SheetOfEvent
     /// <param name="ball">The ball's id where it was inspected before.</param>
     /// <param name="now">The instant at which it is presented.</param>
     /// <param name="faults">Where faults are collected.</param>
-    public static (Sheet Sheet, Verdict? Verdict) Judge(
+    public static (Sheet Sheet, JudgingTerms Terms, Verdict? Verdict) Judge(
         SqliteConnection connection, SqliteTransaction? transaction, EditionLibrary editions, Event held, Entry entry, Sheet sheet, string? ball,
         DateTimeOffset now, List<Fault> faults)
     {
@@ -29,7 +29,7 @@ internal static class SheetOfEvent
         if (sheet.Circumstances is not null)
         {
             faults.Add(new Fault("circumstances", "The station knows which ball this is and when it is presented; leave this out."));
-            return (sheet, null);
+            return (sheet, terms.Judging, null);
         }
 
         if (terms.Judging.Supplements.Count > 0)
@@ -43,7 +43,7 @@ internal static class SheetOfEvent
             sheet = sheet with { Plan = ids.Where(id => (sheet.Plan?.Contains(id) ?? true) && terms.Draws(id, entry.Number, sheet.Ball?.Serial)).ToList() };
         }
 
-        return (sheet, SheetJudge.Judge(editions, sheet, faults, terms.Judging));
+        return (sheet, terms.Judging, SheetJudge.Judge(editions, sheet, faults, terms.Judging));
     }
 
     private static Edition? EditionOf(EditionLibrary editions, Event held, Sheet sheet) =>

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
 using Inspect.Station.Access;
@@ -63,7 +64,7 @@ public sealed class SlipPrinter(Events events, People people, EditionLibrary edi
             NotChecked = inspection.Verdict.NotChecked.Select(Explanation.RuleTitle).ToList(),
             Supersedes = inspection.Supersedes?.ToString(),
             SupersededBy = found.SupersededBy,
-            Notes = [.. inspection.Verdict.Notes.Select(note => note.Text), .. DecisionNote(inspection.Verdict)],
+            Notes = [.. inspection.Verdict.Notes.Select(note => note.Text), .. DecisionNote(inspection.Verdict), .. ConfirmedNotes(inspection.Verdict)],
             RegisterSize = head.Size,
             RegisterRoot = head.Edge.Root.ToString()[..RootCharacters],
         };
@@ -81,6 +82,12 @@ public sealed class SlipPrinter(Events events, People people, EditionLibrary edi
         var titles = EventTerms.Supplements(connection, inspection.Event).ToDictionary(supplement => supplement.Sha256, supplement => supplement.Title);
         return inspection.Verdict.Supplements.Select(mark => titles.GetValueOrDefault(mark.Sha256, mark.Id)).ToList();
     }
+
+    private static IEnumerable<string> ConfirmedNotes(Verdict verdict) => verdict.Findings
+        .Where(finding => finding.Confirmed is not null)
+        .GroupBy(finding => finding.Confirmed!)
+        .Select(group => string.Create(CultureInfo.InvariantCulture,
+            $"Limit confirmed on {group.Key.On:yyyy-MM-dd} from {group.Key.Document}: {string.Join(", ", group.Select(finding => Explanation.RuleTitle(finding.Rule)).Distinct())}."));
 
     private static IEnumerable<string> DecisionNote(Verdict verdict) =>
         verdict.DecisionRule.Kind == DecisionKind.Simple ? [] : [Explanation.DecisionSentence(verdict.DecisionRule)];

@@ -1,5 +1,4 @@
 using System.Net;
-using System.Net.Http.Json;
 using System.Text.Json.Nodes;
 using AngleSharp.Html.Dom;
 using Inspect.Station.Tests.Ground;
@@ -148,7 +147,7 @@ public sealed class EventRulesTests
     private static async Task<HttpResponseMessage> Send(HttpClient director, string action, params (string Name, string Value)[] answers)
     {
         var page = await director.GetPage("/events/LANTERN/rules");
-        var form = page.QuerySelectorAll<IHtmlFormElement>("main form").Last(each => each.GetAttribute("action") == $"/events/LANTERN/{action}");
+        var form = page.QuerySelectorAll("main form").OfType<IHtmlFormElement>().Last(each => each.GetAttribute("action") == $"/events/LANTERN/{action}");
         return await director.Send(form, answers);
     }
 

@@ -16,6 +16,7 @@ public sealed class MigratorTests : IDisposable
         { "001-register.sql", "bc49e91dedf3f9102fbdd4d14749fb2b6ae1faea52af4d314313a17c1cb55025" },
         { "002-people-and-events.sql", "b4be3ba35b948ee257999591e60a622eb165a067c37959740fc6bb0bd44a5945" },
         { "003-remarks.sql", "e0ce7f59d16e6b74fd520fa1ca42c73e768f70e8f1f629acb5e538e0662c5aae" },
+        { "004-event-terms.sql", "6e384d24228a7f89f5e1cbe14f0abb066741fc3349fb668cd2240da0cb13c058" },
     };
 
     public void Dispose() => _store.Dispose();
