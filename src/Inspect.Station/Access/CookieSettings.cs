@@ -31,6 +31,7 @@ public static class CookieSettings
         services.AddSingleton<SignIns>();
         services.AddSingleton<People>();
         services.AddSingleton<SetUp>();
+        services.AddSingleton<FreshPasscodes>();
         services.AddSingleton<SignInThrottle>();
         services.AddSingleton<FrontDoor>();
     }

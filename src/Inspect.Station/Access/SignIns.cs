@@ -8,6 +8,12 @@ namespace Inspect.Station.Access;
 /// <summary>The sign-ins of this station: checked, found again and added.</summary>
 public sealed class SignIns(Database database, WriteGate gate)
 {
+    private const string Columns = """
+        SELECT s.name AS Name, s.name_key AS NameKey, s.person AS Person, coalesce(p.name, '') AS PersonName,
+               s.passcode_hash AS PasscodeHash, s.role AS Role, s.disabled AS Disabled, s.stamp AS Stamp
+        FROM sign_in s JOIN person p ON p.id = s.person
+        """;
+
     private static readonly PasswordHasher<string> Hasher = new();
 
     // Checked when the name is unknown, so that the answer takes as long as for a wrong passcode.
@@ -44,6 +50,38 @@ public sealed class SignIns(Database database, WriteGate gate)
             return taken ? null : Insert(write, personName, signInName, hash, Role.Director);
         });
     }
+
+    /// <summary>Everyone who has a sign-in, by name; the disabled last.</summary>
+    public IReadOnlyList<Official> All()
+    {
+        using var connection = database.OpenForReading();
+        return [.. connection.Query<SignInRow>($"{Columns} ORDER BY s.disabled, p.name, s.name_key")
+            .Select(row => new Official(row.PersonName, row.Name, Roles.Parse(row.Role), row.Disabled == 1))];
+    }
+
+    /// <summary>Gives somebody a sign-in. Null when the name is taken.</summary>
+    public Task<SignedIn?> TryAdd(string personName, string signInName, string passcode, Role role)
+    {
+        var hash = Hasher.HashPassword("", passcode);
+        return gate.Run(write => Row(write, signInName) is null ? Insert(write, personName, signInName, hash, role) : null);
+    }
+
+    /// <summary>Gives a sign-in another passcode, which lets a disabled one in again. Null when there is no such sign-in.</summary>
+    public Task<SignedIn?> RenewPasscode(string signInName, string passcode)
+    {
+        var hash = Hasher.HashPassword("", passcode);
+        return gate.Run(write => Row(write, signInName) is { } there ? ChangePasscode(write, there, hash) : null);
+    }
+
+    /// <summary>Disables a sign-in and voids its cookies. Answers false when there is none, or when who asks was disabled meanwhile: of two
+    /// directors who disable each other one stays.</summary>
+    public Task<bool> Disable(string signInName, SignedIn by) => gate.Run(write =>
+        Row(write, by.SignInName) is { Disabled: 0 }
+        && SignInRules.Key(by.SignInName) != SignInRules.Key(signInName)
+        && write.Connection.Execute(
+            "UPDATE sign_in SET disabled = 1, stamp = @stamp WHERE name_key = @key",
+            new { key = SignInRules.Key(signInName), stamp = NewStamp() },
+            write.Transaction) == 1);
 
     /// <summary>Makes a demo sign-in, or gives the one that is there this passcode. An unchanged passcode leaves its cookies good.</summary>
     public Task<SignedIn> Demo(string personName, string signInName, string passcode, Role role)
@@ -89,15 +127,12 @@ public sealed class SignIns(Database database, WriteGate gate)
 
     private SignInRow? Find(string nameKey)
     {
-        const string Sql = """
-            SELECT s.name AS Name, s.name_key AS NameKey, s.person AS Person, coalesce(p.name, '') AS PersonName,
-                   s.passcode_hash AS PasscodeHash, s.role AS Role, s.disabled AS Disabled, s.stamp AS Stamp
-            FROM sign_in s JOIN person p ON p.id = s.person
-            WHERE s.name_key = @nameKey
-            """;
         using var connection = database.OpenForReading();
-        return connection.QuerySingleOrDefault<SignInRow>(Sql, new { nameKey });
+        return connection.QuerySingleOrDefault<SignInRow>($"{Columns} WHERE s.name_key = @nameKey", new { nameKey });
     }
+
+    private static SignInRow? Row(WriteTransaction write, string signInName) => write.Connection.QuerySingleOrDefault<SignInRow>(
+        $"{Columns} WHERE s.name_key = @key", new { key = SignInRules.Key(signInName) }, write.Transaction);
 
     private sealed record SignInRow(
         string Name, string NameKey, string Person, string PersonName, string PasscodeHash, string Role, long Disabled, string Stamp)

@@ -1,4 +1,3 @@
-using System.Security.Cryptography;
 using Inspect.Station.Access;
 using Inspect.Station.CommandLine;
 using Inspect.Station.Storage;
@@ -8,10 +7,8 @@ namespace Inspect.Station.Prepare;
 /// <summary>Fills a trial station: the invented event, and two sign-ins with a passcode that nobody knew before.</summary>
 public sealed class Demo(StationOptions options, WriteGate gate, Events events, SignIns signIns, TimeProvider time)
 {
-    private const string Alphabet = "23456789abcdefghjkmnpqrstvwxyz";
-
     /// <summary>The passcode of both sign-ins, as given or as made up for this start.</summary>
-    public string Passcode { get; } = options.DemoPasscode ?? RandomNumberGenerator.GetString(Alphabet, 12);
+    public string Passcode { get; } = options.DemoPasscode ?? FreshPasscodes.MakeUp();
 
     /// <summary>Adds what is missing. An event of an earlier start is kept, and its days stretched so that today is one of them.</summary>
     public async Task Seed()

@@ -1,3 +1,4 @@
+using Inspect.Rules.Rulesets;
 using Inspect.Station.Access;
 using Inspect.Station.Web;
 using Microsoft.AspNetCore.Http.HttpResults;
@@ -16,8 +17,8 @@ public static class EventPages
 
     private static RazorComponentResult<EventsPage> List(Events events) => new(new { Events = events.All() });
 
-    private static Results<RazorComponentResult<EventPage>, RazorComponentResult<ErrorPage>> Show(string @event, Events events) =>
+    private static Results<RazorComponentResult<EventPage>, RazorComponentResult<ErrorPage>> Show(string @event, Events events, EditionLibrary library) =>
         events.Find(@event) is { } found
-            ? new RazorComponentResult<EventPage>(new { Event = found, Entries = events.EntriesOf(found.Id) })
+            ? new RazorComponentResult<EventPage>(new { Event = found, Entries = events.EntriesOf(found.Id), Missing = EventRules.Missing(found, library) })
             : ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no event \"{@event}\" on this station.");
 }

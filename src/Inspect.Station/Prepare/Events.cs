@@ -90,6 +90,37 @@ public sealed class Events(Database database)
         }
     }
 
+    /// <summary>Adds an event with its squads, unless its short name is taken. Answers whether it was added.</summary>
+    public static bool TryAdd(WriteTransaction write, Event added)
+    {
+        const string Sql = "SELECT EXISTS (SELECT 1 FROM event WHERE event = @Id)";
+        if (write.Connection.ExecuteScalar<long>(Sql, new { added.Id }, write.Transaction) == 1)
+        {
+            return false;
+        }
+
+        Add(write, added);
+        return true;
+    }
+
+    /// <summary>Enters new people under their numbers, all of them or, when a number is taken, none. Answers whether they were entered.</summary>
+    public static bool TryEnter(WriteTransaction write, string eventId, IReadOnlyList<NewEntry> entries)
+    {
+        const string Sql = "SELECT entry FROM entry WHERE event = @eventId";
+        var taken = write.Connection.Query<string>(Sql, new { eventId }, write.Transaction).ToHashSet(StringComparer.OrdinalIgnoreCase);
+        if (entries.Any(entry => taken.Contains(entry.Number)))
+        {
+            return false;
+        }
+
+        foreach (var entry in entries)
+        {
+            Enter(write, eventId, entry.Number, entry.Bowler, entry.Squad);
+        }
+
+        return true;
+    }
+
     /// <summary>Moves the first and last day of an event. Answers whether there is such an event.</summary>
     public static bool MoveDays(WriteTransaction write, string eventId, DateOnly from, DateOnly to) =>
         write.Connection.Execute(

@@ -35,6 +35,9 @@ public sealed class Faults
     /// <summary>The first message at a place, or null.</summary>
     public string? At(string path) => _all.Find(fault => fault.Path == path).Message;
 
+    /// <summary>Every message at a place, in the order found.</summary>
+    public IEnumerable<string> AllAt(string path) => _all.Where(fault => fault.Path == path).Select(fault => fault.Message);
+
     /// <summary>The <c>errors</c> member of a problem: each path with its messages.</summary>
     public Dictionary<string, string[]> ToErrors() =>
         _all.GroupBy(fault => fault.Path, fault => fault.Message).ToDictionary(group => group.Key, group => group.ToArray());

@@ -12,6 +12,8 @@ public static class Navigation
     [
         new("Events", "/events", "The events of this station, their squads and who is entered.", role => role is not null),
         new("Judge again", "/desk/replay", "Which verdicts of an event would change under another edition.", role => role == Role.Director),
+        new("New event", "/events/new", "Add an event: its days, its rules and its squads.", role => role == Role.Director),
+        new("People", "/people", "Who may sign in here: add somebody, give a new passcode, disable.", role => role == Role.Director),
         new("Rules", "/rulesets", "Every edition of the ball rules, by body and day of play, with its sources.", _ => true),
     ];
 

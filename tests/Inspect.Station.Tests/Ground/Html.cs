@@ -31,14 +31,21 @@ public static class Html
     /// <summary>Fills a form and sends it.</summary>
     public static Task<HttpResponseMessage> Send(this HttpClient client, IHtmlFormElement form, params (string Name, string Value)[] answers)
     {
-        var fields = form.QuerySelectorAll<IHtmlInputElement>("input[name]").ToDictionary(input => input.Name!, input => input.Value);
-        foreach (var (name, value) in answers)
-        {
-            fields[name] = value;
-        }
-
-        return client.PostAsync(form.GetAttribute("action"), new FormUrlEncodedContent(fields));
+        var typed = answers.Select(answer => answer.Name).ToHashSet(StringComparer.Ordinal);
+        var fields = Carried(form).Where(field => !typed.Contains(field.Name)).Concat(answers);
+        return client.PostAsync(form.GetAttribute("action"), new FormUrlEncodedContent(fields.Select(field => KeyValuePair.Create(field.Name, field.Value))));
     }
+
+    // What a browser sends of a form that nobody touched; its buttons are named by who presses them.
+    private static IEnumerable<(string Name, string Value)> Carried(IHtmlFormElement form) => form.QuerySelectorAll("[name]").SelectMany(
+        IEnumerable<(string, string)> (element) => element switch
+        {
+            IHtmlInputElement { Type: "radio" or "checkbox", IsChecked: false } => [],
+            IHtmlInputElement input => [(input.Name!, input.Value)],
+            IHtmlTextAreaElement area => [(area.Name!, area.Value)],
+            IHtmlSelectElement select => [(select.Name!, select.Value ?? "")],
+            _ => [],
+        });
 
     /// <summary>The fault shown at a field, or null.</summary>
     public static string? FaultAt(this IDocument page, string fieldId) =>

@@ -86,6 +86,27 @@ public class PageTests(BrowserFixture browser)
     }
 
     [Theory]
+    [InlineData("/", 320)]
+    [InlineData("/events", 320)]
+    [InlineData("/events/LANTERN", 320)]
+    [InlineData("/events/new", 320)]
+    [InlineData("/events/new", 1440)]
+    [InlineData("/events/LANTERN/entries/add", 320)]
+    [InlineData("/events/LANTERN/entries/add", 1440)]
+    [InlineData("/people", 320)]
+    [InlineData("/people", 1440)]
+    public async Task ForDirectors_IsAccessible(string path, int width)
+    {
+        await using var station = new StationFixture().Listen();
+        await using var visit = await browser.Visit(station, width);
+        await visit.SignIn("director", station.Passcode);
+
+        await visit.Page.GotoAsync(path);
+
+        await visit.AssertAccessible();
+    }
+
+    [Theory]
     [InlineData(320)]
     [InlineData(1440)]
     public async Task SetUp_WithFaults_IsAccessible(int width)

@@ -1,0 +1,33 @@
+using Inspect.Station.Web;
+
+namespace Inspect.Station.Access;
+
+/// <summary>What was typed to give somebody a sign-in.</summary>
+public sealed record OfficialAnswers(string Person, string Name, string Role)
+{
+    private const int LongestPersonName = 200;
+
+    /// <summary>The empty form.</summary>
+    public static readonly OfficialAnswers None = new("", "", Roles.Inspector);
+
+    /// <summary>Reads the form; what is missing is empty.</summary>
+    public static OfficialAnswers From(IFormCollection form) => new(form["person"].ToString().Trim(), form["name"].ToString().Trim(), form["role"].ToString());
+
+    /// <summary>Everything that is wrong with the answers.</summary>
+    public Faults Check()
+    {
+        var faults = new Faults();
+        if (Person.Length is 0 or > LongestPersonName || Person.Any(char.IsControl))
+        {
+            faults.Add("person", $"Give the name as it is to stand on slips, at most {LongestPersonName} characters.");
+        }
+
+        SignInRules.CheckName(Name, faults);
+        if (Role is not (Roles.Inspector or Roles.Director))
+        {
+            faults.Add("role", "Choose whether this is an inspector or a director.");
+        }
+
+        return faults;
+    }
+}

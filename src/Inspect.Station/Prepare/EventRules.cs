@@ -1,0 +1,54 @@
+using System.Globalization;
+using Inspect.Rules.Rulesets;
+
+namespace Inspect.Station.Prepare;
+
+/// <summary>Whether the rules that an event lays down are rules this station knows.</summary>
+public static class EventRules
+{
+    /// <summary>What is wrong with the body, the edition or the days they are needed on; null when there are rules to judge by.</summary>
+    public static string? FaultOfRules(string authority, string? edition, DateOnly from, DateOnly to, EditionLibrary library)
+    {
+        if (library.Of(authority).Count == 0)
+        {
+            return $"\"{authority}\" is no body whose rules are known here; choose one of {string.Join(", ", library.Authorities)}.";
+        }
+
+        if (edition is not null)
+        {
+            return library.TryFind(edition, out var found) && found.Authority == authority
+                ? null
+                : $"There is no edition \"{edition}\" here; choose one that is listed, or the one in force on the day of play.";
+        }
+
+        foreach (var day in (DateOnly[])[from, to])
+        {
+            if (library.InForceOn(authority, day) is null)
+            {
+                return string.Create(CultureInfo.InvariantCulture, $"\"{authority}\" has no edition in force on {day:d MMMM yyyy}; choose one edition for the whole event.");
+            }
+        }
+
+        return null;
+    }
+
+    /// <summary>What is wrong with a plan, a sentence for each rule that no edition of the event has.</summary>
+    public static IEnumerable<string> FaultsOfPlan(
+        IEnumerable<string> plan, string authority, string? edition, DateOnly from, DateOnly to, EditionLibrary library)
+    {
+        var known = Editions(authority, edition, from, to, library).SelectMany(each => each.RuleIds).ToHashSet(StringComparer.Ordinal);
+        return plan.Where(rule => !known.Contains(rule))
+            .Select(rule => $"\"{rule}\" is no rule of {edition ?? authority} on these days; take it out of the rules that are checked.");
+    }
+
+    /// <summary>Everything that an event lays down and this station does not know.</summary>
+    public static IReadOnlyList<string> Missing(Event held, EditionLibrary library) =>
+        FaultOfRules(held.Authority, held.Edition, held.From, held.To, library) is { } fault
+            ? [fault]
+            : [.. FaultsOfPlan(held.Plan ?? [], held.Authority, held.Edition, held.From, held.To, library)];
+
+    private static IEnumerable<Edition> Editions(string authority, string? edition, DateOnly from, DateOnly to, EditionLibrary library) =>
+        edition is null
+            ? library.Of(authority).Where(each => each.From <= to && !(each.Until < from) && !(library.SuccessorOf(each) <= from))
+            : library.All.Where(each => each.Id == edition);
+}

@@ -1,0 +1,92 @@
+using System.Security.Cryptography;
+using System.Text;
+using Inspect.Rules.Rulesets;
+using Inspect.Station.Access;
+using Inspect.Station.Storage;
+using Inspect.Station.Web;
+using Microsoft.AspNetCore.Http.HttpResults;
+
+namespace Inspect.Station.Prepare;
+
+/// <summary>How a director prepares an event: the event itself, and who is entered.</summary>
+public static class PreparePages
+{
+    public static void MapPreparePages(this IEndpointRouteBuilder app)
+    {
+        var pages = app.MapGroup("/events").RequireAuthorization(Policies.Director).ExcludeFromDescription();
+        pages.MapGet("new", ShowNew).WithName("NewEventPage").WithSummary("The form of a new event");
+        pages.MapPost("new", Add).WithName("AddEvent").WithSummary("Adds an event with its squads");
+        pages.MapGet("{event}/entries/add", ShowEntries).WithName("AddEntriesPage").WithSummary("The form that takes a list of entries");
+        pages.MapPost("{event}/entries/add", AddEntries).WithName("AddEntries").WithSummary("Shows what a list would add, or adds it");
+    }
+
+    private static RazorComponentResult<NewEventPage> ShowNew(EditionLibrary library) => new(new { Library = library });
+
+    private static async Task<Results<RedirectHttpResult, RazorComponentResult<NewEventPage>>> Add(
+        IFormCollection form, EditionLibrary library, WriteGate gate)
+    {
+        var typed = EventAnswers.Of(form);
+        var faults = new Faults();
+        if (typed.Read(library, faults) is { } added)
+        {
+            if (await gate.Run(write => Events.TryAdd(write, added)))
+            {
+                return TypedResults.LocalRedirect($"/events/{added.Id}");
+            }
+
+            faults.Add("event", $"\"{added.Id}\" is the short name of an event that is already here; give another one.");
+        }
+
+        return new RazorComponentResult<NewEventPage>(new { Library = library, Typed = typed, Faults = faults })
+        {
+            StatusCode = StatusCodes.Status422UnprocessableEntity,
+        };
+    }
+
+    private static Results<RazorComponentResult<AddEntriesPage>, RazorComponentResult<ErrorPage>> ShowEntries(string @event, Events events) =>
+        events.Find(@event) is { } found ? new RazorComponentResult<AddEntriesPage>(new { Event = found }) : NoEvent(@event);
+
+    // Adds only what was shown before: the form carries the hash of the lines whose preview it is.
+    private static async Task<Results<RedirectHttpResult, RazorComponentResult<AddEntriesPage>, RazorComponentResult<ErrorPage>>> AddEntries(
+        string @event, IFormCollection form, Events events, WriteGate gate)
+    {
+        if (events.Find(@event) is not { } into)
+        {
+            return NoEvent(@event);
+        }
+
+        var text = form[EntryLines.Field].ToString();
+        var seen = Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text.ReplaceLineEndings("\n"))));
+        var adds = form["act"] == "add";
+        var (entries, faults) = Read(text, into, events);
+        if (adds && faults.AreNone && form["seen"] == seen)
+        {
+            if (await gate.Run(write => Events.TryEnter(write, into.Id, entries)))
+            {
+                return TypedResults.LocalRedirect($"/events/{into.Id}#entries");
+            }
+
+            // Somebody else entered one of them in between: read again, which names it.
+            (entries, faults) = Read(text, into, events);
+        }
+        else if (adds && faults.AreNone)
+        {
+            faults.Add(Faults.Whole, "The lines were changed after they were shown. This is what they add now; add them if it is right.");
+        }
+
+        var shown = faults.All.All(fault => fault.Path == Faults.Whole) ? entries : null;
+        return new RazorComponentResult<AddEntriesPage>(new { Event = into, Lines = text, Faults = faults, Entries = shown, Seen = shown is null ? null : seen })
+        {
+            StatusCode = faults.AreNone ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity,
+        };
+    }
+
+    private static (IReadOnlyList<NewEntry> Entries, Faults Faults) Read(string text, Event into, Events events)
+    {
+        var faults = new Faults();
+        return (EntryLines.Read(text, into, events.EntriesOf(into.Id), faults), faults);
+    }
+
+    private static RazorComponentResult<ErrorPage> NoEvent(string id) =>
+        ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no event \"{id}\" on this station.");
+}

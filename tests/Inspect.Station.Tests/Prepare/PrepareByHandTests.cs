@@ -1,0 +1,72 @@
+using Inspect.Station.Access;
+using Inspect.Station.Tests.Ground;
+using Inspect.Station.Tests.Record;
+using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Playwright;
+
+namespace Inspect.Station.Tests.Prepare;
+
+/// <summary>An empty station prepared in a browser, from the code it prints to the entry that an inspector sees.</summary>
+[Collection(BrowserTests.Name)]
+public sealed class PrepareByHandTests(BrowserFixture browser)
+{
+    [Fact]
+    public async Task EmptyStation_PreparedByHand_LetsAnInspectorSeeTheEntry()
+    {
+        await using var station = new StationFixture(demo: false).Listen();
+        await using var visit = await browser.Visit(station);
+        var page = visit.Page;
+        await SetUp(page, station.Services.GetRequiredService<SetUp>().Code);
+
+        await page.GetByRole(AriaRole.Main).GetByRole(AriaRole.Link, new() { Name = "New event" }).ClickAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = "Add the event" }).ClickAsync();
+        await Assertions.Expect(page.GetByRole(AriaRole.Alert)).ToContainTextAsync("6 things to put right");
+        await visit.AssertAccessible();
+        await page.GetByLabel("Name", new() { Exact = true }).FillAsync("Spring Singles");
+        await page.GetByLabel("Short name").FillAsync("SPRING");
+        await page.GetByLabel("First day of play").FillAsync(Sheets.Today);
+        await page.GetByLabel("Last day of play").FillAsync(Sheets.Today);
+        await page.GetByLabel("Time zone of the venue").FillAsync("America/Chicago");
+        await page.GetByLabel("Squads").FillAsync($"A, {Sheets.Today} 09:30");
+        await page.GetByLabel("Rules played by").SelectOptionAsync("us-national");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Add the event" }).PressAsync("Enter");
+
+        await page.GetByRole(AriaRole.Link, new() { Name = "Add entries" }).ClickAsync();
+        await page.GetByLabel("Entries").FillAsync("7, \"Quince, Bartholomew\", A\n8, Mirembe, D");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Show what will be added" }).ClickAsync();
+        await Assertions.Expect(page.GetByRole(AriaRole.Alert)).ToContainTextAsync("Line 2: there is no squad \"D\"");
+        await visit.AssertAccessible();
+        await page.GetByLabel("Entries").FillAsync("7, \"Quince, Bartholomew\", A\n8, Mirembe, A");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Show what will be added" }).ClickAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = "Add 2 entries" }).WaitForAsync();
+        await visit.AssertAccessible();
+        await page.GetByRole(AriaRole.Button, new() { Name = "Add 2 entries" }).ClickAsync();
+        await page.WaitForURLAsync("**/events/SPRING#entries");
+
+        await page.GetByRole(AriaRole.Link, new() { Name = "People" }).ClickAsync();
+        await page.GetByLabel("Name", new() { Exact = true }).FillAsync("Odd Tarnmoor");
+        await page.GetByLabel("Sign-in name").FillAsync("odd");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Add and show the passcode" }).ClickAsync();
+        var passcode = await page.Locator(".passcode").TextContentAsync() ?? "";
+        await visit.AssertAccessible();
+
+        await using var tablet = await browser.Visit(station, width: 820);
+        await tablet.SignIn("odd", passcode);
+        await tablet.Page.GotoAsync("/events/SPRING");
+        await tablet.Page.GetByRole(AriaRole.Link, new() { Name = "7", Exact = true }).ClickAsync();
+        await Assertions.Expect(tablet.Page.GetByRole(AriaRole.Heading, new() { Level = 1 })).ToHaveTextAsync("Quince, Bartholomew");
+        await Assertions.Expect(tablet.Page.GetByRole(AriaRole.Link, new() { Name = "People" })).ToHaveCountAsync(0);
+    }
+
+    private static async Task SetUp(IPage page, string code)
+    {
+        await page.GotoAsync("/set-up");
+        await page.GetByLabel("Set-up code").FillAsync(code);
+        await page.GetByLabel("Your name").FillAsync("Solveig Tarnmoor");
+        await page.GetByLabel("Sign-in name").FillAsync("solveig");
+        await page.GetByLabel("Passcode", new() { Exact = true }).FillAsync("three wet lanterns");
+        await page.GetByLabel("Passcode once more").FillAsync("three wet lanterns");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Make the first director" }).ClickAsync();
+        await page.WaitForURLAsync(url => !url.Contains("set-up", StringComparison.Ordinal));
+    }
+}

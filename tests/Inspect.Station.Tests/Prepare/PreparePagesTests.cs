@@ -1,0 +1,173 @@
+using System.Net;
+using AngleSharp.Dom;
+using AngleSharp.Html.Dom;
+using Inspect.Station.Prepare;
+using Inspect.Station.Tests.Ground;
+using Inspect.Station.Tests.Record;
+using Microsoft.Extensions.DependencyInjection;
+
+namespace Inspect.Station.Tests.Prepare;
+
+/// <summary>How a director prepares an event on pages without script. The behaviour is defined by this project.</summary>
+public class PreparePagesTests
+{
+    private static readonly (string Name, string Value)[] Answers =
+    [
+        ("event", "spring27"), ("name", "Spring Singles"), ("from", "2027-03-13"), ("to", "2027-03-14"), ("timeZone", "europe/berlin"),
+        ("rules", "us-national"), ("officials", "one"), ("squads", "B, 2027-03-14 09:30\r\nA, 2027-03-13 14:00"),
+    ];
+
+    [Fact]
+    public async Task AddEvent_GoodAnswers_IsThereWithItsSquadsInOrder()
+    {
+        await using var station = new StationFixture();
+        using var director = await station.Client("director");
+
+        using var answer = await director.Send(await director.GetPage("/events/new"), [.. Answers, ("plan", "gross-weight"), ("plan", "left-right")]);
+
+        Assert.Equal("/events/SPRING27", answer.Headers.Location!.ToString());
+        var added = station.Services.GetRequiredService<Events>().Find("SPRING27")!;
+        Assert.Equal((new DateOnly(2027, 3, 13), new DateOnly(2027, 3, 14)), (added.From, added.To));
+        Assert.Equal(("Europe/Berlin", "us-national", null, true), (added.TimeZone, added.Authority, added.Edition, added.HasSingleOfficial));
+        Assert.Equal(["gross-weight", "left-right"], added.Plan!);
+        Assert.Equal(["A", "B"], added.Squads.Select(squad => squad.Name));
+        Assert.Contains("gross weight, left right", (await director.GetPage("/events/SPRING27")).Body!.TextContent, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task AddEvent_AllWrong_SaysSoAtEachFieldAndLosesNothing()
+    {
+        await using var station = new StationFixture();
+        using var director = await station.Client("director");
+
+        using var answer = await director.Send(
+            await director.GetPage("/events/new"),
+            ("event", "spring-27"), ("from", "2027-03-14"), ("to", "2027-03-13"), ("timeZone", "Chicago"), ("squads", "\r\nA; 9:30\r\nB, 2027-13-14 09:30"), ("officials", ""));
+        var page = await answer.Read();
+
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, answer.StatusCode);
+        Assert.Equal("\"spring-27\" is no short name; give 2 to 12 letters A to Z and digits, such as SPRING27.", page.FaultAt("event"));
+        Assert.Equal("Give the name in full as it is to stand on slips, at most 200 characters.", page.FaultAt("name"));
+        Assert.Equal("\"2027-03-13\" is before the first day; give the same day or a later one.", page.FaultAt("to"));
+        Assert.Equal("\"Chicago\" is no time zone by its IANA name; write it as America/Chicago.", page.FaultAt("timeZone"));
+        Assert.Equal("Choose the body whose rules are played by, or one edition.", page.FaultAt("rules"));
+        Assert.Equal("Choose whether who measures may also rule.", page.FaultAt("officials"));
+        Assert.Contains("Line 2: \"A; 9:30\" is no squad", page.FaultAt("squads"), StringComparison.Ordinal);
+        Assert.Contains("Line 3: \"2027-13-14 09:30\" is no day and time; write them as 2027-03-14 09:30.", page.FaultAt("squads"), StringComparison.Ordinal);
+        Assert.Equal(8, page.QuerySelectorAll(".summary li").Length);
+        Assert.All(page.QuerySelectorAll(".summary a"), link => Assert.NotNull(page.QuerySelector(link.GetAttribute("href")!)));
+        Assert.Equal("spring-27", page.QuerySelector<IHtmlInputElement>("#event")!.Value);
+        Assert.Equal("\nA; 9:30\nB, 2027-13-14 09:30", page.QuerySelector<IHtmlTextAreaElement>("#squads")!.Value.ReplaceLineEndings("\n"));
+    }
+
+    [Theory]
+    [InlineData("event", "LANTERN", "\"LANTERN\" is the short name of an event that is already here; give another one.")]
+    [InlineData("event", "new", "\"NEW\" cannot be a short name here; give another one, such as SPRING27.")]
+    [InlineData("rules", "nowhere", "\"nowhere\" is no body whose rules are known here; choose one of ")]
+    [InlineData("rules", "us-national/2020-08-02", "There is no edition \"us-national/2020-08-02\" here; choose one that is listed, or the one in force on the day of play.")]
+    [InlineData("plan", "gross-wait", "\"gross-wait\" is no rule of us-national on these days; take it out of the rules that are checked.")]
+    [InlineData("timeZone", "../etc/passwd", "\"../etc/passwd\" is no time zone by its IANA name; write it as America/Chicago or Europe/Berlin.")]
+    [InlineData("from", "14 March", "\"14 March\" is no day; write it as 2027-03-14.")]
+    [InlineData("squads", "A, 2027-03-15 09:30", "Line 1: \"2027-03-15 09:30\" is not in the event, which runs from 2027-03-13 to 2027-03-14.")]
+    [InlineData("squads", "A, 2027-03-14 09:30\na, 2027-03-14 10:30", "Line 2: squad \"a\" stands in an earlier line already; give each squad a name of its own.")]
+    public async Task AddEvent_OneFault_SaysWhatWouldBeRight(string path, string typed, string message)
+    {
+        await using var station = new StationFixture();
+        using var director = await station.Client("director");
+
+        using var answer = await director.Send(await director.GetPage("/events/new"), [.. Answers.Where(each => each.Name != path), (path, typed)]);
+
+        Assert.StartsWith(message, (await answer.Read()).FaultAt(path), StringComparison.Ordinal);
+        Assert.Single(station.Services.GetRequiredService<Events>().All());
+    }
+
+    [Fact]
+    public async Task AddEntries_GoodLines_AreShownFirstAndAddedOnlyThen()
+    {
+        await using var station = new StationFixture();
+        using var director = await station.Client("director");
+        var events = station.Services.GetRequiredService<Events>();
+        const string Lines = "201, \"Quince, Bartholomew\", A\r\n202, Mirembe";
+
+        using var shown = await director.Send(await director.GetPage("/events/LANTERN/entries/add"), ("lines", Lines), ("act", "preview"));
+        var preview = await shown.Read();
+
+        Assert.Equal(HttpStatusCode.OK, shown.StatusCode);
+        Assert.Equal(["201", "202"], preview.QuerySelectorAll("tbody th").Select(cell => cell.TextContent));
+        Assert.Equal(24, events.EntriesOf("LANTERN").Count);
+        using var added = await director.Send(preview, ("act", "add"));
+        Assert.Equal("/events/LANTERN#entries", added.Headers.Location!.ToString());
+        Assert.Equal(26, events.EntriesOf("LANTERN").Count);
+        Assert.Equal(("Quince, Bartholomew", "A"), (events.FindEntry("LANTERN", "201")!.Bowler, events.FindEntry("LANTERN", "201")!.Squad));
+
+        using var again = await director.Send(preview, ("act", "add"));
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, again.StatusCode);
+        Assert.Contains("Line 1: entry \"201\" is already in Quillhaven Lantern Open", (await again.Read()).FaultAt("lines"), StringComparison.Ordinal);
+        Assert.Equal(26, events.EntriesOf("LANTERN").Count);
+    }
+
+    [Fact]
+    public async Task AddEntries_ChangedAfterThePreview_AreShownAgain()
+    {
+        await using var station = new StationFixture();
+        using var director = await station.Client("director");
+        using var shown = await director.Send(await director.GetPage("/events/LANTERN/entries/add"), ("lines", "201, Mirembe"), ("act", "preview"));
+
+        using var answer = await director.Send(await shown.Read(), ("lines", "201, Rowan"), ("act", "add"));
+        var page = await answer.Read();
+
+        Assert.Contains("changed after they were shown", page.QuerySelector(".summary")!.TextContent, StringComparison.Ordinal);
+        Assert.Equal("Rowan", page.QuerySelector("tbody td")!.TextContent);
+        Assert.Null(station.Services.GetRequiredService<Events>().FindEntry("LANTERN", "201"));
+    }
+
+    [Fact]
+    public async Task AddEntries_OneFaultyLine_AddsNothingAndLosesNothing()
+    {
+        await using var station = new StationFixture();
+        using var director = await station.Client("director");
+
+        using var answer = await director.Send(
+            await director.GetPage("/events/LANTERN/entries/add"), ("lines", "\r\n201, Mirembe, A\r\n101, Rowan, D"), ("act", "add"));
+        var page = await answer.Read();
+
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, answer.StatusCode);
+        Assert.StartsWith("Line 3: entry \"101\" is already", page.FaultAt("lines"), StringComparison.Ordinal);
+        Assert.Equal("\n201, Mirembe, A\n101, Rowan, D", page.QuerySelector<IHtmlTextAreaElement>("#lines")!.Value.ReplaceLineEndings("\n"));
+        Assert.Equal(24, station.Services.GetRequiredService<Events>().EntriesOf("LANTERN").Count);
+    }
+
+    [Theory]
+    [InlineData("/events/new")]
+    [InlineData("/events/LANTERN/entries/add")]
+    [InlineData("/people")]
+    public async Task Get_AsInspector_IsRefused(string path)
+    {
+        await using var station = new StationFixture();
+        using var inspector = await station.Client("inspector");
+
+        Assert.Equal(HttpStatusCode.Forbidden, (await inspector.GetAsync(path)).StatusCode);
+        Assert.Null((await inspector.GetPage("/events/LANTERN")).QuerySelector($"a[href='{path}']"));
+    }
+
+    [Fact]
+    public async Task PreparedEvent_RecordsABallOverHttp()
+    {
+        await using var station = new StationFixture();
+        using var director = await station.Client("director");
+        (string Name, string Value)[] days = [("from", Sheets.Today), ("to", Sheets.Today), ("timeZone", "America/Chicago"), ("squads", ""), ("rules", "us-national/2020-08-01")];
+        using var made = await director.Send(
+            await director.GetPage("/events/new"), [.. Answers.ExceptBy(days.Select(day => day.Name), each => each.Name), .. days]);
+        using var shown = await director.Send(await director.GetPage("/events/SPRING27/entries/add"), ("lines", "7\tMirembe"), ("act", "preview"));
+        using var added = await director.Send(await shown.Read(), ("act", "add"));
+        using var inspector = await station.Client("inspector");
+        var request = Sheets.Request(Sheets.Legal(), "7");
+        request["event"] = "SPRING27";
+
+        using var answer = await inspector.Record(request);
+
+        Assert.Equal(HttpStatusCode.Created, answer.StatusCode);
+        Assert.Contains("SPRING27-0001", await answer.Content.ReadAsStringAsync(), StringComparison.Ordinal);
+        Assert.DoesNotContain("not all here", (await inspector.GetPage("/events/SPRING27")).Body!.TextContent, StringComparison.Ordinal);
+    }
+}
