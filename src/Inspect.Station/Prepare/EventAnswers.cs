@@ -43,12 +43,12 @@ public sealed record EventAnswers(
     /// <summary>The event, or null with everything that is wrong added.</summary>
     public Event? Read(EditionLibrary library, Faults faults)
     {
-        var id = ReadId(faults);
         if (Name.Length is 0 or > LongestName || Name.Any(char.IsControl))
         {
             faults.Add("name", $"Give the name in full as it is to stand on slips, at most {LongestName} characters.");
         }
 
+        var id = ReadId(faults);
         var days = ReadDays(faults);
         var zone = VenueZones.Read(TimeZone, out var zoneFault);
         if (zoneFault is not null)
@@ -56,13 +56,13 @@ public sealed record EventAnswers(
             faults.Add("timeZone", TimeZone.Length == 0 ? "Give the time zone of the venue, such as America/Chicago." : zoneFault);
         }
 
+        var squads = SquadLines.Read(Squads, days, faults);
         var (authority, edition) = ReadRules(days, library, faults);
         if (Officials is not (OneOfficial or SeveralOfficials))
         {
             faults.Add("officials", "Choose whether who measures may also rule.");
         }
 
-        var squads = SquadLines.Read(Squads, days, faults);
         return faults.AreNone
             ? new Event(id, Name, days!.Value.From, days.Value.To, zone!, authority, edition, Plan.Count == 0 ? null : Plan, Officials == OneOfficial, squads)
             : null;

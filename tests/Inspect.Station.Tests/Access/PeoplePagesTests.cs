@@ -68,7 +68,7 @@ public class PeoplePagesTests
         Assert.Equal("/people", disabled.Headers.Location!.ToString());
         Assert.Equal(HttpStatusCode.Found, (await inspector.GetAsync("/events")).StatusCode);
         Assert.Null(station.Services.GetRequiredService<SignIns>().Check("inspector", station.Passcode));
-        Assert.Contains("inspector, inspector, disabled", (await director.GetPage("/people")).Body!.TextContent, StringComparison.Ordinal);
+        Assert.Contains("Inspector, disabled, signs in as inspector", (await director.GetPage("/people")).Body!.TextContent, StringComparison.Ordinal);
 
         using var renewed = await Press(director, "passcode", "inspector");
         var passcode = (await director.GetPage(renewed.Headers.Location!.ToString())).QuerySelector(".passcode")!.TextContent;

@@ -2,6 +2,7 @@ using System.Net;
 using AngleSharp.Dom;
 using AngleSharp.Html.Dom;
 using Inspect.Station.Prepare;
+using Inspect.Station.Storage;
 using Inspect.Station.Tests.Ground;
 using Inspect.Station.Tests.Record;
 using Microsoft.Extensions.DependencyInjection;
@@ -148,6 +149,22 @@ public class PreparePagesTests
 
         Assert.Equal(HttpStatusCode.Forbidden, (await inspector.GetAsync(path)).StatusCode);
         Assert.Null((await inspector.GetPage("/events/LANTERN")).QuerySelector($"a[href='{path}']"));
+    }
+
+    [Theory]
+    [InlineData("nowhere", null, null, "\"nowhere\" is no body whose rules are known here")]
+    [InlineData("us-national", "us-national/1999-01-01", null, "There is no edition \"us-national/1999-01-01\" here")]
+    [InlineData("us-national", null, "gross-wait", "\"gross-wait\" is no rule of us-national on these days")]
+    public async Task EventPage_WhatItLaysDownIsUnknown_SaysSo(string authority, string? edition, string? rule, string message)
+    {
+        await using var station = new StationFixture();
+        using var inspector = await station.Client("inspector");
+        var odd = DemoEvent.On(new DateOnly(2027, 3, 14)) with { Id = "ODD", Authority = authority, Edition = edition, Plan = rule is null ? null : [rule] };
+        await station.Services.GetRequiredService<WriteGate>().Run(write => Events.TryAdd(write, odd));
+
+        var page = await inspector.GetPage("/events/ODD");
+
+        Assert.StartsWith(message, page.QuerySelector(".overruled li")!.TextContent, StringComparison.Ordinal);
     }
 
     [Fact]
