@@ -225,7 +225,7 @@ internal static class BalanceRemedies
         {
             var now = Physical.Value(axis.On(work.Sheet.Weights)!);
             sheet = PlannedSheet.WithReading(
-                sheet, axis, axis == goal.Axis ? goal.ReadingOz : Math.Round((decimal)(now + change.Dot(axis.Unit)), 2));
+                sheet, axis, axis == goal.Axis ? goal.ReadingOz : Math.Round(Seam.ToDecimal(now + change.Dot(axis.Unit)), 2));
         }
 
         return sheet;
@@ -238,7 +238,7 @@ internal static class BalanceRemedies
         return down > present + 1e-9 ? down : Math.Ceiling(dense / step) * step;
     }
 
-    private static double? Inches(Bound? bound) => bound is null ? null : (double)(bound.Value / Units.MillimetresPerInch);
+    private static double? Inches(Bound? bound) => bound is null ? null : Seam.ToDouble(bound.Value / Units.MillimetresPerInch);
 
     /// <summary>Where a reading has to come to, and by how much.</summary>
     internal sealed record Goal(BalanceAxis Axis, decimal ReadingOz, double ChangeOz)
@@ -254,7 +254,7 @@ internal static class BalanceRemedies
             var now = reading.Value / Units.GramsPerOunce;
             var goal = (most.Value / Units.GramsPerOunce) - (most.Inclusive ? 0 : 1m / 16);
             var wanted = now < 0 ? -goal : goal;
-            return Math.Abs(now) <= goal ? null : new Goal(axis, wanted, (double)(wanted - now));
+            return Math.Abs(now) <= goal ? null : new Goal(axis, wanted, Seam.ToDouble(wanted - now));
         }
     }
 }

@@ -76,7 +76,7 @@ internal static class HoleRemedies
     private static Way Redrill(Finding finding, int index, int place, bool isTooDeep, Bound most, Workbench work)
     {
         var step = isTooDeep ? DepthStepIn : WidthStepIn;
-        var allowed = (double)(most.Value / Units.MillimetresPerInch);
+        var allowed = Seam.ToDouble(most.Value / Units.MillimetresPerInch);
         var target = Math.Floor((allowed + 1e-9) / step) * step;
         var planned = isTooDeep ? PlannedSheet.WithDepth(work.Sheet, index, target) : PlannedSheet.WithDiameter(work.Sheet, index, target);
         var remedy = new Remedy

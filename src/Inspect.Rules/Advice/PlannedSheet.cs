@@ -34,14 +34,14 @@ internal static class PlannedSheet
         sheet with { Weights = axis.Put(sheet.Weights!, Ounces(ounces, Quantity.Imbalance)) };
 
     public static Sheet WithGross(Sheet sheet, double ounces) => ounces > 0 && sheet.Weights is { } weights
-        ? sheet with { Weights = weights with { Gross = Ounces(Math.Round((decimal)ounces, 2), Quantity.Weight) } }
+        ? sheet with { Weights = weights with { Gross = Ounces(Math.Round(Seam.ToDecimal(ounces), 2), Quantity.Weight) } }
         : sheet;
 
     private static Sheet WithHole(Sheet sheet, int index, Func<Hole, Hole> change) =>
         sheet with { Holes = [.. sheet.Holes!.Select((hole, i) => i == index ? change(hole) : hole)] };
 
     private static Reading Inches(double inches) =>
-        Read(Math.Round((decimal)inches, 4).ToString("0.####", CultureInfo.InvariantCulture) + " in", Quantity.Length);
+        Read(Math.Round(Seam.ToDecimal(inches), 4).ToString("0.####", CultureInfo.InvariantCulture) + " in", Quantity.Length);
 
     private static Reading Ounces(decimal ounces, Quantity quantity) =>
         Read(ounces.ToString("0.####", CultureInfo.InvariantCulture) + " oz", quantity);

@@ -14,12 +14,13 @@ public static class Remedies
     /// <param name="sheet">What was measured.</param>
     /// <param name="edition">The rules it was judged under; every limit comes from them.</param>
     /// <param name="verdict">What they said.</param>
-    public static BallAdvice For(Sheet sheet, Edition edition, Verdict verdict)
+    /// <param name="terms">What the event lays down beside the edition.</param>
+    public static BallAdvice For(Sheet sheet, Edition edition, Verdict verdict, JudgingTerms? terms = null)
     {
         ArgumentNullException.ThrowIfNull(sheet);
         ArgumentNullException.ThrowIfNull(verdict);
         var ball = MeasuredBall.Of(sheet);
-        var work = ball is null ? null : new Workbench(sheet, edition, verdict, ball);
+        var work = ball is null ? null : new Workbench(sheet, edition, verdict, ball, terms);
         var troubles = verdict.Findings.Where(finding => finding.Outcome == Outcome.Fail).Select(finding => Of(finding, sheet, work))
             .OfType<Trouble>().ToList();
         return new BallAdvice(
@@ -27,7 +28,7 @@ public static class Remedies
             ball?.Holes.Any(hole => hole.IsPlaceAssumed) == true,
             ball?.Scale.IsCalibrated == true,
             ball?.WeightOz < LightBallOz,
-            new EditionLimits(edition, sheet).AllowsBalanceHole,
+            new EditionLimits(edition, sheet, terms).AllowsBalanceHole,
             work?.Inside.LacksMark == true);
     }
 

@@ -1,5 +1,6 @@
 using Inspect.Ball;
 using Inspect.Rules.Judging;
+using Inspect.Rules.Readings;
 using Inspect.Rules.Rulesets;
 using Inspect.Rules.Sheets;
 
@@ -10,11 +11,12 @@ internal sealed class Workbench
 {
     private readonly Edition _edition;
     private readonly Verdict _verdict;
+    private readonly JudgingTerms? _terms;
 
-    public Workbench(Sheet sheet, Edition edition, Verdict verdict, MeasuredBall ball)
+    public Workbench(Sheet sheet, Edition edition, Verdict verdict, MeasuredBall ball, JudgingTerms? terms)
     {
-        (Sheet, _edition, _verdict, Ball) = (sheet, edition, verdict, ball);
-        Limits = new EditionLimits(edition, sheet);
+        (Sheet, _edition, _verdict, Ball, _terms) = (sheet, edition, verdict, ball, terms);
+        Limits = new EditionLimits(edition, sheet, terms);
         Whole = BallDescription.Of(ball.DiameterIn, ball.Rebuilt()?.WeightOz.Best ?? 240, new Interior.Uniform());
         Inside = DeclaredInside.Of(sheet, Whole);
     }
@@ -34,7 +36,7 @@ internal sealed class Workbench
     /// <summary>What the rules would newly say against a planned sheet, and what would still fail.</summary>
     public (IReadOnlyList<Finding> Breaks, IReadOnlyList<Finding> Still) Judged(Sheet planned)
     {
-        var failed = Judge.Under(_edition, planned).Findings.Where(finding => finding.Outcome == Outcome.Fail).ToList();
+        var failed = Judge.Under(_edition, planned, _terms).Findings.Where(finding => finding.Outcome == Outcome.Fail).ToList();
         var before = _verdict.Findings.Where(finding => finding.Outcome == Outcome.Fail).Select(finding => (finding.Rule, finding.Subject))
             .ToHashSet();
         return ([.. failed.Where(finding => !before.Contains((finding.Rule, finding.Subject)))],
@@ -54,7 +56,7 @@ internal sealed class Workbench
         foreach (var axis in BalanceAxis.All.Where(axis => axis.On(Sheet.Weights) is not null))
         {
             var now = Described.Physical.Value(axis.On(Sheet.Weights)!);
-            sheet = PlannedSheet.WithReading(sheet, axis, axis == cured ? goalOz : Math.Round((decimal)(now + Of(effect, axis).Best), 2));
+            sheet = PlannedSheet.WithReading(sheet, axis, axis == cured ? goalOz : Math.Round(Seam.ToDecimal(now + Of(effect, axis).Best), 2));
         }
 
         return sheet;

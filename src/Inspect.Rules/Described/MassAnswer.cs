@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text.Json.Nodes;
 using Inspect.Ball;
+using Inspect.Rules.Readings;
 
 namespace Inspect.Rules.Described;
 
@@ -44,7 +45,7 @@ public static class MassAnswer
     /// <summary>The number with so many decimals, its closing zeros kept; nothing is never written as minus nothing.</summary>
     private static JsonNode Number(double value, int decimals)
     {
-        var rounded = Math.Round((decimal)value, decimals, MidpointRounding.AwayFromZero);
+        var rounded = Math.Round(Seam.ToDecimal(value), decimals, MidpointRounding.AwayFromZero);
         return JsonNode.Parse(
             (rounded == 0 ? 0m : rounded).ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture))!;
     }

@@ -3,13 +3,13 @@ using Inspect.Rules.Readings;
 
 namespace Inspect.Rules.Described;
 
-/// <summary>The seam between exact readings and physics: a reading as the <see langword="double"/> in inches, ounces or degrees that
+/// <summary>A reading as physics takes it: the <see langword="double"/> in inches, ounces or degrees that
 /// formulas take.</summary>
 public static class Physical
 {
     /// <summary>The value of a reading in the unit that physics uses for its quantity: in, oz, degrees, g/cm³, in³ or oz·in.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Nothing physical is measured: a hardness, a temperature or a time.</exception>
-    public static double Value(Reading reading) => (double)(reading.Value / BaseUnits(reading.Quantity));
+    public static double Value(Reading reading) => Seam.ToDouble(reading.Value / BaseUnits(reading.Quantity));
 
     /// <summary>A density reading as a density.</summary>
     /// <exception cref="DescriptionException">No material is as dense.</exception>

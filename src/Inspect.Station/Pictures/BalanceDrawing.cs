@@ -1,6 +1,7 @@
 using Inspect.Ball;
 using Inspect.Rules.Advice;
 using Inspect.Rules.Described;
+using Inspect.Rules.Judging;
 using Inspect.Rules.Readings;
 using Inspect.Rules.Rulesets;
 using Inspect.Rules.Sheets;
@@ -34,10 +35,10 @@ public sealed record BalanceDrawing(BalanceValue Side, BalanceValue Finger, Bala
     public double At(double ounces) => 100 * ounces / SpanOz;
 
     /// <summary>The readings of a sheet against the limits of the edition it is judged under.</summary>
-    public static BalanceDrawing Of(Sheet sheet, Edition edition)
+    public static BalanceDrawing Of(Sheet sheet, Edition edition, JudgingTerms? terms = null)
     {
         ArgumentNullException.ThrowIfNull(sheet);
-        var limits = new EditionLimits(edition, sheet);
+        var limits = new EditionLimits(edition, sheet, terms);
         return new BalanceDrawing(Value(BalanceAxis.Side), Value(BalanceAxis.Finger), Value(BalanceAxis.Top), IsEstimate: false);
 
         BalanceValue Value(BalanceAxis axis)
@@ -65,7 +66,7 @@ public sealed record BalanceDrawing(BalanceValue Side, BalanceValue Finger, Bala
         }
     }
 
-    private static double? Ounces(Bound? bound) => bound is null ? null : (double)(bound.Value / Units.GramsPerOunce);
+    private static double? Ounces(Bound? bound) => bound is null ? null : Seam.ToDouble(bound.Value / Units.GramsPerOunce);
 
     private static string InWords(Bound? bound) =>
         bound is null ? "no limit" : bound.Inclusive ? $"at most {bound.Text}" : $"under {bound.Text}";
