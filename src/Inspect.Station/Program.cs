@@ -1,4 +1,5 @@
 using Inspect.Station.Access;
+using Inspect.Station.BeforeDrilling;
 using Inspect.Station.CommandLine;
 using Inspect.Station.Desk;
 using Inspect.Station.Judge;
@@ -64,6 +65,7 @@ app.MapEventPages();
 app.MapPreparePages();
 app.MapEvents();
 app.MapEventRulesPages();
+app.MapBeforeDrilling();
 app.MapMeasurePages();
 app.MapJudge();
 app.MapInspections();

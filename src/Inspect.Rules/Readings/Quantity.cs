@@ -29,4 +29,10 @@ public enum Quantity
 
     /// <summary>A span of time in minutes, zero or more.</summary>
     Duration,
+
+    /// <summary>A volume; base unit cubic centimetre, above zero.</summary>
+    Volume,
+
+    /// <summary>A first moment in oz·in, what a balance scale shows times its constant; any sign.</summary>
+    Moment,
 }

@@ -19,6 +19,9 @@ public enum Unit
     Degree,
     GramPerCubicCentimetre,
     Minute,
+    CubicInch,
+    CubicCentimetre,
+    OunceInch,
 }
 
 /// <summary>Exact factors from each unit to the base unit of its quantity, and the mark each is printed with.</summary>
@@ -28,6 +31,7 @@ public static class Units
     public const decimal MillimetresPerInch = 25.4m;
     public const decimal GramsPerOunce = 28.349523125m;
     public const decimal OuncesPerPound = 16m;
+    public const decimal CubicCentimetresPerCubicInch = 16.387064m;
 
     /// <summary>How many base units one of <paramref name="unit"/> is; Celsius has an offset and is converted by the parser.</summary>
     public static decimal Factor(Unit unit) => unit switch
@@ -39,7 +43,9 @@ public static class Units
         Unit.Ounce => GramsPerOunce,
         Unit.Gram => 1m,
         Unit.Kilogram => 1000m,
-        Unit.ShoreD or Unit.Fahrenheit or Unit.Degree or Unit.GramPerCubicCentimetre or Unit.Minute => 1m,
+        Unit.ShoreD or Unit.Fahrenheit or Unit.Degree or Unit.GramPerCubicCentimetre or Unit.Minute
+            or Unit.CubicCentimetre or Unit.OunceInch => 1m,
+        Unit.CubicInch => CubicCentimetresPerCubicInch,
         Unit.Celsius => 1.8m,
         _ => throw new ArgumentOutOfRangeException(nameof(unit), unit, null),
     };
@@ -61,6 +67,9 @@ public static class Units
         Unit.Degree => "deg",
         Unit.GramPerCubicCentimetre => "g/cm3",
         Unit.Minute => "min",
+        Unit.CubicInch => "in3",
+        Unit.CubicCentimetre => "cm3",
+        Unit.OunceInch => "oz.in",
         _ => throw new ArgumentOutOfRangeException(nameof(unit), unit, null),
     };
 
@@ -80,6 +89,9 @@ public static class Units
         "deg" or "°" => Unit.Degree,
         "g/cm3" or "g/cm³" => Unit.GramPerCubicCentimetre,
         "min" or "minute" or "minutes" => Unit.Minute,
+        "in3" or "in³" => Unit.CubicInch,
+        "cm3" or "cm³" => Unit.CubicCentimetre,
+        "oz.in" or "oz·in" or "oz in" => Unit.OunceInch,
         _ => null,
     };
 
@@ -94,6 +106,8 @@ public static class Units
         Quantity.Angle => unit is Unit.Degree,
         Quantity.Density => unit is Unit.GramPerCubicCentimetre,
         Quantity.Duration => unit is Unit.Minute,
+        Quantity.Volume => unit is Unit.CubicInch or Unit.CubicCentimetre,
+        Quantity.Moment => unit is Unit.OunceInch,
         _ => false,
     };
 
@@ -109,6 +123,8 @@ public static class Units
         Quantity.Angle => "45 deg",
         Quantity.Density => "1.18 g/cm3",
         Quantity.Duration => "90 min",
+        Quantity.Volume => "70 in3",
+        Quantity.Moment => "12.75 oz.in",
         _ => throw new ArgumentOutOfRangeException(nameof(quantity), quantity, null),
     };
 }

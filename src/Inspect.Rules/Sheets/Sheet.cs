@@ -1,3 +1,4 @@
+using Inspect.Ball;
 using Inspect.Rules.Readings;
 
 namespace Inspect.Rules.Sheets;
@@ -58,7 +59,34 @@ public sealed record BallIdentity(
     MadeOn? Made,
     HouseBall? HouseBall,
     Reading? OilAbsorption = null,
-    bool? HighPerformanceCore = null);
+    bool? HighPerformanceCore = null)
+{
+    /// <summary>What the maker or the list of approved balls declares of the model at this weight; only advice rests on it.</summary>
+    public DeclaredFigures? Declared { get; init; }
+
+    /// <summary>The pin, which marks the low axis.</summary>
+    public SurfacePlace? Pin { get; init; }
+
+    /// <summary>The mark of the high axis, which only asymmetric balls have.</summary>
+    public SurfacePlace? MassBias { get; init; }
+
+    /// <summary>The maker's mark of the undrilled ball's centre of gravity.</summary>
+    public SurfacePlace? GravityMark { get; init; }
+}
+
+/// <summary>Declared radii of gyration: the low one, total differential, and intermediate differential of an asymmetric ball.</summary>
+public sealed record DeclaredFigures(Reading? Rg, Reading? Differential, Reading? Intermediate);
+
+/// <summary>A place on the surface, seen from the grip's centre: how far, and in which direction.</summary>
+/// <remarks>The grip frame: azimuth 0 is the bowler's right, 90 degrees is towards the fingers, looking at the grip with the fingers
+/// away.</remarks>
+/// <param name="Arc">The distance along the surface; absent where the angle is given.</param>
+/// <param name="Angle">The angle at the ball's centre.</param>
+/// <param name="Azimuth">The direction; says nothing at the grip's centre itself.</param>
+public sealed record SurfacePlace(Reading? Arc, Reading? Angle, Reading? Azimuth);
+
+/// <summary>Which way a hole's bottom leans: away from the grip's centre (south), and towards growing azimuth (east).</summary>
+public sealed record HolePitch(Reading? South, Reading? East);
 
 /// <summary>What decides whether a ball counts as a house ball.</summary>
 /// <param name="SuppliedByCentre">The host centre supplies it; a private ball left there is not one.</param>
@@ -76,7 +104,11 @@ public sealed record HouseBall(bool? SuppliedByCentre, Shell? Shell, Reading? Di
 public sealed record Marks(bool? ModelReadable, bool? SerialReadable, int? PalmMarks, bool? ForeignMaterial, bool? SurfacePattern);
 
 /// <summary>Gross weight, and the differences between halves; a sign is a side: top, right and finger are positive.</summary>
-public sealed record Weights(Reading? Gross, Reading? TopBottom, Reading? LeftRight, Reading? FingerThumb, Reading? AnyHalves);
+public sealed record Weights(Reading? Gross, Reading? TopBottom, Reading? LeftRight, Reading? FingerThumb, Reading? AnyHalves)
+{
+    /// <summary>The length by which the balance scale divides the moment it weighs; absent when the scale was not calibrated.</summary>
+    public Reading? ScaleConstant { get; init; }
+}
 
 /// <summary>Diameters over the undrilled surface, and one circumference.</summary>
 public sealed record BallSize(IReadOnlyList<Reading>? Diameters, Reading? Circumference);
@@ -99,6 +131,14 @@ public sealed record Hole
     public Reading? Diameter { get; init; }
 
     public Reading? Depth { get; init; }
+
+    /// <summary>Where the depth was measured from; absent means the surface over the hole's axis.</summary>
+    public DepthTo? DepthTo { get; init; }
+
+    /// <summary>Where the hole's axis pierces the surface; only advice and pictures rest on it.</summary>
+    public SurfacePlace? Position { get; init; }
+
+    public HolePitch? Pitch { get; init; }
 
     /// <summary>Whether a second hole, other than a vent, lies inside it.</summary>
     public bool? SecondaryHole { get; init; }

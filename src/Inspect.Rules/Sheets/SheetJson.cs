@@ -36,7 +36,15 @@ public static class SheetJson
                 ("drilledForBowler", Flag(house.DrilledForBowler)))
             : null),
         ("oilAbsorption", Text(ball.OilAbsorption?.Text)),
-        ("highPerformanceCore", Flag(ball.HighPerformanceCore)));
+        ("highPerformanceCore", Flag(ball.HighPerformanceCore)),
+        ("declared", ball.Declared is { } declared
+            ? Compact(
+                ("rg", Text(declared.Rg?.Text)), ("differential", Text(declared.Differential?.Text)),
+                ("intermediate", Text(declared.Intermediate?.Text)))
+            : null),
+        ("pin", Place(ball.Pin)),
+        ("massBias", Place(ball.MassBias)),
+        ("gravityMark", Place(ball.GravityMark)));
 
     private static JsonObject WriteMarks(Marks marks) => Compact(
         ("modelReadable", Flag(marks.ModelReadable)),
@@ -50,7 +58,8 @@ public static class SheetJson
         ("topBottom", Text(weights.TopBottom?.Text)),
         ("leftRight", Text(weights.LeftRight?.Text)),
         ("fingerThumb", Text(weights.FingerThumb?.Text)),
-        ("anyHalves", Text(weights.AnyHalves?.Text)));
+        ("anyHalves", Text(weights.AnyHalves?.Text)),
+        ("scaleConstant", Text(weights.ScaleConstant?.Text)));
 
     private static JsonObject WriteHole(Hole hole) => Compact(
         ("kind", Text(Words.Of(hole.Kind))),
@@ -58,11 +67,17 @@ public static class SheetJson
         ("in", Word(hole.In)),
         ("diameter", Text(hole.Diameter?.Text)),
         ("depth", Text(hole.Depth?.Text)),
+        ("depthTo", Word(hole.DepthTo)),
+        ("position", Place(hole.Position)),
+        ("pitch", hole.Pitch is { } pitch ? Compact(("south", Text(pitch.South?.Text)), ("east", Text(pitch.East?.Text))) : null),
         ("secondaryHole", Flag(hole.SecondaryHole)),
         ("device", Word(hole.Device)),
         ("pieces", hole.Pieces is { } pieces
             ? new JsonArray([.. pieces.Select(piece => Compact(("diameter", Text(piece.Diameter?.Text)), ("depth", Text(piece.Depth?.Text))))])
             : null));
+
+    private static JsonObject? Place(SurfacePlace? place) => place is null ? null
+        : Compact(("arc", Text(place.Arc?.Text)), ("angle", Text(place.Angle?.Text)), ("azimuth", Text(place.Azimuth?.Text)));
 
     private static JsonObject Compact(params (string Name, JsonNode? Value)[] members)
     {

@@ -130,7 +130,13 @@ public static class SheetReader
             ReadMade(members),
             members.IsNull("houseBall") ? null : members.Object("houseBall") is { } house ? ReadHouseBall(house) : null,
             members.Reading("oilAbsorption", Quantity.Duration),
-            members.Flag("highPerformanceCore"));
+            members.Flag("highPerformanceCore"))
+        {
+            Declared = PlacesReader.Declared(members),
+            Pin = PlacesReader.Place(members, "pin"),
+            MassBias = PlacesReader.Place(members, "massBias"),
+            GravityMark = PlacesReader.Place(members, "gravityMark"),
+        };
         members.Close();
         return ball;
     }
@@ -180,7 +186,10 @@ public static class SheetReader
             members.Reading("topBottom", Quantity.Imbalance),
             members.Reading("leftRight", Quantity.Imbalance),
             members.Reading("fingerThumb", Quantity.Imbalance),
-            members.Reading("anyHalves", Quantity.Imbalance));
+            members.Reading("anyHalves", Quantity.Imbalance))
+        {
+            ScaleConstant = members.Reading("scaleConstant", Quantity.Length),
+        };
         members.Close();
         return weights;
     }
@@ -215,6 +224,9 @@ public static class SheetReader
             In = For(members, "in", kind == HoleKind.Vent, kind, members.Choice("in", Words.Digits)),
             Diameter = members.Reading("diameter", Quantity.Length),
             Depth = members.Reading("depth", Quantity.Length),
+            DepthTo = members.Choice("depthTo", Words.DepthsTo),
+            Position = PlacesReader.Place(members, "position"),
+            Pitch = PlacesReader.Pitch(members),
             SecondaryHole = For(members, "secondaryHole", kind == HoleKind.Grip, kind, members.Flag("secondaryHole")),
             Device = For(members, "device", kind == HoleKind.Balance, kind, members.Choice("device", Words.Devices)),
             Pieces = ReadPieces(members),

@@ -1,3 +1,5 @@
+using Inspect.Ball;
+
 namespace Inspect.Rules.Sheets;
 
 /// <summary>The closed lists of words used in sheets, each word beside what it means.</summary>
@@ -9,6 +11,7 @@ public static class Words
     public static readonly IReadOnlyDictionary<string, Shell> Shells = Lower<Shell>();
     public static readonly IReadOnlyDictionary<string, HoleKind> HoleKinds = Lower<HoleKind>();
     public static readonly IReadOnlyDictionary<string, Device> Devices = Lower<Device>();
+    public static readonly IReadOnlyDictionary<string, DepthTo> DepthsTo = Lower<DepthTo>();
 
     /// <summary>The word for a value of one of these lists.</summary>
     public static string Of<T>(T value)

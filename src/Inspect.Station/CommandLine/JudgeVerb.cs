@@ -1,6 +1,3 @@
-using System.Text;
-using System.Text.Encodings.Web;
-using System.Text.Json;
 using System.Text.Json.Nodes;
 using Inspect.Rules.Json;
 using Inspect.Rules.Judging;
@@ -16,10 +13,6 @@ public static class JudgeVerb
     private const int SomeFail = 1;
     private const int SomeHold = 2;
     private const int SomeUnreadable = 3;
-
-    private const string StandardInput = "-";
-
-    private static readonly JsonSerializerOptions OneLine = new() { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
 
     /// <summary>Judges every sheet of every file named.</summary>
     /// <param name="args">Files, each one sheet or several; <c>-</c> is standard input.</param>
@@ -46,8 +39,7 @@ public static class JudgeVerb
             foreach (var (result, line) in Judged(book.Library, file, input))
             {
                 results.Add(result);
-                output.Write(line.ToJsonString(OneLine));
-                output.Write('\n');
+                JsonFiles.WriteLine(output, line);
             }
         }
 
@@ -58,17 +50,14 @@ public static class JudgeVerb
     private static IEnumerable<(int Result, JsonObject Line)> Judged(EditionLibrary library, string file, TextReader input)
     {
         var faults = new List<Fault>();
-        var any = false;
-        foreach (var sheet in Bytes(file, input, faults) is { } bytes ? JsonSequence.Of(bytes) : [])
+        foreach (var sheet in JsonFiles.Documents(file, input, "sheet", faults))
         {
-            any = true;
             yield return Judged(library, sheet);
         }
 
-        if (!any)
+        if (faults.Count > 0)
         {
-            var nothing = new Fault(StrictJson.Root, $"There is no sheet in \"{file}\".");
-            yield return (SomeUnreadable, Error(faults.Count > 0 ? faults : [nothing]));
+            yield return (SomeUnreadable, JsonFiles.Error(faults));
         }
     }
 
@@ -77,7 +66,7 @@ public static class JudgeVerb
         var faults = new List<Fault>();
         return SheetReader.Read(utf8, faults) is { } sheet && SheetJudge.Judge(library, sheet, faults) is { } verdict
             ? (ResultOf(verdict.Outcome), VerdictJson.Write(verdict))
-            : (SomeUnreadable, Error(faults));
+            : (SomeUnreadable, JsonFiles.Error(faults));
     }
 
     private static int ResultOf(Outcome outcome) => outcome switch
@@ -85,26 +74,5 @@ public static class JudgeVerb
         Outcome.Pass => AllPass,
         Outcome.Fail => SomeFail,
         _ => SomeHold,
-    };
-
-    private static byte[]? Bytes(string file, TextReader input, List<Fault> faults)
-    {
-        try
-        {
-            return file == StandardInput ? Encoding.UTF8.GetBytes(input.ReadToEnd()) : File.ReadAllBytes(file);
-        }
-        catch (Exception problem) when (problem is IOException or UnauthorizedAccessException)
-        {
-            faults.Add(new Fault(StrictJson.Root, $"The file \"{file}\" cannot be read: {problem.Message}"));
-            return null;
-        }
-    }
-
-    private static JsonObject Error(IEnumerable<Fault> faults) => new()
-    {
-        ["error"] = new JsonObject
-        {
-            ["faults"] = new JsonArray([.. faults.Select(fault => new JsonObject { ["path"] = fault.Path, ["message"] = fault.Message })]),
-        },
     };
 }

@@ -50,7 +50,32 @@ public sealed record BallDocument(
     string? Made,
     HouseBallDocument? HouseBall,
     string? OilAbsorption,
-    bool? HighPerformanceCore);
+    bool? HighPerformanceCore)
+{
+    /// <summary>What is declared of the model at this weight; only advice rests on it.</summary>
+    public DeclaredDocument? Declared { get; init; }
+
+    /// <summary>The pin, seen from the grip's centre.</summary>
+    public PlaceDocument? Pin { get; init; }
+
+    /// <summary>The mark of the high axis of an asymmetric ball.</summary>
+    public PlaceDocument? MassBias { get; init; }
+
+    /// <summary>The maker's mark of the undrilled ball's centre of gravity.</summary>
+    public PlaceDocument? GravityMark { get; init; }
+}
+
+/// <summary>Declared radius of gyration and differentials, such as "2.480 in".</summary>
+public sealed record DeclaredDocument(string? Rg, string? Differential, string? Intermediate);
+
+/// <summary>A place on the surface seen from the grip's centre: azimuth 0 is the bowler's right, 90 deg is towards the fingers.</summary>
+/// <param name="Arc">The distance along the surface, or instead:</param>
+/// <param name="Angle">the angle at the ball's centre.</param>
+/// <param name="Azimuth">The direction, such as "106 deg".</param>
+public sealed record PlaceDocument(string? Arc, string? Angle, string? Azimuth);
+
+/// <summary>How far a hole's bottom leans away from the grip's centre (south) and towards growing azimuth (east).</summary>
+public sealed record PitchDocument(string? South, string? East);
 
 /// <summary>What decides whether a ball is a house ball.</summary>
 /// <param name="SuppliedByCentre">The host centre supplies it.</param>
@@ -63,7 +88,11 @@ public sealed record HouseBallDocument(bool? SuppliedByCentre, string? Shell, st
 public sealed record MarksDocument(bool? ModelReadable, bool? SerialReadable, int? PalmMarks, bool? ForeignMaterial, bool? SurfacePattern);
 
 /// <summary>Gross weight and imbalances.</summary>
-public sealed record WeightsDocument(string? Gross, string? TopBottom, string? LeftRight, string? FingerThumb, string? AnyHalves);
+public sealed record WeightsDocument(string? Gross, string? TopBottom, string? LeftRight, string? FingerThumb, string? AnyHalves)
+{
+    /// <summary>The length by which the balance scale divides what it weighs, where the scale was calibrated.</summary>
+    public string? ScaleConstant { get; init; }
+}
 
 /// <summary>Diameters and circumference.</summary>
 public sealed record SizeDocument(string[]? Diameters, string? Circumference);
@@ -81,7 +110,18 @@ public sealed record HardnessDocument(string[]? Readings, string? Temperature);
 /// <param name="Device">none, slug, tape, insert or interchangeable (balance).</param>
 /// <param name="Pieces">The interchangeable pieces that the bowler uses in it (grip).</param>
 public sealed record HoleDocument(
-    string Kind, string? Digit, string? In, string? Diameter, string? Depth, bool? SecondaryHole, string? Device, PieceDocument[]? Pieces);
+    string Kind, string? Digit, string? In, string? Diameter, string? Depth, bool? SecondaryHole, string? Device, PieceDocument[]? Pieces)
+{
+    /// <summary>axis or rim: where the depth was measured from; absent means the surface over the hole's axis.</summary>
+    public string? DepthTo { get; init; }
+
+    /// <summary>Where the hole starts; only advice and pictures rest on it.</summary>
+    public PlaceDocument? Position { get; init; }
+
+    /// <summary>Which way it leans.</summary>
+    public PitchDocument? Pitch { get; init; }
+}
+
 
 /// <summary>One interchangeable thumb or finger piece.</summary>
 public sealed record PieceDocument(string? Diameter, string? Depth);

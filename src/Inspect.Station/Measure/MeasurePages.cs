@@ -3,6 +3,7 @@ using System.Security.Claims;
 using System.Security.Cryptography;
 using System.Text;
 using System.Text.Json.Nodes;
+using Inspect.Rules.Advice;
 using Inspect.Rules.Json;
 using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
@@ -166,14 +167,23 @@ public static class MeasurePages
             return ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no inspection \"{number}\" on this station.");
         }
 
+        var history = lookup.OfBall(found.Inspection.Ball);
         return new RazorComponentResult<InspectionPage>(new
         {
             Found = found,
             Event = held,
-            History = lookup.OfBall(found.Inspection.Ball),
+            History = history,
             Bowler = people.NameOf(found.Inspection.Bowler.Person),
             By = people.NameOf(found.Inspection.By.Person),
-            Rules = found.Inspection.Verdict.Edition is { } mark && editions.TryFind(mark.Id, out var edition) ? edition.Title : null,
+            Edition = found.Inspection.Verdict.Edition is { } mark && editions.TryFind(mark.Id, out var edition) ? edition : null,
+            Earlier = Earlier(found, history, lookup),
         });
     }
+
+    /// <summary>What the inspection of the same ball before this one read.</summary>
+    private static EarlierInspection? Earlier(FoundInspection found, IReadOnlyList<InspectionRow> history, InspectionLookup lookup) =>
+        history.LastOrDefault(row => row.Seq < found.Seq) is { } row && InspectionNumber.TryParse(row.Number, out var number)
+        && lookup.ByNumber(number) is { } before
+            ? new EarlierInspection(before.Inspection.Sheet, WasRedrilled: false)
+            : null;
 }

@@ -10,13 +10,16 @@ public static class RateLimits
     /// <summary>Judging without recording: a form judges as one types, a program sends a file of sheets.</summary>
     public const string Judge = "judge";
 
+    /// <summary>Planning holes: a page that computes curves, asked again while someone drags a depth.</summary>
+    public const string Plan = "plan";
+
     /// <summary>Looking up slips: a hall of phones behind one address.</summary>
     public const string Scan = "scan";
 
     /// <summary>Trying to sign in or to set up.</summary>
     public const string SignIn = "sign-in";
 
-    /// <summary>Adds the three policies.</summary>
+    /// <summary>Adds every policy.</summary>
     public static void AddRateLimits(this IServiceCollection services) => services.AddRateLimiter(limiter =>
     {
         limiter.RejectionStatusCode = StatusCodes.Status429TooManyRequests;
@@ -27,6 +30,7 @@ public static class RateLimits
             return ValueTask.CompletedTask;
         };
         limiter.AddBucket(Judge, burst: 1000, perSecond: 200);
+        limiter.AddBucket(Plan, burst: 120, perSecond: 12);
         limiter.AddBucket(Scan, burst: 300, perSecond: 30);
         limiter.AddBucket(SignIn, burst: 30, perSecond: 1);
     });

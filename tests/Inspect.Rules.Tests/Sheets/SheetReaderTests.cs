@@ -57,7 +57,16 @@ public class SheetReaderTests
     [InlineData("""{"play":"2027-03-14","authority":"x","ball":{"made":"24-05"}}""", "ball.made")]
     [InlineData("""{"play":"2027-03-14","authority":"x","holes":[{"kind":"grip","in":"thumb"}]}""", "holes[0].in")]
     [InlineData("""{"play":"2027-03-14","authority":"x","holes":[{"kind":"grip","depth":"-2 in"}]}""", "holes[0].depth")]
-    public void Read_OneFault_NamesItsPath(string json, string path) => Assert.Equal(path, Assert.Single(Faults(JsonNode.Parse(json)!)).Path);
+    [InlineData(
+        """{"play":"2027-03-14","authority":"x","holes":[{"kind":"grip","position":{"arc":"1 in","angle":"9 deg"}}]}""",
+        "holes[0].position.angle")]
+    [InlineData("""{"play":"2027-03-14","authority":"x","holes":[{"kind":"grip","position":{"arc":"-1 in"}}]}""", "holes[0].position.arc")]
+    [InlineData("""{"play":"2027-03-14","authority":"x","holes":[{"kind":"grip","depthTo":"surface"}]}""", "holes[0].depthTo")]
+    [InlineData("""{"play":"2027-03-14","authority":"x","holes":[{"kind":"grip","pitch":{"north":"1/8 in"}}]}""", "holes[0].pitch.north")]
+    [InlineData("""{"play":"2027-03-14","authority":"x","weights":{"scaleConstant":"4"}}""", "weights.scaleConstant")]
+    [InlineData("""{"play":"2027-03-14","authority":"x","ball":{"pin":{"arc":"1 oz"}}}""", "ball.pin.arc")]
+    public void Read_OneFault_NamesItsPath(string json, string path) =>
+        Assert.Equal(path, Assert.Single(Faults(JsonNode.Parse(json)!)).Path);
 
     [Fact]
     public void Read_EventLaysDownAuthority_MayBeLeftOutAndMustNotDiffer()

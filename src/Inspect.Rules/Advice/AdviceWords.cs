@@ -1,0 +1,283 @@
+using Inspect.Ball;
+using Inspect.Rules.Judging;
+using Inspect.Rules.Readings;
+using Inspect.Rules.Sheets;
+using static Inspect.Rules.Advice.AdviceFigures;
+
+namespace Inspect.Rules.Advice;
+
+/// <summary>All words of advice in one place: hints, remedies, what is only an estimate, and the cautions that stand with each.</summary>
+public static class AdviceWords
+{
+    public const string TheGrip = "the grip";
+
+    /// <summary>What stands over every hint.</summary>
+    public const string HintsAreNoVerdict = "Look again: these are hints for a second look. They never fail a ball.";
+
+    /// <summary>What stands over every remedy.</summary>
+    public const string AdviceIsNoVerdict =
+        "This is advice, computed from the readings. The owner decides, a qualified driller drills, and the scale has the last word. "
+        + "Nothing may be changed during competition.";
+
+    /// <summary>What stands with every predicted figure.</summary>
+    public const string PredictionsAreNoVerdict =
+        "Predicted balance, RG and differential pass or fail nothing: only a reading on the scale does.";
+
+    public const string NothingCures =
+        "Nothing that drilling or plugging can do within these rules cures this for certain. The ball stays out of play unless a driller lays the grip out anew.";
+
+    public const string OnlyAnewGrip = "No deeper or wider hole cures this: only plugging and drilling the grip anew does.";
+
+    public const string PlacesAreAssumed =
+        "Where the holes lie was not measured; they were taken where an ordinary grip has them. Measure their places for better advice.";
+    public const string ScaleIsUncalibrated =
+        "The scale's constant is not known: the true change in ounces may be up to two fifths more than told here.";
+    public const string DeclaredTolerance = "Declared figures are themselves good to about 3 %, and absolute values inherit that.";
+    public const string LightBall = "Balls under 11 lb are built differently inside, so the figures are rougher still.";
+    public const string NoBalanceHole = "A hole that is not for gripping is no way out: these rules allow none.";
+    public const string DifferentialRefused =
+        "The ball is declared asymmetric and its high axis is not marked on the sheet, so nothing is told of its differential.";
+
+    /// <summary>The cautions that stand with every advice.</summary>
+    /// <remarks>Source: common practice; on bridges, drillers' published lists of what cracks a ball; on dust and plug mix, the
+    /// polyurethane
+    /// industry's workplace guidance.</remarks>
+    public static readonly IReadOnlyList<string> Cautions =
+    [
+        "Take the ball out of play first. After drilling, weigh and measure all of it again.",
+        "Go in steps: cut a little, weigh, cut again. What is gone can only be plugged, and a plug has to cure.",
+        "Keep at least 1/8 in between holes. Bridges crack from heat, dull bits, pressure, and from core and cover moving apart.",
+        "Deeper down the bit may meet a core that is harder, heavier or brittle. Stop when feel or chips change.",
+        "Under an insert or slug the hole goes deeper only once it is out. Weigh the ball as it is played.",
+        "Clamp the ball in a proper jig, use a sharp bit and a slow feed, clear the chips often. No gloves near the spindle; wear eye protection.",
+        "Draw off the dust and wear a respirator. Fresh plug mix can hold isocyanates: protect skin and eyes too.",
+        "Drilling may end the maker's warranty, and it changes how the ball rolls.",
+    ];
+
+    // Hints
+
+    public static string OddWeight(Reading gross) => $"A ball of {gross} is unlikely; tenpin balls weigh 6 to 16 lb.";
+
+    public static string OddReading(Reading reading) =>
+        $"{reading} is more than a scale shows of a drilled ball; was a point or a unit missed?";
+
+    public static string OutsideTheBall(string hole) =>
+        $"The {hole} hole as typed does not lie inside the ball; look at its depth, width and pitch.";
+
+    public static string WideHole(Digit digit, Reading width) =>
+        $"A {Words.Of(digit)} hole of {width} is wider than such holes are; was it half an inch less?";
+
+    public static string OtherHand(Hand hand) =>
+        $"The middle finger lies where the ring finger of a {Words.Of(hand)} hand would be; are two places swapped, or is it the other hand?";
+
+    public static string HolesMeet(string one, string other) =>
+        $"The {one} and {other} holes as typed run into each other; look at their places, depths and widths.";
+
+    public static string ThinWall(string one, string other, double wallIn) =>
+        $"Between the {one} and {other} holes only about {Thousandths(Math.Max(wallIn, 0))} is left; under 1/8 in a bridge may crack.";
+
+    public static string UndrilledWeight(double ounces) =>
+        $"With what the holes took the ball would have weighed {Pounds(ounces)} undrilled, over the 16 lb allowed.";
+
+    public static string TooMuchUndrilled(double ounces) =>
+        $"With what the holes took, the undrilled ball would have been {Ounces(ounces)} out of balance, more than balls are made with.";
+
+    public static string TooLittleUndrilled(double ounces) =>
+        $"With what the holes took, the undrilled ball would have had {Ounces(ounces)} of top weight, less than balls are made with.";
+
+    public static string FarFromTheMark(double degrees) =>
+        FormattableString.Invariant(
+            $"Without its holes the ball would be heaviest about {degrees:0} degrees from the mark of its centre of gravity.");
+
+    public static string FarFromTheGrip => "Without its holes the ball would be heaviest far from the grip.";
+
+    public static string WouldFit(string slip) => $"It would fit if {slip}.";
+
+    public static string Swapped(BalanceAxis one, BalanceAxis other) => $"the readings of {one.Name} and of {other.Name} were swapped";
+
+    public static string OtherSign(BalanceAxis axis) => $"{axis.Name} had the other sign";
+
+    public static string DiffersFromBefore(Reading now, Reading then) =>
+        $"Now {now}, at the earlier inspection {then}: more apart than the scale allows. Measure once more.";
+
+    public static string HoleDiffersFromBefore(string hole, Reading now, Reading then) =>
+        $"The {hole} hole now reads {now}, at the earlier inspection {then}. Was the ball drilled since, or is it a slip?";
+
+    public static string WeightDoesNotFit(double change, Estimate predicted) =>
+        $"The weight changed by {Signed(change)} oz since, while the change in holes takes {Range(predicted)} oz. Measure once more.";
+
+    public static string BalanceDoesNotFit(BalanceAxis axis, double change, Estimate predicted) =>
+        $"{Capital(axis.Name)} balance changed by {Signed(change)} oz since, while the change in holes gives {Range(predicted)} oz. Measure once more.";
+
+    // Remedies
+
+    public static string Direction(Vector towards) => Math.Abs(towards.X) >= Math.Abs(towards.Y)
+        ? towards.X < 0 ? BalanceAxis.Side.Negative : BalanceAxis.Side.Positive
+        : towards.Y < 0 ? BalanceAxis.Finger.Negative : BalanceAxis.Finger.Positive;
+
+    /// <summary>What to do first.</summary>
+    public static string Act(Remedy remedy)
+    {
+        ArgumentNullException.ThrowIfNull(remedy);
+        return remedy.Kind switch
+        {
+            RemedyKind.Deepen => $"Drill the {remedy.Subject} hole to {Fraction(remedy.FirstIn!.Value, 16)} in deep, then weigh again.",
+            RemedyKind.Widen => $"Drill the {remedy.Subject} hole to {Fraction(remedy.FirstIn!.Value, 64)} in wide, then weigh again.",
+            RemedyKind.Plug => $"Plug the {Hole(remedy.Subject)} flush and leave it so.",
+            RemedyKind.PlugAndRedrill when remedy.EndIn is { } most =>
+                $"Plug the {Hole(remedy.Subject)} and drill it again, no more than {Fraction(most, 64)} in {(remedy.IsAboutWidth ? "wide" : "deep")}.",
+            RemedyKind.PlugAndRedrill => $"Plug the {Hole(remedy.Subject)} and drill it again without the second hole.",
+            _ => $"Plug the grip and drill it again with its centre about {Fraction(remedy.FirstIn!.Value, 8)} in farther to the {remedy.Towards} side.",
+        };
+    }
+
+    /// <summary>How far it may have to go, or null where there is no range.</summary>
+    public static string? Expect(Remedy remedy)
+    {
+        ArgumentNullException.ThrowIfNull(remedy);
+        return remedy.Kind switch
+        {
+            RemedyKind.Deepen or RemedyKind.Widen when remedy.MostIn is { } most => $"Expect to need {Span(remedy.LeastIn!.Value, most)}.",
+            RemedyKind.Deepen or RemedyKind.Widen =>
+                $"Expect to need {Span(remedy.LeastIn!.Value, remedy.EndIn!.Value)}; in light material even that may not be enough, and going on does not help.",
+            RemedyKind.MoveTheGrip =>
+                $"Expect to need {Span(remedy.LeastIn!.Value, remedy.MostIn!.Value)}, more or less, and weigh before the last hole.",
+            _ => null,
+        };
+    }
+
+    /// <summary>What speaks against it, each in a sentence.</summary>
+    public static IEnumerable<string> Reservations(Remedy remedy)
+    {
+        ArgumentNullException.ThrowIfNull(remedy);
+        foreach (var finding in remedy.Breaks)
+        {
+            yield return $"It would break another rule ({Explanation.RuleTitle(finding.Rule).ToLowerInvariant()}): {finding.Reason}";
+        }
+
+        foreach (var finding in remedy.StillFails)
+        {
+            yield return $"It leaves another failure as it is: {Explanation.RuleTitle(finding.Rule).ToLowerInvariant()}, {finding.Subject}.";
+        }
+
+        if (remedy.WallAtFirst is { In: < Plausibility.ThinWallIn } first)
+        {
+            yield return $"Already the first cut leaves only {Thousandths(first.In)} to the {first.OtherHole} hole, under the 1/8 in that a bridge needs.";
+        }
+        else if (remedy.WallAtMost is { In: < 0 } through)
+        {
+            yield return $"At the far end it would run into the {through.OtherHole} hole.";
+        }
+        else if (remedy.WallAtMost is { In: < Plausibility.ThinWallIn } most)
+        {
+            yield return $"At the far end only {Thousandths(most.In)} is left to the {most.OtherHole} hole, under the 1/8 in that a bridge needs.";
+        }
+
+        if (remedy.Kind == RemedyKind.Widen)
+        {
+            yield return "A wider hole changes the fit: it needs an insert or slug, and that weighs too.";
+        }
+    }
+
+    /// <summary>What it does to the other readings, to RG and to differential.</summary>
+    public static IEnumerable<(string What, string Change)> Effects(RemedyEffect effect)
+    {
+        ArgumentNullException.ThrowIfNull(effect);
+        yield return ("weight", $"{Range(effect.WeightOz)} oz");
+        yield return ("top", $"{Range(effect.Balance.Top)} oz");
+        yield return ("side", $"{Range(effect.Balance.Side)} oz");
+        yield return ("finger", $"{Range(effect.Balance.Finger)} oz");
+        if (effect.LowRgIn is { } rg)
+        {
+            yield return ("RG", GyrationChange(rg));
+        }
+
+        if (effect.TotalDifferentialIn is { } differential)
+        {
+            yield return ("differential", GyrationChange(differential));
+        }
+    }
+
+    /// <summary>What RG and differential rest on.</summary>
+    public static string BasisOf(EstimateBasis basis) => basis switch
+    {
+        EstimateBasis.DeclaredFigures => "RG and differential: estimates from the declared figures, over the insides such a ball may have.",
+        EstimateBasis.DescribedLayers => "RG and differential: of the described layers.",
+        _ => "RG and differential: an illustration for a ball of even density, because no figures are declared or the pin is not placed.",
+    };
+
+    /// <summary>Why a way does not lead out.</summary>
+    public static string DeadEnd(DeadEnd end)
+    {
+        ArgumentNullException.ThrowIfNull(end);
+        var subject = end.Kind == RemedyKind.MoveTheGrip ? TheGrip : $"the {Hole(end.Subject)}";
+        var doing = end.Kind switch
+        {
+            RemedyKind.Deepen => $"deepening {subject}",
+            RemedyKind.Widen => $"widening {subject}",
+            RemedyKind.Plug => $"plugging {subject}",
+            RemedyKind.PlugAndRedrill => $"plugging {subject} and drilling it again",
+            _ => "drilling the grip elsewhere",
+        };
+        return Capital(end.Why switch
+        {
+            DeadEndReason.WrongWay => $"{doing} does not help: it moves the reading the other way, or not at all.",
+            DeadEndReason.TooLittle when end.MostOz is { } most => $"{doing} takes {Ounces(most)} at the very most, which is not enough.",
+            DeadEndReason.TooLittle => $"{doing} is not enough.",
+            DeadEndReason.AtTheEnd => $"{doing} is not possible: it is at its limit already.",
+            DeadEndReason.BreaksThrough => $"{doing} would break into the next hole with the first cut.",
+            _ => $"{doing} would leave the ball failed.",
+        });
+    }
+
+    /// <summary>What a piece of advice is about.</summary>
+    public static string Of(Finding finding)
+    {
+        ArgumentNullException.ThrowIfNull(finding);
+        return $"{Explanation.RuleTitle(finding.Rule)}{(finding.Subject == "ball" ? "" : $", {finding.Subject}")}: {finding.Measured}, {finding.Limit} allowed";
+    }
+
+    /// <summary>What the advice does not know, and what it will not offer.</summary>
+    public static IEnumerable<string> LimitsOf(BallAdvice advice)
+    {
+        ArgumentNullException.ThrowIfNull(advice);
+        var bases = advice.Troubles.SelectMany(trouble => trouble.Remedies).Select(remedy => remedy.Effect?.Basis).OfType<EstimateBasis>()
+            .Distinct();
+        return new[]
+        {
+            PredictionsAreNoVerdict,
+            advice.AllowsBalanceHole ? null : NoBalanceHole,
+            advice.ArePlacesAssumed ? PlacesAreAssumed : null,
+            advice.IsScaleCalibrated ? null : ScaleIsUncalibrated,
+            advice.IsLightBall ? LightBall : null,
+            advice.RefusedDifferential ? DifferentialRefused : null,
+        }.OfType<string>().Concat(bases.Select(BasisOf));
+    }
+
+    /// <summary>The advice in a sentence or two, for a slip; null when there is none.</summary>
+    public static string? Short(BallAdvice advice)
+    {
+        ArgumentNullException.ThrowIfNull(advice);
+        if (advice.Troubles.Count == 0)
+        {
+            return null;
+        }
+
+        var ways = advice.Troubles.SelectMany(trouble => trouble.Remedies.Take(1)).ToList();
+        var doing = advice.Troubles.Any(trouble => trouble.Remedies.Count == 0) ? NothingCures
+            : string.Join(" ", ways.Select(way => $"{Act(way)} {Expect(way)}".Trim()));
+        return $"{doing} A qualified driller drills, the scale has the last word, and nothing is changed during competition.";
+    }
+
+    public static string Capital(string sentence) => sentence.Length == 0 ? sentence : char.ToUpperInvariant(sentence[0]) + sentence[1..];
+
+    private static string Hole(string subject) =>
+        subject.EndsWith("hole", StringComparison.Ordinal) || subject.EndsWith("vent", StringComparison.Ordinal)
+        || subject.EndsWith("indentation", StringComparison.Ordinal) ? subject : subject + " hole";
+
+    private static string Span(double least, double most)
+    {
+        var (from, to) = (Fraction(least, 16), Fraction(most, 16));
+        return from == to ? $"about {from} in" : $"{from} to {to} in";
+    }
+}

@@ -1,0 +1,97 @@
+using Inspect.Ball;
+using Inspect.Rules.Advice;
+using Inspect.Rules.Readings;
+using Inspect.Rules.Rulesets;
+using Inspect.Rules.Sheets;
+using Inspect.Station.Pictures;
+
+namespace Inspect.Station.BeforeDrilling;
+
+/// <summary>What a plan would do, once as planned and once the other way about the thumb hole.</summary>
+/// <param name="Planned">As planned.</param>
+/// <param name="Other">Without its thumb hole, or with an ordinary one where it has none.</param>
+/// <param name="Chart">The curves of the chosen hole; nothing when the plan has no hole.</param>
+/// <param name="Charted">The digit of the chosen hole.</param>
+/// <param name="Drawing">The ball from above.</param>
+/// <param name="Basis">What RG and differential rest on.</param>
+/// <param name="ShowsDifferential">Whether the differential may be told.</param>
+/// <param name="InsideReason">Why the inside is another than the declared figures ask for.</param>
+public sealed record PlanOutcome(
+    PlannedBall Planned, PlannedBall Other, DepthChart? Chart, Digit? Charted, BallDrawing Drawing, EstimateBasis Basis,
+        bool ShowsDifferential, string? InsideReason)
+{
+    private const string OrdinaryThumbDiameter = "1 1/16 in";
+    private const string OrdinaryThumbDepth = "2 1/2 in";
+
+    /// <summary>Computes a plan without faults under an edition.</summary>
+    public static PlanOutcome Of(PlanForm form, Edition edition)
+    {
+        ArgumentNullException.ThrowIfNull(form);
+        var whole = BallDescription.Of(form.DiameterIn!.Value, form.GrossOz!.Value, new Interior.Uniform());
+        var inside = DeclaredInside.Of(form.Sheet, whole);
+        var planned =
+            PlannedBall.Of(HasThumb(form.Sheet) ? "Thumb hole" : "No thumb hole", form.Sheet, form, whole, inside, edition);
+        var other = HasThumb(form.Sheet)
+            ? PlannedBall.Of("No thumb hole", WithoutThumb(form.Sheet), form, whole, inside, edition)
+            : PlannedBall.Of("Ordinary thumb hole", WithThumb(form.Sheet, form.Hand), form, whole, inside, edition);
+        var ball = MeasuredBall.Of(form.Sheet)!;
+        var (chart, charted) = ChartOf(form, ball, inside, edition);
+        return new PlanOutcome(
+            planned, other, chart, charted, BallDrawing.Of(whole.RadiusIn, ball.Holes, MarksOf(form.Sheet, whole.RadiusIn)),
+            inside.Ball.Interior is Interior.Calibrated ? EstimateBasis.DeclaredFigures
+                : EstimateBasis.Illustration, !inside.LacksMark, chart?.InteriorReason);
+    }
+
+    /// <summary>The marks of a sheet as directions.</summary>
+    public static IEnumerable<(string Name, Vector Direction)> MarksOf(Sheet sheet, double radiusIn)
+    {
+        ArgumentNullException.ThrowIfNull(sheet);
+        foreach (var (
+            name, place) in new[] { ("pin", sheet.Ball?.Pin), ("mass bias", sheet.Ball?.MassBias), ("mark", sheet.Ball?.GravityMark) })
+        {
+            if (GripFrame.PlacementOf(place) is { } placement)
+            {
+                yield return (name, GripFrame.DirectionOf(placement, radiusIn));
+            }
+        }
+    }
+
+    private static (DepthChart? Chart, Digit? Charted) ChartOf(PlanForm form, MeasuredBall ball, DeclaredInside inside, Edition edition)
+    {
+        if (ball.Holes.Count == 0)
+        {
+            return (null, null);
+        }
+
+        var index = Math.Max(0, ball.Holes.ToList().FindIndex(hole => form.Sheet.Holes![hole.Index].Digit == form.Chart));
+        var limit = new EditionLimits(edition, form.Sheet).MostOf(RuleQuantity.HoleDepth, HoleKind.Grip);
+        var chart = DepthChartOf.Compute(
+            inside.Ball, inside.Seen(ball.Drilled), index, limit is null ? null : Seam.ToDouble(limit.Value / Units.MillimetresPerInch));
+        return (chart, form.Sheet.Holes![ball.Holes[index].Index].Digit);
+    }
+
+    private static bool HasThumb(Sheet sheet) => sheet.Holes!.Any(hole => hole.Digit == Digit.Thumb);
+
+    private static Sheet WithoutThumb(Sheet sheet) => sheet with
+    {
+        Holes = [.. sheet.Holes!.Where(hole => hole.Digit != Digit.Thumb)],
+        Grip = sheet.Grip! with { Digits = [.. sheet.Grip.Digits!.Where(digit => digit != Digit.Thumb)] },
+    };
+
+    private static Sheet WithThumb(Sheet sheet, Hand hand)
+    {
+        var place = CommonGrip.PlaceOf(Digit.Thumb, hand)!.Value;
+        var thumb = new Hole
+        {
+            Kind = HoleKind.Grip,
+            Digit = Digit.Thumb,
+            Diameter = ReadingParser.Parse(OrdinaryThumbDiameter, Quantity.Length).Reading,
+            Depth = ReadingParser.Parse(OrdinaryThumbDepth, Quantity.Length).Reading,
+            SecondaryHole = false,
+            Position = new SurfacePlace(
+                ReadingParser.Parse(FormattableString.Invariant($"{place.ArcIn} in"), Quantity.SignedLength).Reading, null,
+                ReadingParser.Parse(FormattableString.Invariant($"{place.AzimuthDeg} deg"), Quantity.Angle).Reading),
+        };
+        return sheet with { Holes = [thumb, .. sheet.Holes!], Grip = sheet.Grip! with { Digits = [Digit.Thumb, .. sheet.Grip.Digits!] } };
+    }
+}
