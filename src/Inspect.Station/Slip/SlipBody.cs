@@ -15,7 +15,8 @@ internal static class SlipBody
             .Concat(Reasons(paper, content, size, width))
             .Append(SlipRow.Space(2))
             .Concat(content.Findings.Count == 0 ? [] : FindingTable.Rows(paper, content, Math.Min(size, LargestTablePt), width))
-            .Concat(After(paper, content, size, width));
+            .Concat(After(paper, content, size, width))
+            .Concat(SlipBalance.Rows(content.Balance));
     }
 
     private static IEnumerable<SlipRow> Facts(SlipPaper paper, SlipContent content, double size, double width)
@@ -145,6 +146,11 @@ internal static class SlipBody
         if (paper.Lacking.Count > 0)
         {
             texts = texts.Append(("Letters:", SlipWords.Lacking(paper.Lacking)));
+        }
+
+        if (content.Advice is { } advice)
+        {
+            texts = texts.Append(("What could cure it:", advice));
         }
 
         foreach (var (title, text) in texts.ToList())

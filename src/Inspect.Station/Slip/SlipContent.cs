@@ -1,3 +1,5 @@
+using Inspect.Station.Pictures;
+
 namespace Inspect.Station.Slip;
 
 /// <summary>What a slip says of a ball or of one rule.</summary>
@@ -93,6 +95,12 @@ public sealed record SlipContent
 
     /// <summary>Advice that is no rule, a sentence each.</summary>
     public IReadOnlyList<string> Notes { get; init; } = [];
+
+    /// <summary>What could cure a failed ball, in a sentence or two; printed where there is room.</summary>
+    public string? Advice { get; init; }
+
+    /// <summary>The balance as a picture; printed where there is room.</summary>
+    public BalanceDrawing? Balance { get; init; }
 
     /// <summary>Entries in the register when this slip was drawn up, and the first characters of its root hash.</summary>
     public required long RegisterSize { get; init; }

@@ -70,16 +70,23 @@ public static class SlipDocument
 
     private static List<List<SlipRow>> Paginate(SlipPaper paper, SlipContent content, SlipStock stock, double width, int dots)
     {
-        List<SlipRow> Body(double size) => [.. SlipBody.Rows(paper, content, size, width)];
+        var bare = content with { Advice = null, Balance = null };
         if (stock.HeightPt is not { } height)
         {
-            return [Body(Sizes[1])];
+            // Paper of a roll is spent on what a failed ball needs only.
+            return [Body(Sizes[1], content.Outcome == SlipOutcome.Pass ? bare : content)];
         }
 
         var fixedRows = SlipHead.Rows(paper, content, width, dots).Concat(SlipFoot.Rows(paper, content, width, 99, 99));
         var room = height - (2 * (stock.MarginPt + SlipBorder.BandPt + PaddingPt)) - fixedRows.Sum(row => row.HeightPt);
-        var smallest = Fill(Body(SlipText.LeastSize), room);
-        return Sizes.Select(size => Fill(Body(size), room)).FirstOrDefault(pages => pages.Count <= smallest.Count) ?? smallest;
+        var fewest = Fill(Body(SlipText.LeastSize, bare), room).Count;
+        var letters = Sizes.Append(SlipText.LeastSize).First(size => Fill(Body(size, bare), room).Count <= fewest);
+
+        // Advice and picture may fill room that is left, and never make letters smaller or pages more.
+        SlipContent[] fuller = [content, content with { Balance = null }, content with { Advice = null }, bare];
+        return fuller.Select(each => Fill(Body(letters, each), room)).First(pages => pages.Count <= fewest);
+
+        List<SlipRow> Body(double size, SlipContent said) => [.. SlipBody.Rows(paper, said, size, width)];
     }
 
     private static List<List<SlipRow>> Fill(List<SlipRow> rows, double room)

@@ -1,7 +1,9 @@
 using System.Globalization;
+using Inspect.Rules.Advice;
 using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
 using Inspect.Station.Access;
+using Inspect.Station.Pictures;
 using Inspect.Station.Prepare;
 using Inspect.Station.Record;
 using Inspect.Station.Storage;
@@ -38,6 +40,7 @@ public sealed class SlipPrinter(Events events, People people, EditionLibrary edi
         var held = events.Find(inspection.Event) ?? throw new InvalidDataException($"There is no event {inspection.Event}, which {inspection.Number} names.");
         var head = gate.Head;
         var ball = inspection.Sheet.Ball;
+        var judgedUnder = inspection.Verdict.Edition is { } mark && editions.TryFind(mark.Id, out var edition) ? edition : null;
         return new SlipContent
         {
             Outcome = Of(inspection.Verdict.Outcome),
@@ -54,7 +57,7 @@ public sealed class SlipPrinter(Events events, People people, EditionLibrary edi
             BallModel = ball?.Model ?? "model not written down",
             BallSerial = ball?.Serial ?? "not written down",
             Grip = GripWords.Of(inspection.Sheet.Grip),
-            EditionTitle = inspection.Verdict.Edition is { } mark && editions.TryFind(mark.Id, out var edition) ? edition.Title : null,
+            EditionTitle = judgedUnder?.Title,
             EditionId = inspection.Verdict.Edition?.Id,
             Inspector = people.NameOf(inspection.By.Person) ?? "Name struck",
             RecordedAt = TimeZoneInfo.ConvertTime(inspection.At, TimeZoneInfo.FindSystemTimeZoneById(held.TimeZone)),
@@ -65,6 +68,10 @@ public sealed class SlipPrinter(Events events, People people, EditionLibrary edi
             Supersedes = inspection.Supersedes?.ToString(),
             SupersededBy = found.SupersededBy,
             Notes = [.. inspection.Verdict.Notes.Select(note => note.Text), .. DecisionNote(inspection.Verdict), .. ConfirmedNotes(inspection.Verdict)],
+            Advice = judgedUnder is null
+                ? null
+                : AdviceWords.Short(Remedies.For(inspection.Sheet, judgedUnder, inspection.Verdict, inspection.Terms)),
+            Balance = judgedUnder is null ? null : BalanceDrawing.Of(inspection.Sheet, judgedUnder, inspection.Terms),
             RegisterSize = head.Size,
             RegisterRoot = head.Edge.Root.ToString()[..RootCharacters],
         };

@@ -205,6 +205,31 @@ public class SlipDocumentTests
         })));
     }
 
+    /// <summary>Advice and picture take room that is left; they never add a page.</summary>
+    [Theory]
+    [InlineData("label")]
+    [InlineData("a6")]
+    [InlineData("receipt")]
+    public void Render_AdviceAndBalance_StandWhereThereIsRoom(string stock)
+    {
+        const string Advice = "Drill the middle hole to 2 7/16 in deep, then weigh again.";
+        var bare = SlipSamples.Of(SlipOutcome.Fail);
+        var roomy = bare with { Findings = [.. bare.Findings.Take(1)], Advice = Advice, Balance = SlipSamples.Balance };
+        using var pdf = PdfDocument.Open(Render(roomy, stock).Pdf);
+        using var without = PdfDocument.Open(Render(roomy with { Advice = null, Balance = null }, stock).Pdf);
+
+        var words = Words(pdf.GetPage(1));
+        Assert.Contains("2 7/16 in deep", words, StringComparison.Ordinal);
+        Assert.Contains("bottom", words, StringComparison.Ordinal);
+        Assert.Equal(without.NumberOfPages, pdf.NumberOfPages);
+        Assert.Equal(
+            Render(SlipSamples.Crowded(), stock).Pages,
+            Render(SlipSamples.Crowded() with { Advice = string.Concat(Enumerable.Repeat(Advice + " ", 40)), Balance = SlipSamples.Balance }, stock).Pages);
+
+        static string Words(UglyToad.PdfPig.Content.Page page) =>
+            string.Join(' ', page.GetWords().Select(word => word.Text)).Replace('\u00a0', ' ');
+    }
+
     [Fact]
     public void WarmUp_Always_Succeeds() => SlipDocument.WarmUp();
 

@@ -1,3 +1,6 @@
+using Inspect.Ball;
+using Inspect.Rules.Advice;
+using Inspect.Station.Pictures;
 using Inspect.Station.Slip;
 
 namespace Inspect.Station.Tests.Slip;
@@ -6,6 +9,10 @@ namespace Inspect.Station.Tests.Slip;
 internal static class SlipSamples
 {
     private static readonly string[] Digits = ["thumb", "middle", "ring"];
+
+    /// <summary>The balance of a ball that is 3 1/4 oz heavier on its left side.</summary>
+    public static BalanceDrawing Balance { get; } = new(
+        Value(BalanceAxis.Side, -3.25), Value(BalanceAxis.Finger, 0.25), Value(BalanceAxis.Top, 1), IsEstimate: false);
 
     /// <summary>A slip with that verdict: a fail has three fails and a hold, a hold has two.</summary>
     public static SlipContent Of(SlipOutcome outcome)
@@ -157,4 +164,7 @@ internal static class SlipSamples
         var at = findings.FindIndex(finding => finding.Rule == rule && finding.Subject == subject);
         findings[at] = new SlipFinding(rule, subject, measured, limit, margin, outcome, reason);
     }
+
+    private static BalanceValue Value(BalanceAxis axis, double ounces) =>
+        new(axis, new Estimate(ounces, ounces, ounces), 3, $"{ounces} oz", "at most 3 oz");
 }
