@@ -5,7 +5,6 @@ using System.Text;
 using System.Text.Json.Nodes;
 using Inspect.Rules.Advice;
 using Inspect.Rules.Json;
-using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
 using Inspect.Rules.Sheets;
 using Inspect.Station.Access;
@@ -82,8 +81,8 @@ public static class MeasurePages
         var request = Request(held, found, typed.Sheet, supersedes, otherGripOf);
         var seen = Convert.ToHexStringLower(SHA256.HashData(request));
         var ball = supersedes is not null && InspectionNumber.TryParse(supersedes, out var earlier) ? lookup.ByNumber(earlier)?.Inspection.Ball : otherGripOf;
-        var (verdict, edition) = Judged(held, found, ball, typed, editions, lookup, time.GetUtcNow());
-        if (verdict is not null && form["act"] == "record" && form["seen"] == seen)
+        var preview = Judged(held, found, ball, typed, editions, lookup, time.GetUtcNow());
+        if (preview is not null && form["act"] == "record" && form["seen"] == seen)
         {
             var result = await inspections.Record(SignedIn.From(user), Key(form), request);
             switch (result)
@@ -100,12 +99,12 @@ public static class MeasurePages
                     break;
             }
         }
-        else if (verdict is not null && form["act"] == "record")
+        else if (preview is not null && form["act"] == "record")
         {
             typed.Faults.Add(Faults.Whole, "The readings were changed after the verdict was shown. This is the verdict on what stands here now; record it if it is right.");
         }
 
-        var shown = typed.Faults.All.All(fault => fault.Path == Faults.Whole) ? verdict : null;
+        var shown = typed.Faults.All.All(fault => fault.Path == Faults.Whole) ? preview : null;
         return new RazorComponentResult<MeasurePage>(new
         {
             Event = held,
@@ -114,14 +113,13 @@ public static class MeasurePages
             Key = Key(form),
             Supersedes = supersedes,
             Ball = otherGripOf,
-            Verdict = shown,
-            Rules = edition,
+            Preview = shown,
             Seen = shown is null ? null : seen,
         })
         { StatusCode = typed.Faults.AreNone ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity };
     }
 
-    private static (Verdict? Verdict, string? Rules) Judged(
+    private static PreviewedInspection? Judged(
         Event held, Entry entry, string? ball, MeasureForm typed, EditionLibrary editions, InspectionLookup lookup, DateTimeOffset now)
     {
         var faults = new List<Fault>();
@@ -132,10 +130,9 @@ public static class MeasurePages
                 $"{sheet.Play:d MMMM yyyy} is not a day of {held.Name}, which runs from {held.From:d MMMM yyyy} to {held.To:d MMMM yyyy}.")));
         }
 
-        var verdict = sheet is null ? null : lookup.Preview(editions, held, entry, sheet, ball, now, faults);
+        var preview = sheet is null ? null : lookup.Preview(editions, held, entry, sheet, ball, now, faults);
         faults.ForEach(typed.Refuse);
-        var rules = verdict?.Edition is { } mark && editions.TryFind(mark.Id, out var edition) ? edition.Title : null;
-        return (typed.Faults.AreNone ? verdict : null, rules);
+        return typed.Faults.AreNone ? preview : null;
     }
 
     private static byte[] Request(Event held, Entry entry, JsonObject sheet, string? supersedes, string? ball)

@@ -57,10 +57,12 @@ public sealed class InspectionLookup(Database database)
     }
 
     /// <summary>The verdict that recording a sheet now would reach, or null with the faults added; nothing is kept.</summary>
-    public Verdict? Preview(EditionLibrary editions, Event held, Entry entry, Sheet sheet, string? ball, DateTimeOffset now, List<Fault> faults)
+    public PreviewedInspection? Preview(EditionLibrary editions, Event held, Entry entry, Sheet sheet, string? ball, DateTimeOffset now, List<Fault> faults)
     {
         using var connection = database.OpenForReading();
-        return SheetOfEvent.Judge(connection, null, editions, held, entry, sheet, ball, now, faults).Verdict;
+        var (completed, terms, verdict) = SheetOfEvent.Judge(connection, null, editions, held, entry, sheet, ball, now, faults);
+        var edition = verdict?.Edition is { } mark && editions.TryFind(mark.Id, out var found) ? found : null;
+        return verdict is null ? null : new PreviewedInspection(completed, terms, verdict, edition);
     }
 
     /// <summary>Every inspection of an event as it was recorded, the first first.</summary>
@@ -88,6 +90,13 @@ public sealed class InspectionLookup(Database database)
         return new FoundInspection(InspectionBody.Read(body), row.Seq, row.SupersededBy);
     }
 }
+
+/// <summary>What recording a sheet now would come to.</summary>
+/// <param name="Sheet">The sheet with what the event and the station add to it.</param>
+/// <param name="Terms">What the event lays down beside the edition.</param>
+/// <param name="Verdict">The verdict.</param>
+/// <param name="Edition">The edition it was judged under, where one is in force.</param>
+public sealed record PreviewedInspection(Sheet Sheet, JudgingTerms Terms, Verdict Verdict, Edition? Edition);
 
 /// <summary>A row of the index of inspections.</summary>
 public sealed record InspectionRow(
