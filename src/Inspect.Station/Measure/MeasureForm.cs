@@ -85,6 +85,8 @@ public sealed class MeasureForm
         PutText("ball.serial");
         PutText("ball.listed");
         PutText("ball.made");
+        PutReading("ball.oilAbsorption", Quantity.Duration, Unit.Minute);
+        PutFlag("ball.highPerformanceCore");
         PutHouseBall();
         PutReading("weights.gross", Quantity.Weight, Unit.PoundOunce);
         PutImbalance("weights.topBottom", "top", "bottom");

@@ -172,6 +172,7 @@ public static class MeasurePages
             History = history,
             Bowler = people.NameOf(found.Inspection.Bowler.Person),
             By = people.NameOf(found.Inspection.By.Person),
+            NameOf = (Func<string, string?>)(id => people.NameOf(PersonId.From(id))),
             Edition = found.Inspection.Verdict.Edition is { } mark && editions.TryFind(mark.Id, out var edition) ? edition : null,
             Earlier = Earlier(found, history, lookup),
         });
@@ -181,6 +182,10 @@ public static class MeasurePages
     private static EarlierInspection? Earlier(FoundInspection found, IReadOnlyList<InspectionRow> history, InspectionLookup lookup) =>
         history.LastOrDefault(row => row.Seq < found.Seq) is { } row && InspectionNumber.TryParse(row.Number, out var number)
         && lookup.ByNumber(number) is { } before
-            ? new EarlierInspection(before.Inspection.Sheet, WasRedrilled: false)
+            ? new EarlierInspection(before.Inspection.Sheet, WasRedrilled: !Holes(before.Inspection.Sheet).SequenceEqual(Holes(found.Inspection.Sheet)))
             : null;
+
+    /// <summary>What tells a re-drilled ball: any hole that is new, gone, wider or deeper than before.</summary>
+    private static IEnumerable<(HoleKind, Digit?, decimal?, decimal?)> Holes(Sheet sheet) =>
+        (sheet.Holes ?? []).Select(hole => (hole.Kind, hole.Digit, hole.Diameter?.Value, hole.Depth?.Value));
 }

@@ -67,7 +67,7 @@ public sealed class SlipPrinter(Events events, People people, EditionLibrary edi
             NotChecked = inspection.Verdict.NotChecked.Select(Explanation.RuleTitle).ToList(),
             Supersedes = inspection.Supersedes?.ToString(),
             SupersededBy = found.SupersededBy,
-            Notes = [.. inspection.Verdict.Notes.Select(note => note.Text), .. DecisionNote(inspection.Verdict), .. ConfirmedNotes(inspection.Verdict)],
+            Notes = [.. inspection.Verdict.Notes.Select(note => note.Text), .. DecisionNote(inspection.Verdict), .. ConfirmedNotes(inspection.Verdict, people)],
             Advice = judgedUnder is null
                 ? null
                 : AdviceWords.Short(Remedies.For(inspection.Sheet, judgedUnder, inspection.Verdict, inspection.Terms)),
@@ -90,11 +90,11 @@ public sealed class SlipPrinter(Events events, People people, EditionLibrary edi
         return inspection.Verdict.Supplements.Select(mark => titles.GetValueOrDefault(mark.Sha256, mark.Id)).ToList();
     }
 
-    private static IEnumerable<string> ConfirmedNotes(Verdict verdict) => verdict.Findings
+    private static IEnumerable<string> ConfirmedNotes(Verdict verdict, People people) => verdict.Findings
         .Where(finding => finding.Confirmed is not null)
         .GroupBy(finding => finding.Confirmed!)
         .Select(group => string.Create(CultureInfo.InvariantCulture,
-            $"Limit confirmed on {group.Key.On:yyyy-MM-dd} from {group.Key.Document}: {string.Join(", ", group.Select(finding => Explanation.RuleTitle(finding.Rule)).Distinct())}."));
+            $"Limit confirmed by {people.NameOf(PersonId.From(group.Key.By)) ?? "name struck"} on {group.Key.On:yyyy-MM-dd} from {group.Key.Document}: {string.Join(", ", group.Select(finding => Explanation.RuleTitle(finding.Rule)).Distinct())}."));
 
     private static IEnumerable<string> DecisionNote(Verdict verdict) =>
         verdict.DecisionRule.Kind == DecisionKind.Simple ? [] : [Explanation.DecisionSentence(verdict.DecisionRule)];

@@ -118,6 +118,8 @@ public sealed class EventRulesTests
         Assert.Equal("limit-unconfirmed", Finding(before, "left-right")["cause"]!.GetValue<string>());
         Assert.Equal("pass", after["verdict"]!["outcome"]!.GetValue<string>());
         Assert.Equal("The printed specifications, page 9", Finding(after, "left-right")["confirmed"]!["document"]!.GetValue<string>());
+        var page9 = await director.GetPage($"/inspections/{after["number"]}");
+        Assert.Contains("limit confirmed by Hollis Vantreight", page9.Body!.TextContent, StringComparison.Ordinal);
     }
 
     [Fact]
