@@ -106,7 +106,11 @@ public static class EventTerms
         {
             ["at"] = UtcText.Of(at),
             ["event"] = eventId,
-            ["by"] = new JsonObject { ["person"] = confirmation.By },
+            ["by"] = new JsonObject
+            {
+                ["person"] = confirmation.By,
+                ["name"] = People.PseudonymOfName(write, PersonId.From(confirmation.By)),
+            },
             ["confirmation"] = written.DeepClone(),
         });
         write.Connection.Execute(
@@ -114,6 +118,23 @@ public static class EventTerms
             new { seq = entry.Seq, eventId, confirmation = written.ToJsonString() },
             write.Transaction);
     }
+
+    /// <summary>Throws the index of confirmed limits away and makes it again from the register.</summary>
+    public static void RebuildConfirmations(WriteTransaction write)
+    {
+        write.Connection.Execute("DELETE FROM confirmation_index", null, write.Transaction);
+        const string Sql = "SELECT seq AS Seq, body AS Body FROM register_entry WHERE kind = 'confirmation' ORDER BY seq";
+        foreach (var entry in write.Connection.Query<EntryRow>(Sql, null, write.Transaction).AsList())
+        {
+            var body = JsonNode.Parse(entry.Body)!;
+            write.Connection.Execute(
+                "INSERT INTO confirmation_index (seq, event, confirmation) VALUES (@Seq, @eventId, @confirmation)",
+                new { entry.Seq, eventId = body["event"]!.GetValue<string>(), confirmation = body["confirmation"]!.ToJsonString() },
+                write.Transaction);
+        }
+    }
+
+    private sealed record EntryRow(long Seq, byte[] Body);
 
     private sealed record TermsRow(string Terms, long? FreezeMinutes, string Shares, byte[] DrawSalt);
 }
