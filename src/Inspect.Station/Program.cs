@@ -1,6 +1,7 @@
 using Inspect.Station.Access;
 using Inspect.Station.BeforeDrilling;
 using Inspect.Station.CommandLine;
+using Inspect.Station.Decide;
 using Inspect.Station.Desk;
 using Inspect.Station.Judge;
 using Inspect.Station.Measure;
@@ -42,6 +43,7 @@ builder.Services.AddWeb();
 // The steps of the story.
 builder.Services.AddPrepare();
 builder.Services.AddRecord(book);
+builder.Services.AddDecide();
 
 var app = builder.Build();
 
@@ -69,6 +71,8 @@ app.MapBeforeDrilling();
 app.MapMeasurePages();
 app.MapJudge();
 app.MapInspections();
+app.MapRulings();
+app.MapRulingPages();
 app.MapScan();
 app.MapRegister();
 app.MapReplay();

@@ -8,6 +8,7 @@ using Inspect.Rules.Json;
 using Inspect.Rules.Rulesets;
 using Inspect.Rules.Sheets;
 using Inspect.Station.Access;
+using Inspect.Station.Decide;
 using Inspect.Station.Prepare;
 using Inspect.Station.Record;
 using Inspect.Station.Web;
@@ -157,7 +158,7 @@ public static class MeasurePages
         form["key"].ToString() is { Length: 32 } key && key.All(char.IsAsciiHexDigit) ? key : RandomNumberGenerator.GetHexString(32, lowercase: true);
 
     private static Results<RazorComponentResult<InspectionPage>, RazorComponentResult<ErrorPage>> ShowInspection(
-        string number, InspectionLookup lookup, Events events, People people, EditionLibrary editions)
+        string number, ClaimsPrincipal user, InspectionLookup lookup, Events events, People people, EditionLibrary editions, TimeProvider time)
     {
         if (!InspectionNumber.TryParse(number, out var parsed) || lookup.ByNumber(parsed) is not { } found || events.Find(found.Inspection.Event) is not { } held)
         {
@@ -175,6 +176,7 @@ public static class MeasurePages
             NameOf = (Func<string, string?>)(id => people.NameOf(PersonId.From(id))),
             Edition = found.Inspection.Verdict.Edition is { } mark && editions.TryFind(mark.Id, out var edition) ? edition : null,
             Earlier = Earlier(found, history, lookup),
+            CanUndo = Rulings.CanUndo(found, SignedIn.From(user).Person, time.GetUtcNow()),
         });
     }
 

@@ -113,7 +113,8 @@ public static class InspectionBody
     public static DateTimeOffset ReadInstant(string text) =>
         DateTimeOffset.ParseExact(text, InstantFormat, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal | DateTimeStyles.AdjustToUniversal);
 
-    private static string Offset(TimeSpan offset) =>
+    /// <summary>The venue's offset from UTC as the register writes it.</summary>
+    public static string Offset(TimeSpan offset) =>
         (offset < TimeSpan.Zero ? "-" : "+") + offset.ToString("hh':'mm", CultureInfo.InvariantCulture);
 
     private static JsonObject Write(SealedName name) => new() { ["person"] = name.Person.ToString(), ["name"] = name.Hash };

@@ -4,6 +4,7 @@ using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
 using Inspect.Rules.Sheets;
 using Inspect.Station.Prepare;
+using Inspect.Station.Decide;
 using Inspect.Station.Slip;
 using Inspect.Station.Storage;
 using Microsoft.Data.Sqlite;
@@ -15,7 +16,8 @@ public sealed class InspectionLookup(Database database)
 {
     private const string Columns = """
         SELECT seq AS Seq, number AS Number, event AS Event, entry AS Entry, code AS Code, ball AS Ball, serial AS Serial, play AS Play,
-               outcome AS Outcome, at AS At, supersedes AS Supersedes, superseded_by AS SupersededBy
+               outcome AS Outcome, at AS At, supersedes AS Supersedes, superseded_by AS SupersededBy,
+               (SELECT decision FROM ruling_index r WHERE r.number = inspection_index.number ORDER BY r.seq DESC LIMIT 1) AS Decision
         FROM inspection_index
         """;
 
@@ -23,7 +25,7 @@ public sealed class InspectionLookup(Database database)
     public FoundInspection? ByNumber(InspectionNumber number)
     {
         using var connection = database.OpenForReading();
-        return Found(connection, Row(connection, number, null));
+        return Find(connection, number, null);
     }
 
     /// <summary>The inspection whose slip carries a code, and where it stands now.</summary>
@@ -75,19 +77,23 @@ public sealed class InspectionLookup(Database database)
             buffered: false).Select(body => InspectionBody.Read(body)).ToList();
     }
 
+    /// <summary>The inspection with a number, and where it stands now, inside a transaction where one is given.</summary>
+    internal static FoundInspection? Find(SqliteConnection connection, InspectionNumber number, SqliteTransaction? transaction) =>
+        Found(connection, Row(connection, number, transaction), transaction);
+
     internal static InspectionRow? Row(SqliteConnection connection, InspectionNumber number, SqliteTransaction? transaction) =>
         connection.QuerySingleOrDefault<InspectionRow>($"{Columns} WHERE number = @number", new { number = number.ToString() }, transaction);
 
-    private static FoundInspection? Found(SqliteConnection connection, InspectionRow? row)
+    private static FoundInspection? Found(SqliteConnection connection, InspectionRow? row, SqliteTransaction? transaction = null)
     {
         if (row is null)
         {
             return null;
         }
 
-        var body = Register.BodyOf(connection, row.Seq)
+        var body = Register.BodyOf(connection, row.Seq, transaction)
             ?? throw new InvalidDataException($"The register has no entry {row.Seq}, which the index names for {row.Number}.");
-        return new FoundInspection(InspectionBody.Read(body), row.Seq, row.SupersededBy);
+        return new FoundInspection(InspectionBody.Read(body), row.Seq, row.SupersededBy, RulingIndex.Of(connection, row.Number, transaction));
     }
 }
 
@@ -111,14 +117,23 @@ public sealed record InspectionRow(
     string Outcome,
     string At,
     string? Supersedes,
-    string? SupersededBy);
+    string? SupersededBy,
+    string? Decision)
+{
+    /// <summary>Where it stands, in a few words for a list.</summary>
+    public string StandingWords => Standing.InAList(SupersededBy, Decision is null ? null : Decisions.Words[Decision]);
+}
 
 /// <summary>A recorded inspection and where it stands now.</summary>
 /// <param name="Inspection">What was recorded.</param>
 /// <param name="Seq">Its entry in the register.</param>
 /// <param name="SupersededBy">The inspection that replaced it, or null while it stands.</param>
-public sealed record FoundInspection(Inspection Inspection, long Seq, string? SupersededBy)
+/// <param name="Rulings">What was ruled on it, the first first.</param>
+public sealed record FoundInspection(Inspection Inspection, long Seq, string? SupersededBy, IReadOnlyList<Ruling> Rulings)
 {
+    /// <summary>The ruling in force.</summary>
+    public Ruling? Ruling => Rulings.Count == 0 ? null : Rulings[^1];
+
     /// <summary>Whether a later inspection of the same ball replaced it.</summary>
     public bool IsSuperseded => SupersededBy is not null;
 }

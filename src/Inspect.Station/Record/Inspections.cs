@@ -8,6 +8,7 @@ using Inspect.Station.Prepare;
 using Inspect.Station.Slip;
 using Inspect.Station.Storage;
 using Inspect.Station.Web;
+using Decision = Inspect.Station.Decide.Decision;
 
 namespace Inspect.Station.Record;
 
@@ -97,6 +98,10 @@ public sealed class Inspections(Database database, WriteGate gate, Events events
             {
                 faults.Add("ball", $"\"{named}\" is not the ball of {number}; leave the ball out.");
             }
+            else
+            {
+                RefuseSameInstrument(write, request, number, faults);
+            }
 
             return earlier?.Ball ?? "";
         }
@@ -116,6 +121,25 @@ public sealed class Inspections(Database database, WriteGate gate, Events events
         }
 
         return ball;
+    }
+
+    /// <summary>A second measurement that a director ordered is made on other instruments than the first.</summary>
+    private static void RefuseSameInstrument(WriteTransaction write, RecordRequest request, InspectionNumber number, Faults faults)
+    {
+        if (InspectionLookup.Find(write.Connection, number, write.Transaction) is not { Ruling.Decision: Decision.Remeasure } ordered)
+        {
+            return;
+        }
+
+        foreach (var (i, observed) in request.Observations.Index())
+        {
+            if (observed.Instrument is { } instrument
+                && ordered.Inspection.Observations.Any(first => first.Path == observed.Path && first.Instrument == instrument))
+            {
+                faults.Add(FormattableString.Invariant($"observations[{i}].instrument"),
+                    $"\"{instrument}\" measured this the first time; the second measurement that was ordered on {number} is made on another instrument.");
+            }
+        }
     }
 
     private static SlipCode FreshCode(WriteTransaction write)

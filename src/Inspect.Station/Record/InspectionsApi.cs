@@ -3,6 +3,7 @@ using System.Text.Json.Nodes;
 using Inspect.Rules.Judging;
 using Inspect.Rules.Sheets;
 using Inspect.Station.Access;
+using Inspect.Station.Decide;
 using Inspect.Station.Judge;
 using Inspect.Station.Slip;
 using Inspect.Station.Web;
@@ -55,10 +56,11 @@ public sealed record InspectionLinks(string Self, string Slip, string Scan);
 /// <param name="Bowler">The bowler's name; absent once struck.</param>
 /// <param name="Ball">The id of the ball.</param>
 /// <param name="By">Who recorded it; absent once struck.</param>
-/// <param name="Standing">stands or superseded.</param>
+/// <param name="Standing">stands, superseded, withdrawn or ruled.</param>
 /// <param name="Sheet">What was measured, texts as typed.</param>
 /// <param name="Verdict">The verdict as recorded.</param>
 /// <param name="Links">Where it is found.</param>
+/// <param name="Rulings">What was ruled on it, the first first.</param>
 /// <param name="History">The numbers of every inspection of this ball, the first first.</param>
 public sealed record InspectionAnswer(
     string Number,
@@ -73,6 +75,7 @@ public sealed record InspectionAnswer(
     SheetDocument Sheet,
     VerdictDocument Verdict,
     InspectionLinks Links,
+    RulingDocument[] Rulings,
     string[] History);
 
 /// <summary>Recording inspections and reading them back, for programs.</summary>
@@ -158,6 +161,7 @@ public static class InspectionsApi
                 ["slip"] = $"/api/inspections/{inspection.Number}/slip.pdf",
                 ["scan"] = $"/s/{inspection.Code}",
             },
+            ["rulings"] = RulingsApi.Documents(found, people),
             ["history"] = new JsonArray([.. lookup.OfBall(inspection.Ball).Select(row => JsonValue.Create(row.Number))]),
         };
         if (people.NameOf(inspection.Bowler.Person) is { } bowler)

@@ -16,7 +16,7 @@ namespace Inspect.Station.Scan;
 /// <param name="Number">The inspection's number.</param>
 /// <param name="Standing">stands, superseded, withdrawn or ruled.</param>
 /// <param name="ReplacedBy">The number of the inspection that replaced it.</param>
-/// <param name="Ruling">The director's ruling.</param>
+/// <param name="Ruling">The ruling in force, in a sentence that names an office and nobody.</param>
 /// <param name="Event">The event's name.</param>
 /// <param name="GoodFrom">The first day the slip is good for.</param>
 /// <param name="GoodTo">The last day the slip is good for.</param>
@@ -99,6 +99,11 @@ public static class ScanRoutes
         if (found.SupersededBy is { } later)
         {
             answer["replacedBy"] = later;
+        }
+
+        if (found.Ruling is { } ruling)
+        {
+            answer["ruling"] = ruling.Sentence(TimeZoneInfo.FindSystemTimeZoneById(held.TimeZone), by: null);
         }
 
         return answer;

@@ -83,7 +83,7 @@ internal static class SlipBody
             return [];
         }
 
-        IEnumerable<SlipRow> heading = [SlipRow.Heading("The director's ruling", Math.Max(size, 7), width)];
+        IEnumerable<SlipRow> heading = [SlipRow.Heading("The ruling", Math.Max(size, 7), width)];
         return heading.Concat(SlipRow.Paragraph(paper, [new Run(content.Ruling, Weight.Medium)], size, width));
     }
 

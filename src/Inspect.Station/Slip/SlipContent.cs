@@ -10,6 +10,25 @@ public enum SlipOutcome
     Hold,
 }
 
+/// <summary>What a ruling made of a slip.</summary>
+public enum SlipStanding
+{
+    /// <summary>Nothing was ruled: the verdict stands as found.</summary>
+    AsFound,
+
+    /// <summary>What was open is settled in the ball's favour.</summary>
+    Accepted,
+
+    /// <summary>The ball may be used until a condition is met.</summary>
+    Allowed,
+
+    /// <summary>The ball is to be measured again before it is used.</summary>
+    CalledBack,
+
+    /// <summary>The slip counts no more.</summary>
+    Withdrawn,
+}
+
 /// <summary>One rule's line on a slip, every figure as recorded.</summary>
 /// <param name="Rule">The rule's title, say <c>Left or right</c>.</param>
 /// <param name="Subject">What it was applied to, say <c>thumb</c>; <c>ball</c> is not printed.</param>
@@ -84,8 +103,11 @@ public sealed record SlipContent
     /// <summary>Titles of the rules that the event's plan leaves out.</summary>
     public IReadOnlyList<string> NotChecked { get; init; } = [];
 
-    /// <summary>The director's ruling in a sentence, if there is one.</summary>
+    /// <summary>The ruling in force in a sentence, if there is one.</summary>
     public string? Ruling { get; init; }
+
+    /// <summary>What that ruling makes of the verdict for play.</summary>
+    public SlipStanding Standing { get; init; }
 
     /// <summary>The number of the earlier slip that this one replaces.</summary>
     public string? Supersedes { get; init; }

@@ -11,9 +11,9 @@ internal static class SlipHead
     public static IEnumerable<SlipRow> Rows(SlipPaper paper, SlipContent content, double width, int dotsPerInch)
     {
         yield return Verdict(paper, content, width, dotsPerInch);
-        if (content.SupersededBy is { } later)
+        if (SlipWords.Banner(content) is { } banner)
         {
-            yield return Reversed(paper, $"Replaced by {SlipPaper.Settable(later)}: this slip no longer stands.", width);
+            yield return Reversed(paper, banner, width);
         }
 
         yield return SlipRow.Rule(width, 1.2);
@@ -52,7 +52,7 @@ internal static class SlipHead
             OutcomeMark.Draw(sheet, content.Outcome, at, MarkPt);
             var baseline = at.Y + (MarkPt / 2) + (wordSize * 0.36);
             sheet.Text(word, Weight.Bold, wordSize, new Spot(at.X + MarkPt + Gap, baseline));
-            if (content.SupersededBy is not null && content.Outcome == SlipOutcome.Pass)
+            if (SlipWords.IsVoid(content) && content.Outcome == SlipOutcome.Pass)
             {
                 StrikeOut(sheet, at, MarkPt + Gap + sheet.WidthOf(word, Weight.Bold, wordSize));
             }
@@ -71,7 +71,7 @@ internal static class SlipHead
         });
     }
 
-    // A replaced pass, printed again, must not be taken for one that stands.
+    // A pass that was replaced or withdrawn, printed again, must not be taken for one that stands.
     private static void StrikeOut(SlipPaper paper, Spot at, double width)
     {
         Spot[] across = [new(at.X, at.Y + (MarkPt * 0.72)), new(at.X + width, at.Y + (MarkPt * 0.28))];

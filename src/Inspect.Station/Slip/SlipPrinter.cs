@@ -8,6 +8,7 @@ using Inspect.Station.Prepare;
 using Inspect.Station.Record;
 using Inspect.Station.Storage;
 using Inspect.Station.Web;
+using Decision = Inspect.Station.Decide.Decision;
 
 namespace Inspect.Station.Slip;
 
@@ -67,6 +68,10 @@ public sealed class SlipPrinter(Events events, People people, EditionLibrary edi
             NotChecked = inspection.Verdict.NotChecked.Select(Explanation.RuleTitle).ToList(),
             Supersedes = inspection.Supersedes?.ToString(),
             SupersededBy = found.SupersededBy,
+            Ruling = found.Ruling is { } ruling
+                ? ruling.Sentence(TimeZoneInfo.FindSystemTimeZoneById(held.TimeZone), people.NameOf(ruling.By))
+                : null,
+            Standing = found.Ruling?.Decision is { } decision ? Of(decision) : SlipStanding.AsFound,
             Notes = [.. inspection.Verdict.Notes.Select(note => note.Text), .. DecisionNote(inspection.Verdict), .. ConfirmedNotes(inspection.Verdict, people)],
             Advice = judgedUnder is null
                 ? null
@@ -101,6 +106,14 @@ public sealed class SlipPrinter(Events events, People people, EditionLibrary edi
 
     private static SlipFinding Of(Finding finding) => new(
         Explanation.RuleTitle(finding.Rule), finding.Subject, finding.Measured, finding.Limit, finding.Margin, Of(finding.Outcome), finding.Reason);
+
+    private static SlipStanding Of(Decision decision) => decision switch
+    {
+        Decision.Accept => SlipStanding.Accepted,
+        Decision.Allow => SlipStanding.Allowed,
+        Decision.Remeasure or Decision.Recall => SlipStanding.CalledBack,
+        _ => SlipStanding.Withdrawn,
+    };
 
     private static SlipOutcome Of(Outcome outcome) => outcome switch
     {

@@ -29,10 +29,28 @@ internal static class SlipWords
     public static string Standing(SlipContent content) => content.Outcome switch
     {
         _ when content.SupersededBy is not null => "Not good for play: replaced.",
+        _ when content.Standing == SlipStanding.Withdrawn => "Not good for play: withdrawn.",
+        _ when content.Standing == SlipStanding.CalledBack => "Not good for play until measured again.",
+        _ when content.Standing == SlipStanding.Accepted => $"Accepted. Good for play {Days(content.GoodFrom, content.GoodTo)}.",
+        _ when content.Standing == SlipStanding.Allowed => "Good for play on a condition only.",
         SlipOutcome.Pass => $"Good for play {Days(content.GoodFrom, content.GoodTo)}.",
         SlipOutcome.Fail => "Not good for play.",
         _ => "Not good for play until settled.",
     };
+
+    /// <summary>What heads a slip that is not simply as found, in white on black; null for one that is.</summary>
+    public static string? Banner(SlipContent content) => content switch
+    {
+        { SupersededBy: { } later } => $"Replaced by {SlipPaper.Settable(later)}: this slip no longer stands.",
+        { Standing: SlipStanding.Withdrawn } => "Withdrawn: this slip no longer stands.",
+        { Standing: SlipStanding.CalledBack } => "To be measured again: not to be used until then.",
+        { Standing: SlipStanding.Accepted } => "Accepted by the director's ruling.",
+        { Standing: SlipStanding.Allowed } => "Allowed on a condition by the director's ruling.",
+        _ => null,
+    };
+
+    /// <summary>Whether a pass on this slip must not be taken for one that counts.</summary>
+    public static bool IsVoid(SlipContent content) => content.SupersededBy is not null || content.Standing is SlipStanding.Withdrawn or SlipStanding.CalledBack;
 
     /// <summary>How the findings count up.</summary>
     public static string Count(SlipContent content)

@@ -50,8 +50,8 @@ public static class Register
     }
 
     /// <summary>The body of an entry, as recorded; null where there is no such entry.</summary>
-    public static byte[]? BodyOf(SqliteConnection connection, long seq) =>
-        connection.QuerySingleOrDefault<byte[]>("SELECT body FROM register_entry WHERE seq = @seq", new { seq });
+    public static byte[]? BodyOf(SqliteConnection connection, long seq, SqliteTransaction? transaction = null) =>
+        connection.QuerySingleOrDefault<byte[]>("SELECT body FROM register_entry WHERE seq = @seq", new { seq }, transaction);
 
     /// <summary>The root over entries <paramref name="start"/> + 1 to <paramref name="start"/> + <paramref name="count"/>, for <see
     /// cref="Proofs"/>.</summary>

@@ -1,0 +1,78 @@
+using System.Text.Json.Nodes;
+using Dapper;
+using Inspect.Station.Access;
+using Inspect.Station.Record;
+using Inspect.Station.Storage;
+using Microsoft.Data.Sqlite;
+
+namespace Inspect.Station.Decide;
+
+/// <summary>The index of rulings: rows to find them by, made from the register's entries alone.</summary>
+public static class RulingIndex
+{
+    private const string Columns = """
+        SELECT r.seq AS Seq, r.number AS Number, r.decision AS Decision, why.text AS Reason, what.text AS Condition, r.by_person AS ByPerson, r.at AS At
+        FROM ruling_index r
+        LEFT JOIN remark why ON why.person = r.by_person AND why.hash = r.reason_hash
+        LEFT JOIN remark what ON what.person = r.by_person AND what.hash = r.condition_hash
+        """;
+
+    /// <summary>Every ruling on an inspection, the first first.</summary>
+    public static IReadOnlyList<Ruling> Of(SqliteConnection connection, string number, SqliteTransaction? transaction = null) =>
+        [.. connection.Query<RulingRow>($"{Columns} WHERE r.number = @number ORDER BY r.seq", new { number }, transaction).Select(row => row.ToDomain())];
+
+    /// <summary>The rulings in force on the inspections of an event: the latest of each, the first first.</summary>
+    public static IReadOnlyList<Ruling> InForceAt(SqliteConnection connection, string eventId) => [.. connection.Query<RulingRow>(
+        $"{Columns} WHERE r.event = @eventId AND r.seq = (SELECT max(seq) FROM ruling_index l WHERE l.number = r.number) ORDER BY r.seq",
+        new { eventId }).Select(row => row.ToDomain())];
+
+    /// <summary>Adds a ruling that was just appended.</summary>
+    public static void Add(WriteTransaction write, EntryPosition entry) => Add(write, entry.Seq, entry.Body);
+
+    /// <summary>Throws the index away and makes it again from the register.</summary>
+    public static void Rebuild(WriteTransaction write)
+    {
+        write.Connection.Execute("DELETE FROM ruling_index", null, write.Transaction);
+        const string Sql = "SELECT seq AS Seq, body AS Body FROM register_entry WHERE kind = 'ruling' ORDER BY seq";
+        foreach (var entry in write.Connection.Query<EntryRow>(Sql, null, write.Transaction).AsList())
+        {
+            Add(write, entry.Seq, entry.Body);
+        }
+    }
+
+    private static void Add(WriteTransaction write, long seq, byte[] body)
+    {
+        var ruling = JsonNode.Parse(body)!;
+        write.Connection.Execute(
+            """
+            INSERT INTO ruling_index (seq, number, event, decision, reason_hash, condition_hash, by_person, at)
+            VALUES (@seq, @number, @eventId, @decision, @reason, @condition, @by, @at)
+            """,
+            new
+            {
+                seq,
+                number = ruling["inspection"]!.GetValue<string>(),
+                eventId = ruling["event"]!.GetValue<string>(),
+                decision = ruling["decision"]!.GetValue<string>(),
+                reason = ruling["reason"]!.GetValue<string>(),
+                condition = ruling["condition"]?.GetValue<string>(),
+                by = ruling["by"]!["person"]!.GetValue<string>(),
+                at = ruling["at"]!.GetValue<string>(),
+            },
+            write.Transaction);
+    }
+
+    private sealed record EntryRow(long Seq, byte[] Body);
+
+    private sealed record RulingRow(long Seq, string Number, string Decision, string? Reason, string? Condition, string ByPerson, string At)
+    {
+        public Ruling ToDomain() => new(
+            Seq,
+            InspectionNumber.TryParse(Number, out var number) ? number : throw new InvalidDataException($"The index of rulings has \"{Number}\" for an inspection."),
+            Decisions.Words[Decision],
+            Reason,
+            Condition,
+            PersonId.From(ByPerson),
+            UtcText.Parse(At));
+    }
+}

@@ -1,0 +1,148 @@
+using System.Security.Claims;
+using System.Security.Cryptography;
+using System.Text;
+using System.Text.Json.Nodes;
+using Inspect.Rules.Rulesets;
+using Inspect.Station.Access;
+using Inspect.Station.Prepare;
+using Inspect.Station.Record;
+using Inspect.Station.Web;
+using Microsoft.AspNetCore.Http.HttpResults;
+
+namespace Inspect.Station.Decide;
+
+/// <summary>The pages on which an inspection is ruled on, taken back, and seen to be open.</summary>
+public static class RulingPages
+{
+    public static void MapRulingPages(this IEndpointRouteBuilder app)
+    {
+        var director = app.MapGroup("").RequireAuthorization(Policies.Director).ExcludeFromDescription();
+        director.MapGet("/inspections/{number}/rule", Show).WithName("RulePage").WithSummary("What can be ruled on an inspection");
+        director.MapPost("/inspections/{number}/rule", Send).WithName("Rule").WithSummary("Records a ruling");
+        director.MapGet("/desk/events/{event}/open", ShowOpen).WithName("OpenPage").WithSummary("Everything of an event that is not settled");
+        app.MapPost("/inspections/{number}/undo", Undo).RequireAuthorization(Policies.Inspector).ExcludeFromDescription()
+            .WithName("UndoInspection").WithSummary("Takes an inspection back within a minute");
+    }
+
+    private static Results<RazorComponentResult<RulePage>, RazorComponentResult<ErrorPage>> Show(
+        string number, ClaimsPrincipal user, InspectionLookup lookup, Events events, People people, Rulings rulings, EditionLibrary editions)
+    {
+        var typed = RulingAnswers.Blank;
+        return Page(number, user, lookup, events, people, rulings, editions, typed) is { } page ? page : NotFound(number);
+    }
+
+    private static async Task<Results<RedirectHttpResult, RazorComponentResult<RulePage>, RazorComponentResult<ErrorPage>>> Send(
+        string number, IFormCollection form, ClaimsPrincipal user, InspectionLookup lookup, Events events, People people, Rulings rulings,
+        EditionLibrary editions)
+    {
+        var typed = RulingAnswers.From(form);
+        if (!InspectionNumber.TryParse(number, out var parsed))
+        {
+            return NotFound(number);
+        }
+
+        switch (await rulings.Record(SignedIn.From(user), parsed, typed.Key, typed.ToRequest()))
+        {
+            case RulingResult.Recorded:
+                return TypedResults.LocalRedirect($"/inspections/{parsed}");
+            case RulingResult.NoSuchInspection:
+                return NotFound(number);
+            case RulingResult.Refused refused:
+                refused.Faults.All.ToList().ForEach(fault => typed.Faults.Add(fault.Path, typed.InWords(fault.Path, fault.Message)));
+                break;
+            default:
+                typed.Faults.Add(Faults.Whole, "This form was already used for another ruling; nothing was recorded now. Open a new form.");
+                break;
+        }
+
+        return Page(number, user, lookup, events, people, rulings, editions, typed) is { } page ? page : NotFound(number);
+    }
+
+    private static async Task<Results<RedirectHttpResult, RazorComponentResult<ErrorPage>>> Undo(
+        string number, IFormCollection form, ClaimsPrincipal user, Rulings rulings)
+    {
+        if (!InspectionNumber.TryParse(number, out var parsed))
+        {
+            return NotFound(number);
+        }
+
+        return await rulings.Undo(SignedIn.From(user), parsed, form["reason"].ToString().Trim()) is { } refusal
+            ? ErrorAnswers.Page(StatusCodes.Status422UnprocessableEntity, refusal)
+            : TypedResults.LocalRedirect($"/inspections/{parsed}");
+    }
+
+    private static Results<RazorComponentResult<OpenPage>, RazorComponentResult<ErrorPage>> ShowOpen(string @event, Events events, OpenLists open) =>
+        events.Find(@event) is { } held
+            ? new RazorComponentResult<OpenPage>(new { Event = held, List = open.Of(held) })
+            : ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no event \"{@event}\" on this station.");
+
+    private static RazorComponentResult<RulePage>? Page(
+        string number, ClaimsPrincipal user, InspectionLookup lookup, Events events, People people, Rulings rulings, EditionLibrary editions,
+        RulingAnswers typed)
+    {
+        if (!InspectionNumber.TryParse(number, out var parsed) || lookup.ByNumber(parsed) is not { } found
+            || events.Find(found.Inspection.Event) is not { } held)
+        {
+            return null;
+        }
+
+        var by = SignedIn.From(user).Person;
+        return new RazorComponentResult<RulePage>(new
+        {
+            Found = found,
+            Event = held,
+            Bowler = people.NameOf(found.Inspection.Bowler.Person),
+            NameOf = (Func<PersonId, string?>)people.NameOf,
+            Rules = found.Inspection.Verdict.Edition is { } mark && editions.TryFind(mark.Id, out var edition) ? edition.Title : null,
+            Typed = typed,
+            Open = rulings.Open(found, by),
+            WhyNot = rulings.Refusal(found, Decision.Withdraw, by),
+        })
+        { StatusCode = typed.Faults.AreNone ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity };
+    }
+
+    private static RazorComponentResult<ErrorPage> NotFound(string number) =>
+        ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no inspection \"{number}\" on this station.");
+}
+
+/// <summary>The form of a ruling as typed.</summary>
+public sealed record RulingAnswers(string Key, string Decision, string Reason, string Condition)
+{
+    /// <summary>A form nobody has touched, with a key of its own.</summary>
+    public static RulingAnswers Blank => new(FreshKey(), "", "", "");
+
+    /// <summary>What is wrong with it.</summary>
+    public Faults Faults { get; } = new();
+
+    /// <summary>Reads a form that was sent.</summary>
+    public static RulingAnswers From(IFormCollection form) => new(
+        form["key"].ToString() is { Length: 32 } key && key.All(char.IsAsciiHexDigit) ? key : FreshKey(),
+        form["decision"].ToString(),
+        form["reason"].ToString().Trim(),
+        form["condition"].ToString().Trim());
+
+    /// <summary>The request that a program would send; a condition typed for another decision than allowing is left out.</summary>
+    public byte[] ToRequest()
+    {
+        var request = new JsonObject();
+        foreach (var (name, text) in new[] { ("decision", Decision), ("reason", Reason), ("condition", Decision == "allow" ? Condition : "") })
+        {
+            if (text.Length > 0)
+            {
+                request[name] = text;
+            }
+        }
+
+        return Encoding.UTF8.GetBytes(request.ToJsonString());
+    }
+
+    /// <summary>A fault as someone at a form reads it: an answer that is missing was not given, rather than a member left out.</summary>
+    public string InWords(string path, string message) => (path, Decision.Length, Reason.Length) switch
+    {
+        ("decision", 0, _) => "Choose what is decided.",
+        ("reason", _, 0) => "Say why: the sentence stands on the slip and is shown to whoever scans it.",
+        _ => message,
+    };
+
+    private static string FreshKey() => RandomNumberGenerator.GetHexString(32, lowercase: true);
+}

@@ -1,0 +1,225 @@
+using System.Text;
+using System.Text.Json.Nodes;
+using Dapper;
+using Inspect.Rules.Json;
+using Inspect.Station.Access;
+using Inspect.Station.Prepare;
+using Inspect.Station.Record;
+using Inspect.Station.Storage;
+using Inspect.Station.Web;
+
+namespace Inspect.Station.Decide;
+
+/// <summary>Records what is decided about an inspection: an entry of its own, which leaves the measured verdict as it is.</summary>
+/// <remarks>The inspector measures, the director rules: nobody rules on what they measured, unless the event has one official only.</remarks>
+public sealed class Rulings(WriteGate gate, Events events, TimeProvider time)
+{
+    /// <summary>The kind of entry.</summary>
+    public const string Kind = "ruling";
+
+    /// <summary>How long whoever recorded an inspection may take it back alone.</summary>
+    public static readonly TimeSpan UndoWithin = TimeSpan.FromMinutes(1);
+
+    private const int LongestReason = 300;
+    private const int LongestCondition = 120;
+
+    /// <summary>Appends a decision whoever takes it has the power to take; the reason is kept apart, where it can be struck.</summary>
+    /// <exception cref="InvalidOperationException">There is no such inspection.</exception>
+    public static EntryPosition Append(
+        WriteTransaction write, InspectionNumber number, Decision decision, string reason, PersonId by, DateTimeOffset at, string? condition = null)
+    {
+        var about = write.Connection.QuerySingleOrDefault<AboutRow>(
+            """
+            SELECT i.event AS Event, i.entry AS Entry, i.ball AS Ball, e.time_zone AS TimeZone
+            FROM inspection_index i JOIN event e ON e.event = i.event
+            WHERE i.number = @number
+            """,
+            new { number = number.ToString() },
+            write.Transaction) ?? throw new InvalidOperationException($"There is no inspection {number}.");
+        var body = new JsonObject
+        {
+            ["inspection"] = number.ToString(),
+            ["event"] = about.Event,
+            ["entry"] = about.Entry,
+            ["decision"] = decision.Word(),
+            ["reason"] = Remarks.Seal(write, by, reason),
+            ["by"] = new JsonObject { ["person"] = by.ToString(), ["name"] = People.PseudonymOfName(write, by) },
+            ["at"] = UtcText.Of(at),
+            ["offset"] = InspectionBody.Offset(TimeZoneInfo.FindSystemTimeZoneById(about.TimeZone).GetUtcOffset(at)),
+        };
+        if (about.Ball is not null)
+        {
+            body["ball"] = about.Ball;
+        }
+
+        if (condition is not null)
+        {
+            body["condition"] = Remarks.Seal(write, by, condition);
+        }
+
+        var entry = Register.Append(write, Kind, 1, body);
+        RulingIndex.Add(write, entry);
+        return entry;
+    }
+
+    /// <summary>Records a director's ruling, once under its key.</summary>
+    /// <param name="by">Who rules.</param>
+    /// <param name="number">The inspection ruled on.</param>
+    /// <param name="key">The request's Idempotency-Key.</param>
+    /// <param name="request">The request's body: <c>decision</c>, <c>reason</c>, and <c>condition</c> where it allows on one.</param>
+    public async Task<RulingResult> Record(SignedIn by, InspectionNumber number, string key, byte[] request)
+    {
+        var faults = new List<Fault>();
+        var typed = Read(request, faults);
+        var hash = Idempotency.HashOf([.. Encoding.UTF8.GetBytes($"{number}\n"), .. request]);
+        return await gate.Run<RulingResult>(write =>
+        {
+            switch (Idempotency.Find(write.Connection, write.Transaction, by.Person.ToString(), key, hash))
+            {
+                case (SeenBefore.SameRequest, { } kept):
+                    return new RulingResult.Recorded(kept.Body, IsNew: false);
+                case (SeenBefore.AnotherRequest, _):
+                    return new RulingResult.KeyUsedOtherwise();
+                default:
+                    break;
+            }
+
+            if (InspectionLookup.Find(write.Connection, number, write.Transaction) is not { } found)
+            {
+                return new RulingResult.NoSuchInspection();
+            }
+
+            var refusals = Faults.Of(faults);
+            if (typed is { } ruling && Refusal(found, ruling.Decision, by.Person) is { } refusal)
+            {
+                refusals.Add("decision", refusal);
+            }
+
+            if (!refusals.AreNone || typed is not { } allowed)
+            {
+                return new RulingResult.Refused(refusals);
+            }
+
+            var at = time.GetUtcNow();
+            var entry = Append(write, number, allowed.Decision, allowed.Reason, by.Person, at, allowed.Condition);
+            var answer = Encoding.UTF8.GetBytes(JsonAnswer.Text(new JsonObject
+            {
+                ["number"] = number.ToString(),
+                ["decision"] = allowed.Decision.Word(),
+                ["seq"] = entry.Seq,
+                ["standing"] = Standing.WordOf(InspectionLookup.Find(write.Connection, number, write.Transaction)!),
+            }));
+            Idempotency.Keep(write, by.Person.ToString(), key, hash, new KeptAnswer(StatusCodes.Status201Created, answer), at);
+            return new RulingResult.Recorded(answer, IsNew: true);
+        });
+    }
+
+    /// <summary>Takes an inspection back, within a minute of recording it and by whoever recorded it.</summary>
+    /// <returns>Null when it was taken back, else why not, in a sentence.</returns>
+    public Task<string?> Undo(SignedIn by, InspectionNumber number, string reason) => gate.Run(write =>
+    {
+        if (InspectionLookup.Find(write.Connection, number, write.Transaction) is not { } found)
+        {
+            return $"There is no inspection \"{number}\" on this station.";
+        }
+
+        if (reason.Length is 0 or > LongestReason)
+        {
+            return $"Say in a few words why {number} is taken back, in {LongestReason} characters at most.";
+        }
+
+        // Pressed twice, it is taken back once.
+        if (found.Ruling?.Decision == Decision.Undo)
+        {
+            return null;
+        }
+
+        var at = time.GetUtcNow();
+        if (!CanUndo(found, by.Person, at))
+        {
+            return $"{number} can no longer be taken back here: that is for whoever recorded it, within a minute. A director can withdraw it.";
+        }
+
+        Append(write, number, Decision.Undo, reason, by.Person, at);
+        return null;
+    });
+
+    /// <summary>Whether someone may still take an inspection back.</summary>
+    public static bool CanUndo(FoundInspection found, PersonId by, DateTimeOffset now) =>
+        found.Inspection.By.Person == by && now - found.Inspection.At <= UndoWithin && !found.IsSuperseded && found.Rulings.Count == 0;
+
+    /// <summary>What a director can decide about an inspection as it stands.</summary>
+    public IReadOnlyList<Decision> Open(FoundInspection found, PersonId by) =>
+        [.. new[] { Decision.Accept, Decision.Allow, Decision.Remeasure, Decision.Withdraw }.Where(decision => Refusal(found, decision, by) is null)];
+
+    /// <summary>Why a decision cannot be taken, in a sentence; null when it can.</summary>
+    public string? Refusal(FoundInspection found, Decision decision, PersonId by)
+    {
+        var number = found.Inspection.Number;
+        var outcome = found.Inspection.Verdict.Outcome;
+        var isCalledBack = found.Ruling?.Decision.CallsBack() == true;
+        return decision switch
+        {
+            Decision.Undo => "A ruling is one of accept, allow, remeasure and withdraw; taking a record back is for whoever recorded it.",
+            _ when found.SupersededBy is { } later => $"{number} was replaced by {later}: rule on that one.",
+            Decision.Recall => "A ball is called back by the failed check of an instrument, and not by a ruling.",
+            _ when found.Ruling?.Decision.IsWithdrawal() == true => $"{number} was withdrawn, and nothing more is ruled on it: the ball is measured again.",
+            _ when found.Inspection.By.Person == by && events.Find(found.Inspection.Event)?.HasSingleOfficial != true =>
+                $"You measured {number} yourself; another director has to rule on it.",
+            Decision.Accept or Decision.Allow when outcome == Rules.Judging.Outcome.Fail =>
+                $"{number} was measured outside a limit, which no ruling sets aside; the appeal is a second measurement on another instrument.",
+            Decision.Accept or Decision.Allow when outcome == Rules.Judging.Outcome.Pass && !isCalledBack => $"{number} passed and needs no ruling.",
+            Decision.Remeasure when found.Ruling?.Decision == Decision.Remeasure => $"{number} is already to be measured again.",
+            _ => null,
+        };
+    }
+
+    private static TypedRuling? Read(byte[] request, List<Fault> faults)
+    {
+        if (StrictJson.Read(request, faults) is not { } members)
+        {
+            return null;
+        }
+
+        members.Require("decision");
+        var decision = members.Choice("decision", Decisions.Words);
+        var reason = members.RequiredText("reason", LongestReason);
+        var condition = members.Text("condition", LongestCondition);
+        if (decision == Decision.Allow && condition is null && !members.Has("condition"))
+        {
+            members.Refuse("condition", "Say on what condition the ball is allowed, such as \"measured after the block\".");
+        }
+
+        if (decision is not null and not Decision.Allow && condition is not null)
+        {
+            members.Refuse("condition", $"\"{condition}\" has no place here: only a ball that is allowed is allowed on a condition.");
+        }
+
+        members.Close();
+        return faults.Count == 0 ? new TypedRuling(decision!.Value, reason!.Trim(), condition?.Trim()) : null;
+    }
+
+    private sealed record TypedRuling(Decision Decision, string Reason, string? Condition);
+
+    private sealed record AboutRow(string Event, string Entry, string? Ball, string TimeZone);
+}
+
+/// <summary>What came of a request to rule; a closed family.</summary>
+public abstract record RulingResult
+{
+    private RulingResult()
+    {
+    }
+
+    /// <summary>It is recorded, now or before under the same key.</summary>
+    public sealed record Recorded(byte[] Answer, bool IsNew) : RulingResult;
+
+    /// <summary>The key was used for another request.</summary>
+    public sealed record KeyUsedOtherwise : RulingResult;
+
+    /// <summary>There is no such inspection here.</summary>
+    public sealed record NoSuchInspection : RulingResult;
+
+    /// <summary>It cannot be used, and nothing was recorded.</summary>
+    public sealed record Refused(Faults Faults) : RulingResult;
+}

@@ -1,0 +1,96 @@
+using System.Security.Claims;
+using System.Text.Json.Nodes;
+using Inspect.Station.Access;
+using Inspect.Station.Record;
+using Inspect.Station.Storage;
+using Inspect.Station.Web;
+using Microsoft.AspNetCore.Http.HttpResults;
+using Microsoft.AspNetCore.Mvc;
+
+namespace Inspect.Station.Decide;
+
+/// <summary>A request to rule on an inspection.</summary>
+/// <param name="Decision">accept, allow, remeasure or withdraw.</param>
+/// <param name="Reason">Why, in a sentence that stands on slip and scan.</param>
+/// <param name="Condition">On what condition, for allow.</param>
+public sealed record RulingRequest(string Decision, string Reason, string? Condition);
+
+/// <summary>The answer to a recorded ruling.</summary>
+/// <param name="Number">The inspection ruled on.</param>
+/// <param name="Decision">What was decided.</param>
+/// <param name="Seq">The register's entry.</param>
+/// <param name="Standing">Where the inspection stands from now on.</param>
+public sealed record RulingRecorded(string Number, string Decision, long Seq, string Standing);
+
+/// <summary>One ruling on an inspection.</summary>
+/// <param name="Seq">The register's entry.</param>
+/// <param name="Decision">accept, allow, remeasure, withdraw or undo.</param>
+/// <param name="Reason">Why; absent once struck.</param>
+/// <param name="Condition">On what condition, where it hangs on one.</param>
+/// <param name="By">Who decided; absent once struck.</param>
+/// <param name="At">When, UTC.</param>
+public sealed record RulingDocument(long Seq, string Decision, string? Reason, string? Condition, string? By, string At);
+
+/// <summary>Ruling on inspections, for programs.</summary>
+public static class RulingsApi
+{
+    private const int LongestKey = 255;
+
+    /// <summary>Adds what ruling stands on.</summary>
+    public static void AddDecide(this IServiceCollection services)
+    {
+        services.AddSingleton<Rulings>();
+        services.AddSingleton<OpenLists>();
+    }
+
+    public static void MapRulings(this IEndpointRouteBuilder app)
+    {
+        app.MapPost("/api/inspections/{number}/rulings", Record).RequireAuthorization(Policies.Director).WithTags("Inspections")
+            .WithName("RecordRuling").WithSummary("Records a director's ruling on an inspection; Idempotency-Key is required")
+            .Accepts<RulingRequest>("application/json").Produces<RulingRecorded>(201).Produces<RulingRecorded>(200)
+            .MayRefuse(400, 401, 403, 404, 413, 415, 422);
+    }
+
+    /// <summary>The rulings on an inspection, as programs see them.</summary>
+    public static JsonArray Documents(FoundInspection found, People people) => new([.. found.Rulings.Select(ruling =>
+    {
+        var written = new JsonObject { ["seq"] = ruling.Seq, ["decision"] = ruling.Decision.Word(), ["at"] = UtcText.Of(ruling.At) };
+        foreach (var (name, text) in new[] { ("reason", ruling.Reason), ("condition", ruling.Condition), ("by", people.NameOf(ruling.By)) })
+        {
+            if (text is not null)
+            {
+                written[name] = text;
+            }
+        }
+
+        return written;
+    })]);
+
+    private static async Task<Results<ContentHttpResult, ProblemHttpResult, ValidationProblem>> Record(
+        string number, HttpRequest request, ClaimsPrincipal user, Rulings rulings, [FromHeader(Name = "Idempotency-Key")] string? key = null)
+    {
+        var faults = new Faults();
+        if (key is not { Length: > 0 and <= LongestKey } || key.Any(letter => letter is < '!' or > '~'))
+        {
+            faults.Add("Idempotency-Key", $"This header is required: 1 to {LongestKey} plain characters, new for each ruling and the same when it is sent again.");
+            return Problems.Unusable(faults);
+        }
+
+        if (!InspectionNumber.TryParse(number, out var parsed))
+        {
+            return NotFound(number);
+        }
+
+        return await rulings.Record(SignedIn.From(user), parsed, key, await RequestBody.Read(request)) switch
+        {
+            RulingResult.Recorded recorded => JsonAnswer.Of(recorded.Answer, recorded.IsNew ? StatusCodes.Status201Created : StatusCodes.Status200OK),
+            RulingResult.Refused refused => Problems.Unusable(refused.Faults),
+            RulingResult.NoSuchInspection => NotFound(number),
+            _ => Problems.Refused(StatusCodes.Status422UnprocessableEntity,
+                "This Idempotency-Key was used for another request; take a new one for each ruling."),
+        };
+    }
+
+    private static ProblemHttpResult NotFound(string number) =>
+        Problems.Refused(StatusCodes.Status404NotFound, $"There is no inspection \"{number}\" on this station.");
+}
