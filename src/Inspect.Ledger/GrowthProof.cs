@@ -1,0 +1,55 @@
+using System.Diagnostics.CodeAnalysis;
+
+namespace Inspect.Ledger;
+
+/// <summary>A proof that a register only grew: that its tree at a later checkpoint begins with the tree at an earlier one.</summary>
+/// <remarks>Written as the C2SP tlog-witness specification has a log tell a witness of a new checkpoint, so that a witness can be fed with it.</remarks>
+/// <param name="OldSize">How many entries the earlier tree had.</param>
+/// <param name="Path">The consistency proof.</param>
+/// <param name="Checkpoint">The signed checkpoint of the later tree.</param>
+public sealed record GrowthProof(long OldSize, IReadOnlyList<TreeHash> Path, string Checkpoint)
+{
+    /// <summary>The word its first line begins with.</summary>
+    public const string Word = "old";
+
+    /// <summary>The whole text.</summary>
+    public string Text => ProofLines.Write(Word, OldSize, Path, Checkpoint);
+
+    /// <summary>Reads the text; whether it proves anything is for <see cref="Check"/> to say.</summary>
+    public static bool TryParse(string text, [NotNullWhen(true)] out GrowthProof? proof)
+    {
+        proof = ProofLines.TryRead(text, Word, out var size, out var path, out var checkpoint) ? new GrowthProof(size, path, checkpoint) : null;
+        return proof is not null;
+    }
+
+    /// <summary>Checks that the register at an earlier checkpoint is the beginning of the one in this proof.</summary>
+    /// <param name="earlier">The earlier signed checkpoint, kept since then.</param>
+    /// <param name="trusted">The station's public key, known from elsewhere; both checkpoints are signed by it.</param>
+    /// <returns>Null when it is; else what is wrong, in a sentence.</returns>
+    public string? Check(string earlier, PublicKey trusted)
+    {
+        if (!Inspect.Ledger.Checkpoint.TryParse(earlier, out var old, out var oldSigned))
+        {
+            return "The earlier checkpoint cannot be read.";
+        }
+
+        if (!Inspect.Ledger.Checkpoint.TryParse(Checkpoint, out var current, out var signed))
+        {
+            return "The proof ends in no checkpoint that can be read.";
+        }
+
+        if (!oldSigned.IsSignedBy(trusted) || !signed.IsSignedBy(trusted))
+        {
+            return $"The {(oldSigned.IsSignedBy(trusted) ? "later" : "earlier")} checkpoint is not signed by the key you gave.";
+        }
+
+        if (old.Size != OldSize)
+        {
+            return $"The proof starts from {OldSize} entries, and the earlier checkpoint has {old.Size}.";
+        }
+
+        return Proofs.CheckConsistency(old.Size, old.Root, current.Size, current.Root, Path)
+            ? null
+            : $"The register of {current.Size} entries does not begin with the {old.Size} entries of the earlier checkpoint: what was recorded then was altered.";
+    }
+}
