@@ -6,6 +6,7 @@ using Inspect.Station.Desk;
 using Inspect.Station.Judge;
 using Inspect.Station.Measure;
 using Inspect.Station.Prepare;
+using Inspect.Station.Prove;
 using Inspect.Station.Record;
 using Inspect.Station.Rulesets;
 using Inspect.Station.Scan;
@@ -44,6 +45,7 @@ builder.Services.AddWeb();
 builder.Services.AddPrepare();
 builder.Services.AddRecord(book);
 builder.Services.AddDecide();
+builder.Services.AddProve();
 
 var app = builder.Build();
 
@@ -75,6 +77,7 @@ app.MapRulings();
 app.MapRulingPages();
 app.MapScan();
 app.MapRegister();
+app.MapRegisterPages();
 app.MapReplay();
 app.MapRulesetPages();
 app.MapRulesets();

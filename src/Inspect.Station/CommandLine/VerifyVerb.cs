@@ -2,39 +2,86 @@ using Inspect.Ledger;
 
 namespace Inspect.Station.CommandLine;
 
-/// <summary>The verb <c>verify</c>: checks an exported register against its signed checkpoint, needing no database.</summary>
+/// <summary>The verb <c>verify</c>: checks an exported register, or a proof taken from one, needing no database.</summary>
 public static class VerifyVerb
 {
     private const int Unsound = 1;
     private const int Unusable = 3;
 
-    /// <summary>Checks one file; 0 when it is sound, 1 with the first broken entry named, 3 when it cannot be read at all.</summary>
+    // A proof is a few kilobytes; anything longer is a register.
+    private const int LongestProof = 64 * 1024;
+
+    /// <summary>Checks one file; 0 when it is sound, 1 with what is wrong named, 3 when it cannot be read at all.</summary>
     public static int Run(IReadOnlyList<string> args, TextWriter output, TextWriter error)
     {
-        if (!TryArguments(args, out var file, out var keyText))
+        if (!TryArguments(args, out var file, out var options))
         {
-            error.WriteLine("Write it as: verify FILE [--key KEY], where KEY is the station's public key or a file that holds it.");
+            error.WriteLine("Write it as: verify FILE [--key KEY], where KEY is the station's public key or a file that holds it;");
+            error.WriteLine("for a proof: verify PROOF --entry FILE --key KEY, or verify PROOF --since CHECKPOINT --key KEY.");
             return Unusable;
         }
 
         PublicKey? trusted = null;
-        if (keyText is not null && !PublicKey.TryParse(KeyText(keyText), out trusted))
+        if (options.GetValueOrDefault("--key") is { } keyText && !PublicKey.TryParse(KeyText(keyText), out trusted))
         {
             error.WriteLine($"\"{keyText}\" is no public key of a station and no file that holds one.");
             return Unusable;
         }
 
+        var reading = file;
         try
         {
+            if (options.TryGetValue("--entry", out var entry))
+            {
+                if (!EntryProof.TryParse(Text(file), out var proof) || trusted is null)
+                {
+                    return Unproven(file, "of an entry", trusted, error);
+                }
+
+                reading = entry;
+                return Report(
+                    proof.Check(File.ReadAllBytes(entry), trusted),
+                    FormattableString.Invariant($"The entry is entry {proof.Index + 1} of the register that the key you gave has signed: {trusted.Fingerprint}"),
+                    output);
+            }
+
+            if (options.TryGetValue("--since", out var since))
+            {
+                if (!GrowthProof.TryParse(Text(file), out var proof) || trusted is null)
+                {
+                    return Unproven(file, "of growth", trusted, error);
+                }
+
+                reading = since;
+                return Report(
+                    proof.Check(Text(since), trusted),
+                    FormattableString.Invariant($"The register still begins with the {proof.OldSize} entries of the earlier checkpoint. Both are signed by the key you gave: {trusted.Fingerprint}"),
+                    output);
+            }
+
             using var export = File.OpenRead(file);
             return Report(RegisterCheck.Check(export, trusted), output);
         }
         catch (Exception unreadable) when (unreadable is IOException or UnauthorizedAccessException)
         {
-            error.WriteLine($"\"{file}\" cannot be read: {unreadable.Message}");
+            error.WriteLine($"\"{reading}\" cannot be read: {unreadable.Message}");
             return Unusable;
         }
     }
+
+    private static int Report(string? wrong, string proved, TextWriter output)
+    {
+        output.WriteLine(wrong ?? proved);
+        return wrong is null ? 0 : Unsound;
+    }
+
+    private static int Unproven(string file, string kind, PublicKey? trusted, TextWriter error)
+    {
+        error.WriteLine(trusted is null ? "A proof is worth nothing without the station's public key: give it with --key." : $"\"{file}\" is no proof {kind}.");
+        return Unusable;
+    }
+
+    private static string Text(string file) => new FileInfo(file).Length <= LongestProof ? File.ReadAllText(file) : "";
 
     private static int Report(RegisterFinding finding, TextWriter output)
     {
@@ -51,15 +98,15 @@ public static class VerifyVerb
 
     private static string KeyText(string given) => File.Exists(given) ? File.ReadAllText(given).Trim() : given;
 
-    private static bool TryArguments(IReadOnlyList<string> args, out string file, out string? key)
+    private static bool TryArguments(IReadOnlyList<string> args, out string file, out Dictionary<string, string> options)
     {
         file = "";
-        key = null;
+        options = new Dictionary<string, string>(StringComparer.Ordinal);
         for (var i = 0; i < args.Count; i++)
         {
-            if (args[i] == "--key" && i + 1 < args.Count && key is null)
+            if (args[i] is "--key" or "--entry" or "--since" && i + 1 < args.Count && options.TryAdd(args[i], args[i + 1]))
             {
-                key = args[++i];
+                i++;
             }
             else if (!args[i].StartsWith('-') && file.Length == 0)
             {
@@ -71,6 +118,6 @@ public static class VerifyVerb
             }
         }
 
-        return file.Length > 0;
+        return file.Length > 0 && !(options.ContainsKey("--entry") && options.ContainsKey("--since"));
     }
 }

@@ -1,0 +1,119 @@
+using System.Globalization;
+using System.Security.Claims;
+using Inspect.Ledger;
+using Inspect.Station.Access;
+using Inspect.Station.Storage;
+using Inspect.Station.Web;
+using Microsoft.AspNetCore.Http.HttpResults;
+using Microsoft.AspNetCore.Mvc;
+
+namespace Inspect.Station.Prove;
+
+/// <summary>The director's page about the register: what is signed, what can be proved, and the checking of an export.</summary>
+public static class RegisterPages
+{
+    // A day of the largest event is about 20 MB; longer exports are checked by the verb, which needs no upload.
+    private const long MostBytes = 256L * 1024 * 1024;
+
+    public static void MapRegisterPages(this IEndpointRouteBuilder app)
+    {
+        var pages = app.MapGroup("/desk/register").RequireAuthorization(Policies.Director).ExcludeFromDescription();
+        pages.MapGet("", Show).WithName("RegisterPage").WithSummary("The register: its size, root, key, checkpoints and proofs");
+        pages.MapPost("checkpoints", Keep).WithName("KeepCheckpoint").WithSummary("Signs the register as it stands and keeps the checkpoint");
+        pages.MapPost("key", Rotate).WithName("RotateKey").WithSummary("Makes a new key, for which the old one vouches");
+        pages.MapPost("check", Check).WithName("CheckExport").WithSummary("Checks an exported register")
+            .WithMetadata(new RequestSizeLimitAttribute(MostBytes), new RequestFormLimitsAttribute { MultipartBodyLengthLimit = MostBytes });
+    }
+
+    private static RazorComponentResult<RegisterPage> Show(
+        Checkpoints checkpoints, WriteGate gate, StationKey key, People people, string? size = null, string? root = null)
+    {
+        var faults = new Faults();
+        var heard = size is null && root is null ? null : Hear(checkpoints, size ?? "", root ?? "", faults);
+        return Page(checkpoints, gate, key, people, faults, heard, size: size, root: root);
+    }
+
+    private static async Task<RedirectHttpResult> Keep(ClaimsPrincipal user, IFormCollection form, Checkpoints checkpoints)
+    {
+        _ = form;
+        await checkpoints.Keep(SignedIn.From(user).Person);
+        return TypedResults.LocalRedirect("/desk/register");
+    }
+
+    private static async Task<Results<RedirectHttpResult, RazorComponentResult<RegisterPage>>> Rotate(
+        ClaimsPrincipal user, IFormCollection form, Checkpoints checkpoints, WriteGate gate, StationKey key, People people)
+    {
+        // The key that was shown when the button was pressed: pressed twice, it is changed once.
+        if (form["sure"] == "yes" && form["shown"] == key.Public.Fingerprint)
+        {
+            await key.Rotate(gate, SignedIn.From(user).Person.ToString());
+            return TypedResults.LocalRedirect("/desk/register");
+        }
+
+        var faults = new Faults();
+        faults.Add("sure", form["sure"] == "yes"
+            ? "The key was changed meanwhile; this page shows the new one."
+            : "Say that you are sure: whoever checks the register needs the new key or the old one with its statement.");
+        return Page(checkpoints, gate, key, people, faults, null);
+    }
+
+    private static RazorComponentResult<RegisterPage> Check(IFormCollection form, Checkpoints checkpoints, WriteGate gate, StationKey key, People people)
+    {
+        var faults = new Faults();
+        PublicKey? trusted = null;
+        if (form["key"].ToString().Trim() is { Length: > 0 } typed && !PublicKey.TryParse(typed, out trusted))
+        {
+            faults.Add("key", $"\"{(typed.Length > 60 ? typed[..60] + "…" : typed)}\" is no public key of a station; it is one line, as key.txt has it.");
+        }
+
+        if (form.Files["export"] is not { Length: > 0 } file)
+        {
+            faults.Add("export", "Choose the exported file, register.jsonl.");
+            return Page(checkpoints, gate, key, people, faults, null);
+        }
+
+        if (!faults.AreNone)
+        {
+            return Page(checkpoints, gate, key, people, faults, null);
+        }
+
+        using var export = file.OpenReadStream();
+        return Page(checkpoints, gate, key, people, faults, null, RegisterCheck.Check(export, trusted));
+    }
+
+    private static HeardWitness? Hear(Checkpoints checkpoints, string size, string root, Faults faults)
+    {
+        var plain = size.Trim().Replace(",", "", StringComparison.Ordinal);
+        if (!long.TryParse(plain, NumberStyles.None, CultureInfo.InvariantCulture, out var entries) || entries < 1)
+        {
+            faults.Add("size", $"\"{size}\" is no number of entries; it stands at the foot of the slip, such as 4,182.");
+        }
+
+        var digits = root.Trim().ToLowerInvariant();
+        if (digits.Length is < 8 or > 64 || !digits.All(char.IsAsciiHexDigit))
+        {
+            faults.Add("root", $"\"{root}\" is no beginning of a root; it stands at the foot of the slip: 12 of the digits 0 to 9 and a to f.");
+        }
+
+        return faults.AreNone ? new HeardWitness(entries, digits, checkpoints.Hear(entries, digits)) : null;
+    }
+
+    private static RazorComponentResult<RegisterPage> Page(
+        Checkpoints checkpoints, WriteGate gate, StationKey key, People people, Faults faults, HeardWitness? heard, RegisterFinding? finding = null,
+        string? size = null, string? root = null) => new(new
+        {
+            gate.Head,
+            Key = key.Public,
+            Kept = checkpoints.All(),
+            NameOf = (Func<PersonId, string?>)people.NameOf,
+            Faults = faults,
+            Heard = heard,
+            Finding = finding,
+            Size = size,
+            Root = root,
+        })
+        { StatusCode = faults.AreNone ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity };
+}
+
+/// <summary>What a slip says of the register, and whether the register agrees.</summary>
+public sealed record HeardWitness(long Size, string Root, Witness Witness);
