@@ -49,11 +49,11 @@ public static class CookieSettings
         options.Events.OnValidatePrincipal = Check;
     }
 
-    // A program gets the status; a person is led to the form, and back to the page that was asked for.
+    // A program or a page's script gets the status; a person is led to the form, and back to the page that was asked for.
     private static Task Refuse(RedirectContext<CookieAuthenticationOptions> context, int status)
     {
         var request = context.Request;
-        if (status == StatusCodes.Status401Unauthorized && !request.IsForPrograms())
+        if (status == StatusCodes.Status401Unauthorized && !request.IsForPrograms() && request.Headers["Sec-Fetch-Dest"] != "empty")
         {
             var back = HttpMethods.IsGet(request.Method) ? request.Path + request.QueryString : "/";
             context.Response.Redirect("/sign-in" + QueryString.Create("return", back));

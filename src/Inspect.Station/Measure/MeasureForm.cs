@@ -16,14 +16,21 @@ public sealed class MeasureForm
     /// <summary>The digits in the order in which their holes are gauged.</summary>
     public static readonly IReadOnlyList<Digit> Digits = [Digit.Thumb, Digit.Middle, Digit.Ring, Digit.Index, Digit.Little];
 
-    private readonly Func<string, string> _typed;
+    /// <summary>The imbalances: the path, the side that is positive, and the other.</summary>
+    public static readonly IReadOnlyList<(string Path, string Positive, string Negative)> Imbalances =
+        [("weights.topBottom", "top", "bottom"), ("weights.leftRight", "right", "left"), ("weights.fingerThumb", "finger", "thumb")];
+
+    /// <summary>Fields that Enter passes over until the rules ask for one of them; a last full stop stands for all that begin so.</summary>
+    public static readonly IReadOnlyList<string> OnlyWhenAsked =
+        ["play", "ball.made", "ball.oilAbsorption", "ball.highPerformanceCore", "ball.house", "ball.houseBall.", "grip.demonstrated", "weights.anyHalves",
+         "hole.index.", "hole.little.", "hole.vent1.", "hole.vent2.", "hole.mill.", "hole.balance.", "hardness.", "marks.palmMarks", "left."];
+
     private readonly List<string> _rows = [];
 
-    private MeasureForm(Func<string, string> typed, Func<string, IEnumerable<string>> chosen)
-    {
-        _typed = typed;
-        Chosen = chosen;
-    }
+    private MeasureForm(TypedFields fields) => Fields = fields;
+
+    /// <summary>What stands in the form.</summary>
+    public TypedFields Fields { get; }
 
     /// <summary>What is wrong with what was typed, by field.</summary>
     public Faults Faults { get; } = new();
@@ -32,23 +39,21 @@ public sealed class MeasureForm
     public JsonObject Sheet { get; } = [];
 
     /// <summary>What was chosen of a list of boxes.</summary>
-    public Func<string, IEnumerable<string>> Chosen { get; }
+    public IEnumerable<string> Chosen(string name) => Fields.Several(name);
 
     /// <summary>A form with nothing measured: only what is known already.</summary>
-    public static MeasureForm Blank(IReadOnlyDictionary<string, string> known) => new(
-        name => known.GetValueOrDefault(name, ""),
-        name => known.GetValueOrDefault(name, "").Split(' ', StringSplitOptions.RemoveEmptyEntries));
+    public static MeasureForm Blank(IReadOnlyDictionary<string, string> known) => From(TypedFields.Of(known));
 
-    /// <summary>Reads a form that was sent.</summary>
-    public static MeasureForm From(IFormCollection form)
+    /// <summary>Reads what stands in a form.</summary>
+    public static MeasureForm From(TypedFields fields)
     {
-        var read = new MeasureForm(name => form[name].ToString().Trim(), name => form[name].OfType<string>());
+        var read = new MeasureForm(fields);
         read.Fill();
         return read;
     }
 
     /// <summary>What was typed into a field, exactly.</summary>
-    public string Typed(string name) => _typed(name);
+    public string Typed(string name) => Fields.One(name);
 
     /// <summary>Adds a fault of the sheet at the field it came from.</summary>
     public void Refuse(Fault fault) => Faults.Add(FieldOf(fault.Path), fault.Message);
@@ -61,13 +66,14 @@ public sealed class MeasureForm
             var prefix = FormattableString.Invariant($"holes[{i}]");
             if (path.StartsWith(prefix, StringComparison.Ordinal))
             {
-                return _rows[i] + path[prefix.Length..];
+                var member = path[prefix.Length..];
+                return member == ".secondaryHole" ? "holes.second" : _rows[i] + member;
             }
         }
 
         return path switch
         {
-            "holes" => "holes.other",
+            "holes" => _rows.Count == 0 ? "hole.thumb.diameter" : "holes.other",
             "size.diameters" => "size.diameters[0]",
             "hardness.readings" => "hardness.readings[0]",
             _ => path,
@@ -89,9 +95,11 @@ public sealed class MeasureForm
         PutFlag("ball.highPerformanceCore");
         PutHouseBall();
         PutReading("weights.gross", Quantity.Weight, Unit.PoundOunce);
-        PutImbalance("weights.topBottom", "top", "bottom");
-        PutImbalance("weights.leftRight", "right", "left");
-        PutImbalance("weights.fingerThumb", "finger", "thumb");
+        foreach (var (path, positive, negative) in Imbalances)
+        {
+            PutImbalance(path, positive, negative);
+        }
+
         PutReading("weights.anyHalves", Quantity.Imbalance, Unit.Ounce);
         PutHoles();
         PutReadings("size.diameters", 4, Quantity.Length, Unit.Inch);

@@ -1,6 +1,4 @@
-using System.Globalization;
 using System.Security.Claims;
-using System.Security.Cryptography;
 using System.Text;
 using System.Text.Json.Nodes;
 using Inspect.Rules.Advice;
@@ -25,6 +23,7 @@ public static class MeasurePages
         pages.MapGet("/events/{event}/entries/{entry}", ShowEntry).WithName("EntryPage").WithSummary("One entry with its balls");
         pages.MapGet("/events/{event}/entries/{entry}/balls/new", Show).WithName("MeasurePage").WithSummary("The measuring form");
         pages.MapPost("/events/{event}/entries/{entry}/balls/new", Send).WithName("Measure").WithSummary("Judges or records what was measured");
+        pages.MapPost("/events/{event}/entries/{entry}/balls/live", Live).WithName("MeasureLive").WithSummary("The verdict on a form while it is typed");
         pages.MapGet("/inspections/{number}", ShowInspection).WithName("InspectionPage").WithSummary("One recorded inspection");
     }
 
@@ -35,7 +34,7 @@ public static class MeasurePages
             : ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no entry \"{entry}\" in \"{@event}\".");
 
     private static Results<RazorComponentResult<MeasurePage>, RazorComponentResult<ErrorPage>> Show(
-        string @event, string entry, Events events, InspectionLookup lookup, TimeProvider time, string? supersedes = null, string? ball = null)
+        string @event, string entry, Events events, EditionLibrary editions, InspectionLookup lookup, TimeProvider time, string? supersedes = null, string? ball = null)
     {
         if (events.Find(@event) is not { } held || events.FindEntry(held.Id, entry) is not { } found)
         {
@@ -56,15 +55,8 @@ public static class MeasurePages
 
         var otherGrip = sameBall is not null && InspectionNumber.TryParse(sameBall.Number, out var last) ? lookup.ByNumber(last)?.Inspection.Sheet : null;
         var known = KnownBall.Of(held, earlier?.Inspection.Sheet ?? (otherGrip is null ? null : otherGrip with { Grip = null }), time);
-        return new RazorComponentResult<MeasurePage>(new
-        {
-            Event = held,
-            Entry = found,
-            Form = MeasureForm.Blank(known),
-            Key = RandomNumberGenerator.GetHexString(32, lowercase: true),
-            Supersedes = supersedes,
-            Ball = ball,
-        });
+        var sent = SentForm.Read(held, found, TypedFields.Of(known), SentForm.FreshKey(), supersedes, ball, editions, lookup, time.GetUtcNow());
+        return new RazorComponentResult<MeasurePage>(new { Sent = sent, IsFresh = true });
     }
 
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<MeasurePage>, RazorComponentResult<ErrorPage>>> Send(
@@ -76,16 +68,11 @@ public static class MeasurePages
             return ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no entry \"{entry}\" in \"{@event}\".");
         }
 
-        var typed = MeasureForm.From(form);
-        var supersedes = form["supersedes"].ToString() is { Length: > 0 } number ? number : null;
-        var otherGripOf = form["ball"].ToString() is { Length: > 0 } id ? id : null;
-        var request = Request(held, found, typed.Sheet, supersedes, otherGripOf);
-        var seen = Convert.ToHexStringLower(SHA256.HashData(request));
-        var ball = supersedes is not null && InspectionNumber.TryParse(supersedes, out var earlier) ? lookup.ByNumber(earlier)?.Inspection.Ball : otherGripOf;
-        var preview = Judged(held, found, ball, typed, editions, lookup, time.GetUtcNow());
-        if (preview is not null && form["act"] == "record" && form["seen"] == seen)
+        var sent = SentForm.Read(held, found, form, editions, lookup, time.GetUtcNow());
+        var typed = sent.Typed;
+        if (sent.IsWhole && form["act"] == "record" && form["seen"] == sent.Seen)
         {
-            var result = await inspections.Record(SignedIn.From(user), Key(form), request);
+            var result = await inspections.Record(SignedIn.From(user), sent.Key, sent.Request);
             switch (result)
             {
                 case RecordResult.Recorded recorded:
@@ -100,45 +87,27 @@ public static class MeasurePages
                     break;
             }
         }
-        else if (preview is not null && form["act"] == "record")
+        else if (sent.IsWhole && form["act"] == "record")
         {
             typed.Faults.Add(Faults.Whole, "The readings were changed after the verdict was shown. This is the verdict on what stands here now; record it if it is right.");
         }
 
-        var shown = typed.Faults.All.All(fault => fault.Path == Faults.Whole) ? preview : null;
-        return new RazorComponentResult<MeasurePage>(new
+        return new RazorComponentResult<MeasurePage>(new { Sent = sent })
         {
-            Event = held,
-            Entry = found,
-            Form = typed,
-            Key = Key(form),
-            Supersedes = supersedes,
-            Ball = otherGripOf,
-            Preview = shown,
-            Seen = shown is null ? null : seen,
-        })
-        { StatusCode = typed.Faults.AreNone ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity };
+            StatusCode = typed.Faults.AreNone ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity,
+        };
     }
 
-    private static PreviewedInspection? Judged(
-        Event held, Entry entry, string? ball, MeasureForm typed, EditionLibrary editions, InspectionLookup lookup, DateTimeOffset now)
-    {
-        var faults = new List<Fault>();
-        var sheet = SheetReader.Read(Encoding.UTF8.GetBytes(typed.Sheet.ToJsonString()), faults, new SheetDefaults(held.Authority, held.Edition, held.Plan));
-        if (sheet is not null && !held.Includes(sheet.Play))
-        {
-            faults.Add(new Fault("play", string.Create(CultureInfo.InvariantCulture,
-                $"{sheet.Play:d MMMM yyyy} is not a day of {held.Name}, which runs from {held.From:d MMMM yyyy} to {held.To:d MMMM yyyy}.")));
-        }
+    private static Results<RazorComponentResult<LiveAnswer>, NotFound> Live(
+        string @event, string entry, IFormCollection form, Events events, EditionLibrary editions, InspectionLookup lookup, TimeProvider time) =>
+        events.Find(@event) is { } held && events.FindEntry(held.Id, entry) is { } found
+            ? new RazorComponentResult<LiveAnswer>(new { Sent = SentForm.Read(held, found, form, editions, lookup, time.GetUtcNow()) })
+            : TypedResults.NotFound();
 
-        var preview = sheet is null ? null : lookup.Preview(editions, held, entry, sheet, ball, now, faults);
-        faults.ForEach(typed.Refuse);
-        return typed.Faults.AreNone ? preview : null;
-    }
-
-    private static byte[] Request(Event held, Entry entry, JsonObject sheet, string? supersedes, string? ball)
+    /// <summary>The request that a form makes: what a program would send to record the same.</summary>
+    internal static byte[] Request(Event held, Entry entry, MeasureForm typed, string? supersedes, string? ball)
     {
-        var request = new JsonObject { ["event"] = held.Id, ["entry"] = entry.Number, ["sheet"] = sheet.DeepClone() };
+        var request = new JsonObject { ["event"] = held.Id, ["entry"] = entry.Number, ["sheet"] = typed.Sheet.DeepClone() };
         if (supersedes is not null)
         {
             request["supersedes"] = supersedes;
@@ -153,9 +122,6 @@ public static class MeasurePages
     }
 
     private static string WithoutSheet(string path) => path.StartsWith("sheet.", StringComparison.Ordinal) ? path["sheet.".Length..] : path;
-
-    private static string Key(IFormCollection form) =>
-        form["key"].ToString() is { Length: 32 } key && key.All(char.IsAsciiHexDigit) ? key : RandomNumberGenerator.GetHexString(32, lowercase: true);
 
     private static Results<RazorComponentResult<InspectionPage>, RazorComponentResult<ErrorPage>> ShowInspection(
         string number, ClaimsPrincipal user, InspectionLookup lookup, Events events, People people, EditionLibrary editions, TimeProvider time)

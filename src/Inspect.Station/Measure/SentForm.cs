@@ -1,0 +1,69 @@
+using System.Globalization;
+using System.Security.Cryptography;
+using System.Text;
+using Inspect.Rules.Json;
+using Inspect.Rules.Rulesets;
+using Inspect.Rules.Sheets;
+using Inspect.Station.Prepare;
+using Inspect.Station.Record;
+
+namespace Inspect.Station.Measure;
+
+/// <summary>A measuring form as a browser sent it, with the request it would record and the verdict that recording would reach now.</summary>
+/// <param name="Held">The event.</param>
+/// <param name="Entry">The bowler's entry.</param>
+/// <param name="Typed">What was typed, and what is wrong with it.</param>
+/// <param name="Key">Makes a second sending the same recording.</param>
+/// <param name="Supersedes">The inspection it replaces.</param>
+/// <param name="Ball">A ball judged before with another grip.</param>
+/// <param name="Request">What would be recorded.</param>
+/// <param name="Preview">The verdict on all that could be read; null when no verdict can be reached on it.</param>
+public sealed record SentForm(
+    Event Held, Entry Entry, MeasureForm Typed, string Key, string? Supersedes, string? Ball, byte[] Request, PreviewedInspection? Preview)
+{
+    /// <summary>What stands for exactly these readings: recording needs the one of the verdict that was seen.</summary>
+    public string Seen => Convert.ToHexStringLower(SHA256.HashData(Request));
+
+    /// <summary>Whether nothing is wrong with any field.</summary>
+    public bool IsWhole => Typed.Faults.AreNone && Preview is not null;
+
+    /// <summary>Reads a form and judges it.</summary>
+    public static SentForm Read(Event held, Entry entry, IFormCollection form, EditionLibrary editions, InspectionLookup lookup, DateTimeOffset now) =>
+        Read(held, entry, TypedFields.Of(form), KeyOf(form), Given(form, "supersedes"), Given(form, "ball"), editions, lookup, now);
+
+    /// <summary>Judges what stands in a form.</summary>
+    public static SentForm Read(
+        Event held, Entry entry, TypedFields fields, string key, string? supersedes, string? ball, EditionLibrary editions, InspectionLookup lookup, DateTimeOffset now)
+    {
+        var typed = MeasureForm.From(fields);
+        var request = MeasurePages.Request(held, entry, typed, supersedes, ball);
+        var known = supersedes is not null && InspectionNumber.TryParse(supersedes, out var earlier) ? lookup.ByNumber(earlier)?.Inspection.Ball : ball;
+        return new SentForm(held, entry, typed, key, supersedes, ball, request, Judged(held, entry, known, typed, editions, lookup, now));
+    }
+
+    /// <summary>A new form's key.</summary>
+    public static string FreshKey() => RandomNumberGenerator.GetHexString(32, lowercase: true);
+
+    /// <summary>Whether a text can be the key of a form.</summary>
+    public static bool IsKey(string? text) => text is { Length: 32 } && text.All(char.IsAsciiHexDigitLower);
+
+    private static string KeyOf(IFormCollection form) => form["key"].ToString() is var key && IsKey(key) ? key : FreshKey();
+
+    private static string? Given(IFormCollection form, string name) => form[name].ToString() is { Length: > 0 } text ? text : null;
+
+    private static PreviewedInspection? Judged(
+        Event held, Entry entry, string? ball, MeasureForm typed, EditionLibrary editions, InspectionLookup lookup, DateTimeOffset now)
+    {
+        var faults = new List<Fault>();
+        var sheet = SheetReader.Read(Encoding.UTF8.GetBytes(typed.Sheet.ToJsonString()), faults, new SheetDefaults(held.Authority, held.Edition, held.Plan));
+        if (sheet is not null && !held.Includes(sheet.Play))
+        {
+            faults.Add(new Fault("play", string.Create(CultureInfo.InvariantCulture,
+                $"{sheet.Play:d MMMM yyyy} is not a day of {held.Name}, which runs from {held.From:d MMMM yyyy} to {held.To:d MMMM yyyy}.")));
+        }
+
+        var preview = sheet is null ? null : lookup.Preview(editions, held, entry, sheet, ball, now, faults);
+        faults.ForEach(typed.Refuse);
+        return faults.Count == 0 ? preview : null;
+    }
+}

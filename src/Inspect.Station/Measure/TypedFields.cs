@@ -1,0 +1,98 @@
+using System.Text.RegularExpressions;
+
+namespace Inspect.Station.Measure;
+
+/// <summary>What stands in a measuring form, field by field, exactly as typed; a list of boxes has several values under one name.</summary>
+/// <remarks>Two ways of typing are put where they belong: a side's letter behind an imbalance (<c>1 1/4 t</c>), and a hole in one go (<c>31/32 x 2 3/4</c>).</remarks>
+public sealed partial class TypedFields
+{
+    private const int MostFields = 200;
+    private const int LongestValue = 400;
+
+    private static readonly string[] Groups =
+        ["ball.", "grip.", "weights.", "hole.", "holes.", "size.", "hardness.", "marks.", "left."];
+
+    private readonly SortedDictionary<string, string[]> _values = new(StringComparer.Ordinal);
+
+    private TypedFields(IEnumerable<KeyValuePair<string, string[]>> values)
+    {
+        foreach (var (name, typed) in values.Where(field => IsOne(field.Key)).Take(MostFields))
+        {
+            var kept = typed.Select(value => value.Trim()).Select(value => value.Length > LongestValue ? value[..LongestValue] : value).ToArray();
+            if (kept.Any(value => value.Length > 0))
+            {
+                _values[name] = kept;
+            }
+        }
+    }
+
+    /// <summary>Every field in which something stands.</summary>
+    public IEnumerable<KeyValuePair<string, string[]>> All => _values;
+
+    /// <summary>What a form carried; fields that are no part of the sheet are left out.</summary>
+    public static TypedFields Of(IFormCollection form)
+    {
+        var read = new TypedFields(form.Select(field => KeyValuePair.Create(field.Key, field.Value.OfType<string>().ToArray())));
+        read.PutSides();
+        read.PutHoles();
+        return read;
+    }
+
+    /// <summary>What is known beforehand.</summary>
+    public static TypedFields Of(IReadOnlyDictionary<string, string> known) =>
+        new(known.Select(field => KeyValuePair.Create(field.Key, field.Key == "grip.digits" ? field.Value.Split(' ') : [field.Value])));
+
+    /// <summary>What was kept of a form.</summary>
+    public static TypedFields Of(IEnumerable<KeyValuePair<string, string[]>> kept) => new(kept);
+
+    /// <summary>The text in a field, or an empty one.</summary>
+    public string One(string name) => _values.TryGetValue(name, out var values) ? values[0] : "";
+
+    /// <summary>Every value of a field.</summary>
+    public IReadOnlyList<string> Several(string name) => _values.TryGetValue(name, out var values) ? values : [];
+
+    /// <summary>Whether a name belongs to the sheet and not to how the form is sent.</summary>
+    public static bool IsOne(string name) =>
+        name == "play" || (name.Length <= 60 && Groups.Any(group => name.StartsWith(group, StringComparison.Ordinal)));
+
+    private void PutSides()
+    {
+        foreach (var (path, positive, negative) in MeasureForm.Imbalances)
+        {
+            foreach (var name in new[] { path, $"{path}.turned", $"{path}.again" })
+            {
+                var match = BehindIt().Match(One(name));
+                var side = !match.Success ? null : Side(match.Groups["side"].Value, positive, negative);
+                if (side is not null && One($"{name}.side") is var chosen && (chosen.Length == 0 || chosen == side))
+                {
+                    _values[name] = [match.Groups["reading"].Value];
+                    _values[$"{name}.side"] = [side];
+                }
+            }
+        }
+    }
+
+    private static string? Side(string letter, string positive, string negative) =>
+        string.Equals(letter, positive[..1], StringComparison.OrdinalIgnoreCase) ? positive
+        : string.Equals(letter, negative[..1], StringComparison.OrdinalIgnoreCase) ? negative : null;
+
+    private void PutHoles()
+    {
+        foreach (var name in _values.Keys.Where(name => name.StartsWith("hole.", StringComparison.Ordinal) && name.EndsWith(".diameter", StringComparison.Ordinal)).ToList())
+        {
+            var depth = $"{name[..^".diameter".Length]}.depth";
+            var match = InOneGo().Match(One(name));
+            if (match.Success && One(depth).Length == 0)
+            {
+                _values[name] = [match.Groups["diameter"].Value];
+                _values[depth] = [match.Groups["depth"].Value];
+            }
+        }
+    }
+
+    [GeneratedRegex(@"^(?<reading>.*[\d/½¼¾⅛⅜⅝⅞])\s*(?<side>[a-z])$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
+    private static partial Regex BehindIt();
+
+    [GeneratedRegex(@"^(?<diameter>[^x]*\d[^x]*?)\s*x\s*(?<depth>[^x]*\d[^x]*)$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
+    private static partial Regex InOneGo();
+}

@@ -1,0 +1,220 @@
+// Keys of the measuring form: Enter moves on, a letter is a side or an answer, + says "in order", and a bar of keys for thumbs.
+
+const textual = field => field.matches("input:not([type=radio], [type=checkbox], [type=hidden])");
+const seen = field => field.offsetParent !== null || field.getClientRects().length > 0;
+
+export function makeKeys(form, outcome) {
+  const whenAsked = form.dataset.whenAsked.split(" ");
+  const seldom = name => whenAsked.some(each => each.endsWith(".") ? name.startsWith(each) : name === each);
+  const bar = form.appendChild(keyBar());
+
+  // The stops of the chain in the order of the page: text fields, and groups of buttons once each.
+  function stops() {
+    const names = new Set();
+    return [...form.elements].filter(field => {
+      if (!field.name || field.type === "hidden" || field.tagName !== "INPUT" || !seen(field) || field.name.startsWith("left.")) return false;
+      if (textual(field)) return true;
+      if (names.has(field.name)) return false;
+      names.add(field.name);
+      return true;
+    });
+  }
+
+  const group = field => [...form.elements].filter(each => each.name === field.name);
+  const target = field => textual(field) ? field : group(field).find(each => each.checked) ?? field;
+  const isOpen = field => {
+    if (leftOut(field.name)) return false;
+    if (field.name.endsWith(".side")) {
+      const reading = form.elements[field.name.slice(0, -5)]?.value.trim() ?? "";
+      return reading !== "" && !/^[0.\s]*$/.test(reading) && !group(field).some(each => each.checked);
+    }
+    return textual(field) ? field.value.trim() === "" : !group(field).some(each => each.checked);
+  };
+  const leftOut = name => [...form.querySelectorAll("[name='left.path']")].some(each => each.value === name);
+  const asked = name => outcome.querySelector(`.missing [data-field="${CSS.escape(name)}"]`) !== null;
+
+  function onward(from) {
+    const all = stops(), at = all.findIndex(each => each === from || (each.name === from.name && !textual(each)));
+    const wanted = each => isOpen(each) && (!seldom(each.name) || asked(each.name));
+    const next = all.slice(at + 1).find(wanted) ?? document.getElementById("record") ?? all.slice(0, Math.max(at, 0)).find(wanted);
+    if (next) go(next.name && !next.matches("button") ? target(next) : next);
+  }
+
+  function back(from) {
+    const all = stops(), at = all.findIndex(each => each === from || (each.name === from.name && !textual(each)));
+    const before = all.slice(0, at < 0 ? 0 : at).filter(each => !each.name.endsWith(".side") && (!seldom(each.name) || !isOpen(each))).pop();
+    if (before) go(target(before));
+  }
+
+  function go(field) {
+    field.focus();
+    if (textual(field) && field.type === "text") field.select();
+  }
+
+  // --- Letters ------------------------------------------------------------------------------------------------------------------------
+
+  const sides = name => [...form.querySelectorAll(`[name="${CSS.escape(name)}.side"]`)];
+
+  /** A side's letter in an imbalance, never inside a word such as "gram". */
+  function chooseSide(field, letter) {
+    const choice = sides(field.name).find(each => each.value[0] === letter.toLowerCase());
+    const before = field.value.slice(0, field.selectionStart ?? field.value.length);
+    if (!choice || /[a-z]$/i.test(before)) return false;
+    choice.checked = true;
+    field.value = field.value.trim();
+    touched(field);
+    return true;
+  }
+
+  function chooseAnswer(field, letter) {
+    const all = group(field).filter(each => each.value[0] === letter.toLowerCase());
+    if (all.length === 0) return false;
+    const now = all.find(each => each === document.activeElement) ?? null;
+    const choice = field.type === "radio" && now?.checked ? all[(all.indexOf(now) + 1) % all.length] : all[0];
+    choice.checked = field.type === "checkbox" ? !choice.checked : true;
+    choice.focus();
+    touched(choice);
+    return true;
+  }
+
+  function inOrder(field) {
+    const row = field.closest(".fields");
+    for (const each of row?.querySelectorAll("fieldset[data-good]") ?? []) {
+      const radios = [...each.querySelectorAll("input")];
+      const good = radios.find(radio => radio.value === each.dataset.good);
+      if (good && !radios.some(radio => radio.checked)) { good.checked = true; touched(good); }
+    }
+  }
+
+  /** "31/32 x 2 3/4" in a diameter: the depth goes where it belongs. */
+  function part(field) {
+    const both = /^hole\..*\.diameter$/.test(field.name) && /^([^x]*\d[^x]*?)\s*x\s*([^x]*\d[^x]*)$/i.exec(field.value.trim());
+    const depth = both && form.elements[field.name.replace(/\.diameter$/, ".depth")];
+    if (!depth || depth.value.trim() !== "") return;
+    field.value = both[1];
+    depth.value = both[2];
+    touched(field);
+    touched(depth);
+  }
+
+  const touched = field => field.dispatchEvent(new Event("input", { bubbles: true }));
+
+  /** Takes a reading out on purpose: its row at the end of the form asks why. */
+  function leaveOut(field) {
+    const rows = [...form.querySelectorAll(".left-out")];
+    const select = row => row.querySelector("select");
+    if (!rows.length || ![...select(rows[0]).options].some(option => option.value === field.name)) return;
+    let row = rows.find(each => select(each).value === field.name) ?? rows.find(each => select(each).value === "");
+    if (!row) {
+      row = rows.at(-1).cloneNode(true);
+      row.querySelectorAll("[id]").forEach(each => { each.id += "-more"; });
+      row.querySelectorAll("label").forEach(each => { each.htmlFor += "-more"; });
+      row.querySelector("input").value = "";
+      rows.at(-1).after(row);
+    }
+    row.closest("details").open = true;
+    select(row).value = field.name;
+    touched(select(row));
+    row.dataset.from = field.name;
+    row.querySelector("input").focus();
+  }
+
+  const record = () => document.getElementById("record")?.click();
+
+  form.addEventListener("keydown", event => {
+    const field = event.target, plain = !event.ctrlKey && !event.altKey && !event.metaKey;
+    if (event.isComposing || !field.matches("input, select")) return;
+    const done = acted => { if (acted !== false) event.preventDefault(); };
+    if (event.key === "Enter" && (event.ctrlKey || event.metaKey)) {
+      part(field);
+      done(record());
+    } else if (event.key === "Enter" && plain) {
+      part(field);
+      const row = field.closest(".left-out");
+      done(event.shiftKey ? back(field) : onward(row?.dataset.from ? form.elements[row.dataset.from] : field));
+    } else if (event.altKey && !event.ctrlKey && event.code === "KeyN") {
+      done(leaveOut(field));
+    } else if (plain && event.key.length === 1 && field.matches("[type=radio], [type=checkbox]")) {
+      if (event.key === "+") done(inOrder(field));
+      else if (event.key === "?") done(legend());
+      else if (/[a-z]/i.test(event.key) && chooseAnswer(field, event.key)) done();
+    } else if (plain && /^[a-z]$/i.test(event.key) && textual(field) && chooseSide(field, event.key)) {
+      done();
+    }
+  });
+  form.addEventListener("focusout", event => { if (event.target.name && textual(event.target)) part(event.target); });
+  document.addEventListener("keydown", event => {
+    if (event.key === "?" && !event.target.matches("input, select, textarea")) { legend(); event.preventDefault(); }
+    if (event.key === "Enter" && event.ctrlKey && !form.contains(event.target)) record();
+  });
+
+  function legend() {
+    const keys = document.getElementById("keys");
+    keys.open = !keys.open;
+    if (keys.open) keys.scrollIntoView({ block: "nearest" });
+  }
+
+  // A link to what is missing leads into a folded part, and to the answer rather than above it.
+  outcome.addEventListener("click", event => {
+    const link = event.target.closest("a[href^='#']");
+    const field = link && document.getElementById(link.hash.slice(1));
+    if (!field) return;
+    event.preventDefault();
+    for (let each = field.closest("details"); each; each = each.parentElement.closest("details")) each.open = true;
+    go(field.name && field.matches("input") ? target(field) : field);
+    field.scrollIntoView({ block: "center" });
+  });
+
+  // --- A bar of keys, which a number pad lacks -------------------------------------------------------------------------------------
+
+  function keyBar() {
+    const made = document.createElement("div");
+    made.className = "keybar";
+    made.setAttribute("role", "group");
+    made.setAttribute("aria-label", "Keys for the field");
+    made.hidden = true;
+    // The field keeps the focus while its keys are pressed.
+    made.addEventListener("pointerdown", event => event.preventDefault());
+    made.addEventListener("click", event => {
+      const key = event.target.closest("button"), field = document.activeElement;
+      if (!key || !form.contains(field)) return;
+      if (key.dataset.text) { field.setRangeText(key.dataset.text, field.selectionStart, field.selectionEnd, "end"); touched(field); }
+      else if (key.dataset.side) chooseSide(field, key.dataset.side);
+      else ({ next: () => { part(field); onward(field); }, back: () => back(field), order: () => inOrder(field), leave: () => leaveOut(field) })[key.dataset.act]();
+    });
+    return made;
+  }
+
+  const key = (label, data, name) => {
+    const made = document.createElement("button");
+    Object.assign(made, { type: "button", tabIndex: -1, textContent: label });
+    if (name) made.setAttribute("aria-label", name);
+    Object.assign(made.dataset, data);
+    return made;
+  };
+  const measured = name => /^(weights|size|hardness|hole)\./.test(name);
+
+  form.addEventListener("focusin", event => {
+    const field = event.target;
+    if (!field.matches("input") || !field.name || field.name.startsWith("left.")) { bar.hidden = true; return; }
+    const keys = [key("‹", { act: "back" }, "back one field")];
+    if (textual(field) && measured(field.name)) {
+      keys.push(key("/", { text: "/" }, "fraction stroke"), key("space", { text: " " }));
+      if (field.name === "weights.gross") keys.push(key("-", { text: "-" }, "hyphen between pounds and ounces"));
+      if (field.name.endsWith(".diameter")) keys.push(key("×", { text: " x " }, "by: the depth follows"));
+      keys.push(...sides(field.name).map(each => key(each.value, { side: each.value[0] })));
+      if (form.querySelector(`.left-out option[value="${CSS.escape(field.name)}"]`)) keys.push(key("not taken", { act: "leave" }));
+    } else if (field.closest("fieldset[data-good]")) {
+      keys.push(key("+ in order", { act: "order" }));
+    }
+    keys.push(key("next ›", { act: "next" }, "on to the next open field"));
+    bar.replaceChildren(...keys);
+    bar.hidden = false;
+  });
+  form.addEventListener("focusout", event => { if (!form.contains(event.relatedTarget) || event.relatedTarget.matches("button, a, select")) bar.hidden = true; });
+
+  for (const field of form.elements) if (textual(field) && measured(field.name)) field.inputMode = "decimal";
+
+  const first = stops().find(each => isOpen(each) && !seldom(each.name));
+  if (first && document.activeElement === document.body && !location.hash && !document.querySelector(".summary")) go(target(first));
+}

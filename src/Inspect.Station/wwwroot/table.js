@@ -1,0 +1,142 @@
+// The measuring form at the table: the verdict while readings are typed. The station judges; this only asks it and shows the answer.
+// Without script the buttons Judge and Record do the same.
+import { makeKeys } from "./table-keys.js";
+
+const form = document.querySelector("form.table");
+const outcome = document.getElementById("outcome");
+const said = document.createElement("p");
+said.className = "unseen";
+said.setAttribute("role", "status");
+form.after(said);
+
+let waiting, asked = 0, answered = 0, asking = null, leaving = false;
+const left = new Set();       // fields that were left: only there a fault is shown
+let faults = new Map();       // field to sentence, as last answered
+
+// --- What is wrong, at the field it is wrong at, once that field was left -----------------------------------------------------------
+
+const holder = name => {
+  const field = [...form.elements].find(each => each.name === name);
+  return field?.closest(".field, fieldset, td") ?? null;
+};
+
+function showFaults() {
+  const focused = document.activeElement?.name;
+  const shown = new Map([...faults].filter(([name]) => left.has(name) && name !== focused));
+  for (const old of form.querySelectorAll(".readings .fault")) {
+    const name = old.dataset.field ?? [...form.elements].find(each => each.id && old.id === `${each.id}-fault`)?.name;
+    if (!name || shown.get(name) !== old.lastChild.textContent) clear(old, name);
+    else shown.delete(name);
+  }
+  for (const [name, sentence] of shown) put(name, sentence);
+}
+
+function clear(old, name) {
+  const place = old.closest(".field, fieldset, td");
+  old.remove();
+  place?.classList.remove("faulty");
+  place?.querySelector(".box")?.classList.remove("faulty");
+  for (const field of place?.querySelectorAll("[aria-invalid]") ?? []) field.removeAttribute("aria-invalid");
+  const described = name && (place?.matches("fieldset") ? place : place?.querySelector(`[name="${name}"]`));
+  const ids = (described?.getAttribute?.("aria-describedby") ?? "").split(" ").filter(id => id && id !== old.id);
+  if (described) ids.length ? described.setAttribute("aria-describedby", ids.join(" ")) : described.removeAttribute("aria-describedby");
+}
+
+function put(name, sentence) {
+  const place = holder(name);
+  if (!place) return;
+  const field = place.querySelector(`[name="${name}"]`);
+  const fault = document.createElement("p");
+  fault.className = "fault";
+  fault.dataset.field = name;
+  fault.id = `${field.id}-fault`;
+  fault.innerHTML = "<span class=\"unseen\">Error: </span>";
+  fault.append(sentence);
+  const box = place.querySelector(".box, .choices");
+  place.matches("td") ? box.after(fault) : box.before(fault);
+  place.classList.add("faulty");
+  if (place.matches("td")) box.classList.add("faulty");
+  const described = place.matches("fieldset") ? place : field;
+  described.setAttribute("aria-describedby", `${described.getAttribute("aria-describedby") ?? ""} ${fault.id}`.trim());
+  if (!place.matches("fieldset")) field.setAttribute("aria-invalid", "true");
+}
+
+// --- The verdict ---------------------------------------------------------------------------------------------------------------------
+
+const word = () => outcome.querySelector(".verdict strong")?.textContent ?? "";
+
+function show(page) {
+  faults = new Map([...page.querySelectorAll("#live-faults [data-field]")].map(each => [each.dataset.field, each.textContent.trim()]));
+  const focused = document.activeElement?.name;
+  showFaults();
+  // A reading that is half typed cannot be read yet: the verdict before it stays until the field is left.
+  if (focused && faults.has(focused) && !left.has(focused) && word()) {
+    outcome.classList.add("waits");
+    return;
+  }
+  const before = word();
+  const inside = outcome.contains(document.activeElement) ? document.activeElement : null;
+  const open = new Map([...outcome.querySelectorAll("details")].map(each => [each.firstElementChild.textContent.replace(/\d+/g, ""), each.open]));
+  const scrolled = outcome.scrollTop;
+  outcome.replaceChildren(...page.getElementById("live-outcome").childNodes);
+  outcome.classList.remove("waits");
+  for (const each of outcome.querySelectorAll("details")) each.open = open.get(each.firstElementChild.textContent.replace(/\d+/g, "")) ?? each.open;
+  outcome.scrollTop = scrolled;
+  if (inside) (outcome.querySelector(inside.id ? `#${CSS.escape(inside.id)}` : "#record") ?? outcome.querySelector("button"))?.focus({ preventScroll: true });
+  if (word() !== before) {
+    said.textContent = `${word()}. ${outcome.querySelector(".reason.fail")?.textContent ?? ""}`;
+  }
+}
+
+/** Sends what stands in the form and shows the answer; an answer to an older question is thrown away. */
+async function ask() {
+  clearTimeout(waiting);
+  asking?.abort();
+  asking = new AbortController();
+  const mine = ++asked;
+  try {
+    const answer = await fetch(form.dataset.live, { method: "POST", body: new FormData(form), signal: asking.signal });
+    if (mine !== asked) return false;
+    if (!answer.ok) return false;
+    const page = new DOMParser().parseFromString(await answer.text(), "text/html");
+    if (mine !== asked || !page.getElementById("live-outcome")) return false;
+    answered = mine;
+    show(page);
+    return true;
+  } catch (error) {
+    if (error.name === "AbortError") return false;
+    return false;
+  }
+}
+
+function soon() {
+  outcome.classList.add("waits");
+  asking?.abort();
+  asked++;
+  clearTimeout(waiting);
+  waiting = setTimeout(ask, 150);
+}
+
+form.addEventListener("input", soon);
+form.addEventListener("focusout", event => {
+  if (!event.target.name) return;
+  left.add(event.target.name);
+  setTimeout(() => { if (!leaving) { showFaults(); if (faults.has(event.target.name)) soon(); } });
+});
+
+// What is recorded is what was seen: a press that comes before the answer waits for it, and then is asked for again.
+form.addEventListener("submit", async event => {
+  if (leaving || event.submitter?.value === "judge") return;
+  if (answered !== asked) {
+    event.preventDefault();
+    await ask();
+    said.textContent = `The verdict on what stands here now is ${word()}. Press again to record it.`;
+    return;
+  }
+  leaving = true;
+});
+
+window.addEventListener("pageshow", () => { leaving = false; });
+form.classList.add("lively");
+makeKeys(form, outcome);
+ask();

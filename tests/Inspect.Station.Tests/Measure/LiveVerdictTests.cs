@@ -1,0 +1,114 @@
+using System.Net;
+using AngleSharp.Dom;
+using AngleSharp.Html.Dom;
+using Inspect.Rules.Judging;
+using Inspect.Station.Judge;
+using Inspect.Station.Tests.Ground;
+
+namespace Inspect.Station.Tests.Measure;
+
+/// <summary>What the measuring form is answered while it is typed, and that recording it records what was seen.</summary>
+public class LiveVerdictTests
+{
+    [Fact]
+    public async Task Live_WholeLegalBall_AnswersPassAndWhatOnePressRecords()
+    {
+        await using var station = new StationFixture();
+        using var client = await station.Client("inspector");
+        var page = await client.GetPage(TypedBall.Page);
+
+        using var live = await client.SendLive(page, TypedBall.Legal);
+        var answer = await live.Read();
+        Assert.Equal("Pass", answer.QuerySelector("#live-outcome .verdict strong")!.TextContent);
+        Assert.Empty(answer.QuerySelectorAll("#live-faults [data-field], .missing li"));
+        var seen = answer.QuerySelector<IHtmlInputElement>("[name=seen]")!.Value;
+
+        using var recorded = await client.Send(page, [.. TypedBall.Legal, ("seen", seen), ("act", "record")]);
+        Assert.Equal(HttpStatusCode.Redirect, recorded.StatusCode);
+        Assert.Equal("/inspections/LANTERN-0001", recorded.Headers.Location!.ToString());
+    }
+
+    [Fact]
+    public async Task Record_WithTheSeenOfOtherReadings_ShowsTheNewVerdictAndRecordsNothing()
+    {
+        await using var station = new StationFixture();
+        using var client = await station.Client("inspector");
+        var page = await client.GetPage(TypedBall.Page);
+        using var live = await client.SendLive(page, TypedBall.Legal);
+        var seen = (await live.Read()).QuerySelector<IHtmlInputElement>("[name=seen]")!.Value;
+
+        using var answer = await client.Send(page, [.. TypedBall.With(("weights.leftRight", "3 1/4")), ("seen", seen), ("act", "record")]);
+
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, answer.StatusCode);
+        Assert.Contains("readings were changed", (await answer.Read()).QuerySelector("[role=alert]")!.TextContent, StringComparison.Ordinal);
+        Assert.Contains("None yet", (await client.GetPage("/events/LANTERN/entries/103")).QuerySelector("main")!.TextContent, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Live_MissingReadings_AreAShortListThatLeadsToTheirFields()
+    {
+        await using var station = new StationFixture();
+        using var client = await station.Client("inspector");
+        var page = await client.GetPage(TypedBall.Page);
+
+        using var live = await client.SendLive(page, TypedBall.With(("weights.topBottom", ""), ("hole.middle.depth", ""), ("marks.serialReadable", "")));
+        var missing = (await live.Read()).QuerySelectorAll(".missing a");
+
+        Assert.Equal(["Hole depth, middle", "Serial number", "Top or bottom weight"], missing.Select(each => each.TextContent).Order(StringComparer.Ordinal));
+        Assert.All(missing, link => Assert.NotNull(page.QuerySelector(link.GetAttribute("href")!)));
+    }
+
+    [Fact]
+    public async Task Live_SidesLetterAndHoleInOneGo_AreTheSameReadingsAsTheirFields()
+    {
+        await using var station = new StationFixture();
+        using var client = await station.Client("inspector");
+        var page = await client.GetPage(TypedBall.Page);
+        using var plain = await client.SendLive(page, TypedBall.Legal);
+        using var quick = await client.SendLive(page, TypedBall.With(
+            ("weights.topBottom", "1 1/4 t"), ("weights.topBottom.side", ""), ("weights.fingerThumb", "1/4T"), ("weights.fingerThumb.side", ""),
+            ("hole.thumb.diameter", "31/32 x 2 3/4"), ("hole.thumb.depth", "")));
+
+        Assert.Equal(Seen(await plain.Read()), Seen(await quick.Read()));
+
+        using var torn = await client.SendLive(page, TypedBall.With(("weights.leftRight", "1/2 l")));
+        Assert.Contains("\"1/2 l\"", (await torn.Read()).LiveFault("weights.leftRight"), StringComparison.Ordinal);
+
+        static string Seen(IDocument answer) => answer.QuerySelector<IHtmlInputElement>("[name=seen]")!.Value;
+    }
+
+    [Fact]
+    public async Task Live_SignedOut_Is401AndNoPageToSignInOn()
+    {
+        await using var station = new StationFixture();
+        using var client = await station.Client("inspector");
+        var page = await client.GetPage(TypedBall.Page);
+        using var stranger = station.CreateClient();
+
+        using var answer = await stranger.SendLive(page, TypedBall.Legal);
+
+        Assert.Equal(HttpStatusCode.Unauthorized, answer.StatusCode);
+    }
+
+    [Theory]
+    [InlineData("at most 3 oz", "1 1/4 oz", "1 3/4 oz", Outcome.Pass, 0.416667)]
+    [InlineData("at most 3 oz", "3 1/4 oz", "-1/4 oz", Outcome.Fail, 1.083333)]
+    [InlineData("at most 16 lb", "15 lb 1 oz", "15 oz", Outcome.Pass, 0.941406)]
+    [InlineData("26.704 in to 27.002 in", "26.853 in", "0.149 in", Outcome.Pass, 0)]
+    [InlineData("at least 72 in", "76 in", "4 in", Outcome.Pass, 0.944444)]
+    [InlineData("under 3 oz", "3 oz", "0 oz", Outcome.Fail, 1)]
+    public void MarginShare_OfAFinding_IsHowMuchOfTheLimitIsUsed(string limit, string measured, string margin, Outcome outcome, double used)
+    {
+        var share = MarginShare.Of(Finding(limit, measured, margin, outcome))!.Value;
+
+        Assert.Equal(used, share.Used, 1e-6);
+        Assert.Equal(outcome == Outcome.Fail, share.IsOutside);
+        Assert.True(share.IsOutside ? share.At > 100 : share.At < 100, "The mark stands on its own side of the limit.");
+    }
+
+    [Fact]
+    public void MarginShare_OfACount_IsNone() => Assert.Null(MarginShare.Of(Finding("at most 5", "3", "2", Outcome.Pass)));
+
+    private static Finding Finding(string limit, string measured, string margin, Outcome outcome) =>
+        new("rule", "ball", "weights.leftRight", outcome, null, measured, limit, margin, "", new("", null, Inspect.Rules.Rulesets.Basis.Official));
+}
