@@ -42,6 +42,7 @@ builder.Services.AddWeb();
 // The steps of the story.
 builder.Services.AddPrepare();
 builder.Services.AddRecord(book);
+builder.Services.AddDesk();
 
 var app = builder.Build();
 
@@ -69,8 +70,10 @@ app.MapBeforeDrilling();
 app.MapMeasurePages();
 app.MapJudge();
 app.MapInspections();
+app.MapFind();
 app.MapScan();
 app.MapRegister();
+app.MapDesk();
 app.MapReplay();
 app.MapRulesetPages();
 app.MapRulesets();

@@ -17,6 +17,7 @@ public sealed class MigratorTests : IDisposable
         { "002-people-and-events.sql", "b4be3ba35b948ee257999591e60a622eb165a067c37959740fc6bb0bd44a5945" },
         { "003-remarks.sql", "e0ce7f59d16e6b74fd520fa1ca42c73e768f70e8f1f629acb5e538e0662c5aae" },
         { "004-event-terms.sql", "6e384d24228a7f89f5e1cbe14f0abb066741fc3349fb668cd2240da0cb13c058" },
+        { "007-finding.sql", "651813f9d8c8ffa170474ddbe2e16cf4e34d5184bbafc3294b9f36ea4bb852fe" },
     };
 
     public void Dispose() => _store.Dispose();
