@@ -46,6 +46,7 @@ builder.Services.AddPrepare();
 builder.Services.AddRecord(book);
 builder.Services.AddDecide();
 builder.Services.AddProve();
+builder.Services.AddDesk();
 
 var app = builder.Build();
 
@@ -73,11 +74,13 @@ app.MapBeforeDrilling();
 app.MapMeasurePages();
 app.MapJudge();
 app.MapInspections();
+app.MapFind();
 app.MapRulings();
 app.MapRulingPages();
 app.MapScan();
 app.MapRegister();
 app.MapRegisterPages();
+app.MapDesk();
 app.MapReplay();
 app.MapRulesetPages();
 app.MapRulesets();

@@ -14,6 +14,7 @@ public sealed class People(Database database)
             "INSERT INTO person (id, name, salt) VALUES (@id, @name, @salt)",
             new { id = id.ToString(), name, salt = Pseudonym.NewSalt() },
             write.Transaction);
+        NameWords.Add(write, id, name);
         return id;
     }
 

@@ -78,6 +78,9 @@ public static class Start
 
             // Made at the first start, and a station whose key is missing or open to others does not start.
             app.Services.GetRequiredService<StationKey>();
+
+            // A store of an earlier version has names without their words.
+            await app.Services.GetRequiredService<WriteGate>().Run(NameWords.FillIn);
             SlipDocument.WarmUp();
             if (options.Demo)
             {

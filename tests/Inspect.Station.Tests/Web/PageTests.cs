@@ -82,6 +82,8 @@ public class PageTests(BrowserFixture browser)
     [InlineData("/people", 1440)]
     [InlineData("/events/LANTERN/rules", 360)]
     [InlineData("/events/LANTERN/rules", 1440)]
+    [InlineData("/desk", 360)]
+    [InlineData("/desk?event=LANTERN&outcome=fail&from=yesterday", 1440)]
     [InlineData("/desk/replay?event=LANTERN&edition=us-national/2014-05-07", 820)]
     public async Task ForDirectors_IsAccessible(string path, int width)
     {

@@ -1,0 +1,39 @@
+using Dapper;
+using Inspect.Station.Storage;
+
+namespace Inspect.Station.Access;
+
+/// <summary>The words of people's names, folded, by which they are found; made from the names alone, so that they can be made again at any
+/// time.</summary>
+/// <remarks>A name that is struck or changed loses its words by a trigger of the store, whoever does it.</remarks>
+public static class NameWords
+{
+    /// <summary>Adds the words of a person's name.</summary>
+    public static void Add(WriteTransaction write, PersonId person, string name) => Add(write, person.ToString(), name);
+
+    /// <summary>Throws the words away and makes them again from the names: after <see cref="NameFold"/> has changed.</summary>
+    public static void Rebuild(WriteTransaction write)
+    {
+        write.Connection.Execute("DELETE FROM person_name_word", null, write.Transaction);
+        FillIn(write);
+    }
+
+    /// <summary>Adds the words of names that have none yet, as in a store of an earlier version. Answers how many people that were.</summary>
+    public static int FillIn(WriteTransaction write)
+    {
+        const string Sql = """
+            SELECT p.id AS Id, p.name AS Name FROM person p
+            WHERE p.name IS NOT NULL AND NOT EXISTS (SELECT 1 FROM person_name_word w WHERE w.person = p.id)
+            """;
+        var without = write.Connection.Query<NamedRow>(Sql, null, write.Transaction).AsList();
+        without.ForEach(row => Add(write, row.Id, row.Name));
+        return without.Count;
+    }
+
+    private static void Add(WriteTransaction write, string person, string name) => write.Connection.Execute(
+        "INSERT INTO person_name_word (word, person) VALUES (@word, @person) ON CONFLICT DO NOTHING",
+        NameFold.Words(name).Distinct(StringComparer.Ordinal).Select(word => new { word, person }).ToList(),
+        write.Transaction);
+
+    private sealed record NamedRow(string Id, string Name);
+}

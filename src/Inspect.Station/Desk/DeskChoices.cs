@@ -1,0 +1,43 @@
+using Dapper;
+using Inspect.Rules.Judging;
+using Inspect.Rules.Rulesets;
+using Inspect.Station.Access;
+using Inspect.Station.Prepare;
+using Inspect.Station.Storage;
+
+namespace Inspect.Station.Desk;
+
+/// <summary>What the desk's filters can be set to: value and words.</summary>
+/// <param name="Events">Every event, the latest first.</param>
+/// <param name="Running">The event one of whose days it is at its venue now: the last to have begun; null between events.</param>
+/// <param name="Officials">Everyone with a sign-in.</param>
+/// <param name="Rules">Every rule of an edition, and every one that some inspection left open.</param>
+/// <param name="Editions">Every edition.</param>
+public sealed record DeskChoices(
+    IReadOnlyList<Event> Events, Event? Running, IReadOnlyList<Official> Officials, IReadOnlyList<(string Value, string Words)> Rules,
+    IReadOnlyList<string> Editions)
+{
+    /// <summary>The choices as they stand now.</summary>
+    public static DeskChoices Now(Database database, Events events, SignIns signIns, EditionLibrary editions, TimeProvider time)
+    {
+        // From rule to rule by the index, so that as many rows are looked at as there are rules.
+        const string Used = """
+            WITH RECURSIVE used (rule) AS (
+              SELECT min(rule) FROM inspection_rule
+              UNION ALL
+              SELECT (SELECT min(rule) FROM inspection_rule r WHERE r.rule > used.rule) FROM used WHERE used.rule IS NOT NULL)
+            SELECT rule FROM used WHERE rule IS NOT NULL
+            """;
+        using var connection = database.OpenForReading();
+        var all = events.All();
+        return new DeskChoices(
+            all,
+            all.FirstOrDefault(held => held.Includes(held.DayAt(time.GetUtcNow()))),
+            signIns.All(),
+            [.. editions.RuleIds.Union(connection.Query<string>(Used)).Select(rule => (rule, Explanation.RuleTitle(rule))).OrderBy(rule => rule.Item2, StringComparer.Ordinal)],
+            [.. editions.All.Select(edition => edition.Id)]);
+    }
+
+    /// <summary>The event of a short name, or null.</summary>
+    public Event? EventOf(string id) => Events.FirstOrDefault(held => held.Id == id);
+}

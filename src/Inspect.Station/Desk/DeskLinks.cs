@@ -1,0 +1,20 @@
+using Inspect.Station.Prepare;
+
+namespace Inspect.Station.Desk;
+
+/// <summary>The ways on from the desk; a page that a director reaches from here is a row.</summary>
+public static class DeskLinks
+{
+    /// <summary>Label and address of each, for the event that is looked at or runs today.</summary>
+    public static IEnumerable<(string Label, string Href)> For(Event? held)
+    {
+        if (held is not null)
+        {
+            yield return ($"Event {held.Id}", $"/events/{held.Id}");
+            yield return ("Open list", $"/desk/events/{held.Id}/open");
+        }
+
+        yield return ("Register", "/desk/register");
+        yield return ("Judge again", held is null ? "/desk/replay" : $"/desk/replay?event={held.Id}");
+    }
+}

@@ -1,0 +1,48 @@
+using Inspect.Rules.Rulesets;
+using Inspect.Station.Access;
+using Inspect.Station.Prepare;
+using Inspect.Station.Storage;
+using Inspect.Station.Web;
+using Microsoft.AspNetCore.Http.HttpResults;
+
+namespace Inspect.Station.Desk;
+
+/// <summary>The director's desk: one search for every ball, bowler, slip, inspector, rule and time.</summary>
+public static class DeskRoutes
+{
+    public static void MapDesk(this IEndpointRouteBuilder app)
+    {
+        var desk = app.MapGroup("/desk").RequireAuthorization(Policies.Director).ExcludeFromDescription();
+        desk.MapGet("", Show).WithName("DeskPage").WithSummary("Find any inspection, and the ways on from the desk");
+    }
+
+    private static Results<RazorComponentResult<DeskPage>, RedirectHttpResult> Show(
+        HttpRequest request, FindReader reader, Finding finding, Database database, Events events, SignIns signIns, EditionLibrary editions, TimeProvider time)
+    {
+        var faults = new Faults();
+        var asked = FindAsked.Of(request.Query, faults);
+        if (faults.AreNone && request.Query.Any(member => string.IsNullOrWhiteSpace(member.Value)))
+        {
+            // A form sends every field it has; the link that stays in the address has those that were filled in.
+            return TypedResults.LocalRedirect($"/desk{asked.Query()}");
+        }
+
+        var choices = DeskChoices.Now(database, events, signIns, editions, time);
+        var filter = reader.Read(asked, faults);
+        var (cursor, size) = (FindReader.PageCursor(asked, faults), FindReader.PageSize(asked, faults));
+        var latest = asked.IsEmpty ? choices.Running : null;
+        filter = latest is null ? filter : filter with { Event = latest.Id };
+        var sought = faults.AreNone ? finding.Seek(filter, faults) : null;
+        return new RazorComponentResult<DeskPage>(new
+        {
+            Asked = asked,
+            Choices = choices,
+            Faults = faults,
+            Latest = latest,
+            Found = faults.AreNone ? finding.Page(filter, sought, cursor, size) : null,
+        })
+        {
+            StatusCode = faults.AreNone ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity,
+        };
+    }
+}

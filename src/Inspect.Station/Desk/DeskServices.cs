@@ -1,0 +1,12 @@
+namespace Inspect.Station.Desk;
+
+/// <summary>What the director's desk stands on.</summary>
+public static class DeskServices
+{
+    /// <summary>Adds the search.</summary>
+    public static void AddDesk(this IServiceCollection services)
+    {
+        services.AddSingleton<FindReader>();
+        services.AddSingleton<Finding>();
+    }
+}

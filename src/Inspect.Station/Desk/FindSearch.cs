@@ -1,0 +1,154 @@
+using System.Globalization;
+using System.Text.Json;
+using System.Text.RegularExpressions;
+using Dapper;
+using Inspect.Station.Access;
+using Inspect.Station.Slip;
+using Inspect.Station.Storage;
+using Microsoft.Data.Sqlite;
+
+namespace Inspect.Station.Desk;
+
+/// <summary>What one typed text may mean, all of it tried: the entries of the register that fit, and how they were found.</summary>
+/// <param name="Seqs">The entries, each once.</param>
+/// <param name="Readings">How the text was understood, each with the number of entries; meanings that fit nothing are left out.</param>
+public sealed record Sought(IReadOnlySet<long> Seqs, IReadOnlyList<(string As, int Count)> Readings);
+
+/// <summary>Turns what was typed (a name, an entry number, a serial, an inspection number, the code of a slip) into entries of the register,
+/// each way by an index of its own.</summary>
+internal static partial class FindSearch
+{
+    /// <summary>How many inspections one meaning of a text may fit; beyond it nobody could read the list, and more has to be typed.</summary>
+    public const int Most = 5_000;
+
+    /// <summary>The shortest beginning of a serial that is searched for.</summary>
+    private const int ShortestBeginning = 4;
+
+    /// <summary>The greatest character there is: what stands behind every text with a given beginning.</summary>
+    private const string Last = "\U0010FFFF";
+
+    /// <summary>Tries every meaning of a text, in one event or in all; null when one of them fits too many.</summary>
+    public static Sought? Any(SqliteConnection connection, string typed, string? eventName)
+    {
+        var parts = new List<Part>
+        {
+            Code(connection, typed, eventName), Number(connection, typed, eventName), Running(connection, typed, eventName),
+            new("entry number", Entry(connection, typed, eventName)), new("serial", Serial(connection, typed, eventName)),
+            new("bowler's name", Bowler(connection, typed, eventName)),
+        };
+        return parts.Exists(part => part.Seqs is null)
+            ? null
+            : new Sought(
+                parts.SelectMany(part => part.Seqs!).ToHashSet(),
+                [.. parts.Where(part => part.Seqs!.Count > 0).Select(part => (part.As, part.Seqs!.Count))]);
+    }
+
+    /// <summary>The inspections of every bowler with such a name, or null when they are too many.</summary>
+    public static List<long>? Bowler(SqliteConnection connection, string typed, string? eventName)
+    {
+        var words = NameFold.Words(typed).OrderByDescending(word => word.Length).ToList();
+        if (words.Count == 0)
+        {
+            return [];
+        }
+
+        // The longest word leads, since it fits fewest; whether each word has one of its own is seen to by NameFold.
+        const string People = """
+            SELECT DISTINCT w.person AS Id, p.name AS Name
+            FROM person_name_word w CROSS JOIN person p ON p.id = w.person
+            WHERE w.word >= @from AND w.word < @to
+              AND EXISTS (SELECT 1 FROM entry e WHERE e.person = w.person AND (@eventName IS NULL OR e.event = @eventName))
+            LIMIT @limit
+            """;
+        var people = connection.Query<(string Id, string Name)>(
+            People, new { from = words[0], to = words[0] + Last, eventName, limit = Looked(words) + 1 }).AsList();
+        if (people.Count > Looked(words))
+        {
+            return null;
+        }
+
+        var fitting = words.Count == 1 ? people : people.FindAll(person => NameFold.Matches(typed, person.Name));
+        const string Inspections = """
+            SELECT i.seq
+            FROM json_each(@people) p CROSS JOIN entry e ON e.person = p.value
+              CROSS JOIN inspection_index i INDEXED BY inspection_index_entry ON i.event = e.event AND i.entry = e.entry
+            WHERE @eventName IS NULL OR e.event = @eventName
+            LIMIT @limit
+            """;
+        return Bounded(connection.Query<long>(
+            Inspections, new { people = JsonSerializer.Serialize(fitting.Select(person => person.Id)), eventName, limit = Most + 1 }));
+    }
+
+    // Of several words the one that leads may fit many more people than all of them.
+    private static int Looked(List<string> words) => words.Count == 1 ? Most : 4 * Most;
+
+    /// <summary>The inspections of an entry number, or null when they are too many.</summary>
+    public static List<long>? Entry(SqliteConnection connection, string typed, string? eventName)
+    {
+        const string Sql = """
+            SELECT i.seq
+            FROM (SELECT event FROM event WHERE @eventName IS NULL OR event = @eventName) v
+              CROSS JOIN inspection_index i INDEXED BY inspection_index_entry ON i.event = v.event AND i.entry IN (@typed, @upper, @lower)
+            LIMIT @limit
+            """;
+        return Bounded(connection.Query<long>(
+            Sql, new { typed, upper = typed.ToUpperInvariant(), lower = typed.ToLowerInvariant(), eventName, limit = Most + 1 }));
+    }
+
+    private static List<long>? Serial(SqliteConnection connection, string typed, string? eventName)
+    {
+        const string Sql = """
+            SELECT seq FROM inspection_index INDEXED BY inspection_index_serial
+            WHERE serial_folded >= @folded AND serial_folded < @to AND (@eventName IS NULL OR event = @eventName)
+            LIMIT @limit
+            """;
+        var folded = SerialLookAlikes.Fold(typed);
+        return folded.Length == 0
+            ? []
+            : Bounded(connection.Query<long>(Sql, new
+            {
+                folded,
+                to = folded + (folded.Length < ShortestBeginning ? "\0" : Last),
+                eventName,
+                limit = Most + 1,
+            }));
+    }
+
+    private static Part Code(SqliteConnection connection, string typed, string? eventName) => new("slip code", SlipCode.TryParse(typed, out var code)
+        ? connection.Query<long>(
+            "SELECT seq FROM inspection_index WHERE code = @code AND (@eventName IS NULL OR event = @eventName)",
+            new { code = code.ToString(), eventName }).AsList()
+        : []);
+
+    private static Part Number(SqliteConnection connection, string typed, string? eventName) => new("inspection number", NumberOf().Match(typed) is { Success: true } match
+        ? connection.Query<long>(
+            "SELECT seq FROM inspection_index WHERE event = @named AND running = @running AND (@eventName IS NULL OR event = @eventName)",
+            new
+            {
+                named = match.Groups["event"].Value.ToUpperInvariant(),
+                running = long.Parse(match.Groups["running"].Value, CultureInfo.InvariantCulture),
+                eventName,
+            }).AsList()
+        : []);
+
+    private static Part Running(SqliteConnection connection, string typed, string? eventName)
+    {
+        const string Sql = """
+            SELECT i.seq
+            FROM (SELECT event FROM event WHERE @eventName IS NULL OR event = @eventName) v
+              CROSS JOIN inspection_index i ON i.event = v.event AND i.running = @running
+            LIMIT @limit
+            """;
+        return new("running number", typed.Length <= 9 && long.TryParse(typed, NumberStyles.None, CultureInfo.InvariantCulture, out var running)
+            ? Bounded(connection.Query<long>(Sql, new { running, eventName, limit = Most + 1 }))
+            : []);
+    }
+
+    [GeneratedRegex(@"^(?<event>[A-Za-z0-9]{2,12})[-\u2010\u2011\u2013 ](?<running>[0-9]{1,9})$", RegexOptions.CultureInvariant)]
+    private static partial Regex NumberOf();
+
+    // One more than may be was asked for.
+    private static List<long>? Bounded(IEnumerable<long> seqs) => seqs.AsList() is { Count: <= Most } few ? few : null;
+
+    private sealed record Part(string As, List<long>? Seqs);
+}

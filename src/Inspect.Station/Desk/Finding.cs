@@ -1,0 +1,145 @@
+using System.Text.Json;
+using Dapper;
+using Inspect.Station.Storage;
+using Inspect.Station.Web;
+using Microsoft.Data.Sqlite;
+
+namespace Inspect.Station.Desk;
+
+/// <summary>One inspection as a search shows it.</summary>
+public sealed record FoundRow(
+    long Seq, string Number, string At, string Event, string Entry, string? Bowler, string? Ball, string? Serial, string Play, string Outcome,
+    string? Edition, string? By, string? Supersedes, string? SupersededBy, string NotMet, string Open)
+{
+    /// <summary>stands or superseded.</summary>
+    public string Standing => SupersededBy is null ? Record.Standing.Stands : Record.Standing.Superseded;
+
+    /// <summary>The rules that were not met.</summary>
+    public string[] NotMetRules => NotMet.Split(' ', StringSplitOptions.RemoveEmptyEntries);
+
+    /// <summary>The rules that stayed open.</summary>
+    public string[] OpenRules => Open.Split(' ', StringSplitOptions.RemoveEmptyEntries);
+}
+
+/// <summary>One page of what was found, newest first.</summary>
+/// <param name="Rows">The inspections.</param>
+/// <param name="Count">How many fit in all, counted up to <see cref="Finding.CountedUpTo"/>.</param>
+/// <param name="HasMore">Whether more fit than were counted.</param>
+/// <param name="Older">Where the next page begins, or null at the end.</param>
+/// <param name="Newer">Where the page before begins, or null at the newest.</param>
+/// <param name="Sought">How a typed text was understood.</param>
+public sealed record FoundPage(
+    IReadOnlyList<FoundRow> Rows, int Count, bool HasMore, FindCursor? Older, FindCursor? Newer, Sought? Sought);
+
+/// <summary>Finds inspections by a filter: pages newest first, counts up to a bound, and everything in small helpings.</summary>
+public sealed class Finding(Database database)
+{
+    /// <summary>How far results are counted.</summary>
+    public const int CountedUpTo = 10_000;
+
+    /// <summary>How many rows an export fetches at a time, each time by a short query.</summary>
+    private const int Helping = 500;
+
+    private const string Rows = """
+        SELECT i.seq AS Seq, i.number AS Number, i.at AS At, i.event AS Event, i.entry AS Entry, p.name AS Bowler, i.ball AS Ball,
+               i.serial AS Serial, i.play AS Play, i.outcome AS Outcome, i.edition AS Edition, b.name AS By, i.supersedes AS Supersedes,
+               i.superseded_by AS SupersededBy,
+               coalesce((SELECT group_concat(rule, ' ') FROM inspection_rule r WHERE r.seq = i.seq AND r.outcome = 'fail'), '') AS NotMet,
+               coalesce((SELECT group_concat(rule, ' ') FROM inspection_rule r WHERE r.seq = i.seq AND r.outcome = 'hold'), '') AS Open
+        FROM json_each(@seqs) s CROSS JOIN inspection_index i ON i.seq = s.value
+          LEFT JOIN entry e ON e.event = i.event AND e.entry = i.entry
+          LEFT JOIN person p ON p.id = e.person
+          LEFT JOIN person b ON b.id = i.by_person
+        ORDER BY i.seq DESC
+        """;
+
+    /// <summary>Looks for what was typed as text; null when there was none, or when it says too little, which is then a fault.</summary>
+    public Sought? Seek(FindFilter filter, Faults faults)
+    {
+        using var connection = database.OpenForReading();
+        var sought = filter.Search is { } typed ? Enough("q", typed, FindSearch.Any(connection, typed, filter.Event)) : null;
+        Narrow("bowler", filter.Bowler, text => FindSearch.Bowler(connection, text, filter.Event));
+        Narrow("entry", filter.Entry, text => FindSearch.Entry(connection, text, filter.Event));
+        return sought;
+
+        void Narrow(string member, string? text, Func<string, List<long>?> find)
+        {
+            if (text is not null && Enough(member, text, find(text)) is { } seqs)
+            {
+                sought = sought is null ? new Sought(seqs.ToHashSet(), []) : sought with { Seqs = sought.Seqs.Intersect(seqs).ToHashSet() };
+            }
+        }
+
+        T? Enough<T>(string member, string text, T? found)
+        {
+            if (found is null)
+            {
+                faults.Add(member, $"\"{text}\" fits more than {FindSearch.Most} inspections; write more of it, or choose an event.");
+            }
+
+            return found;
+        }
+    }
+
+    /// <summary>A page of what fits.</summary>
+    /// <param name="filter">What is looked for.</param>
+    /// <param name="sought">What <see cref="Seek"/> found for it.</param>
+    /// <param name="cursor">Where the page begins; null for the newest.</param>
+    /// <param name="size">How many rows at most.</param>
+    public FoundPage Page(FindFilter filter, Sought? sought, FindCursor? cursor, int size)
+    {
+        using var connection = database.OpenForReading();
+        var plan = FindPlan.Of(connection, filter, sought);
+        var seqs = plan.Page(connection, cursor, size + 1);
+        var isNewer = cursor is { IsOlder: false };
+        var goesOn = seqs.Count > size;
+        if (goesOn)
+        {
+            seqs.RemoveAt(size);
+        }
+
+        if (isNewer)
+        {
+            seqs.Reverse();
+        }
+
+        var count = plan.Count(connection, CountedUpTo + 1);
+        var older = seqs.Count > 0 && (isNewer ? cursor is not null && plan.Page(connection, new FindCursor(seqs[^1], IsOlder: true), 1).Count > 0 : goesOn);
+        var newer = seqs.Count > 0 && (isNewer ? goesOn : cursor is not null && plan.Page(connection, new FindCursor(seqs[0], IsOlder: false), 1).Count > 0);
+        return new FoundPage(
+            RowsOf(connection, seqs),
+            Math.Min(count, CountedUpTo),
+            count > CountedUpTo,
+            older ? new FindCursor(seqs[^1], IsOlder: true) : null,
+            newer ? new FindCursor(seqs[0], IsOlder: false) : null,
+            sought);
+    }
+
+    /// <summary>Everything that fits, newest first, in small helpings: memory stays flat, and a slow reader holds no transaction open.</summary>
+    /// <remarks>What is recorded after the first helping is not among it, since the helpings only go back.</remarks>
+    public IEnumerable<IReadOnlyList<FoundRow>> All(FindFilter filter, Sought? sought)
+    {
+        FindPlan plan;
+        using (var connection = database.OpenForReading())
+        {
+            plan = FindPlan.Of(connection, filter, sought);
+        }
+
+        for (FindCursor? cursor = null; ;)
+        {
+            using var connection = database.OpenForReading();
+            var seqs = plan.Page(connection, cursor, Helping);
+            if (seqs.Count == 0)
+            {
+                yield break;
+            }
+
+            yield return RowsOf(connection, seqs);
+            cursor = new FindCursor(seqs[^1], IsOlder: true);
+        }
+    }
+
+    private static List<FoundRow> RowsOf(SqliteConnection connection, List<long> seqs) => seqs.Count == 0
+        ? []
+        : connection.Query<FoundRow>(Rows, new { seqs = JsonSerializer.Serialize(seqs) }).AsList();
+}
