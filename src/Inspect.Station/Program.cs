@@ -6,6 +6,7 @@ using Inspect.Station.Desk;
 using Inspect.Station.Judge;
 using Inspect.Station.Measure;
 using Inspect.Station.Prepare;
+using Inspect.Station.Queue;
 using Inspect.Station.Record;
 using Inspect.Station.Rulesets;
 using Inspect.Station.Scan;
@@ -42,6 +43,7 @@ builder.Services.AddWeb();
 
 // The steps of the story.
 builder.Services.AddPrepare();
+builder.Services.AddQueue();
 builder.Services.AddRecord(book);
 builder.Services.AddDecide();
 
@@ -68,6 +70,9 @@ app.MapPreparePages();
 app.MapEvents();
 app.MapEventRulesPages();
 app.MapBeforeDrilling();
+app.MapFindPages();
+app.MapEventTablePages();
+app.MapEntryPages();
 app.MapMeasurePages();
 app.MapJudge();
 app.MapInspections();

@@ -16,23 +16,16 @@ using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace Inspect.Station.Measure;
 
-/// <summary>The pages at the table: an entry's balls, the measuring form, and what was recorded.</summary>
+/// <summary>The pages at the table: the measuring form, and what was recorded.</summary>
 public static class MeasurePages
 {
     public static void MapMeasurePages(this IEndpointRouteBuilder app)
     {
         var pages = app.MapGroup("").RequireAuthorization(Policies.Inspector).ExcludeFromDescription();
-        pages.MapGet("/events/{event}/entries/{entry}", ShowEntry).WithName("EntryPage").WithSummary("One entry with its balls");
         pages.MapGet("/events/{event}/entries/{entry}/balls/new", Show).WithName("MeasurePage").WithSummary("The measuring form");
         pages.MapPost("/events/{event}/entries/{entry}/balls/new", Send).WithName("Measure").WithSummary("Judges or records what was measured");
         pages.MapGet("/inspections/{number}", ShowInspection).WithName("InspectionPage").WithSummary("One recorded inspection");
     }
-
-    private static Results<RazorComponentResult<EntryPage>, RazorComponentResult<ErrorPage>> ShowEntry(
-        string @event, string entry, Events events, InspectionLookup lookup) =>
-        events.Find(@event) is { } held && events.FindEntry(held.Id, entry) is { } found
-            ? new RazorComponentResult<EntryPage>(new { Event = held, Entry = found, Rows = lookup.OfEntry(held.Id, found.Number) })
-            : ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no entry \"{entry}\" in \"{@event}\".");
 
     private static Results<RazorComponentResult<MeasurePage>, RazorComponentResult<ErrorPage>> Show(
         string @event, string entry, Events events, InspectionLookup lookup, TimeProvider time, string? supersedes = null, string? ball = null)

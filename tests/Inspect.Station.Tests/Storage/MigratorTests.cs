@@ -18,6 +18,7 @@ public sealed class MigratorTests : IDisposable
         { "003-remarks.sql", "e0ce7f59d16e6b74fd520fa1ca42c73e768f70e8f1f629acb5e538e0662c5aae" },
         { "004-event-terms.sql", "6e384d24228a7f89f5e1cbe14f0abb066741fc3349fb668cd2240da0cb13c058" },
         { "005-rulings.sql", "501ddbbfa4e3fba0bc4c8893ef2bd41e66d1b67efb5d4be6ca9804476f0347f0" },
+        { "009-queue-tags-photographs.sql", "8aec8d10f7721f49ad5ab056dc2da679698fde5ee1d13ec876e8ab8446201639" },
     };
 
     public void Dispose() => _store.Dispose();
