@@ -1,3 +1,4 @@
+using System.Security.Claims;
 using Inspect.Station.Access;
 using Inspect.Station.Prepare;
 using Inspect.Station.Queue;
@@ -14,7 +15,7 @@ public static class EntryPages
         .RequireAuthorization(Policies.Inspector).ExcludeFromDescription().WithName("EntryPage").WithSummary("One entry with its balls");
 
     private static Results<RazorComponentResult<EntryPage>, RazorComponentResult<ErrorPage>> Show(
-        string @event, string entry, Events events, InspectionLookup lookup, EventTables tables, TimeProvider time) =>
+        string @event, string entry, ClaimsPrincipal user, Events events, InspectionLookup lookup, EventTables tables, BowlerQueue queue) =>
         events.Find(@event) is { } held && events.FindEntry(held.Id, entry) is { } found
             ? new RazorComponentResult<EntryPage>(new
             {
@@ -22,7 +23,8 @@ public static class EntryPages
                 Entry = found,
                 Rows = lookup.OfEntry(held.Id, found.Number),
                 tables.Of(held.Id).MostBalls,
-                Now = time.GetUtcNow(),
+                Queue = queue.Of(held),
+                Viewer = SignedIn.From(user),
             })
             : ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no entry \"{entry}\" in \"{@event}\".");
 }

@@ -8,5 +8,7 @@ public static class QueueServices
     {
         services.AddSingleton<EventTables>();
         services.AddSingleton<BowlerSearch>();
+        services.AddSingleton<BowlerQueue>();
+        services.AddSingleton<Calls>();
     }
 }
