@@ -1,12 +1,9 @@
 using System.Security.Claims;
 using System.Text;
 using System.Text.Json.Nodes;
-using Inspect.Rules.Advice;
 using Inspect.Rules.Json;
 using Inspect.Rules.Rulesets;
-using Inspect.Rules.Sheets;
 using Inspect.Station.Access;
-using Inspect.Station.Decide;
 using Inspect.Station.Prepare;
 using Inspect.Station.Record;
 using Inspect.Station.Web;
@@ -14,24 +11,16 @@ using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace Inspect.Station.Measure;
 
-/// <summary>The pages at the table: an entry's balls, the measuring form, and what was recorded.</summary>
+/// <summary>The measuring form: one ball, judged before it is recorded.</summary>
 public static class MeasurePages
 {
     public static void MapMeasurePages(this IEndpointRouteBuilder app)
     {
         var pages = app.MapGroup("").RequireAuthorization(Policies.Inspector).ExcludeFromDescription();
-        pages.MapGet("/events/{event}/entries/{entry}", ShowEntry).WithName("EntryPage").WithSummary("One entry with its balls");
         pages.MapGet("/events/{event}/entries/{entry}/balls/new", Show).WithName("MeasurePage").WithSummary("The measuring form");
         pages.MapPost("/events/{event}/entries/{entry}/balls/new", Send).WithName("Measure").WithSummary("Judges or records what was measured");
         pages.MapPost("/events/{event}/entries/{entry}/balls/live", Live).WithName("MeasureLive").WithSummary("The verdict on a form while it is typed");
-        pages.MapGet("/inspections/{number}", ShowInspection).WithName("InspectionPage").WithSummary("One recorded inspection");
     }
-
-    private static Results<RazorComponentResult<EntryPage>, RazorComponentResult<ErrorPage>> ShowEntry(
-        string @event, string entry, Events events, InspectionLookup lookup) =>
-        events.Find(@event) is { } held && events.FindEntry(held.Id, entry) is { } found
-            ? new RazorComponentResult<EntryPage>(new { Event = held, Entry = found, Rows = lookup.OfEntry(held.Id, found.Number) })
-            : ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no entry \"{entry}\" in \"{@event}\".");
 
     private static Results<RazorComponentResult<MeasurePage>, RazorComponentResult<ErrorPage>> Show(
         string @event, string entry, Events events, EditionLibrary editions, InspectionLookup lookup, TimeProvider time, string? supersedes = null, string? ball = null)
@@ -122,38 +111,4 @@ public static class MeasurePages
     }
 
     private static string WithoutSheet(string path) => path.StartsWith("sheet.", StringComparison.Ordinal) ? path["sheet.".Length..] : path;
-
-    private static Results<RazorComponentResult<InspectionPage>, RazorComponentResult<ErrorPage>> ShowInspection(
-        string number, ClaimsPrincipal user, InspectionLookup lookup, Events events, People people, EditionLibrary editions, TimeProvider time)
-    {
-        if (!InspectionNumber.TryParse(number, out var parsed) || lookup.ByNumber(parsed) is not { } found || events.Find(found.Inspection.Event) is not { } held)
-        {
-            return ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no inspection \"{number}\" on this station.");
-        }
-
-        var history = lookup.OfBall(found.Inspection.Ball);
-        return new RazorComponentResult<InspectionPage>(new
-        {
-            Found = found,
-            Event = held,
-            History = history,
-            Bowler = people.NameOf(found.Inspection.Bowler.Person),
-            By = people.NameOf(found.Inspection.By.Person),
-            NameOf = (Func<string, string?>)(id => people.NameOf(PersonId.From(id))),
-            Edition = found.Inspection.Verdict.Edition is { } mark && editions.TryFind(mark.Id, out var edition) ? edition : null,
-            Earlier = Earlier(found, history, lookup),
-            CanUndo = Rulings.CanUndo(found, SignedIn.From(user).Person, time.GetUtcNow()),
-        });
-    }
-
-    /// <summary>What the inspection of the same ball before this one read.</summary>
-    private static EarlierInspection? Earlier(FoundInspection found, IReadOnlyList<InspectionRow> history, InspectionLookup lookup) =>
-        history.LastOrDefault(row => row.Seq < found.Seq) is { } row && InspectionNumber.TryParse(row.Number, out var number)
-        && lookup.ByNumber(number) is { } before
-            ? new EarlierInspection(before.Inspection.Sheet, WasRedrilled: !Holes(before.Inspection.Sheet).SequenceEqual(Holes(found.Inspection.Sheet)))
-            : null;
-
-    /// <summary>What tells a re-drilled ball: any hole that is new, gone, wider or deeper than before.</summary>
-    private static IEnumerable<(HoleKind, Digit?, decimal?, decimal?)> Holes(Sheet sheet) =>
-        (sheet.Holes ?? []).Select(hole => (hole.Kind, hole.Digit, hole.Diameter?.Value, hole.Depth?.Value));
 }

@@ -26,6 +26,9 @@ public sealed record Event(
     /// <summary>Whether a day of play belongs to the event.</summary>
     public bool Includes(DateOnly play) => From <= play && play <= To;
 
+    /// <summary>The instant at which a squad begins.</summary>
+    public DateTimeOffset Begins(Squad squad) => new(squad.Starts, TimeZoneInfo.FindSystemTimeZoneById(TimeZone).GetUtcOffset(squad.Starts));
+
     /// <summary>The date at the venue at an instant.</summary>
     public DateOnly DayAt(DateTimeOffset instant) =>
         DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(instant, TimeZoneInfo.FindSystemTimeZoneById(TimeZone)).DateTime);

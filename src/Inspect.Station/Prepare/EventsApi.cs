@@ -1,5 +1,6 @@
 using System.Globalization;
 using Inspect.Station.Access;
+using Inspect.Station.Queue;
 using Inspect.Station.Web;
 using Microsoft.AspNetCore.Http.HttpResults;
 
@@ -24,7 +25,8 @@ public sealed record SquadAnswer(string Squad, string Starts);
 /// <summary>A bowler in an event as programs see it.</summary>
 /// <param name="Entry">The bowler's number in the event.</param>
 /// <param name="Bowler">The bowler's name; absent once struck.</param>
-public sealed record EntryAnswer(string Entry, string? Bowler);
+/// <param name="Squad">The squad entered for, where bowlers are searched for; absent when not yet drawn.</param>
+public sealed record EntryAnswer(string Entry, string? Bowler, string? Squad);
 
 /// <summary>The events of this station and who is entered, for inspectors and directors.</summary>
 public static class EventsApi
@@ -33,20 +35,22 @@ public static class EventsApi
     {
         var events = app.MapGroup("/api/events").RequireAuthorization(Policies.Inspector).WithTags("Events");
         events.MapGet("", List).WithName("ListEvents").WithSummary("Every event, the latest first").MayRefuse(401, 403);
-        events.MapGet("{event}/entries", ListEntries).WithName("ListEntries").WithSummary("Who is entered in an event, by number")
+        events.MapGet("{event}/entries", ListEntries).WithName("ListEntries").WithSummary("Who is entered in an event, by number; with bowler, only those that a number, a name or a scan may mean")
             .MayRefuse(401, 403, 404);
     }
 
     private static Ok<EventAnswer[]> List(Events events) => TypedResults.Ok(events.All().Select(Answer).ToArray());
 
-    private static Results<Ok<EntryAnswer[]>, ProblemHttpResult> ListEntries(string @event, Events events)
+    private static Results<Ok<EntryAnswer[]>, ProblemHttpResult> ListEntries(
+        string @event, Events events, BowlerSearch search, string? bowler = null)
     {
         if (events.Find(@event) is not { } found)
         {
             return Problems.Refused(StatusCodes.Status404NotFound, $"There is no event \"{@event}\": /api/events lists them.");
         }
 
-        return TypedResults.Ok(events.EntriesOf(found.Id).Select(entry => new EntryAnswer(entry.Number, entry.Bowler)).ToArray());
+        var entries = bowler is null ? events.EntriesOf(found.Id) : search.Find(found, bowler).Matches;
+        return TypedResults.Ok(entries.Select(entry => new EntryAnswer(entry.Number, entry.Bowler, bowler is null ? null : entry.Squad)).ToArray());
     }
 
     private static EventAnswer Answer(Event found) => new(

@@ -120,6 +120,9 @@ public sealed record InspectionRow(
     string? SupersededBy,
     string? Decision)
 {
+    /// <summary>Whether it still speaks for its ball: neither replaced nor withdrawn nor taken back.</summary>
+    public bool Stands => SupersededBy is null && Decision is not ("withdraw" or "undo");
+
     /// <summary>Where it stands, in a few words for a list.</summary>
     public string StandingWords => Standing.InAList(SupersededBy, Decision is null ? null : Decisions.Words[Decision]);
 }

@@ -5,6 +5,7 @@ using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
 using Inspect.Station.Access;
 using Inspect.Station.Prepare;
+using Inspect.Station.Queue;
 using Inspect.Station.Slip;
 using Inspect.Station.Storage;
 using Inspect.Station.Web;
@@ -75,6 +76,7 @@ public sealed class Inspections(Database database, WriteGate gate, Events events
         var offset = TimeZoneInfo.FindSystemTimeZoneById(request.Event.TimeZone).GetUtcOffset(at);
         var entry = Register.Append(write, InspectionBody.Kind, InspectionBody.Version, InspectionBody.Write(inspection, offset));
         InspectionIndex.Add(write, entry);
+        Calls.Recorded(write, request.Event.Id, request.Entry.Number, by.Person, at);
         var answer = System.Text.Encoding.UTF8.GetBytes(JsonAnswer.Text(Answer(inspection)));
         Idempotency.Keep(write, by.Person.ToString(), key, hash, new KeptAnswer(StatusCodes.Status201Created, answer), at);
         return new RecordResult.Recorded(inspection.Number, answer);

@@ -1,0 +1,30 @@
+using System.Security.Claims;
+using Inspect.Station.Access;
+using Inspect.Station.Prepare;
+using Inspect.Station.Queue;
+using Inspect.Station.Record;
+using Inspect.Station.Web;
+using Microsoft.AspNetCore.Http.HttpResults;
+
+namespace Inspect.Station.Measure;
+
+/// <summary>One bowler at the table: the balls so far, and the way to the next one.</summary>
+public static class EntryPages
+{
+    public static void MapEntryPages(this IEndpointRouteBuilder app) => app.MapGet("/events/{event}/entries/{entry}", Show)
+        .RequireAuthorization(Policies.Inspector).ExcludeFromDescription().WithName("EntryPage").WithSummary("One entry with its balls");
+
+    private static Results<RazorComponentResult<EntryPage>, RazorComponentResult<ErrorPage>> Show(
+        string @event, string entry, ClaimsPrincipal user, Events events, InspectionLookup lookup, EventTables tables, BowlerQueue queue) =>
+        events.Find(@event) is { } held && events.FindEntry(held.Id, entry) is { } found
+            ? new RazorComponentResult<EntryPage>(new
+            {
+                Event = held,
+                Entry = found,
+                Rows = lookup.OfEntry(held.Id, found.Number),
+                tables.Of(held.Id).MostBalls,
+                Queue = queue.Of(held),
+                Viewer = SignedIn.From(user),
+            })
+            : ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no entry \"{entry}\" in \"{@event}\".");
+}

@@ -1,0 +1,126 @@
+using Inspect.Station.Access;
+using Inspect.Station.Prepare;
+using Inspect.Station.Record;
+using Inspect.Station.Slip;
+
+namespace Inspect.Station.Queue;
+
+/// <summary>What a text at the table may mean.</summary>
+/// <param name="Matches">The entries it may mean, by number.</param>
+/// <param name="IsSure">Whether it means the one match and nobody else: a whole number, a code, or a name that only one bowler has.</param>
+/// <param name="Sentence">Why there is no match, with the nearest; null where there is one or nothing was typed.</param>
+public sealed record FoundBowlers(IReadOnlyList<Entry> Matches, bool IsSure, string? Sentence);
+
+/// <summary>Finds the bowler who stands at the table: by entry number, name or part of a name, or by what a scanner typed.</summary>
+/// <remarks>
+/// A scanner that acts as a keyboard types a whole code and Enter. An entry card carries the entry number; a slip carries the address of its
+/// scan page or the bare code, and leads to the entry it was printed for. A keyboard set to another language turns the marks of an address
+/// into others, so only the letters and digits at its end are read.
+/// </remarks>
+public sealed class BowlerSearch(Events events, InspectionLookup lookup)
+{
+    private const int MostNearest = 3;
+
+    /// <summary>Everyone of an event that a text may mean.</summary>
+    public FoundBowlers Find(Event held, string? text)
+    {
+        var typed = text?.Trim() ?? "";
+        if (typed.Length == 0)
+        {
+            return new FoundBowlers([], false, null);
+        }
+
+        var entries = events.EntriesOf(held.Id);
+        if (Scanned(held, entries, typed) is { } scanned)
+        {
+            return scanned;
+        }
+
+        var whole = entries.FirstOrDefault(entry => IsNumber(entry, typed)) ?? entries.FirstOrDefault(entry => IsNumber(entry, typed.TrimStart('0')));
+        if (whole is not null)
+        {
+            return new FoundBowlers([whole], true, null);
+        }
+
+        var named = entries.Where(entry => entry.Bowler is { } name && NameFold.Matches(typed, name)).ToList();
+        var begun = entries.Where(entry => entry.Number.StartsWith(typed, StringComparison.OrdinalIgnoreCase)).Except(named);
+        var matches = begun.Concat(named).ToList();
+        return new FoundBowlers(matches, matches.Count == 1 && named.Count == 1, matches.Count > 0 ? null : NoneLike(held, entries, typed));
+    }
+
+    private static bool IsNumber(Entry entry, string typed) => string.Equals(entry.Number, typed, StringComparison.OrdinalIgnoreCase);
+
+    private FoundBowlers? Scanned(Event held, IReadOnlyList<Entry> entries, string typed)
+    {
+        var (isInspection, inspection) = (InspectionNumber.TryParse(typed, out var number), default(FoundInspection));
+        if (isInspection)
+        {
+            inspection = lookup.ByNumber(number);
+        }
+        else if (SlipCode.TryParse(Tail(typed), out var code))
+        {
+            inspection = lookup.ByCode(code);
+        }
+
+        if (inspection?.Inspection is { } found)
+        {
+            return found.Event == held.Id
+                ? new FoundBowlers([.. entries.Where(entry => entry.Number == found.Entry)], true, null)
+                : new FoundBowlers([], false, $"\"{typed}\" is slip {found.Number}, which belongs to another event; scan a slip of {held.Name}.");
+        }
+
+        return isInspection || IsAddress(typed)
+            ? new FoundBowlers([], false, $"No slip of this station has \"{typed}\"; type the entry number or the name instead.")
+            : null;
+    }
+
+    private static bool IsAddress(string typed) => typed.StartsWith("http", StringComparison.OrdinalIgnoreCase) && typed.Length > SlipCode.Length;
+
+    // The fourteen characters at the end, hyphens aside: what stands before them in an address is no part of the code.
+    private static string Tail(string typed)
+    {
+        var letters = typed.Where(letter => char.IsAsciiLetterOrDigit(letter) || letter == '-').ToArray();
+        var from = typed.TrimEnd('/').LastIndexOfAny(['/', '?', '&', '=', '_', ' ']);
+        return IsAddress(typed) && from >= 0 ? typed.TrimEnd('/')[(from + 1)..] : new string(letters);
+    }
+
+    private static string NoneLike(Event held, IReadOnlyList<Entry> entries, string typed)
+    {
+        var words = NameFold.Words(typed);
+        var most = Math.Max(1, words.Sum(word => word.Length) / 3);
+        var nearest = entries
+            .Select(entry => (Entry: entry, Apart: Apart(words, [entry.Number, .. NameFold.Words(entry.Bowler ?? "")])))
+            .Where(each => each.Apart <= most)
+            .OrderBy(each => each.Apart)
+            .Take(MostNearest)
+            .Select(each => $"{each.Entry.Number} {each.Entry.Bowler ?? "name struck"}")
+            .ToList();
+        var start = $"Nobody in {held.Name} has the number or the name \"{typed}\"";
+        return nearest.Count == 0 ? $"{start}; try another part of the name." : $"{start}; the nearest: {string.Join(", ", nearest)}.";
+    }
+
+    private static int Apart(IReadOnlyList<string> typed, IReadOnlyList<string> words) =>
+        typed.Count == 0 ? int.MaxValue : typed.Sum(part => words.Min(word => Math.Min(Apart(part, word), Apart(part, word[..Math.Min(word.Length, part.Length)]))));
+
+    /// <summary>How many letters must be put in, taken out or changed, or neighbours swapped, to make one word of the other.</summary>
+    /// <remarks>The distance of V. I. Levenshtein (1966) with the swap that F. J. Damerau (1964) found to be a typist's commonest slip.</remarks>
+    private static int Apart(string one, string other)
+    {
+        var rows = new int[one.Length + 1, other.Length + 1];
+        for (var i = 0; i <= one.Length; i++)
+        {
+            for (var j = 0; j <= other.Length; j++)
+            {
+                rows[i, j] = i == 0 || j == 0
+                    ? i + j
+                    : Math.Min(Math.Min(rows[i - 1, j], rows[i, j - 1]) + 1, rows[i - 1, j - 1] + (one[i - 1] == other[j - 1] ? 0 : 1));
+                if (i > 1 && j > 1 && one[i - 1] == other[j - 2] && one[i - 2] == other[j - 1])
+                {
+                    rows[i, j] = Math.Min(rows[i, j], rows[i - 2, j - 2] + 1);
+                }
+            }
+        }
+
+        return rows[one.Length, other.Length];
+    }
+}

@@ -1,0 +1,14 @@
+namespace Inspect.Station.Queue;
+
+/// <summary>What finding bowlers and calling them to a table stand on.</summary>
+public static class QueueServices
+{
+    /// <summary>Adds the search, the queue and what an event lays down for its tables.</summary>
+    public static void AddQueue(this IServiceCollection services)
+    {
+        services.AddSingleton<EventTables>();
+        services.AddSingleton<BowlerSearch>();
+        services.AddSingleton<BowlerQueue>();
+        services.AddSingleton<Calls>();
+    }
+}

@@ -1,0 +1,131 @@
+// What is quicker at the table with script: keys, matches while a bowler's name is typed, and squads that count down.
+// Without it every page does the same with its buttons.
+const keysOff = "inspect-keys-off";
+
+// Single letters are shortcuts only outside fields, and whoever's voice or stick types letters can turn them off (WCAG 2.2, 2.1.4).
+const areKeysOn = () => localStorage.getItem(keysOff) === null;
+const isTyping = target => target.closest?.("input, select, textarea, [contenteditable]") !== null;
+
+function showKeys() {
+  for (const hint of document.querySelectorAll("kbd")) hint.hidden = !areKeysOn();
+  for (const button of document.querySelectorAll("[data-keys-switch]")) {
+    button.hidden = false;
+    button.textContent = areKeysOn() ? "Turn the keys off on this computer" : "Turn the keys on on this computer";
+  }
+}
+
+document.addEventListener("keydown", event => {
+  if (!areKeysOn() || event.defaultPrevented || event.ctrlKey || event.altKey || event.metaKey || event.repeat || isTyping(event.target)) return;
+  if (event.key === "/") {
+    const field = document.getElementById("bowler");
+    event.preventDefault();
+    if (field) { field.focus(); field.select(); } else document.querySelector(".masthead .find")?.click();
+    return;
+  }
+  const pressed = document.querySelector(`[data-key="${CSS.escape(event.key.toLowerCase())}"]`);
+  if (pressed) { event.preventDefault(); pressed.click(); }
+});
+
+document.addEventListener("click", event => {
+  if (!event.target.matches?.("[data-keys-switch]")) return;
+  if (areKeysOn()) localStorage.setItem(keysOff, "1"); else localStorage.removeItem(keysOff);
+  showKeys();
+});
+
+// An editable combobox with a list of matches, as the ARIA Authoring Practices describe it: focus stays in the field.
+function offerMatches(form) {
+  const field = form.querySelector("#bowler"), list = form.querySelector("#bowler-matches"), count = form.querySelector("#bowler-count");
+  let waiting, latest = 0, at = -1;
+  const options = () => [...list.children];
+  Object.entries({ role: "combobox", "aria-autocomplete": "list", "aria-expanded": "false", "aria-controls": list.id })
+    .forEach(([name, value]) => field.setAttribute(name, value));
+  list.setAttribute("role", "listbox");
+  list.setAttribute("aria-label", "Bowlers");
+
+  function mark(index) {
+    at = index;
+    options().forEach((option, i) => option.setAttribute("aria-selected", i === at));
+    if (at < 0) field.removeAttribute("aria-activedescendant");
+    else { field.setAttribute("aria-activedescendant", options()[at].id); options()[at].scrollIntoView({ block: "nearest" }); }
+  }
+
+  function close() {
+    latest++;
+    list.hidden = true;
+    field.setAttribute("aria-expanded", "false");
+    mark(-1);
+  }
+
+  function choose(entry) {
+    close();
+    field.value = entry;
+    if (form.dataset.entries) location.assign(form.dataset.entries + encodeURIComponent(entry)); else form.requestSubmit();
+  }
+
+  function show(found) {
+    list.replaceChildren(...found.slice(0, 8).map((match, i) => {
+      const option = document.createElement("li"), number = document.createElement("strong");
+      Object.assign(option, { id: `bowler-match-${i}`, role: "option" });
+      option.dataset.entry = number.textContent = match.entry;
+      option.append(number, ` ${match.bowler ?? "Name struck"}`);
+      if (match.squad) {
+        const squad = document.createElement("span");
+        squad.textContent = ` squad ${match.squad}`;
+        option.append(squad);
+      }
+      return option;
+    }));
+    list.hidden = found.length === 0;
+    field.setAttribute("aria-expanded", String(found.length > 0));
+    mark(-1);
+    count.textContent = found.length === 0 ? "No match" : `${found.length} ${found.length === 1 ? "match" : "matches"}`;
+  }
+
+  async function ask() {
+    const asked = ++latest, typed = field.value.trim();
+    if (typed === "") return close();
+    const answer = await fetch(`${form.dataset.matches}?bowler=${encodeURIComponent(typed)}`);
+    if (!answer.ok) return;
+    const found = await answer.json();
+    if (asked === latest) show(found);
+  }
+
+  field.addEventListener("input", () => { clearTimeout(waiting); waiting = setTimeout(ask, 120); });
+  field.addEventListener("keydown", event => {
+    const last = options().length - 1;
+    if (event.key === "Enter") {
+      // A scanner is faster than the matches: what it typed goes to the station as it is.
+      clearTimeout(waiting);
+      if (at >= 0 && !list.hidden) { event.preventDefault(); choose(options()[at].dataset.entry); } else close();
+    } else if (event.key === "Escape" && !list.hidden) {
+      event.preventDefault();
+      close();
+    } else if (!list.hidden && (event.key === "ArrowDown" || event.key === "ArrowUp")) {
+      event.preventDefault();
+      mark(event.key === "ArrowDown" ? (at >= last ? 0 : at + 1) : (at <= 0 ? last : at - 1));
+    }
+  });
+  field.addEventListener("blur", () => { clearTimeout(waiting); close(); });
+  // Before the field loses its focus, which would close the list.
+  list.addEventListener("pointerdown", event => event.preventDefault());
+  list.addEventListener("click", event => { const option = event.target.closest("li"); if (option) choose(option.dataset.entry); });
+}
+
+// The station's clock and not this computer's: what counts is how long ago the page was made.
+const opened = performance.now();
+function words(minutes) {
+  const hours = Math.floor(minutes / 60), days = Math.floor(hours / 24);
+  return days >= 2 ? `${days} d ${hours % 24} h` : hours >= 1 ? `${hours} h ${minutes % 60} min` : `${minutes} min`;
+}
+function countDown() {
+  for (const time of document.querySelectorAll(".countdown time[data-now]")) {
+    const left = Date.parse(time.dateTime) - Date.parse(time.dataset.now) - (performance.now() - opened);
+    const said = words(Math.max(0, Math.floor(left / 60000)));
+    if (time.textContent !== said) time.textContent = said;
+  }
+}
+
+showKeys();
+document.querySelectorAll(".bowler-box").forEach(offerMatches);
+countDown();
+setInterval(countDown, 1000);

@@ -1,0 +1,327 @@
+using System.Net;
+using AngleSharp.Dom;
+using AngleSharp.Html.Dom;
+using Inspect.Station.Access;
+using Inspect.Station.Prepare;
+using Inspect.Station.Queue;
+using Inspect.Station.Tests.Ground;
+using Inspect.Station.Tests.Record;
+using Microsoft.Extensions.DependencyInjection;
+
+namespace Inspect.Station.Tests.Queue;
+
+/// <summary>From the door over the call to the next bowler, on pages without script. The behaviour is defined by this project.</summary>
+public sealed class QueueTests
+{
+    [Fact]
+    public async Task Door_NumberNameOrSlip_MarksInOnceAndSaysWhere()
+    {
+        await using var station = new StationFixture();
+        using var inspector = await station.Client("inspector");
+        var code = (await inspector.Recorded(Sheets.Legal(), "117"))["code"]!.GetValue<string>();
+
+        foreach (var typed in (string[])["102", "tomas quell", code, "102"])
+        {
+            using var marked = await MarkIn(inspector, typed);
+            Assert.Equal(HttpStatusCode.Redirect, marked.StatusCode);
+        }
+
+        var door = await inspector.GetPage("/events/LANTERN/door?entry=117");
+        Assert.Equal("117 Noor van der Kiel is in: number 3 of 3.", Text(door.QuerySelector(".marked")!));
+        Assert.Equal(["102", "103", "117"], Waiting(station));
+    }
+
+    [Fact]
+    public async Task Door_SeveralOrNobody_ListsThemOrSaysWhoIsNearest()
+    {
+        await using var station = new StationFixture();
+        using var inspector = await station.Client("inspector");
+
+        using var several = await MarkIn(inspector, "ma");
+        var page = await several.Read();
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, several.StatusCode);
+        using var chosen = await inspector.Send(page.QuerySelectorAll<IHtmlFormElement>(".places form").Last());
+        Assert.Equal("/events/LANTERN/door?entry=114", chosen.Headers.Location!.ToString());
+
+        using var nobody = await MarkIn(inspector, "mirmebe");
+        Assert.EndsWith("the nearest: 123 Mirembe.", (await nobody.Read()).FaultAt("bowler"), StringComparison.Ordinal);
+        using var nothing = await MarkIn(inspector, "  ");
+        Assert.Equal("Type an entry number or a name, or scan an entry card.", (await nothing.Read()).FaultAt("bowler"));
+    }
+
+    [Fact]
+    public async Task Next_WithoutATable_AsksWhichOne()
+    {
+        await using var station = new StationFixture();
+        using var inspector = await station.Client("inspector");
+        await station.Services.GetRequiredService<Calls>().MarkIn(Lantern(station), "102");
+
+        using var answer = await inspector.Send(Form(await inspector.GetPage("/events/LANTERN/queue"), "/queue/table"), ("table", new string('x', 21)));
+        Assert.Equal("\"xxxxxxxxxxxxxxxxxxxxx\" is no name for a table; give 1 to 20 characters, such as Table 2.", (await answer.Read()).FaultAt("table"));
+
+        var page = await inspector.GetPage("/events/LANTERN/queue");
+        Assert.Null(page.QuerySelector("form[action$='/queue/next']"));
+        using var pressed = await inspector.PostAsync("/events/LANTERN/queue/next", Token(page, ("after", "0")));
+        Assert.Equal("Say which table you work at; then the next bowler can be called to it.", (await pressed.Read()).FaultAt("table"));
+        Assert.Equal(["102"], Waiting(station));
+    }
+
+    [Fact]
+    public async Task Next_OneKeyAfterAnother_CallsInOrderAndFinishesWithWhoWasSeen()
+    {
+        await using var station = new StationFixture();
+        using var inspector = await station.Client("inspector");
+        await In(station, "103", "106", "109");
+        await Open(inspector, "Table 1");
+
+        Assert.Equal("/events/LANTERN/entries/103", await Press(inspector, "/events/LANTERN/queue"));
+        await inspector.Recorded(Sheets.Legal(), "103");
+        var entry = await inspector.GetPage("/events/LANTERN/entries/103");
+        Assert.Equal("At Table 1.", Text(entry.QuerySelector(".at-entry [role=status]")!));
+        Assert.Equal("Finishes with 103 and calls 106.", Text(entry.QuerySelector(".next .hint")!));
+        Assert.Equal("n", entry.QuerySelector(".next button")!.GetAttribute("data-key"));
+
+        // From the record as well, which is where one stands when the last ball is done.
+        Assert.Equal("/events/LANTERN/entries/106", await Press(inspector, "/inspections/LANTERN-0001"));
+        Assert.Equal(["109"], Waiting(station));
+        Assert.Null(Now(station).Of("103"));
+    }
+
+    [Fact]
+    public async Task Next_PressedTwice_CallsOneBowler()
+    {
+        await using var station = new StationFixture();
+        using var inspector = await station.Client("inspector");
+        await In(station, "103", "106", "109");
+        await Open(inspector, "Table 1");
+        var form = Form(await inspector.GetPage("/events/LANTERN/queue"), "/queue/next");
+
+        var answers = await Task.WhenAll(Enumerable.Range(0, 5).Select(_ => inspector.Send(form)));
+
+        Assert.All(answers, answer => Assert.Equal("/events/LANTERN/entries/103", answer.Headers.Location!.ToString()));
+        Assert.Equal(["106", "109"], Waiting(station));
+    }
+
+    [Fact]
+    public async Task Next_ManyTablesAtOneInstant_GetDifferentBowlers()
+    {
+        await using var station = new StationFixture();
+        const int Tables = 8;
+        await In(station, [.. Enumerable.Range(101, 12).Select(number => $"{number}")]);
+        var clients = new List<HttpClient>();
+        for (var i = 0; i < Tables; i++)
+        {
+            await station.Services.GetRequiredService<SignIns>().TryAdd($"Inspector {i}", $"table{i}", station.Passcode, Role.Inspector);
+            clients.Add(await station.Client($"table{i}"));
+            await Open(clients[i], $"Table {i + 1}");
+        }
+
+        var forms = await Task.WhenAll(clients.Select(async client => (client, form: Form(await client.GetPage("/events/LANTERN/queue"), "/queue/next"))));
+        var answers = await Task.WhenAll(forms.SelectMany(each => new[] { each.client.Send(each.form), each.client.Send(each.form) }));
+
+        var called = answers.Select(answer => answer.Headers.Location!.ToString()).Distinct().Order(StringComparer.Ordinal).ToList();
+        Assert.Equal(Tables, called.Count);
+        Assert.Equal(Tables, Now(station).AtTables.Select(place => place.Entry).Distinct().Count());
+        Assert.Equal(Tables, Now(station).AtTables.Select(place => place.Table).Distinct().Count());
+        Assert.Equal(12 - Tables, Waiting(station).Count);
+        clients.ForEach(client => client.Dispose());
+    }
+
+    [Fact]
+    public async Task Next_CalledAndNeverSeen_GoesBackToTheEndAndIsNotLost()
+    {
+        await using var station = new StationFixture();
+        using var inspector = await station.Client("inspector");
+        await In(station, "103", "106");
+        await Open(inspector, "Table 1");
+
+        Assert.Equal("/events/LANTERN/entries/103", await Press(inspector, "/events/LANTERN/queue"));
+        Assert.Equal("/events/LANTERN/entries/106", await Press(inspector, "/events/LANTERN/entries/103"));
+        Assert.Equal(["103"], Waiting(station));
+
+        // 106 is said to be here; then finished with, and 103 is called again. Nobody else waits, so 103 stays called.
+        using var here = await inspector.Send(Form(await inspector.GetPage("/events/LANTERN/entries/106"), "/queue/place"), ("act", "here"));
+        Assert.Equal("/events/LANTERN/entries/106", here.Headers.Location!.ToString());
+        Assert.Equal("/events/LANTERN/entries/103", await Press(inspector, "/events/LANTERN/entries/106"));
+        Assert.Equal("/events/LANTERN/entries/103", await Press(inspector, "/events/LANTERN/entries/103"));
+        Assert.Equal(PlaceState.Called, Now(station).Of("103")!.State);
+    }
+
+    [Fact]
+    public async Task Take_OutOfOrder_CallsTheOneNamedAndNobodyAtAnotherTable()
+    {
+        await using var station = new StationFixture();
+        using var inspector = await station.Client("inspector");
+        using var director = await station.Client("director");
+        await In(station, "103", "106");
+        await Open(inspector, "Table 1");
+        await Open(director, "Table 2");
+
+        using var taken = await inspector.Send(Form(await inspector.GetPage("/events/LANTERN/entries/106"), "/queue/take"));
+        Assert.Equal("/events/LANTERN/entries/106", taken.Headers.Location!.ToString());
+        using var again = await director.PostAsync(
+            "/events/LANTERN/queue/take", Token(await director.GetPage("/events/LANTERN/queue"), ("entry", "106")));
+        Assert.Equal("Entry 106 is at Table 1 already; nobody was called.", Text((await again.Read()).QuerySelector(".summary li")!));
+
+        // Somebody who was never marked in can be called too.
+        using var walkedUp = await director.Send(Form(await director.GetPage("/events/LANTERN/entries/120"), "/queue/take"));
+        Assert.Equal("Table 2", Now(station).Of("120")!.Table);
+        Assert.Equal(["103"], Waiting(station));
+    }
+
+    [Fact]
+    public async Task Recorded_WithoutACall_PutsTheBowlerAtTheInspectorsTable()
+    {
+        await using var station = new StationFixture();
+        using var inspector = await station.Client("inspector");
+        await In(station, "103", "106");
+        await inspector.Recorded(Sheets.Legal(), "106");
+        Assert.Equal(["103", "106"], Waiting(station));
+
+        await Open(inspector, "Table 1");
+        await inspector.Recorded(Sheets.TooHeavyOnTheLeft(), "106");
+
+        Assert.Equal((PlaceState.AtTable, "Table 1"), (Now(station).Of("106")!.State, Now(station).Of("106")!.Table));
+    }
+
+    [Fact]
+    public async Task OpenTable_NameOfAnother_IsRefusedUntilThatOneIsClosed()
+    {
+        await using var station = new StationFixture();
+        using var inspector = await station.Client("inspector");
+        using var director = await station.Client("director");
+        await In(station, "103");
+        await Open(inspector, "Table 1");
+        Assert.Equal("/events/LANTERN/entries/103", await Press(inspector, "/events/LANTERN/queue"));
+
+        using var taken = await director.Send(Form(await director.GetPage("/events/LANTERN/queue"), "/queue/table"), ("table", " table   1 "));
+        Assert.Equal(
+            "\"Table 1\" is open already, by Ida Morrowgate; give yours another name, or close that one below.", (await taken.Read()).FaultAt("table"));
+
+        // Closing it gives its bowler back to the queue, where they stood.
+        using var closed = await director.Send(Form(await director.GetPage("/events/LANTERN/queue"), "/queue/table/close"));
+        Assert.Equal(["103"], Waiting(station));
+        await Open(director, "Table 1");
+        Assert.Equal("Hollis Vantreight", Assert.Single(Now(station).Tables).InspectorName);
+    }
+
+    [Fact]
+    public async Task Left_FromTheQueue_IsGoneAndMayComeAgain()
+    {
+        await using var station = new StationFixture();
+        using var inspector = await station.Client("inspector");
+        await In(station, "103");
+
+        using var left = await inspector.Send(Form(await inspector.GetPage("/events/LANTERN/queue"), "/queue/place"), ("act", "left"));
+
+        Assert.Empty(Waiting(station));
+        await In(station, "103");
+        Assert.Equal(["103"], Waiting(station));
+    }
+
+    [Fact]
+    public async Task Queue_AfterARestart_IsAsItWas()
+    {
+        var folder = StationFixture.NewFolder();
+        await using (var station = new StationFixture(folder: folder))
+        {
+            using var inspector = await station.Client("inspector");
+            await In(station, "103", "106", "109");
+            await Open(inspector, "Table 1");
+            await Press(inspector, "/events/LANTERN/queue");
+        }
+
+        await using (var again = new StationFixture(folder: folder))
+        {
+            Assert.Equal(["106", "109"], Waiting(again));
+            Assert.Equal(("103", "Table 1"), (Now(again).AtTables[0].Entry, Now(again).AtTables[0].Table));
+            Assert.Equal("Table 1", Assert.Single(Now(again).Tables).Name);
+        }
+
+        Directory.Delete(folder, recursive: true);
+    }
+
+    [Fact]
+    public async Task Wall_ByTheDirectorsLink_ShowsNumbersWithoutASignInAndNamesOnlyWhenLaidDown()
+    {
+        await using var station = new StationFixture();
+        using var director = await station.Client("director");
+        using var anyone = await station.Client();
+        await In(station, "101", "102");
+        await Open(director, "Table 1");
+        await Press(director, "/events/LANTERN/queue");
+        var word = await Link(director);
+
+        var wall = await anyone.GetPage($"/events/LANTERN/wall/{word}");
+        Assert.Equal("Table 1", wall.QuerySelector(".called .now span")!.TextContent);
+        Assert.Single(wall.QuerySelectorAll(".next-up strong"));
+        Assert.DoesNotContain("Aoife", wall.DocumentElement.OuterHtml, StringComparison.Ordinal);
+        Assert.DoesNotContain("Łucja", wall.DocumentElement.OuterHtml, StringComparison.Ordinal);
+
+        using var named = await director.Send(await director.GetPage("/events/LANTERN/table"), ("names", "shown"));
+        wall = await anyone.GetPage($"/events/LANTERN/wall/{word}");
+        Assert.Equal(["Aoife B.", "Łucja W."], wall.QuerySelectorAll("em").Select(name => name.TextContent).Order(StringComparer.Ordinal));
+        Assert.DoesNotContain("Brannock", wall.DocumentElement.OuterHtml, StringComparison.Ordinal);
+
+        // Without the word, with a wrong one, and with one that was replaced: nothing.
+        using var unsigned = await anyone.GetAsync("/events/LANTERN/wall");
+        Assert.StartsWith("/sign-in", unsigned.Headers.Location!.OriginalString.Replace("http://localhost", "", StringComparison.Ordinal), StringComparison.Ordinal);
+        var fresh = await Link(director);
+        foreach (var wrong in (string[])[word, fresh[..^1], "x"])
+        {
+            using var refused = await anyone.GetAsync($"/events/LANTERN/wall/{wrong}");
+            Assert.Equal(HttpStatusCode.NotFound, refused.StatusCode);
+        }
+
+        using var right = await anyone.GetAsync($"/events/LANTERN/wall/{fresh}");
+        Assert.Equal("no-store", right.Headers.CacheControl!.ToString());
+        Assert.Equal(15, int.Parse((await right.Content.ReadAsStringAsync()).Split("http-equiv=\"refresh\" content=\"")[1].Split('"')[0], System.Globalization.CultureInfo.InvariantCulture));
+    }
+
+    private static async Task<string> Link(HttpClient director)
+    {
+        using var made = await director.Send(Form(await director.GetPage("/events/LANTERN/table"), "/table/wall"), ("act", "open"));
+        return (await director.GetPage("/events/LANTERN/table")).QuerySelector(".wall-link")!.GetAttribute("href")!.Split('/')[^1];
+    }
+
+    private static async Task<HttpResponseMessage> MarkIn(HttpClient client, string typed) =>
+        await client.Send(await client.GetPage("/events/LANTERN/door"), ("bowler", typed));
+
+    private static async Task In(StationFixture station, params string[] entries)
+    {
+        foreach (var entry in entries)
+        {
+            await station.Services.GetRequiredService<Calls>().MarkIn(Lantern(station), entry);
+        }
+    }
+
+    private static async Task Open(HttpClient client, string table)
+    {
+        using var opened = await client.Send(Form(await client.GetPage("/events/LANTERN/queue"), "/queue/table"), ("table", table));
+        Assert.Equal(HttpStatusCode.Redirect, opened.StatusCode);
+    }
+
+    private static async Task<string> Press(HttpClient client, string page)
+    {
+        using var pressed = await client.Send(Form(await client.GetPage(page), "/queue/next"));
+        return pressed.Headers.Location!.ToString();
+    }
+
+    private static IHtmlFormElement Form(IDocument page, string action) =>
+        page.QuerySelector<IHtmlFormElement>($"main form[action$='{action}']") ?? throw new InvalidOperationException($"The page has no form to {action}.");
+
+    private static FormUrlEncodedContent Token(IDocument page, (string Name, string Value) answer) => new(
+    [
+        KeyValuePair.Create("__RequestVerificationToken", page.QuerySelector<IHtmlInputElement>("input[name=__RequestVerificationToken]")!.Value),
+        KeyValuePair.Create(answer.Name, answer.Value),
+    ]);
+
+    private static string Text(IElement element) => string.Join(' ', element.TextContent.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
+
+    private static Event Lantern(StationFixture station) => station.Services.GetRequiredService<Events>().Find("LANTERN")!;
+
+    private static QueueNow Now(StationFixture station) => station.Services.GetRequiredService<BowlerQueue>().Of(Lantern(station));
+
+    // In the order of arrival: which squad is near depends on the hour at which the test runs.
+    private static List<string> Waiting(StationFixture station) => [.. Now(station).Waiting.OrderBy(place => place.WaitsSince).ThenBy(place => place.Id).Select(place => place.Entry)];
+}
