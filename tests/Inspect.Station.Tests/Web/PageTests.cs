@@ -83,6 +83,7 @@ public class PageTests(BrowserFixture browser)
     [InlineData("/events/LANTERN/rules", 360)]
     [InlineData("/events/LANTERN/rules", 1440)]
     [InlineData("/desk/replay?event=LANTERN&edition=us-national/2014-05-07", 820)]
+    [InlineData("/desk/events/LANTERN/charts", 820)]
     public async Task ForDirectors_IsAccessible(string path, int width)
     {
         await using var station = new StationFixture().Listen();
