@@ -11,6 +11,7 @@ public static class DeskLinks
         if (held is not null)
         {
             yield return ($"Event {held.Id}", $"/events/{held.Id}");
+            yield return ("Charts", $"/desk/events/{held.Id}/charts");
             yield return ("Open list", $"/desk/events/{held.Id}/open");
         }
 

@@ -1,3 +1,4 @@
+using Inspect.Station.Desk.Charts;
 using Inspect.Station.Rulesets;
 using Inspect.Station.Slip;
 
@@ -14,5 +15,6 @@ public static class RecordServices
         services.AddSingleton<Inspections>();
         services.AddSingleton<InspectionLookup>();
         services.AddSingleton<SlipPrinter>();
+        services.AddSingleton<EventFigures>();
     }
 }

@@ -91,6 +91,7 @@ public class PageTests(BrowserFixture browser)
     [InlineData("/desk", 360)]
     [InlineData("/desk?event=LANTERN&outcome=fail&from=yesterday", 1440)]
     [InlineData("/desk/replay?event=LANTERN&edition=us-national/2014-05-07", 820)]
+    [InlineData("/desk/events/LANTERN/charts", 820)]
     public async Task ForDirectors_IsAccessible(string path, int width)
     {
         await using var station = new StationFixture().Listen();

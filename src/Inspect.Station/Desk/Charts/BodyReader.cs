@@ -1,0 +1,187 @@
+using System.Text.Json;
+using Inspect.Rules.Judging;
+using Inspect.Station.Record;
+
+namespace Inspect.Station.Desk.Charts;
+
+/// <summary>Picks what charts count out of the bodies of inspections, without building the rest of them.</summary>
+/// <remarks>A reader is for the bodies of one event: the few hundred texts that recur in it are kept once.</remarks>
+internal sealed class BodyReader
+{
+    private const int LongestShared = 200;
+
+    private readonly HashSet<string> _texts = new(StringComparer.Ordinal);
+
+    /// <summary>When it was measured or else recorded, what each rule said, and the single readings.</summary>
+    /// <exception cref="JsonException">The body is no JSON object.</exception>
+    public BodyFigures Read(ReadOnlySpan<byte> body)
+    {
+        var reader = new Utf8JsonReader(body);
+        string? at = null, measuredAt = null;
+        IReadOnlyList<CountedFinding> findings = [];
+        IReadOnlyList<CountedObservation> observations = [];
+        reader.Read();
+        while (reader.Read() && reader.TokenType == JsonTokenType.PropertyName)
+        {
+            if (reader.ValueTextEquals("at"u8))
+            {
+                at = Text(ref reader);
+            }
+            else if (reader.ValueTextEquals("measuredAt"u8))
+            {
+                measuredAt = Text(ref reader);
+            }
+            else if (reader.ValueTextEquals("observations"u8))
+            {
+                observations = List(ref reader, Observation);
+            }
+            else if (reader.ValueTextEquals("verdict"u8))
+            {
+                findings = Findings(ref reader);
+            }
+            else
+            {
+                reader.Skip();
+            }
+        }
+
+        return new BodyFigures(
+            InspectionBody.ReadInstant(measuredAt ?? at ?? throw new JsonException("This inspection has no \"at\".")), findings, observations);
+    }
+
+    private delegate T Member<out T>(ref Utf8JsonReader reader);
+
+    private IReadOnlyList<CountedFinding> Findings(ref Utf8JsonReader reader)
+    {
+        IReadOnlyList<CountedFinding> findings = [];
+        reader.Read();
+        while (reader.Read() && reader.TokenType == JsonTokenType.PropertyName)
+        {
+            if (reader.ValueTextEquals("findings"u8))
+            {
+                findings = List(ref reader, Finding);
+            }
+            else
+            {
+                reader.Skip();
+            }
+        }
+
+        return findings;
+    }
+
+    private static List<T> List<T>(ref Utf8JsonReader reader, Member<T> read)
+    {
+        var list = new List<T>(24);
+        reader.Read();
+        while (reader.Read() && reader.TokenType == JsonTokenType.StartObject)
+        {
+            list.Add(read(ref reader));
+        }
+
+        return list;
+    }
+
+    private CountedFinding Finding(ref Utf8JsonReader reader)
+    {
+        var finding = new CountedFinding("", null, Outcome.Hold, null, null);
+        while (reader.Read() && reader.TokenType == JsonTokenType.PropertyName)
+        {
+            if (reader.ValueTextEquals("rule"u8))
+            {
+                finding = finding with { Rule = Text(ref reader) };
+            }
+            else if (reader.ValueTextEquals("path"u8))
+            {
+                finding = finding with { Path = Text(ref reader) };
+            }
+            else if (reader.ValueTextEquals("outcome"u8))
+            {
+                finding = finding with { Outcome = OutcomeOf(Text(ref reader)) };
+            }
+            else if (reader.ValueTextEquals("measured"u8))
+            {
+                finding = finding with { Measured = Text(ref reader) };
+            }
+            else if (reader.ValueTextEquals("limit"u8))
+            {
+                finding = finding with { Limit = Text(ref reader) };
+            }
+            else
+            {
+                reader.Skip();
+            }
+        }
+
+        return finding;
+    }
+
+    private CountedObservation Observation(ref Utf8JsonReader reader)
+    {
+        var observation = new CountedObservation("", "", null, false, null);
+        while (reader.Read() && reader.TokenType == JsonTokenType.PropertyName)
+        {
+            if (reader.ValueTextEquals("path"u8))
+            {
+                observation = observation with { Path = Text(ref reader) };
+            }
+            else if (reader.ValueTextEquals("text"u8))
+            {
+                observation = observation with { Text = Text(ref reader) };
+            }
+            else if (reader.ValueTextEquals("instrument"u8))
+            {
+                observation = observation with { Instrument = Text(ref reader) };
+            }
+            else if (reader.ValueTextEquals("turned"u8))
+            {
+                reader.Read();
+                observation = observation with { Turned = reader.GetBoolean() };
+            }
+            else if (reader.ValueTextEquals("trial"u8))
+            {
+                reader.Read();
+                observation = observation with { Trial = reader.GetInt32() };
+            }
+            else
+            {
+                reader.Skip();
+            }
+        }
+
+        return observation;
+    }
+
+    internal static Outcome OutcomeOf(string word) => word switch
+    {
+        "pass" => Outcome.Pass,
+        "fail" => Outcome.Fail,
+        _ => Outcome.Hold,
+    };
+
+    private string Text(ref Utf8JsonReader reader)
+    {
+        reader.Read();
+        if (reader.ValueSpan.Length > LongestShared)
+        {
+            return reader.GetString()!;
+        }
+
+        Span<char> letters = stackalloc char[LongestShared];
+        letters = letters[..reader.CopyString(letters)];
+        var known = _texts.GetAlternateLookup<ReadOnlySpan<char>>();
+        if (!known.TryGetValue(letters, out var text))
+        {
+            text = letters.ToString();
+            _texts.Add(text);
+        }
+
+        return text;
+    }
+}
+
+/// <summary>What charts count of one body.</summary>
+/// <param name="At">When it was measured, or else recorded.</param>
+/// <param name="Findings">What each rule said.</param>
+/// <param name="Observations">The single readings.</param>
+internal sealed record BodyFigures(DateTimeOffset At, IReadOnlyList<CountedFinding> Findings, IReadOnlyList<CountedObservation> Observations);

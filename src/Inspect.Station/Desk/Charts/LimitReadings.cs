@@ -1,0 +1,144 @@
+using System.Runtime.InteropServices;
+using Inspect.Rules.Readings;
+using Inspect.Rules.Rulesets;
+
+namespace Inspect.Station.Desk.Charts;
+
+/// <summary>Every reading that one rule compared with one limit.</summary>
+public sealed record LimitReadings
+{
+    /// <summary>How near to its limit a reading is called near: a twentieth of the limit, or of the way between two. A convention of this
+    /// station; no rule asks for it.</summary>
+    public const decimal NearShare = 0.05m;
+
+    /// <summary>The rule's id.</summary>
+    public required string Rule { get; init; }
+
+    /// <summary>What is allowed, in words.</summary>
+    public required string Words { get; init; }
+
+    /// <summary>What is allowed; of an imbalance on either side.</summary>
+    public required Limit Limit { get; init; }
+
+    /// <summary>What is measured.</summary>
+    public required Quantity Quantity { get; init; }
+
+    /// <summary>The unit it is drawn in: the limit's own.</summary>
+    public required Unit Unit { get; init; }
+
+    /// <summary>Whether the sign of a reading is a side, and the limit holds for both.</summary>
+    public required bool IsSided { get; init; }
+
+    /// <summary>The words for the side below zero and the side above, where readings have sides.</summary>
+    public required (string Below, string Above)? Sides { get; init; }
+
+    /// <summary>The readings in the base unit of their quantity, the least first, each with how often it was read.</summary>
+    public required IReadOnlyList<(decimal Value, int Times)> Values { get; init; }
+
+    /// <summary>How many readings there are.</summary>
+    public int Count => Values.Sum(each => each.Times);
+
+    /// <summary>How many are beyond the limit.</summary>
+    public int Outside => Values.Where(each => IsOutside(each.Value)).Sum(each => each.Times);
+
+    /// <summary>How many conform and are near the limit.</summary>
+    public int Near => Values.Where(each => IsNear(each.Value)).Sum(each => each.Times);
+
+    public decimal Least => Values[0].Value;
+
+    public decimal Most => Values[^1].Value;
+
+    /// <summary>The reading in the middle; of an even number the lower of the two.</summary>
+    public decimal Median
+    {
+        get
+        {
+            var (middle, sum) = ((Count + 1) / 2, 0);
+            return Values.First(each => (sum += each.Times) >= middle).Value;
+        }
+    }
+
+    /// <summary>How wide the stretch inside a limit is that is called near.</summary>
+    public decimal NearBand => NearShare * (Limit is { Least: { } least, Most: { } most }
+        ? most.Value - least.Value
+        : Math.Abs((Limit.Least ?? Limit.Most!).Value));
+
+    /// <summary>A value as text in the unit it is drawn in.</summary>
+    public string Text(decimal value) => Written.As(value, new Notation(Unit, Fraction: false));
+
+    public bool IsOutside(decimal value) => !Limit.Allows(Compared(value));
+
+    public bool IsNear(decimal value) => !IsOutside(value) && Limit.Margin(Compared(value)) <= NearBand;
+
+    /// <summary>A value in the unit it is drawn in.</summary>
+    public double Drawn(decimal value) => Seam.ToDouble(value / Units.Factor(Unit));
+
+    /// <summary>The readings of inspections by rule and limit, in the order of the edition; what has no measured limit is left out.</summary>
+    public static IReadOnlyList<LimitReadings> Of(IEnumerable<CountedInspection> inspections)
+    {
+        // Limits, paths and the texts of readings recur: each is understood once, and the rest is counting.
+        var groups = new Dictionary<(string Rule, string Limit, string Path), (LimitReadings Group, Dictionary<string, int> Texts)?>();
+        foreach (var finding in inspections.SelectMany(inspection => inspection.Findings))
+        {
+            if (finding is { Path: { } path, Measured: { } measured, Limit: { } words })
+            {
+                if (!groups.TryGetValue((finding.Rule, words, path), out var known))
+                {
+                    known = Known(finding.Rule, words, MeasuredMember.Of(path));
+                    groups[(finding.Rule, words, path)] = known;
+                }
+
+                if (known is { } found)
+                {
+                    CollectionsMarshal.GetValueRefOrAddDefault(found.Texts, measured, out _)++;
+                }
+            }
+        }
+
+        return groups.Values.OfType<(LimitReadings Group, Dictionary<string, int> Texts)>().DistinctBy(each => each.Texts)
+            .Select(each => each.Group with { Values = Read(each.Texts, each.Group.Quantity) })
+            .Where(group => group.Values.Count > 0).ToList();
+
+        (LimitReadings Group, Dictionary<string, int> Texts)? Known(string rule, string words, string member)
+        {
+            if (!groups.TryGetValue((rule, words, member), out var known))
+            {
+                known = Empty(rule, words, member) is { } group ? (group, new Dictionary<string, int>(StringComparer.Ordinal)) : null;
+                groups[(rule, words, member)] = known;
+            }
+
+            return known;
+        }
+    }
+
+    private static List<(decimal Value, int Times)> Read(Dictionary<string, int> texts, Quantity quantity) => texts
+        .Select(text => (Value: ReadingParser.Parse(text.Key, quantity).Reading?.Value, Times: text.Value))
+        .Where(read => read.Value is not null)
+        .GroupBy(read => read.Value!.Value)
+        .OrderBy(value => value.Key)
+        .Select(value => (value.Key, value.Sum(read => read.Times)))
+        .ToList();
+
+    private static LimitReadings? Empty(string rule, string words, string member)
+    {
+        if (MeasuredMember.QuantityOf(member) is not { } quantity || !LimitWords.TryRead(words, quantity, out var limit))
+        {
+            return null;
+        }
+
+        var unit = ReadingParser.Parse((limit.Least ?? limit.Most!).Text, quantity).Reading!.Notation.Unit;
+        return new LimitReadings
+        {
+            Rule = rule,
+            Words = words,
+            Limit = limit,
+            Unit = unit == Unit.PoundOunce ? Unit.Pound : unit,
+            Quantity = quantity,
+            IsSided = quantity == Quantity.Imbalance,
+            Sides = MeasuredMember.SidesOf(member),
+            Values = [],
+        };
+    }
+
+    private decimal Compared(decimal value) => IsSided ? Math.Abs(value) : value;
+}

@@ -1,0 +1,30 @@
+using Inspect.Station.Tests.Ground;
+using Inspect.Station.Tests.Record;
+
+namespace Inspect.Station.Tests.Desk.Charts;
+
+/// <summary>The charts of a small event on a phone, in both themes.</summary>
+[Collection(BrowserTests.Name)]
+public class ChartsInABrowserTests(BrowserFixture browser)
+{
+    [Fact]
+    public async Task Charts_OnAPhone_AreAccessibleAndAsWideAsTheScreen()
+    {
+        await using var station = new StationFixture().Listen();
+        using var inspector = await station.Client("inspector");
+        using var director = await station.Client("director");
+        await inspector.Recorded(Sheets.Legal());
+        await inspector.Recorded(Sheets.TooHeavyOnTheLeft(), "102");
+        var open = Sheets.Legal();
+        open["size"]!.AsObject().Remove("circumference");
+        await director.Recorded(open, "103");
+        await using var visit = await browser.Visit(station, 360);
+        await visit.SignIn("director", station.Passcode);
+
+        await visit.Page.GotoAsync("/desk/events/LANTERN/charts");
+        await visit.Page.EvaluateAsync("document.querySelectorAll('details').forEach(each => each.open = true)");
+
+        Assert.True(await visit.Page.Locator("svg[role=img]").CountAsync() > 8);
+        await visit.AssertAccessible();
+    }
+}
