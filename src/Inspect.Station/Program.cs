@@ -3,6 +3,7 @@ using Inspect.Station.BeforeDrilling;
 using Inspect.Station.CommandLine;
 using Inspect.Station.Decide;
 using Inspect.Station.Desk;
+using Inspect.Station.Instruments;
 using Inspect.Station.Judge;
 using Inspect.Station.Measure;
 using Inspect.Station.Prepare;
@@ -43,6 +44,7 @@ builder.Services.AddWeb();
 
 // The steps of the story.
 builder.Services.AddPrepare();
+builder.Services.AddInstruments();
 builder.Services.AddRecord(book);
 builder.Services.AddDecide();
 builder.Services.AddProve();
@@ -70,6 +72,7 @@ app.MapEventPages();
 app.MapPreparePages();
 app.MapEvents();
 app.MapEventRulesPages();
+app.MapInstruments();
 app.MapBeforeDrilling();
 app.MapMeasurePages();
 app.MapJudge();

@@ -7,6 +7,7 @@ using Inspect.Rules.Rulesets;
 using Inspect.Rules.Sheets;
 using Inspect.Station.Access;
 using Inspect.Station.Decide;
+using Inspect.Station.Instruments;
 using Inspect.Station.Prepare;
 using Inspect.Station.Record;
 using Inspect.Station.Web;
@@ -80,7 +81,7 @@ public static class MeasurePages
                 case RecordResult.RecordedBefore before:
                     return TypedResults.LocalRedirect($"/inspections/{JsonNode.Parse(before.Answer)!["number"]}");
                 case RecordResult.Refused refused:
-                    refused.Faults.All.ToList().ForEach(fault => typed.Refuse(new Fault(WithoutSheet(fault.Path), fault.Message)));
+                    refused.Faults.All.Select(fault => new Fault(PlaceOf(fault.Path), fault.Message)).Distinct().ToList().ForEach(typed.Refuse);
                     break;
                 default:
                     typed.Faults.Add(Faults.Whole, "This form was already used to record another ball; nothing was recorded now. Open a new form for this ball.");
@@ -118,10 +119,14 @@ public static class MeasurePages
             request["ball"] = ball;
         }
 
+        InUse.Name(request, typed.Typed);
         return Encoding.UTF8.GetBytes(request.ToJsonString());
     }
 
-    private static string WithoutSheet(string path) => path.StartsWith("sheet.", StringComparison.Ordinal) ? path["sheet.".Length..] : path;
+    /// <summary>Where the form says it: beside the reading, or at its top what concerns an instrument rather than a reading.</summary>
+    private static string PlaceOf(string path) => path.StartsWith("sheet.", StringComparison.Ordinal) ? path["sheet.".Length..]
+        : path.StartsWith("observations[", StringComparison.Ordinal) ? Faults.Whole
+        : path;
 
     private static Results<RazorComponentResult<InspectionPage>, RazorComponentResult<ErrorPage>> ShowInspection(
         string number, ClaimsPrincipal user, InspectionLookup lookup, Events events, People people, EditionLibrary editions, TimeProvider time)
