@@ -35,6 +35,7 @@ public static class TermsJson
         Add(written, "resolution", uncertainty.Resolution?.Text);
         Add(written, "repeatability", uncertainty.Repeatability?.Text);
         Add(written, "betweenOperators", uncertainty.BetweenOperators?.Text);
+        Add(written, "calibration", uncertainty.Calibration?.Text);
         return written;
     }
 

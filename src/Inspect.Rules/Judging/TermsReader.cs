@@ -82,7 +82,8 @@ public static class TermsReader
                     known,
                     Part(written, "resolution", measure),
                     Part(written, "repeatability", measure),
-                    Part(written, "betweenOperators", measure)));
+                    Part(written, "betweenOperators", measure),
+                    Part(written, "calibration", measure)));
                 written.Close();
             }
             else if (quantity is not null)

@@ -4,6 +4,7 @@ using System.Text.Json.Nodes;
 using Inspect.Rules.Json;
 using Inspect.Rules.Rulesets;
 using Inspect.Station.Access;
+using Inspect.Station.Instruments;
 using Inspect.Station.Prepare;
 using Inspect.Station.Record;
 using Inspect.Station.Web;
@@ -69,7 +70,7 @@ public static class MeasurePages
                 case RecordResult.RecordedBefore before:
                     return TypedResults.LocalRedirect($"/inspections/{JsonNode.Parse(before.Answer)!["number"]}");
                 case RecordResult.Refused refused:
-                    refused.Faults.All.ToList().ForEach(fault => typed.Refuse(new Fault(WithoutSheet(fault.Path), fault.Message)));
+                    refused.Faults.All.Select(fault => new Fault(PlaceOf(fault.Path), fault.Message)).Distinct().ToList().ForEach(typed.Refuse);
                     break;
                 default:
                     typed.Faults.Add(Faults.Whole, "This form was already used to record another ball; nothing was recorded now. Open a new form for this ball.");
@@ -107,8 +108,12 @@ public static class MeasurePages
             request["ball"] = ball;
         }
 
+        InUse.Name(request, typed.Typed);
         return Encoding.UTF8.GetBytes(request.ToJsonString());
     }
 
-    private static string WithoutSheet(string path) => path.StartsWith("sheet.", StringComparison.Ordinal) ? path["sheet.".Length..] : path;
+    /// <summary>Where the form says it: beside the reading, or at its top what concerns an instrument rather than a reading.</summary>
+    private static string PlaceOf(string path) => path.StartsWith("sheet.", StringComparison.Ordinal) ? path["sheet.".Length..]
+        : path.StartsWith("observations[", StringComparison.Ordinal) ? Faults.Whole
+        : path;
 }

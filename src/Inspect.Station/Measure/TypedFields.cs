@@ -10,7 +10,7 @@ public sealed partial class TypedFields
     private const int LongestValue = 400;
 
     private static readonly string[] Groups =
-        ["ball.", "grip.", "weights.", "hole.", "holes.", "size.", "hardness.", "marks.", "left."];
+        ["ball.", "grip.", "weights.", "hole.", "holes.", "size.", "hardness.", "marks.", "left.", "use."];
 
     private readonly SortedDictionary<string, string[]> _values = new(StringComparer.Ordinal);
 

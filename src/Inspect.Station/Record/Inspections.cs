@@ -4,6 +4,7 @@ using Inspect.Rules.Json;
 using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
 using Inspect.Station.Access;
+using Inspect.Station.Instruments;
 using Inspect.Station.Prepare;
 using Inspect.Station.Queue;
 using Inspect.Station.Slip;
@@ -45,6 +46,7 @@ public sealed class Inspections(Database database, WriteGate gate, Events events
         var faults = new Faults();
         var ball = BallOf(write, request, faults);
         var at = time.GetUtcNow();
+        NamedInstruments.Check(write, request.Event, request.Observations, at, faults);
         var sheetFaults = new List<Fault>();
         var (sheet, terms, verdict) = SheetOfEvent.Judge(
             write.Connection, write.Transaction, editions, request.Event, request.Entry, request.Sheet, ball, at, sheetFaults);

@@ -9,9 +9,8 @@ namespace Inspect.Station.Storage;
 /// time.</summary>
 /// <remarks>
 /// Of an entry's body it reads <c>number</c>, <c>code</c>, <c>event</c>, <c>entry</c>, <c>at</c>, <c>by.person</c>, <c>edition.id</c>,
-/// <c>supersedes</c>, <c>ball</c> (an opaque id), <c>sheet.play</c>, <c>sheet.ball.serial</c>, <c>verdict.outcome</c> and the rule and
-/// outcome of
-/// each of <c>verdict.findings</c>.
+/// <c>supersedes</c>, <c>ball</c> (an opaque id), <c>sheet.play</c>, <c>sheet.ball.serial</c>, <c>verdict.outcome</c>, the rule and
+/// outcome of each of <c>verdict.findings</c>, and the instrument of each of <c>observations</c>.
 /// </remarks>
 public static class InspectionIndex
 {
@@ -29,7 +28,7 @@ public static class InspectionIndex
     /// <summary>Throws the index away and makes it again from the register.</summary>
     public static void Rebuild(WriteTransaction transaction)
     {
-        transaction.Connection.Execute("DELETE FROM inspection_rule; DELETE FROM inspection_index;", null, transaction.Transaction);
+        transaction.Connection.Execute("DELETE FROM inspection_instrument; DELETE FROM inspection_rule; DELETE FROM inspection_index;", null, transaction.Transaction);
         var entries = transaction.Connection.Query<EntryRow>(
             "SELECT seq AS Seq, body AS Body FROM register_entry WHERE kind = @Kind ORDER BY seq",
             new { Kind },
@@ -82,6 +81,7 @@ public static class InspectionIndex
             new { number, supersedes },
             transaction.Transaction);
         AddRules(transaction, seq, inspection);
+        AddInstruments(transaction, seq, inspection);
     }
 
     private static void AddRules(WriteTransaction transaction, long seq, JsonObject inspection)
@@ -95,6 +95,15 @@ public static class InspectionIndex
             .Select(rule => new { seq, rule = rule.Key, outcome = rule.Any(finding => finding.Outcome == "fail") ? "fail" : "hold" });
         transaction.Connection.Execute(
             "INSERT INTO inspection_rule (rule, outcome, seq) VALUES (@rule, @outcome, @seq)", rules.ToList(), transaction.Transaction);
+    }
+
+    private static void AddInstruments(WriteTransaction transaction, long seq, JsonObject inspection)
+    {
+        var instruments = (inspection["observations"] as JsonArray ?? [])
+            .Select(observation => TextOrNull(observation, "instrument")).OfType<string>().Distinct(StringComparer.Ordinal)
+            .Select(instrument => new { instrument, seq });
+        transaction.Connection.Execute(
+            "INSERT OR IGNORE INTO inspection_instrument (instrument, seq) VALUES (@instrument, @seq)", instruments.ToList(), transaction.Transaction);
     }
 
     // EVENT-0417: what stands behind the last hyphen.

@@ -13,6 +13,7 @@ public static class Navigation
         new("Events", "/events", "The events of this station, their squads and who is entered.", role => role is not null),
         new("Before drilling", "/before-drilling", "What planned holes would do to a ball, before anyone drills.", _ => true),
         new("Desk", "/desk", "Find any ball, bowler, slip or inspection, and the story of a ball.", role => role == Role.Director),
+        new("Instruments", "/instruments", "The scales and gauges: which are in use, their checks and studies.", role => role is not null),
         new("Judge again", "/desk/replay", "Which verdicts of an event would change under another edition.", role => role == Role.Director),
         new("New event", "/events/new", "Add an event: its days, its rules and its squads.", role => role == Role.Director),
         new("People", "/people", "Who may sign in here: add somebody, give a new passcode, disable.", role => role == Role.Director),

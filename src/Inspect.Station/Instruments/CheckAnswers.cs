@@ -1,0 +1,227 @@
+using System.Globalization;
+using System.Security.Cryptography;
+using System.Text;
+using Inspect.Rules.Metrology;
+using Inspect.Rules.Readings;
+using Inspect.Station.Web;
+
+namespace Inspect.Station.Instruments;
+
+/// <summary>The answers of a check's form: what was put to an instrument and what it showed, and how that comes out.</summary>
+public sealed class CheckAnswers
+{
+    /// <summary>How many standards a form has room for.</summary>
+    public const int Rows = 3;
+
+    /// <summary>How many readings of a hardness block a form has room for (ASTM D2240 takes five).</summary>
+    public const int HardnessReadings = 5;
+
+    private readonly Func<string, string> _typed;
+
+    private CheckAnswers(Func<string, string> typed) => _typed = typed;
+
+    public static CheckAnswers None { get; } = new(_ => "");
+
+    public static CheckAnswers From(IFormCollection form) => new(name => form[name].ToString().Trim());
+
+    /// <summary>What was typed into a field.</summary>
+    public string Typed(string name) => _typed(name);
+
+    /// <summary>Whether an instrument of a kind is read with nothing in it first.</summary>
+    public static bool HasZero(InstrumentKind kind) =>
+        kind is InstrumentKind.Scale or InstrumentKind.BalanceScale or InstrumentKind.Caliper or InstrumentKind.DepthGauge;
+
+    /// <summary>What stands for these answers, so that a second press records what was seen.</summary>
+    public string Seen(Instrument instrument) => Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(
+        string.Join('\n', Fields(instrument).Select(Typed).Prepend(instrument.Name)))));
+
+    /// <summary>How the check comes out, or null with the faults added.</summary>
+    /// <param name="instrument">What is checked.</param>
+    /// <param name="standards">The check weights and blocks that may be used today, by name.</param>
+    /// <param name="faults">Where faults are collected.</param>
+    public CheckOutcome? Judge(Instrument instrument, IReadOnlyList<Instrument> standards, Faults faults)
+    {
+        var points = new List<CheckedPoint>();
+        if (HasZero(instrument.Kind))
+        {
+            if (Shown("zero", instrument, faults, mayBeZero: true) is { } zero)
+            {
+                points.Add(new CheckedPoint("zero", 0, 0, [zero]));
+            }
+            else if (faults.At("zero") is null)
+            {
+                faults.Add("zero", "Give what it shows with nothing in it or on it.");
+            }
+        }
+
+        decimal? tolerance = null;
+        for (var i = 0; i < Rows; i++)
+        {
+            if (ReadRow(i, instrument, standards, faults) is var (point, ofBlock))
+            {
+                points.Add(point);
+                tolerance = tolerance is { } other ? Math.Min(other, ofBlock ?? other) : ofBlock;
+            }
+        }
+
+        if (points.All(point => point.What == "zero") && faults.AreNone)
+        {
+            faults.Add(Field(0, "shown"), "Put one known standard to it at least, and give what it showed.");
+        }
+
+        var unit = Checks.UnitOf(instrument);
+        if (!faults.AreNone)
+        {
+            return null;
+        }
+
+        if (instrument.Kind is InstrumentKind.Scale or InstrumentKind.BalanceScale)
+        {
+            return CheckOfScale.Judge(instrument.Resolution!.Value, points, unit);
+        }
+
+        // A durometer is held to what its block's certificate allows, everything else to its own limit of error.
+        if ((instrument.Kind == InstrumentKind.Durometer ? tolerance : instrument.Tolerance?.Value) is not { } allowed)
+        {
+            faults.Add(Faults.Whole, instrument.Kind == InstrumentKind.Durometer
+                ? "Give the tolerance that the certificate of the hardness block states."
+                : $"Nothing is written down of how far \"{instrument.Name}\" may be off; a director adds its limit of error first.");
+            return null;
+        }
+
+        return CheckOfStandard.Judge(allowed, points, unit);
+    }
+
+    /// <summary>The name of a field in one row.</summary>
+    public static string Field(int row, string name) => string.Create(CultureInfo.InvariantCulture, $"points[{row}].{name}");
+
+    private static IEnumerable<string> Fields(Instrument instrument) => Enumerable.Range(0, Rows)
+        .SelectMany(row => ((string[])["standard", "nominal", "class", "ownError", "tolerance"]).Concat(ShownFields(instrument)).Select(name => Field(row, name)))
+        .Prepend("zero");
+
+    /// <summary>The fields for what was shown in one row.</summary>
+    public static IEnumerable<string> ShownFields(Instrument instrument) => instrument.Kind == InstrumentKind.Durometer
+        ? Enumerable.Range(0, HardnessReadings).Select(i => i == 0 ? "shown" : string.Create(CultureInfo.InvariantCulture, $"shown{i + 1}"))
+        : ["shown"];
+
+    private (CheckedPoint Point, decimal? Tolerance)? ReadRow(int row, Instrument instrument, IReadOnlyList<Instrument> standards, Faults faults)
+    {
+        var before = faults.All.Count;
+        var shown = ShownFields(instrument).Select(name => Shown(Field(row, name), instrument, faults, mayBeZero: false)).OfType<Reading>().ToList();
+        var (chosen, nominal) = (Typed(Field(row, "standard")), Typed(Field(row, "nominal")));
+        if (faults.All.Count > before || (shown.Count == 0 && chosen.Length == 0 && nominal.Length == 0))
+        {
+            return null;
+        }
+
+        if (shown.Count == 0)
+        {
+            faults.Add(Field(row, "shown"), "Give what it showed here.");
+        }
+        else if (chosen.Length > 0 && nominal.Length > 0)
+        {
+            faults.Add(Field(row, "nominal"), $"\"{chosen}\" was chosen, which says what it is worth; leave this empty, or choose none.");
+        }
+        else if (chosen.Length > 0)
+        {
+            return OfRegistered(row, chosen, instrument, standards, shown, faults);
+        }
+        else if (nominal.Length == 0)
+        {
+            faults.Add(Field(row, "nominal"), "Choose what was put to it, or write what it is worth.");
+        }
+        else
+        {
+            return OfTyped(row, nominal, instrument, shown, faults);
+        }
+
+        return null;
+    }
+
+    private (CheckedPoint Point, decimal? Tolerance)? OfRegistered(
+        int row, string name, Instrument instrument, IReadOnlyList<Instrument> standards, IReadOnlyList<Reading> shown, Faults faults)
+    {
+        if (standards.FirstOrDefault(one => one.Name == name) is not { Value: { } value } standard || !Fits(value.Quantity, instrument.Kind))
+        {
+            faults.Add(Field(row, "standard"), $"\"{name}\" cannot be used for this check; choose one of the list.");
+            return null;
+        }
+
+        // What a block's certificate allows is both the block's own error and, for a durometer, what the durometer is held to; typed, it is kept apart.
+        var tolerance = Size(Field(row, "tolerance"), instrument, faults);
+        return (new CheckedPoint($"{standard.Name} ({value.Text}{(standard.AccuracyClass is { } mark ? $", {mark}" : "")})", value.Value, standard.OwnError ?? 0, shown), tolerance);
+    }
+
+    private (CheckedPoint Point, decimal? Tolerance)? OfTyped(int row, string nominal, Instrument instrument, IReadOnlyList<Reading> shown, Faults faults)
+    {
+        var isScale = InstrumentKinds.QuantityOf(instrument.Kind) is Quantity.Weight or Quantity.Imbalance;
+        var worth = ReadingParser.Parse(nominal, isScale ? Quantity.Weight : InstrumentKinds.QuantityOf(instrument.Kind), InstrumentKinds.UnitOf(instrument.Kind));
+        if (worth.Reading is not { } value)
+        {
+            faults.Add(Field(row, "nominal"), worth.Refusal!);
+            return null;
+        }
+
+        var (mark, own) = (Typed(Field(row, "class")), Size(Field(row, "ownError"), instrument, faults));
+        var ofClass = isScale && mark.Length > 0 ? CheckWeightClass.ErrorOf(mark, value.Value) : null;
+        if (isScale && mark.Length > 0 && ofClass is null)
+        {
+            faults.Add(Field(row, "class"), $"Class {mark} has no weight of {value.Text}; its masses are 1, 2 or 5 times 1 g to 10 kg, so give how far it may be off instead.");
+        }
+        else if (ofClass is null && own is null && faults.At(Field(row, "ownError")) is null)
+        {
+            faults.Add(Field(row, "ownError"), isScale
+                ? "Give the weight's class, or how far it may itself be off, from its certificate."
+                : "Give how far this may itself be off, from its certificate.");
+        }
+
+        var what = $"{value.Text}{(mark.Length > 0 ? $" weight of class {mark}" : "")}";
+        return (new CheckedPoint(what, value.Value, ofClass ?? own ?? 0, shown), Size(Field(row, "tolerance"), instrument, faults));
+    }
+
+    private static bool Fits(Quantity standard, InstrumentKind kind) => InstrumentKinds.QuantityOf(kind) switch
+    {
+        Quantity.Weight or Quantity.Imbalance => standard == Quantity.Weight,
+        var quantity => standard == quantity,
+    };
+
+    private decimal? Size(string field, Instrument instrument, Faults faults)
+    {
+        if (Typed(field) is not { Length: > 0 } typed)
+        {
+            return null;
+        }
+
+        var (size, refusal) = InstrumentAnswers.ReadSize(typed, instrument.Kind);
+        if (refusal is not null)
+        {
+            faults.Add(field, refusal);
+        }
+
+        return size?.Value;
+    }
+
+    private Reading? Shown(string field, Instrument instrument, Faults faults, bool mayBeZero)
+    {
+        if (Typed(field) is not { Length: > 0 } typed)
+        {
+            return null;
+        }
+
+        // An empty scale or a closed caliper shows nothing or less; a loaded scale may show pounds and ounces.
+        var quantity = InstrumentKinds.QuantityOf(instrument.Kind) switch
+        {
+            Quantity.Length when mayBeZero => Quantity.SignedLength,
+            Quantity.Weight when mayBeZero => Quantity.Imbalance,
+            Quantity.Imbalance when !mayBeZero => Quantity.Weight,
+            var usual => usual,
+        };
+        var result = ReadingParser.Parse(typed, quantity, Checks.UnitOf(instrument));
+        if (result.Refusal is { } refusal)
+        {
+            faults.Add(field, refusal);
+        }
+
+        return result.Reading;
+    }
+}

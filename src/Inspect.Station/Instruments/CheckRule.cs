@@ -1,0 +1,52 @@
+using System.Globalization;
+using Dapper;
+using Inspect.Station.Prepare;
+using Inspect.Station.Storage;
+using Microsoft.Data.Sqlite;
+
+namespace Inspect.Station.Instruments;
+
+/// <summary>How long a check of an instrument counts at an event, and whether a reading without one is recorded.</summary>
+/// <param name="Hours">How many hours; null: for the day at the venue on which it was made.</param>
+/// <param name="IsRequired">Whether an instrument without a check that counts may not be used.</param>
+public sealed record CheckRule(int? Hours, bool IsRequired)
+{
+    /// <summary>What holds where an event lays nothing down: a check counts for the day, and a missing one is only said.</summary>
+    public static readonly CheckRule Usual = new(null, false);
+
+    public const int MostHours = 168;
+
+    /// <summary>Whether a check still counts.</summary>
+    public bool Counts(DateTimeOffset check, DateTimeOffset now, Event held) =>
+        Hours is { } hours ? now - check <= TimeSpan.FromHours(hours) : held.DayAt(check) == held.DayAt(now);
+
+    /// <summary>The rule of an event.</summary>
+    public static CheckRule Of(SqliteConnection connection, string eventId, SqliteTransaction? transaction = null)
+    {
+        const string Sql = "SELECT hours AS Hours, required AS Required FROM event_check WHERE event = @eventId";
+        return connection.QuerySingleOrDefault<RuleRow>(Sql, new { eventId }, transaction) is { } row
+            ? new CheckRule(row.Hours is { } hours ? checked((int)hours) : null, row.Required == 1)
+            : Usual;
+    }
+
+    /// <summary>Lays the rule of an event down.</summary>
+    public static void Set(WriteTransaction write, string eventId, CheckRule rule) => write.Connection.Execute(
+        """
+        INSERT INTO event_check (event, hours, required) VALUES (@eventId, @hours, @required)
+        ON CONFLICT (event) DO UPDATE SET hours = excluded.hours, required = excluded.required
+        """,
+        new { eventId, hours = (long?)rule.Hours, required = rule.IsRequired ? 1L : 0L },
+        write.Transaction);
+
+    /// <summary>The rule in one sentence.</summary>
+    public string Sentence => (Hours is { } hours
+        ? string.Create(CultureInfo.InvariantCulture, $"A check of an instrument counts for {hours} {(hours == 1 ? "hour" : "hours")}")
+        : "A check of an instrument counts for the day on which it was made")
+        + (IsRequired ? "; without one its readings are not recorded." : "; a missing check is said at the table and stops nothing.");
+
+    private sealed class RuleRow
+    {
+        public long? Hours { get; init; }
+        public long Required { get; init; }
+    }
+}

@@ -1,0 +1,86 @@
+using Inspect.Rules.Metrology;
+using Inspect.Station.Pictures;
+
+namespace Inspect.Station.Instruments;
+
+/// <summary>A gauge study drawn: every reading over its part, a line through each inspector's averages, and what varies as bars.</summary>
+/// <remarks>Readings in a box of 560 by 240 units, bars in one of 560 by 130. Inspectors differ by shape and dash before colour.</remarks>
+public sealed record GaugeDrawing
+{
+    public const double Width = 560;
+    public const double Height = 240;
+    public const double BarsHeight = 132;
+    private const double Left = 52;
+    private const double Right = 548;
+    private const double Top = 22;
+    private const double Bottom = 200;
+    private const double BarLeft = 150;
+    private const double BarRight = 490;
+
+    private readonly GaugeTable _table;
+    private readonly double _low;
+    private readonly double _high;
+
+    public GaugeDrawing(GaugeTable table)
+    {
+        _table = table;
+        var (low, high) = (table.All.Min(), table.All.Max());
+        var room = high > low ? (high - low) * 0.06 : Math.Max(1e-6, Math.Abs(high) * 0.01);
+        (_low, _high) = (low - room, high + room);
+    }
+
+    /// <summary>The lines across: height, and the value there.</summary>
+    public IEnumerable<(double Y, double Value)> Ticks => Enumerable.Range(0, 5).Select(i => _low + ((_high - _low) * (i + 0.5) / 5)).Select(value => (Y(value), value));
+
+    /// <summary>Where each part stands; names are left out where they would run into each other.</summary>
+    public IEnumerable<(double X, string Name)> Parts => _table.Parts.Index()
+        .Where(part => part.Index % (1 + (_table.Parts.Count / 21)) == 0)
+        .Select(part => (X(part.Index), part.Item.Length > 8 ? part.Item[..7] + "…" : part.Item));
+
+    /// <summary>The line through one inspector's averages.</summary>
+    public string Averages(int inspector) => Svg.Path(Enumerable.Range(0, _table.Parts.Count)
+        .Select(part => (X(part) + Aside(inspector), Y(_table.Cell(part, inspector).Average()))));
+
+    /// <summary>The marks of one inspector's readings.</summary>
+    public string Marks(int inspector) => string.Concat(Enumerable.Range(0, _table.Parts.Count)
+        .SelectMany(part => _table.Cell(part, inspector).Select(value => Mark(inspector, X(part) + Aside(inspector), Y(value)))));
+
+    /// <summary>A mark for the legend.</summary>
+    public static string Mark(int inspector, double x, double y) => (inspector % 5) switch
+    {
+        0 => $"M{Svg.N(x - 3)} {Svg.N(y)}a3 3 0 1 0 6 0a3 3 0 1 0 -6 0",
+        1 => $"M{Svg.N(x - 3)} {Svg.N(y - 3)}h6v6h-6z",
+        2 => $"M{Svg.N(x)} {Svg.N(y - 4)}l4 7h-8z",
+        3 => $"M{Svg.N(x)} {Svg.N(y - 4)}l4 4l-4 4l-4 -4z",
+        _ => $"M{Svg.N(x - 3)} {Svg.N(y - 3)}l6 6m0 -6l-6 6",
+    };
+
+    /// <summary>The bars of what varies, in per cent of the study variation.</summary>
+    public static IEnumerable<(double Y, double Width, string Name, double Percent)> Bars(GaugeResult result)
+    {
+        (string Name, double Deviation)[] bars =
+        [
+            ("Repeatability", result.Repeatability), ("Between inspectors", result.Reproducibility), ("Gauge, both", result.Gauge), ("Between parts", result.Part),
+        ];
+        return bars.Index().Select(bar =>
+            (12 + (bar.Index * 30.0), (BarRight - BarLeft) * result.PercentOf(bar.Item.Deviation) / 100, bar.Item.Name, result.PercentOf(bar.Item.Deviation)));
+    }
+
+    public static double BarStart => BarLeft;
+
+    /// <summary>Where a share of 30 % ends, beyond which a gauge is poor.</summary>
+    public static double PoorX => BarLeft + ((BarRight - BarLeft) * 0.3);
+
+    public static double PlotLeft => Left;
+
+    public static double PlotRight => Right;
+
+    public static double PlotBottom => Bottom;
+
+    private double X(int part) => Left + 18 + ((Right - Left - 36) * part / Math.Max(1, _table.Parts.Count - 1));
+
+    private double Y(double value) => Bottom - ((Bottom - Top) * (value - _low) / (_high - _low));
+
+    // Side by side, so that equal readings of two inspectors do not hide each other.
+    private double Aside(int inspector) => (inspector - ((_table.Inspectors.Count - 1) / 2.0)) * Math.Min(7, 24.0 / _table.Inspectors.Count);
+}

@@ -1,0 +1,117 @@
+using System.Text.Json.Nodes;
+using Dapper;
+using Inspect.Rules.Metrology;
+using Inspect.Station.Access;
+using Inspect.Station.Storage;
+
+namespace Inspect.Station.Instruments;
+
+/// <summary>Which instrument of each kind an inspector uses at their table, and the readings that name it.</summary>
+public sealed class InUse(Database database)
+{
+    /// <summary>The field of a form that says which instrument of a kind is in use.</summary>
+    public static string Field(InstrumentKind kind) => $"use.{InstrumentKinds.WordOf(kind)}";
+
+    /// <summary>What a person chose: kind to name. What was retired since is left out.</summary>
+    public IReadOnlyDictionary<InstrumentKind, string> Of(PersonId person)
+    {
+        using var connection = database.OpenForReading();
+        var chosen = connection.Query<ChoiceRow>(
+            "SELECT kind AS Kind, instrument AS Instrument FROM instrument_in_use WHERE person = @person", new { person = person.ToString() });
+        var usable = InstrumentBook.All(connection, null).Where(one => !one.IsRetired).ToDictionary(one => one.Name, one => one, StringComparer.OrdinalIgnoreCase);
+        return chosen.Select(row => usable.GetValueOrDefault(row.Instrument)).OfType<Instrument>().ToDictionary(one => one.Kind, one => one.Name);
+    }
+
+    /// <summary>Puts down what a person uses from now on, in place of what they used before.</summary>
+    public static void Choose(WriteTransaction write, PersonId person, IEnumerable<Instrument> chosen, DateTimeOffset at)
+    {
+        write.Connection.Execute("DELETE FROM instrument_in_use WHERE person = @person", new { person = person.ToString() }, write.Transaction);
+        foreach (var one in chosen)
+        {
+            write.Connection.Execute(
+                "INSERT INTO instrument_in_use (person, kind, instrument, since) VALUES (@person, @kind, @Name, @since)",
+                new { person = person.ToString(), kind = InstrumentKinds.WordOf(one.Kind), one.Name, since = UtcText.Of(at) },
+                write.Transaction);
+        }
+    }
+
+    /// <summary>Lets each reading of a request to record name the instrument in use at the table; what is named already stays.</summary>
+    /// <param name="request">The request with its sheet.</param>
+    /// <param name="typed">The fields of the form, those of <see cref="Field"/> among them.</param>
+    public static void Name(JsonObject request, Func<string, string> typed)
+    {
+        var chosen = InstrumentKinds.Measuring.Select(kind => (Kind: kind, Name: typed(Field(kind)))).Where(one => one.Name.Length > 0)
+            .ToDictionary(one => one.Kind, one => one.Name);
+        if (request["sheet"] is not JsonObject sheet || chosen.Count == 0)
+        {
+            return;
+        }
+
+        var observations = request["observations"] as JsonArray ?? [];
+        var observed = new HashSet<string>(StringComparer.Ordinal);
+        foreach (var observation in observations.OfType<JsonObject>())
+        {
+            var path = observation["path"]?.GetValue<string>() ?? "";
+            observed.Add(path);
+            if (observation["instrument"] is null && NameFor(path, chosen) is { } name)
+            {
+                observation["instrument"] = name;
+            }
+        }
+
+        foreach (var (path, text) in Readings(sheet))
+        {
+            if (!observed.Contains(path) && NameFor(path, chosen) is { } name)
+            {
+                observations.Add((JsonNode)new JsonObject { ["path"] = path, ["text"] = text, ["instrument"] = name });
+            }
+        }
+
+        if (observations.Count > 0 && observations.Parent is null)
+        {
+            request["observations"] = observations;
+        }
+    }
+
+    private static string? NameFor(string path, Dictionary<InstrumentKind, string> chosen) =>
+        InstrumentKinds.For(path).Select(kind => chosen.GetValueOrDefault(kind)).FirstOrDefault(name => name is not null);
+
+    private static IEnumerable<(string Path, string Text)> Readings(JsonObject sheet)
+    {
+        foreach (var (name, list) in ((string, JsonNode?)[])[("size.diameters", sheet["size"]?["diameters"]), ("hardness.readings", sheet["hardness"]?["readings"])])
+        {
+            foreach (var (i, text) in (list as JsonArray ?? []).Index())
+            {
+                if (Text(text) is { } read)
+                {
+                    yield return (FormattableString.Invariant($"{name}[{i}]"), read);
+                }
+            }
+        }
+
+        foreach (var path in (string[])
+            ["weights.gross", "weights.topBottom", "weights.leftRight", "weights.fingerThumb", "weights.anyHalves", "size.circumference", "hardness.temperature"])
+        {
+            var steps = path.Split('.');
+            if (Text(sheet[steps[0]]?[steps[1]]) is { } read)
+            {
+                yield return (path, read);
+            }
+        }
+
+        foreach (var (i, hole) in (sheet["holes"] as JsonArray ?? []).Index())
+        {
+            foreach (var member in (string[])["diameter", "depth"])
+            {
+                if (Text((hole as JsonObject)?[member]) is { } read)
+                {
+                    yield return (FormattableString.Invariant($"holes[{i}].{member}"), read);
+                }
+            }
+        }
+    }
+
+    private static string? Text(JsonNode? node) => node is JsonValue value && value.TryGetValue<string>(out var text) ? text : null;
+
+    private sealed record ChoiceRow(string Kind, string Instrument);
+}

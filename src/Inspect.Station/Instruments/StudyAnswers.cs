@@ -1,0 +1,164 @@
+using System.Globalization;
+using Inspect.Rules.Readings;
+using Inspect.Station.Web;
+
+namespace Inspect.Station.Instruments;
+
+/// <summary>A gauge study as entered, pasted as a table or typed into a grid, and the readings it makes.</summary>
+/// <remarks>
+/// The first line names the columns: what was measured, and then an inspector for each reading, with or without the number of the trial
+/// ("Ida 1, Ida 2, Noor 1, Noor 2"). Columns are cut at tabs, else at commas, else at blanks.
+/// </remarks>
+public sealed class StudyAnswers
+{
+    public const int MostParts = 50;
+    public const int MostInspectors = 10;
+    public const int MostTrials = 10;
+    private const int LongestName = 40;
+
+    private readonly Func<string, string> _typed;
+
+    private StudyAnswers(Func<string, string> typed, int parts, int inspectors, int trials)
+    {
+        _typed = typed;
+        (Parts, Inspectors, Trials) = (Math.Clamp(parts, 0, MostParts), Math.Clamp(inspectors, 0, MostInspectors), Math.Clamp(trials, 0, MostTrials));
+    }
+
+    /// <summary>The size of the grid; zero where a table is pasted.</summary>
+    public int Parts { get; }
+
+    public int Inspectors { get; }
+
+    public int Trials { get; }
+
+    public bool IsGrid => Parts > 0 && Inspectors > 0 && Trials > 0;
+
+    /// <summary>A form of a size, or for pasting, with nothing in it.</summary>
+    public static StudyAnswers Blank(int parts, int inspectors, int trials) => new(_ => "", parts, inspectors, trials);
+
+    public static StudyAnswers From(IFormCollection form) => new(name => form[name].ToString().Trim(), Whole(form, "parts"), Whole(form, "inspectors"), Whole(form, "trials"));
+
+    /// <summary>What was typed into a field.</summary>
+    public string Typed(string name) => _typed(name);
+
+    /// <summary>The field of a reading in the grid.</summary>
+    public static string Cell(int part, int column) => string.Create(CultureInfo.InvariantCulture, $"cell[{part}][{column}]");
+
+    /// <summary>The readings, or null with the faults added, each naming its row and column.</summary>
+    public StudyReadings? Read(Unit unit, Faults faults)
+    {
+        if (Typed("title").Length is 0 or > 120)
+        {
+            faults.Add("title", "Say in at most 120 characters what was studied, such as ten balls, left and right.");
+        }
+
+        return IsGrid ? ReadGrid(unit, faults) : ReadTable(unit, faults);
+    }
+
+    private StudyReadings? ReadGrid(Unit unit, Faults faults)
+    {
+        var names = Enumerable.Range(0, Inspectors).Select(i => Typed(Invariant($"inspector[{i}]")) is { Length: > 0 } name ? name : Invariant($"Inspector {i + 1}")).ToList();
+        if (names.Distinct(StringComparer.OrdinalIgnoreCase).Count() < names.Count)
+        {
+            faults.Add("inspector[0]", "Two inspectors have the same name; tell them apart.");
+        }
+
+        var parts = Enumerable.Range(0, Parts).Select(i => Typed(Invariant($"part[{i}]")) is { Length: > 0 } name ? name : Invariant($"{i + 1}")).ToList();
+        var texts = new List<string>();
+        for (var part = 0; part < Parts; part++)
+        {
+            for (var column = 0; column < Inspectors * Trials; column++)
+            {
+                var text = Typed(Cell(part, column));
+                texts.Add(text);
+                if (Refusal(text, unit) is { } refusal)
+                {
+                    faults.Add(Cell(part, column), Invariant($"Row {part + 1} ({parts[part]}), {names[column / Trials]} trial {column % Trials + 1}: {refusal}"));
+                }
+            }
+        }
+
+        return Made(parts, names, Trials, unit, texts, "parts", faults);
+    }
+
+    private StudyReadings? ReadTable(Unit unit, Faults faults)
+    {
+        var lines = Cut(Typed("table"));
+        if (lines.Count < 2)
+        {
+            faults.Add("table", "Paste the whole table: a first line that names the columns, and then a line for each thing measured.");
+            return null;
+        }
+
+        var header = lines[0].Cells;
+        var columns = header.Skip(1).Select(NameOf).ToList();
+        var names = columns.Distinct(StringComparer.OrdinalIgnoreCase).ToList();
+        var trials = names.Count == 0 ? 0 : columns.Count / names.Count;
+        if (names.Count == 0 || names.Any(name => columns.Count(column => string.Equals(column, name, StringComparison.OrdinalIgnoreCase)) != trials))
+        {
+            faults.Add("table", Invariant($"The first line has {columns.Count} columns of readings that do not fall to each inspector alike; name them as in \"part, Ida 1, Ida 2, Noor 1, Noor 2\"."));
+            return null;
+        }
+
+        // Columns of one inspector need not stand together.
+        var order = Enumerable.Range(0, columns.Count).OrderBy(i => names.FindIndex(name => string.Equals(name, columns[i], StringComparison.OrdinalIgnoreCase))).ToList();
+        var (parts, texts) = (new List<string>(), new List<string>());
+        foreach (var (number, cells) in lines.Skip(1))
+        {
+            if (cells.Count != header.Count)
+            {
+                faults.Add("table", Invariant($"Row {number} (\"{Short(string.Join(' ', cells))}\") has {cells.Count} columns and the first line {header.Count}; a reading with a blank in it needs commas or tabs between the columns."));
+                continue;
+            }
+
+            parts.Add(cells[0]);
+            foreach (var i in order)
+            {
+                texts.Add(cells[i + 1]);
+                if (Refusal(cells[i + 1], unit) is { } refusal)
+                {
+                    faults.Add("table", Invariant($"Row {number} ({Short(cells[0])}), column {i + 2} ({Short(header[i + 1])}): {refusal}"));
+                }
+            }
+        }
+
+        return Made(parts, names, trials, unit, texts, "table", faults);
+    }
+
+    private static StudyReadings? Made(
+        List<string> parts, List<string> names, int trials, Unit unit, List<string> texts, string field, Faults faults)
+    {
+        if (faults.AreNone && (parts.Count is < 2 or > MostParts || names.Count > MostInspectors || trials is < 2 or > MostTrials))
+        {
+            faults.Add(field, Invariant($"This has {parts.Count} things measured, {names.Count} inspectors and {trials} trials; a study takes 2 to {MostParts}, 1 to {MostInspectors} and 2 to {MostTrials}."));
+        }
+
+        if (faults.AreNone && parts.Concat(names).FirstOrDefault(name => name.Length is 0 or > LongestName) is { } bad)
+        {
+            faults.Add(field, $"\"{Short(bad)}\" cannot be a name here; give each row and each inspector one of at most {LongestName} characters.");
+        }
+
+        return faults.AreNone ? new StudyReadings(parts, names, trials, unit, texts) : null;
+    }
+
+    private static string? Refusal(string text, Unit unit) => text.Length == 0 ? "nothing was read; every inspector measures everything as often." : StudyReadings.Read(text, unit).Refusal;
+
+    private static List<(int Number, IReadOnlyList<string> Cells)> Cut(string text)
+    {
+        var lines = text.TrimStart('\uFEFF').ReplaceLineEndings("\n").Split('\n').Index().Where(line => !string.IsNullOrWhiteSpace(line.Item)).ToList();
+        char[]? separators = text.Contains('\t', StringComparison.Ordinal) ? ['\t'] : text.Contains(',', StringComparison.Ordinal) ? [','] : null;
+        return lines.ConvertAll(line => (line.Index + 1, (IReadOnlyList<string>)(separators is null
+            ? line.Item.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)
+            : line.Item.Split(separators, StringSplitOptions.TrimEntries))));
+    }
+
+    /// <summary>"Ida 2" and "Ida2" are Ida's.</summary>
+    private static string NameOf(string column) => column.TrimEnd("0123456789 ".ToCharArray()) is { Length: > 0 } name ? name : column;
+
+    private static string Short(string text) => text.Length <= LongestName ? text : text[..LongestName] + "…";
+
+    private static string Invariant(FormattableString text) => FormattableString.Invariant(text);
+
+    private static int Whole(IFormCollection form, string name) =>
+        int.TryParse(form[name], NumberStyles.None, CultureInfo.InvariantCulture, out var number) ? number : 0;
+}

@@ -1,0 +1,123 @@
+using System.Globalization;
+using System.Security.Claims;
+using Inspect.Rules.Metrology;
+using Inspect.Rules.Readings;
+using Inspect.Station.Access;
+using Inspect.Station.Storage;
+using Inspect.Station.Web;
+using Microsoft.AspNetCore.Http.HttpResults;
+
+namespace Inspect.Station.Instruments;
+
+/// <summary>Gauge studies: entered by inspectors, kept, and their repeatability taken over by a director.</summary>
+public static class StudyPages
+{
+    public static void MapStudyPages(this IEndpointRouteBuilder app)
+    {
+        var pages = app.MapGroup("/instruments/{name}/studies").RequireAuthorization(Policies.Inspector).ExcludeFromDescription();
+        pages.MapGet("new", ShowNew).WithName("NewStudyPage").WithSummary("The form that enters a gauge study");
+        pages.MapPost("new", Add).WithName("AddStudy").WithSummary("Keeps a gauge study");
+        pages.MapGet("{study:long}", Show).WithName("StudyPage").WithSummary("A gauge study by both methods");
+        pages.MapPost("{study:long}/use", Use).RequireAuthorization(Policies.Director).WithName("UseRepeatability").WithSummary("Takes a study's repeatability over");
+    }
+
+    private static Results<RazorComponentResult<NewStudyPage>, RazorComponentResult<ErrorPage>> ShowNew(
+        string name, InstrumentBook book, int parts = 0, int inspectors = 0, int trials = 0) => Studied(name, book) is { } found
+            ? new RazorComponentResult<NewStudyPage>(new { Instrument = found, Typed = StudyAnswers.Blank(parts, inspectors, trials), Faults = new Faults() })
+            : InstrumentPages.NoInstrument(name);
+
+    private static async Task<Results<RedirectHttpResult, RazorComponentResult<NewStudyPage>, RazorComponentResult<ErrorPage>>> Add(
+        string name, IFormCollection form, ClaimsPrincipal user, InstrumentBook book, WriteGate gate, TimeProvider time)
+    {
+        if (Studied(name, book) is not { } found)
+        {
+            return InstrumentPages.NoInstrument(name);
+        }
+
+        var (typed, faults) = (StudyAnswers.From(form), new Faults());
+        if (typed.Read(Checks.UnitOf(found), faults) is not { } readings)
+        {
+            return new RazorComponentResult<NewStudyPage>(new { Instrument = found, Typed = typed, Faults = faults })
+            {
+                StatusCode = StatusCodes.Status422UnprocessableEntity,
+            };
+        }
+
+        var (by, at) = (SignedIn.From(user).Person, time.GetUtcNow());
+        var id = await gate.Run(write => GaugeStudies.Keep(write, found, typed.Typed("title"), readings, by, at));
+        return TypedResults.LocalRedirect(AddressOf(found, id));
+    }
+
+    private static Results<RazorComponentResult<StudyPage>, RazorComponentResult<ErrorPage>> Show(
+        string name, long study, ClaimsPrincipal user, InstrumentBook book, Database database, People people) =>
+        Find(name, study, book, database) is var (found, kept)
+            ? Page(found, kept, user, people, new Faults())
+            : NoStudy(name, study);
+
+    private static async Task<Results<RedirectHttpResult, RazorComponentResult<StudyPage>, RazorComponentResult<ErrorPage>>> Use(
+        string name, long study, IFormCollection form, ClaimsPrincipal user, InstrumentBook book, Database database, People people, WriteGate gate, TimeProvider time)
+    {
+        if (Find(name, study, book, database) is not var (found, kept))
+        {
+            return NoStudy(name, study);
+        }
+
+        var faults = new Faults();
+        var table = kept.Readings.ToTable();
+        var result = form["method"] == "range" ? GaugeByRange.Of(table)?.Result : GaugeByVariance.Of(table).Result;
+        var text = result is null ? "" : StatedSize.In(Seam.ToDecimal(result.Repeatability) * Units.Factor(kept.Readings.Unit), kept.Readings.Unit);
+        var size = InstrumentAnswers.ReadSize(text, found.Kind).Size;
+        if (result is null || size is null)
+        {
+            faults.Add(Faults.Whole, "Nobody's readings differed in this study, so it gives no repeatability: the step of the display hides it.");
+            return Page(found, kept, user, people, faults);
+        }
+
+        var changed = found with
+        {
+            Repeatability = size,
+            RepeatabilityFreedom = result.RepeatabilityFreedom,
+            RepeatabilityFrom = string.Create(CultureInfo.InvariantCulture, $"study {study}, {result.Method}"),
+            At = time.GetUtcNow(),
+            By = SignedIn.From(user).Person,
+        };
+        if (await gate.Run(write => InstrumentBook.TryChange(write, changed)))
+        {
+            return TypedResults.LocalRedirect(found.Address);
+        }
+
+        faults.Add(Faults.Whole, "Somebody else changed this instrument meanwhile; look at it again before you take this over.");
+        return Page(found, kept, user, people, faults);
+    }
+
+    internal static string AddressOf(Instrument instrument, long study) => string.Create(CultureInfo.InvariantCulture, $"{instrument.Address}/studies/{study}");
+
+    private static Instrument? Studied(string name, InstrumentBook book) =>
+        book.Find(name) is { } found && InstrumentKinds.Measures(found.Kind) ? found : null;
+
+    private static (Instrument Instrument, KeptStudy Study)? Find(string name, long study, InstrumentBook book, Database database)
+    {
+        using var connection = database.OpenForReading();
+        return Studied(name, book) is { } found && GaugeStudies.Find(connection, found.Name, study) is { } kept ? (found, kept) : null;
+    }
+
+    private static RazorComponentResult<StudyPage> Page(Instrument found, KeptStudy kept, ClaimsPrincipal user, People people, Faults faults)
+    {
+        var table = kept.Readings.ToTable();
+        return new RazorComponentResult<StudyPage>(new
+        {
+            Instrument = found,
+            Study = kept,
+            Table = table,
+            ByVariance = GaugeByVariance.Of(table),
+            ByRange = GaugeByRange.Of(table),
+            By = people.NameOf(kept.By),
+            Viewer = SignedIn.From(user),
+            Faults = faults,
+        })
+        { StatusCode = faults.AreNone ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity };
+    }
+
+    private static RazorComponentResult<ErrorPage> NoStudy(string name, long study) => ErrorAnswers.Page(
+        StatusCodes.Status404NotFound, string.Create(CultureInfo.InvariantCulture, $"There is no study {study} of an instrument \"{name}\"."));
+}
