@@ -26,7 +26,7 @@ internal static class OpenListPaper
             (paper, width) => Body(paper, held, list, at, width));
     }
 
-    private static IEnumerable<SlipRow> Body(SlipPaper paper, Event held, OpenList list, string at, double width)
+    private static List<SlipRow> Body(SlipPaper paper, Event held, OpenList list, string at, double width)
     {
         List<SlipRow> rows = [.. PaperRows.Title(paper, $"{held.Name}, {EventWords.Days(held)}", $"Open at {at}", width)];
         if (list.Count == 0)

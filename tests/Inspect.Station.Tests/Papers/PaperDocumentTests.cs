@@ -1,5 +1,4 @@
 using Inspect.Station.Papers;
-using Inspect.Station.Slip;
 using UglyToad.PdfPig;
 
 namespace Inspect.Station.Tests.Papers;

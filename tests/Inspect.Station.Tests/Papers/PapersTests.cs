@@ -67,7 +67,7 @@ public sealed partial class PapersTests
         var (text, pages) = await Read(director, Closing);
         using var refused = await inspector.GetAsync(Closing);
 
-        Assert.Equal(1, pages);
+        Assert.InRange(pages, 1, 2);
         Assert.Contains(Squash("No ball was inspected at this event."), text, StringComparison.Ordinal);
         Assert.NotEqual(HttpStatusCode.OK, refused.StatusCode);
     }
