@@ -20,8 +20,8 @@ public sealed record SinceBefore(InspectionNumber Replaced, IReadOnlyList<SheetC
 
 /// <summary>Gathers all that the page of a recorded inspection shows.</summary>
 public sealed class InspectionView(
-    InspectionLookup lookup, Events events, People people, EditionLibrary editions, BowlerQueue queue, Photographs photographs, LookAlikes lookAlikes,
-    Remarks remarks, TimeProvider time)
+    InspectionLookup lookup, Events events, People people, EditionLibrary editions, BowlerQueue queue, Photographs photographs, Remarks remarks,
+    TimeProvider time)
 {
     /// <summary>The page, or null when the station does not know the event any more.</summary>
     /// <param name="found">The inspection.</param>
@@ -51,7 +51,7 @@ public sealed class InspectionView(
             Viewer = SignedIn.From(user),
             Since = Since(inspection),
             Photographs = photographs.Of(inspection.Number.ToString()),
-            LookAlike = lookAlikes.Sentence(inspection.Event, inspection.Entry, inspection.Ball, inspection.Sheet.Ball?.Serial),
+            LookAlike = lookup.LookAlikeOf(inspection),
             Faults = faults ?? new Faults(),
         })
         {

@@ -1,17 +1,19 @@
 using Dapper;
 using Inspect.Station.Storage;
+using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Record;
 
 /// <summary>Points out that another ball of the event has a serial that can be taken for this one's. It never refuses anything.</summary>
-public sealed class LookAlikes(Database database)
+public static class LookAlikes
 {
     /// <summary>One sentence that names both, or null when there is no such ball.</summary>
+    /// <param name="connection">Where earlier inspections are read.</param>
     /// <param name="eventId">The event.</param>
     /// <param name="entry">The entry of this ball.</param>
     /// <param name="ball">This ball's id; null for a ball not seen yet.</param>
     /// <param name="serial">This ball's serial as typed, or null.</param>
-    public string? Sentence(string eventId, string entry, string? ball, string? serial)
+    public static string? Sentence(SqliteConnection connection, string eventId, string entry, string? ball, string? serial)
     {
         if (serial is null || SerialLookAlikes.Fold(serial) is not { Length: > 0 } folded)
         {
@@ -23,7 +25,6 @@ public sealed class LookAlikes(Database database)
             WHERE serial_folded = @folded AND event = @eventId AND superseded_by IS NULL AND (ball IS NULL OR ball IS NOT @ball OR entry <> @entry)
             ORDER BY serial = @serial DESC, seq LIMIT 1
             """;
-        using var connection = database.OpenForReading();
         return connection.QueryFirstOrDefault<OtherRow>(Sql, new { folded, eventId, entry, ball, serial }) switch
         {
             null => null,

@@ -16,7 +16,6 @@ public static class RecordServices
         services.AddSingleton<InspectionLookup>();
         services.AddSingleton<InspectionView>();
         services.AddSingleton<Photographs>();
-        services.AddSingleton<LookAlikes>();
         services.AddSingleton<Remarks>();
         services.AddSingleton<SlipPrinter>();
         services.AddSingleton<EventFigures>();

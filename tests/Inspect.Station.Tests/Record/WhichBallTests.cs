@@ -240,6 +240,50 @@ public sealed class WhichBallTests
             "Work done is said of a ball that is measured again; name the inspection that this one replaces in supersedes.", await answer.ProblemAt("workDone"));
     }
 
+    [Fact]
+    public async Task Form_OfABallMeasuredAgain_CarriesTheTagAndTakesTheWorkDone()
+    {
+        await using var station = new StationFixture();
+        using var inspector = await station.Client("inspector");
+        await Tagged(inspector, "S-0042", "101");
+        var page = await inspector.GetPage("/events/LANTERN/entries/101/balls/new?supersedes=LANTERN-0001");
+        Assert.Equal("S-0042", page.QuerySelector<IHtmlInputElement>("#tag")!.Value);
+        Assert.Null((await inspector.GetPage("/events/LANTERN/entries/101/balls/new")).QuerySelector("#workDone"));
+
+        using var judged = await inspector.Send(Form(page), ("workDone", "Sanded"), ("act", "judge"));
+        using var recorded = await inspector.Send(Form(await judged.Read()), ("act", "record"));
+
+        Assert.Equal("/inspections/LANTERN-0002", recorded.Headers.Location!.ToString());
+        var answer = (await inspector.GetFromJsonAsync<JsonObject>("/api/inspections/LANTERN-0002"))!;
+        Assert.Equal(("S-0042", "Sanded"), (answer["tag"]!.GetValue<string>(), answer["workDone"]!.GetValue<string>()));
+    }
+
+    [Fact]
+    public async Task Form_WithATagInUseAndALookAlike_SaysBothAndLosesNothing()
+    {
+        await using var station = new StationFixture();
+        using var inspector = await station.Client("inspector");
+        await Tagged(inspector, "S-0042", "101");
+        var page = await inspector.GetPage("/events/LANTERN/entries/102/balls/new");
+
+        using var judged = await inspector.Send(Form(page), ("tag", "S-0042"), ("ball.serial", "9QF3I207"), ("act", "judge"));
+        var verdict = await judged.Read();
+        Assert.Equal("Serial 9QF3I207 is easily taken for 9QF31207 of entry 101, LANTERN-0001: read it once more.", Text(verdict.QuerySelector("#outcome p.overruled")!));
+        using var refused = await inspector.Send(Form(verdict), ("act", "record"));
+
+        var again = await refused.Read();
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, refused.StatusCode);
+        Assert.Equal("Tag \"S-0042\" is on the ball of LANTERN-0001; give this ball another one, or look at both.", again.FaultAt("tag"));
+        Assert.Equal(("S-0042", "9QF3I207"), (again.QuerySelector<IHtmlInputElement>("#tag")!.Value, again.QuerySelector<IHtmlInputElement>("#ball-serial")!.Value));
+    }
+
+    private static IHtmlFormElement Form(IDocument page)
+    {
+        var form = page.QuerySelector<IHtmlFormElement>("main form.station")!;
+        form.SetAttribute("action", form.GetAttribute("data-live")!.Replace("/live", "/new", StringComparison.Ordinal));
+        return form;
+    }
+
     private static JsonObject Other()
     {
         var sheet = Sheets.Legal();
