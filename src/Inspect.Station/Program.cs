@@ -92,6 +92,7 @@ app.MapFind();
 app.MapRulings();
 app.MapRulingPages();
 app.MapInspectionPages();
+app.MapPhotographPages();
 app.MapScan();
 app.MapRegister();
 app.MapRegisterPages();

@@ -43,8 +43,14 @@ public static class MeasurePages
             return ErrorAnswers.Page(StatusCodes.Status404NotFound, "This entry has no such ball.");
         }
 
-        var otherGrip = sameBall is not null && InspectionNumber.TryParse(sameBall.Number, out var last) ? lookup.ByNumber(last)?.Inspection.Sheet : null;
+        var same = sameBall is not null && InspectionNumber.TryParse(sameBall.Number, out var last) ? lookup.ByNumber(last)?.Inspection : null;
+        var otherGrip = same?.Sheet;
         var known = KnownBall.Of(held, earlier?.Inspection.Sheet ?? (otherGrip is null ? null : otherGrip with { Grip = null }), time);
+        if ((earlier?.Inspection ?? same)?.Tag is { } tag)
+        {
+            known["tag"] = tag;
+        }
+
         var sent = SentForm.Read(held, found, TypedFields.Of(known), SentForm.FreshKey(), supersedes, ball, editions, lookup, time.GetUtcNow());
         return new RazorComponentResult<MeasurePage>(new { Sent = sent, IsFresh = true });
     }
@@ -109,6 +115,11 @@ public static class MeasurePages
         }
 
         InUse.Name(request, typed.Typed);
+        foreach (var beside in new[] { "tag", "workDone" }.Where(name => typed.Typed(name).Length > 0))
+        {
+            request[beside] = typed.Typed(beside);
+        }
+
         return Encoding.UTF8.GetBytes(request.ToJsonString());
     }
 
