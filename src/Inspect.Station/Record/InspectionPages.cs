@@ -19,7 +19,7 @@ public static class InspectionPages
 
     private static Results<RazorComponentResult<InspectionPage>, RazorComponentResult<ErrorPage>> Show(
         string number, ClaimsPrincipal user, InspectionLookup lookup, Events events, People people, EditionLibrary editions, BowlerQueue queue,
-        TimeProvider time)
+        Storage.Database database, TimeProvider time)
     {
         if (!InspectionNumber.TryParse(number, out var parsed) || lookup.ByNumber(parsed) is not { } found || events.Find(found.Inspection.Event) is not { } held)
         {
@@ -35,6 +35,7 @@ public static class InspectionPages
             Bowler = people.NameOf(found.Inspection.Bowler.Person),
             By = people.NameOf(found.Inspection.By.Person),
             NameOf = (Func<string, string?>)(id => people.NameOf(PersonId.From(id))),
+            ReasonOf = (Func<string, string?>)(hash => Remarks.TextOf(database, found.Inspection.By.Person, hash)),
             Edition = found.Inspection.Verdict.Edition is { } mark && editions.TryFind(mark.Id, out var edition) ? edition : null,
             Earlier = Earlier(found, history, lookup),
             CanUndo = Rulings.CanUndo(found, SignedIn.From(user).Person, time.GetUtcNow()),

@@ -16,5 +16,6 @@ public static class RecordServices
         services.AddSingleton<InspectionLookup>();
         services.AddSingleton<SlipPrinter>();
         services.AddSingleton<EventFigures>();
+        services.AddSingleton<Measure.UnfinishedSheets>();
     }
 }

@@ -17,4 +17,11 @@ public static class Remarks
             write.Transaction);
         return hash;
     }
+
+    /// <summary>The text behind a hash, or null once it was struck.</summary>
+    public static string? TextOf(Database database, PersonId person, string hash)
+    {
+        using var connection = database.OpenForReading();
+        return connection.ExecuteScalar<string?>("SELECT text FROM remark WHERE person = @person AND hash = @hash", new { person = person.ToString(), hash });
+    }
 }
