@@ -29,6 +29,34 @@ public static class FormFields
         ("size.diameters[0]", "Diameter"), ("size.diameters[1]", "Diameter, turned"), ("size.circumference", "Circumference"), ("hardness.readings[0]", "Hardness"),
     ];
 
+    private static readonly Dictionary<string, string> Titles = new(Readings.ToDictionary(reading => reading.Path, reading => reading.Label), StringComparer.Ordinal)
+    {
+        ["ball.listed"] = "On the approved list",
+        ["ball.made"] = "Made",
+        ["ball.serial"] = "Serial number",
+        ["ball.maker"] = "Maker",
+        ["ball.model"] = "Model",
+        ["ball.oilAbsorption"] = "Oil absorption",
+        ["ball.highPerformanceCore"] = "High-performance core",
+        ["grip.digits"] = "Digits in use",
+        ["grip.demonstrated"] = "All holes usable",
+        ["weights.anyHalves"] = "Any two halves",
+        ["holes.second"] = "Second holes",
+        ["holes.other"] = "Other holes",
+        ["hardness.temperature"] = "Temperature",
+        ["marks.modelReadable"] = "Maker and model readable",
+        ["marks.serialReadable"] = "Serial readable",
+        ["marks.palmMarks"] = "Plus marks near the palm",
+        ["marks.foreignMaterial"] = "Foreign material",
+        ["marks.surfacePattern"] = "Grooves or depressions",
+    };
+
+    /// <summary>What a field is called in a list of what is missing.</summary>
+    public static string TitleOf(string field) => Titles.TryGetValue(field, out var title) ? title
+        : field.StartsWith("hole.", StringComparison.Ordinal) ? string.Join(' ', field.Split('.').Skip(1)) is var words ? char.ToUpperInvariant(words[0]) + words[1..] : field
+        : field.StartsWith("ball.house", StringComparison.Ordinal) ? "House ball"
+        : field.StartsWith("circumstances.", StringComparison.Ordinal) ? "The bowler's squad" : field;
+
     /// <summary>What a path of a sheet is called at the table.</summary>
     public static string LabelOf(string path, Sheet sheet)
     {
