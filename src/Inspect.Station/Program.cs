@@ -86,6 +86,7 @@ app.MapWallPages();
 app.MapEventTablePages();
 app.MapEntryPages();
 app.MapMeasurePages();
+app.MapUnfinished();
 app.MapJudge();
 app.MapInspections();
 app.MapFind();

@@ -16,15 +16,6 @@ public sealed class MeasureForm
     /// <summary>The digits in the order in which their holes are gauged.</summary>
     public static readonly IReadOnlyList<Digit> Digits = [Digit.Thumb, Digit.Middle, Digit.Ring, Digit.Index, Digit.Little];
 
-    /// <summary>The imbalances: the path, the side that is positive, and the other.</summary>
-    public static readonly IReadOnlyList<(string Path, string Positive, string Negative)> Imbalances =
-        [("weights.topBottom", "top", "bottom"), ("weights.leftRight", "right", "left"), ("weights.fingerThumb", "finger", "thumb")];
-
-    /// <summary>Fields that Enter passes over until the rules ask for one of them; a last full stop stands for all that begin so.</summary>
-    public static readonly IReadOnlyList<string> OnlyWhenAsked =
-        ["play", "ball.made", "ball.oilAbsorption", "ball.highPerformanceCore", "ball.house", "ball.houseBall.", "grip.demonstrated", "weights.anyHalves",
-         "hole.index.", "hole.little.", "hole.vent1.", "hole.vent2.", "hole.mill.", "hole.balance.", "hardness.", "marks.palmMarks", "left."];
-
     private readonly List<string> _rows = [];
 
     private MeasureForm(TypedFields fields) => Fields = fields;
@@ -37,6 +28,9 @@ public sealed class MeasureForm
 
     /// <summary>The sheet that the form makes.</summary>
     public JsonObject Sheet { get; } = [];
+
+    /// <summary>The readings left out on purpose: the field, and why.</summary>
+    public IReadOnlyList<(string Field, string Reason)> LeftOut { get; private set; } = [];
 
     /// <summary>What was chosen of a list of boxes.</summary>
     public IEnumerable<string> Chosen(string name) => Fields.Several(name);
@@ -95,7 +89,7 @@ public sealed class MeasureForm
         PutFlag("ball.highPerformanceCore");
         PutHouseBall();
         PutReading("weights.gross", Quantity.Weight, Unit.PoundOunce);
-        foreach (var (path, positive, negative) in Imbalances)
+        foreach (var (path, positive, negative) in FormFields.Imbalances)
         {
             PutImbalance(path, positive, negative);
         }
@@ -111,6 +105,15 @@ public sealed class MeasureForm
         PutCount("marks.palmMarks");
         PutFlag("marks.foreignMaterial");
         PutFlag("marks.surfacePattern");
+        LeftOut = FormFields.LeftOut(Fields, Faults);
+    }
+
+    /// <summary>The member of the sheet that a field becomes: how a program would name it.</summary>
+    public string PathOf(string field)
+    {
+        var row = _rows.FindIndex(each => field.StartsWith($"{each}.", StringComparison.Ordinal));
+        return row >= 0 ? FormattableString.Invariant($"holes[{row}]") + field[_rows[row].Length..]
+            : field.StartsWith("hole.", StringComparison.Ordinal) ? "holes" : field;
     }
 
     private void PutHouseBall()

@@ -23,14 +23,32 @@ public static class MeasurePages
         pages.MapPost("/events/{event}/entries/{entry}/balls/live", Live).WithName("MeasureLive").WithSummary("The verdict on a form while it is typed");
     }
 
-    private static Results<RazorComponentResult<MeasurePage>, RazorComponentResult<ErrorPage>> Show(
-        string @event, string entry, Events events, EditionLibrary editions, InspectionLookup lookup, TimeProvider time, string? supersedes = null, string? ball = null)
+    private static Results<RazorComponentResult<MeasurePage>, RedirectHttpResult, RazorComponentResult<ErrorPage>> Show(
+        string @event, string entry, Events events, EditionLibrary editions, InspectionLookup lookup, UnfinishedSheets sheets, TimeProvider time,
+        string? supersedes = null, string? ball = null, string? form = null)
     {
         if (events.Find(@event) is not { } held || events.FindEntry(held.Id, entry) is not { } found)
         {
             return ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no entry \"{entry}\" in \"{@event}\".");
         }
 
+        if (form is not null && !SentForm.IsKey(form))
+        {
+            return ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no form \"{form}\".");
+        }
+
+        if (form is not null && sheets.RecordedAs(form) is { } recorded)
+        {
+            return TypedResults.LocalRedirect($"/inspections/{recorded}");
+        }
+
+        var kept = form is null ? null : sheets.Find(form);
+        if (kept is not null && (kept.Event != held.Id || kept.Entry != found.Number))
+        {
+            return TypedResults.LocalRedirect($"/events/{kept.Event}/entries/{kept.Entry}/balls/new?form={form}");
+        }
+
+        (supersedes, ball) = kept is null ? (supersedes, ball) : (kept.Supersedes, kept.Ball);
         var earlier = supersedes is not null && InspectionNumber.TryParse(supersedes, out var number) ? lookup.ByNumber(number) : null;
         if (supersedes is not null && (earlier is null || earlier.Inspection.Event != held.Id || earlier.Inspection.Entry != found.Number))
         {
@@ -51,13 +69,15 @@ public static class MeasurePages
             known["tag"] = tag;
         }
 
-        var sent = SentForm.Read(held, found, TypedFields.Of(known), SentForm.FreshKey(), supersedes, ball, editions, lookup, time.GetUtcNow());
-        return new RazorComponentResult<MeasurePage>(new { Sent = sent, IsFresh = true });
+        var fields = TypedFields.Of(known);
+        fields = kept is null ? fields : fields.With(kept.Fields.Select(field => KeyValuePair.Create(field.Key, field.Value.Values)));
+        var sent = SentForm.Read(held, found, fields, form ?? SentForm.FreshKey(), supersedes, ball, editions, lookup, time.GetUtcNow());
+        return new RazorComponentResult<MeasurePage>(new { Sent = sent, IsFresh = kept is null, Revision = kept?.Revision ?? 0 });
     }
 
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<MeasurePage>, RazorComponentResult<ErrorPage>>> Send(
         string @event, string entry, IFormCollection form, ClaimsPrincipal user, Events events, EditionLibrary editions, Inspections inspections,
-        InspectionLookup lookup, TimeProvider time)
+        InspectionLookup lookup, UnfinishedSheets sheets, People people, TimeProvider time)
     {
         if (events.Find(@event) is not { } held || events.FindEntry(held.Id, entry) is not { } found)
         {
@@ -65,10 +85,30 @@ public static class MeasurePages
         }
 
         var sent = SentForm.Read(held, found, form, editions, lookup, time.GetUtcNow());
-        var typed = sent.Typed;
-        if (sent.IsWhole && form["act"] == "record" && form["seen"] == sent.Seen)
+        var toKeep = SheetToKeep.Of(sent, form);
+        var act = form["act"].ToString();
+        var others = act is "record" or "aside" ? sheets.Unchosen(toKeep) : [];
+        if (others.Count > 0)
         {
-            var result = await inspections.Record(SignedIn.From(user), sent.Key, sent.Request);
+            sent = SentForm.Read(held, found, sent.Typed.Fields.With(others.Where(other => !other.IsConflict).Select(other => KeyValuePair.Create(other.Name, other.Kept.Values))),
+                sent.Key, sent.Supersedes, sent.Ball, editions, lookup, time.GetUtcNow());
+        }
+
+        var typed = sent.Typed;
+        foreach (var other in others)
+        {
+            typed.Faults.Add(other.Name, MergeWords.Of(other, UnfinishedPages.Who(people, other.Kept)));
+        }
+
+        if (act == "aside" && others.Count == 0)
+        {
+            var kept = await sheets.Keep(SignedIn.From(user), toKeep);
+            return TypedResults.LocalRedirect(kept.Recorded is { } number ? $"/inspections/{number}" : $"/events/{held.Id}/entries/{found.Number}");
+        }
+
+        if (sent.IsWhole && act == "record" && form["seen"] == sent.Seen)
+        {
+            var result = await inspections.Record(SignedIn.From(user), sent.Key, sent.Request, isForm: true);
             switch (result)
             {
                 case RecordResult.Recorded recorded:
@@ -83,12 +123,14 @@ public static class MeasurePages
                     break;
             }
         }
-        else if (sent.IsWhole && form["act"] == "record")
+        else if (sent.IsWhole && act == "record")
         {
             typed.Faults.Add(Faults.Whole, "The readings were changed after the verdict was shown. This is the verdict on what stands here now; record it if it is right.");
         }
 
-        return new RazorComponentResult<MeasurePage>(new { Sent = sent })
+        // Who sees here what another typed has seen it: sending again then is a choice.
+        var revision = others.Count > 0 ? sheets.Find(sent.Key)?.Revision ?? 0 : toKeep.Base;
+        return new RazorComponentResult<MeasurePage>(new { Sent = sent, Revision = revision, toKeep.Table })
         {
             StatusCode = typed.Faults.AreNone ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity,
         };
@@ -112,6 +154,11 @@ public static class MeasurePages
         if (ball is not null)
         {
             request["ball"] = ball;
+        }
+
+        if (typed.LeftOut.Count > 0)
+        {
+            request["notMeasured"] = new JsonArray([.. typed.LeftOut.Select(left => new JsonObject { ["path"] = typed.PathOf(left.Field), ["reason"] = left.Reason })]);
         }
 
         InUse.Name(request, typed.Typed);

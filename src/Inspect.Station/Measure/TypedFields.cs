@@ -45,6 +45,18 @@ public sealed partial class TypedFields
     /// <summary>What was kept of a form.</summary>
     public static TypedFields Of(IEnumerable<KeyValuePair<string, string[]>> kept) => new(kept);
 
+    /// <summary>These fields, some of them with other values.</summary>
+    public TypedFields With(IEnumerable<KeyValuePair<string, string[]>> others)
+    {
+        var all = new Dictionary<string, string[]>(_values, StringComparer.Ordinal);
+        foreach (var (name, values) in others)
+        {
+            all[name] = values;
+        }
+
+        return new TypedFields(all);
+    }
+
     /// <summary>The text in a field, or an empty one.</summary>
     public string One(string name) => _values.TryGetValue(name, out var values) ? values[0] : "";
 
@@ -57,7 +69,7 @@ public sealed partial class TypedFields
 
     private void PutSides()
     {
-        foreach (var (path, positive, negative) in MeasureForm.Imbalances)
+        foreach (var (path, positive, negative) in FormFields.Imbalances)
         {
             foreach (var name in new[] { path, $"{path}.turned", $"{path}.again" })
             {

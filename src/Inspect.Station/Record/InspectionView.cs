@@ -44,6 +44,7 @@ public sealed class InspectionView(
             Bowler = people.NameOf(inspection.Bowler.Person),
             By = people.NameOf(inspection.By.Person),
             NameOf = (Func<string, string?>)(id => people.NameOf(PersonId.From(id))),
+            ReasonOf = (Func<string, string?>)(hash => remarks.TextOf(inspection.By.Person, hash)),
             Edition = inspection.Verdict.Edition is { } mark && editions.TryFind(mark.Id, out var edition) ? edition : null,
             Earlier = Earlier(found, history),
             CanUndo = Rulings.CanUndo(found, SignedIn.From(user).Person, time.GetUtcNow()),

@@ -23,7 +23,8 @@ public sealed class Inspections(Database database, WriteGate gate, Events events
     /// <param name="by">Who records.</param>
     /// <param name="key">The request's Idempotency-Key.</param>
     /// <param name="request">The request's body as sent.</param>
-    public async Task<RecordResult> Record(SignedIn by, string key, byte[] request)
+    /// <param name="isForm">Whether the key is that of a measuring form, which several people may have open: it is recorded once for all of them.</param>
+    public async Task<RecordResult> Record(SignedIn by, string key, byte[] request, bool isForm = false)
     {
         var hash = Idempotency.HashOf(request);
         if (FindKept(by, key, hash) is { } kept)
@@ -38,7 +39,19 @@ public sealed class Inspections(Database database, WriteGate gate, Events events
             return new RecordResult.Refused(Faults.Of(faults));
         }
 
-        return await gate.Run<RecordResult>(write => FindKept(write, by, key, hash) ?? Append(write, by, key, hash, read));
+        return await gate.Run<RecordResult>(write => FindKept(write, by, key, hash) ?? (isForm ? AppendForm(write, by, key, hash, read) : Append(write, by, key, hash, read)));
+    }
+
+    private RecordResult AppendForm(WriteTransaction write, SignedIn by, string key, byte[] hash, RecordRequest request)
+    {
+        var answer = write.Connection.QueryFirstOrDefault<byte[]>("SELECT body FROM idempotency WHERE key = @key", new { key }, write.Transaction);
+        var result = answer is null ? Append(write, by, key, hash, request) : new RecordResult.RecordedBefore(answer);
+        if (result is RecordResult.Recorded)
+        {
+            Measure.UnfinishedSheets.Remove(write, key);
+        }
+
+        return result;
     }
 
     private RecordResult Append(WriteTransaction write, SignedIn by, string key, byte[] hash, RecordRequest request)

@@ -19,5 +19,6 @@ public static class RecordServices
         services.AddSingleton<Remarks>();
         services.AddSingleton<SlipPrinter>();
         services.AddSingleton<EventFigures>();
+        services.AddSingleton<Measure.UnfinishedSheets>();
     }
 }

@@ -30,7 +30,7 @@ export function makeKeys(form, outcome) {
     }
     return textual(field) ? field.value.trim() === "" : !group(field).some(each => each.checked);
   };
-  const leftOut = name => [...form.querySelectorAll("[name='left.path']")].some(each => each.value === name);
+  const leftOut = name => [...form.querySelectorAll(".left-out select")].some(each => each.value === name);
   const asked = name => outcome.querySelector(`.missing [data-field="${CSS.escape(name)}"]`) !== null;
 
   function onward(from) {
@@ -107,9 +107,10 @@ export function makeKeys(form, outcome) {
     let row = rows.find(each => select(each).value === field.name) ?? rows.find(each => select(each).value === "");
     if (!row) {
       row = rows.at(-1).cloneNode(true);
-      row.querySelectorAll("[id]").forEach(each => { each.id += "-more"; });
-      row.querySelectorAll("label").forEach(each => { each.htmlFor += "-more"; });
-      row.querySelector("input").value = "";
+      const to = text => text.replace(/\d+/, rows.length);
+      for (const each of row.querySelectorAll("[id]")) each.id = to(each.id);
+      for (const each of row.querySelectorAll("[name]")) { each.name = to(each.name); each.value = ""; }
+      for (const each of row.querySelectorAll("label")) each.htmlFor = to(each.htmlFor);
       rows.at(-1).after(row);
     }
     row.closest("details").open = true;

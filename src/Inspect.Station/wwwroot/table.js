@@ -1,6 +1,8 @@
 // The measuring form at the table: the verdict while readings are typed. The station judges; this only asks it and shows the answer.
 // Without script the buttons Judge and Record do the same.
+import { makeKeep } from "./table-keep.js";
 import { makeKeys } from "./table-keys.js";
+import { makeSound, stayAwake } from "./table-senses.js";
 
 const form = document.querySelector("form.table");
 const outcome = document.getElementById("outcome");
@@ -84,6 +86,7 @@ function show(page) {
   outcome.scrollTop = scrolled;
   if (inside) (outcome.querySelector(inside.id ? `#${CSS.escape(inside.id)}` : "#record") ?? outcome.querySelector("button"))?.focus({ preventScroll: true });
   if (word() !== before) {
+    if (before) play(word());
     said.textContent = `${word()}. ${outcome.querySelector(".reason.fail")?.textContent ?? ""}`;
   }
 }
@@ -95,16 +98,17 @@ async function ask() {
   asking = new AbortController();
   const mine = ++asked;
   try {
-    const answer = await fetch(form.dataset.live, { method: "POST", body: new FormData(form), signal: asking.signal });
+    const answer = await fetch(form.dataset.live, { method: "POST", body: new FormData(form), signal: asking.signal, redirect: "manual" });
     if (mine !== asked) return false;
-    if (!answer.ok) return false;
+    if (!answer.ok) { kept.keep(); return false; }
     const page = new DOMParser().parseFromString(await answer.text(), "text/html");
     if (mine !== asked || !page.getElementById("live-outcome")) return false;
     answered = mine;
     show(page);
     return true;
   } catch (error) {
-    if (error.name === "AbortError") return false;
+    // What keeps the sheet says that the station is not reached, and tries again.
+    if (error.name !== "AbortError") kept.keep();
     return false;
   }
 }
@@ -124,19 +128,28 @@ form.addEventListener("focusout", event => {
   setTimeout(() => { if (!leaving) { showFaults(); if (faults.has(event.target.name)) soon(); } });
 });
 
-// What is recorded is what was seen: a press that comes before the answer waits for it, and then is asked for again.
+// What is recorded is what was seen: a press that comes before the answer waits for it, and then is asked for again. A press while the station is
+// not reached, or signed out, goes nowhere and loses nothing.
 form.addEventListener("submit", async event => {
-  if (leaving || event.submitter?.value === "judge") return;
-  if (answered !== asked) {
-    event.preventDefault();
+  const button = event.submitter, isJudge = button?.value === "judge";
+  if (leaving) return;
+  event.preventDefault();
+  if (button?.value === "record" && answered !== asked) {
     await ask();
     said.textContent = `The verdict on what stands here now is ${word()}. Press again to record it.`;
     return;
   }
+  if (isJudge) { ask(); return; }
+  if (!await kept.keep()) return;
+  if (kept.conflicts.size) { said.textContent = "Two tables typed into one field: choose first."; return; }
   leaving = true;
+  form.requestSubmit(button);
 });
 
 window.addEventListener("pageshow", () => { leaving = false; });
 form.classList.add("lively");
 makeKeys(form, outcome);
+const play = makeSound(document.getElementById("keys"));
+const kept = makeKeep(form, ask);
+stayAwake();
 ask();

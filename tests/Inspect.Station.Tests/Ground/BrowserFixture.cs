@@ -33,11 +33,15 @@ public sealed class BrowserFixture : IAsyncLifetime
     }
 
     /// <summary>A new profile on a station, at a width in CSS pixels and in one theme. Only 127.0.0.1 can be reached.</summary>
-    public async Task<BrowserVisit> Visit(StationFixture station, int width = 1440, ColorScheme theme = ColorScheme.Light)
+    public Task<BrowserVisit> Visit(StationFixture station, int width = 1440, ColorScheme theme = ColorScheme.Light) =>
+        Visit(station.ClientOptions.BaseAddress, width, theme);
+
+    /// <summary>The same, on a station that is a process of its own.</summary>
+    public async Task<BrowserVisit> Visit(Uri station, int width = 1440, ColorScheme theme = ColorScheme.Light)
     {
         var context = await _browser!.NewContextAsync(new()
         {
-            BaseURL = station.ClientOptions.BaseAddress.ToString(),
+            BaseURL = station.ToString(),
             ViewportSize = new() { Width = width, Height = 900 },
             ColorScheme = theme,
             ReducedMotion = ReducedMotion.Reduce,

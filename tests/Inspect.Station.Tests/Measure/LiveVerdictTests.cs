@@ -54,7 +54,7 @@ public class LiveVerdictTests
         using var live = await client.SendLive(page, TypedBall.With(("weights.topBottom", ""), ("hole.middle.depth", ""), ("marks.serialReadable", "")));
         var missing = (await live.Read()).QuerySelectorAll(".missing a");
 
-        Assert.Equal(["Hole depth, middle", "Serial number", "Top or bottom weight"], missing.Select(each => each.TextContent).Order(StringComparer.Ordinal));
+        Assert.Equal(["Middle depth", "Serial readable", "Top or bottom"], missing.Select(each => each.TextContent).Order(StringComparer.Ordinal));
         Assert.All(missing, link => Assert.NotNull(page.QuerySelector(link.GetAttribute("href")!)));
     }
 

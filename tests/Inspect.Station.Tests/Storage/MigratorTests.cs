@@ -22,6 +22,7 @@ public sealed class MigratorTests : IDisposable
         { "007-finding.sql", "651813f9d8c8ffa170474ddbe2e16cf4e34d5184bbafc3294b9f36ea4bb852fe" },
         { "008-queue-tags-photographs.sql", "8aec8d10f7721f49ad5ab056dc2da679698fde5ee1d13ec876e8ab8446201639" },
         { "009-instruments.sql", "26d96498e6a25d21e83a0b186b74b7b86e800b86335550b83fbb3b59f9d721e2" },
+        { "010-unfinished-sheets.sql", "18f3ee7d3eb08455693d372563b4727845877dcefa81205ec04bdfc804c96de1" },
     };
 
     public void Dispose() => _store.Dispose();

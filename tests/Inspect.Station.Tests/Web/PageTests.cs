@@ -42,6 +42,8 @@ public class PageTests(BrowserFixture browser, PageStage stage) : IClassFixture<
     [InlineData("/events/LANTERN/wall", 1920)]
     [InlineData("/events/LANTERN/entries/102/balls/new", 820)]
     [InlineData("/instruments", 320)]
+    [InlineData("/events/LANTERN/entries/102/balls/new", 320)]
+    [InlineData("/events/LANTERN/unfinished", 320)]
     [InlineData("/rulesets", 360)]
     [InlineData("/rulesets/us-national/2020-08-01", 1440)]
     [InlineData("/rulesets/compare?one=us-national/2018-08-01&other=us-national/2020-08-01", 360)]

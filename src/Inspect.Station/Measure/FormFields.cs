@@ -1,0 +1,112 @@
+using Inspect.Rules.Sheets;
+using Inspect.Station.Web;
+
+namespace Inspect.Station.Measure;
+
+/// <summary>The fields of the measuring form as lists: which are imbalances, which are seldom asked for, which are readings, which were left out.</summary>
+public static class FormFields
+{
+    private const int MostLeft = 20;
+
+    /// <summary>The imbalances: the path, the side that is positive, and the other.</summary>
+    public static readonly IReadOnlyList<(string Path, string Positive, string Negative)> Imbalances =
+        [("weights.topBottom", "top", "bottom"), ("weights.leftRight", "right", "left"), ("weights.fingerThumb", "finger", "thumb")];
+
+    /// <summary>Fields that Enter passes over until the rules ask for one of them; a last full stop stands for all that begin so.</summary>
+    public static readonly IReadOnlyList<string> OnlyWhenAsked =
+        ["play", "ball.made", "ball.oilAbsorption", "ball.highPerformanceCore", "ball.house", "ball.houseBall.", "grip.demonstrated", "weights.anyHalves",
+         "hole.index.", "hole.little.", "hole.vent1.", "hole.vent2.", "hole.mill.", "hole.balance.", "hardness.", "marks.palmMarks", "left."];
+
+    /// <summary>The readings by their fields, in the order in which the hands work.</summary>
+    public static readonly IReadOnlyList<(string Path, string Label)> Readings =
+    [
+        ("weights.gross", "Gross weight"), ("weights.topBottom", "Top or bottom"), ("weights.leftRight", "Left or right"), ("weights.fingerThumb", "Finger or thumb"),
+        .. MeasureForm.Digits.SelectMany(digit => new[]
+        {
+            ($"hole.{Words.Of(digit)}.diameter", $"{char.ToUpperInvariant(Words.Of(digit)[0])}{Words.Of(digit)[1..]} diameter"),
+            ($"hole.{Words.Of(digit)}.depth", $"{char.ToUpperInvariant(Words.Of(digit)[0])}{Words.Of(digit)[1..]} depth"),
+        }),
+        ("size.diameters[0]", "Diameter"), ("size.diameters[1]", "Diameter, turned"), ("size.circumference", "Circumference"), ("hardness.readings[0]", "Hardness"),
+    ];
+
+    private static readonly Dictionary<string, string> Titles = new(Readings.ToDictionary(reading => reading.Path, reading => reading.Label), StringComparer.Ordinal)
+    {
+        ["ball.listed"] = "On the approved list",
+        ["ball.made"] = "Made",
+        ["ball.serial"] = "Serial number",
+        ["ball.maker"] = "Maker",
+        ["ball.model"] = "Model",
+        ["ball.oilAbsorption"] = "Oil absorption",
+        ["ball.highPerformanceCore"] = "High-performance core",
+        ["grip.digits"] = "Digits in use",
+        ["grip.demonstrated"] = "All holes usable",
+        ["weights.anyHalves"] = "Any two halves",
+        ["holes.second"] = "Second holes",
+        ["holes.other"] = "Other holes",
+        ["hardness.temperature"] = "Temperature",
+        ["marks.modelReadable"] = "Maker and model readable",
+        ["marks.serialReadable"] = "Serial readable",
+        ["marks.palmMarks"] = "Plus marks near the palm",
+        ["marks.foreignMaterial"] = "Foreign material",
+        ["marks.surfacePattern"] = "Grooves or depressions",
+    };
+
+    /// <summary>What a field is called in a list of what is missing.</summary>
+    public static string TitleOf(string field) => Titles.TryGetValue(field, out var title) ? title
+        : field.StartsWith("hole.", StringComparison.Ordinal) ? string.Join(' ', field.Split('.').Skip(1)) is var words ? char.ToUpperInvariant(words[0]) + words[1..] : field
+        : field.StartsWith("ball.house", StringComparison.Ordinal) ? "House ball"
+        : field.StartsWith("circumstances.", StringComparison.Ordinal) ? "The bowler's squad" : field;
+
+    /// <summary>What a path of a sheet is called at the table.</summary>
+    public static string LabelOf(string path, Sheet sheet)
+    {
+        var hole = (sheet.Holes ?? []).Index().FirstOrDefault(each => path.StartsWith(FormattableString.Invariant($"holes[{each.Index}]."), StringComparison.Ordinal));
+        var field = hole.Item?.Digit is { } digit ? $"hole.{Words.Of(digit)}{path[path.IndexOf('.', StringComparison.Ordinal)..]}" : path;
+        return Readings.FirstOrDefault(reading => reading.Path == field).Label ?? (path == "holes" ? "A hole" : path);
+    }
+
+    /// <summary>The field in a row of readings left out.</summary>
+    public static string Left(int row, string member) => FormattableString.Invariant($"left.{row}.{member}");
+
+    /// <summary>How many rows to show for readings left out: those filled, and one more.</summary>
+    public static int LeftRows(TypedFields fields) =>
+        Enumerable.Range(0, MostLeft).Count(row => fields.One(Left(row, "path")).Length + fields.One(Left(row, "reason")).Length > 0) + 1;
+
+    /// <summary>The readings left out on purpose, each field with its reason; what is wrong with a row is a fault of its field.</summary>
+    public static IReadOnlyList<(string Field, string Reason)> LeftOut(TypedFields fields, Faults faults)
+    {
+        var left = new List<(string, string)>();
+        for (var row = 0; row < MostLeft; row++)
+        {
+            var (field, reason) = (fields.One(Left(row, "path")), fields.One(Left(row, "reason")));
+            var label = Readings.FirstOrDefault(reading => reading.Path == field).Label;
+            if (field.Length + reason.Length == 0)
+            {
+                continue;
+            }
+
+            if (label is null)
+            {
+                faults.Add(Left(row, "path"), "Choose the reading that was not taken.");
+            }
+            else if (reason.Length == 0)
+            {
+                faults.Add(Left(row, "reason"), $"Say why {label} was not taken, as in \"no scale at this table\".");
+            }
+            else if (reason.Length > 300)
+            {
+                faults.Add(Left(row, "reason"), $"This reason has {reason.Length} letters; say it in 300.");
+            }
+            else if (fields.One(field) is { Length: > 0 } typed)
+            {
+                faults.Add(Left(row, "path"), $"\"{typed}\" stands in {label}, which is said not to be taken; take one of the two away.");
+            }
+            else
+            {
+                left.Add((field, reason));
+            }
+        }
+
+        return left;
+    }
+}

@@ -1,0 +1,14 @@
+namespace Inspect.Station.Measure;
+
+/// <summary>What someone is told when two tables typed into the same sheet.</summary>
+internal static class MergeWords
+{
+    /// <summary>One sentence for a field.</summary>
+    public static string Of(FieldOfAnother other, string who)
+    {
+        var written = other.Kept.Values.Length == 0 ? "emptied this" : $"wrote \"{string.Join(", ", other.Kept.Values)}\" here";
+        return other.IsConflict
+            ? $"Meanwhile {who} {written}; leave yours or change it, then send again."
+            : $"Meanwhile {who} {written}; look at it, then send again.";
+    }
+}

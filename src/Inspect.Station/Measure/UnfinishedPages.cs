@@ -1,0 +1,93 @@
+using System.Security.Claims;
+using Inspect.Rules.Rulesets;
+using Inspect.Station.Access;
+using Inspect.Station.Prepare;
+using Inspect.Station.Record;
+using Inspect.Station.Web;
+using Microsoft.AspNetCore.Http.HttpResults;
+
+namespace Inspect.Station.Measure;
+
+/// <summary>Sheets between tables: kept while typed, listed, taken up elsewhere, thrown away on purpose.</summary>
+public static class UnfinishedPages
+{
+    public static void MapUnfinished(this IEndpointRouteBuilder app)
+    {
+        var pages = app.MapGroup("").RequireAuthorization(Policies.Inspector).ExcludeFromDescription();
+        pages.MapPost("/events/{event}/entries/{entry}/balls/keep", Keep).WithName("KeepSheet").WithSummary("Keeps a sheet while it is typed");
+        pages.MapGet("/events/{event}/unfinished", Show).WithName("UnfinishedPage").WithSummary("Sheets that are being measured");
+        pages.MapGet("/events/{event}/unfinished/{form}", Ask).WithName("DiscardSheetPage").WithSummary("Asks before a sheet is thrown away");
+        pages.MapPost("/events/{event}/unfinished/{form}", Discard).WithName("DiscardSheet").WithSummary("Throws an unfinished sheet away");
+    }
+
+    private static async Task<Results<JsonHttpResult<KeptAnswerToPage>, NotFound>> Keep(
+        string @event, string entry, IFormCollection form, ClaimsPrincipal user, Events events, EditionLibrary editions, InspectionLookup lookup,
+        UnfinishedSheets sheets, People people, TimeProvider time)
+    {
+        if (events.Find(@event) is not { } held || events.FindEntry(held.Id, entry) is not { } found)
+        {
+            return TypedResults.NotFound();
+        }
+
+        var sent = SentForm.Read(held, found, form, editions, lookup, time.GetUtcNow());
+        var kept = await sheets.Keep(SignedIn.From(user), SheetToKeep.Of(sent, form));
+        return TypedResults.Json(new KeptAnswerToPage(
+            kept.Revision,
+            kept.Recorded,
+            [.. kept.OfOthers.Select(other => new KeptFieldOfAnother(
+                other.Name, other.Kept.Values, other.IsConflict, Who(people, other.Kept)))]));
+    }
+
+    private static Results<RazorComponentResult<UnfinishedPage>, RazorComponentResult<ErrorPage>> Show(
+        string @event, Events events, UnfinishedSheets sheets, People people) =>
+        events.Find(@event) is { } held
+            ? new RazorComponentResult<UnfinishedPage>(new
+            {
+                Event = held,
+                Rows = sheets.OfEvent(held.Id).Select(sheet => new UnfinishedRow(sheet, events.FindEntry(held.Id, sheet.Entry)?.Bowler, people.NameOf(sheet.TouchedBy))).ToList(),
+            })
+            : ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no event \"{@event}\" on this station.");
+
+    private static Results<RazorComponentResult<DiscardPage>, RazorComponentResult<ErrorPage>> Ask(
+        string @event, string form, Events events, UnfinishedSheets sheets, People people) =>
+        events.Find(@event) is { } held && sheets.Find(form) is { } sheet && sheet.Event == held.Id
+            ? new RazorComponentResult<DiscardPage>(new
+            {
+                Event = held,
+                Row = new UnfinishedRow(sheet, events.FindEntry(held.Id, sheet.Entry)?.Bowler, people.NameOf(sheet.TouchedBy)),
+            })
+            : ErrorAnswers.Page(StatusCodes.Status404NotFound, "This sheet is not unfinished any more: it was recorded or thrown away.");
+
+    private static async Task<RedirectHttpResult> Discard(string @event, string form, IFormCollection answers, UnfinishedSheets sheets)
+    {
+        if (sheets.Find(form) is { } sheet && string.Equals(sheet.Event, @event, StringComparison.Ordinal))
+        {
+            await sheets.Discard(form);
+        }
+
+        return TypedResults.LocalRedirect($"/events/{Uri.EscapeDataString(@event)}/unfinished");
+    }
+
+    /// <summary>Who typed a field, for people.</summary>
+    internal static string Who(People people, KeptField kept) =>
+        (people.NameOf(PersonId.From(kept.By)) ?? "somebody") + (kept.Table is { } table ? $" at {table}" : "");
+}
+
+/// <summary>What a page is told when its sheet was kept.</summary>
+/// <param name="Revision">The revision it now knows.</param>
+/// <param name="Recorded">The number under which the form was recorded already.</param>
+/// <param name="Others">What others typed meanwhile.</param>
+public sealed record KeptAnswerToPage(long Revision, string? Recorded, IReadOnlyList<KeptFieldOfAnother> Others);
+
+/// <summary>A field that somebody else typed into.</summary>
+/// <param name="Name">The field.</param>
+/// <param name="Values">What stands in it.</param>
+/// <param name="Conflict">Whether it was changed on the page as well.</param>
+/// <param name="Who">Who typed it, and where.</param>
+public sealed record KeptFieldOfAnother(string Name, string[] Values, bool Conflict, string Who);
+
+/// <summary>An unfinished sheet for the list.</summary>
+/// <param name="Sheet">The sheet.</param>
+/// <param name="Bowler">The bowler's name, or null once struck.</param>
+/// <param name="By">Who typed last.</param>
+public sealed record UnfinishedRow(UnfinishedSheet Sheet, string? Bowler, string? By);

@@ -1,0 +1,146 @@
+using System.Text.Json;
+using System.Text.Json.Nodes;
+using Dapper;
+using Inspect.Station.Access;
+using Inspect.Station.Storage;
+using Microsoft.Data.Sqlite;
+
+namespace Inspect.Station.Measure;
+
+/// <summary>Keeps sheets while they are measured, and merges field by field what two tables type into the same one.</summary>
+public sealed class UnfinishedSheets(Database database, WriteGate gate, TimeProvider time)
+{
+    private const string Columns = """
+        SELECT form AS Form, event AS Event, entry AS Entry, supersedes AS Supersedes, ball AS Ball, typed AS Typed, revision AS Revision,
+               touched_by AS TouchedBy, touched_table AS TouchedTable, touched_at AS TouchedAt
+        FROM unfinished_sheet
+        """;
+
+    /// <summary>The sheet of a form's key, or null.</summary>
+    public UnfinishedSheet? Find(string form)
+    {
+        using var connection = database.OpenForReading();
+        return Find(connection, null, form);
+    }
+
+    /// <summary>The unfinished sheets of an event, the one touched last first.</summary>
+    public IReadOnlyList<UnfinishedSheet> OfEvent(string eventId)
+    {
+        using var connection = database.OpenForReading();
+        return [.. connection.Query<SheetRow>($"{Columns} WHERE event = @eventId ORDER BY touched_at DESC, form", new { eventId }).Select(row => row.ToDomain())];
+    }
+
+    /// <summary>The unfinished sheets of one entry, the one touched last first.</summary>
+    public IReadOnlyList<UnfinishedSheet> OfEntry(string eventId, string entry) => [.. OfEvent(eventId).Where(sheet => sheet.Entry == entry)];
+
+    /// <summary>The number under which a form was recorded, whoever recorded it, or null.</summary>
+    public string? RecordedAs(string form)
+    {
+        using var connection = database.OpenForReading();
+        return RecordedAs(connection, null, form);
+    }
+
+    /// <summary>Keeps what stands in a form; what others typed since stays, and is answered.</summary>
+    public async Task<KeptSheet> Keep(SignedIn by, SheetToKeep sent)
+    {
+        using (var connection = database.OpenForReading())
+        {
+            if (RecordedAs(connection, null, sent.Form) is { } number)
+            {
+                return new KeptSheet(sent.Base, [], number);
+            }
+
+            var (changes, others) = Compare(Find(connection, null, sent.Form), sent);
+            if (changes.Count == 0)
+            {
+                return new KeptSheet(Find(connection, null, sent.Form)?.Revision ?? 0, others);
+            }
+        }
+
+        return await gate.Run(write => Keep(write, by, sent));
+    }
+
+    /// <summary>What others typed into a sheet that this form would pass over: nothing is recorded until someone has chosen.</summary>
+    public IReadOnlyList<FieldOfAnother> Unchosen(SheetToKeep sent) => Find(sent.Form) is { } kept ? Compare(kept, sent).Others : [];
+
+    /// <summary>Throws a sheet away on purpose.</summary>
+    public Task Discard(string form) => gate.Run(write => Remove(write, form));
+
+    /// <summary>Removes the sheet of a form that was recorded.</summary>
+    internal static int Remove(WriteTransaction write, string form) =>
+        write.Connection.Execute("DELETE FROM unfinished_sheet WHERE form = @form", new { form }, write.Transaction);
+
+    private KeptSheet Keep(WriteTransaction write, SignedIn by, SheetToKeep sent)
+    {
+        if (RecordedAs(write.Connection, write.Transaction, sent.Form) is { } number)
+        {
+            return new KeptSheet(sent.Base, [], number);
+        }
+
+        var before = Find(write.Connection, write.Transaction, sent.Form);
+        var (changes, others) = Compare(before, sent);
+        var revision = (before?.Revision ?? 0) + 1;
+        var fields = new SortedDictionary<string, KeptField>(before?.Fields.ToDictionary() ?? [], StringComparer.Ordinal);
+        foreach (var (name, values) in changes)
+        {
+            fields[name] = new KeptField(values, revision, by.Person.ToString(), sent.Table, sent.Page);
+        }
+
+        const string Sql = """
+            INSERT INTO unfinished_sheet (form, event, entry, supersedes, ball, typed, revision, touched_by, touched_table, touched_at)
+            VALUES (@Form, @Event, @Entry, @Supersedes, @Ball, @typed, @revision, @person, @Table, @at)
+            ON CONFLICT (form) DO UPDATE SET typed = excluded.typed, revision = excluded.revision, touched_by = excluded.touched_by,
+              touched_table = excluded.touched_table, touched_at = excluded.touched_at
+            """;
+        var (typed, person, at) = (JsonSerializer.Serialize(fields), by.Person.ToString(), UtcText.Of(time.GetUtcNow()));
+        write.Connection.Execute(
+            Sql,
+            new { sent.Form, sent.Event, sent.Entry, sent.Supersedes, sent.Ball, typed, revision, person, sent.Table, at },
+            write.Transaction);
+        return new KeptSheet(revision, others);
+    }
+
+    /// <summary>What to write of a form, and what others typed that it does not have.</summary>
+    private static (List<KeyValuePair<string, string[]>> Changes, List<FieldOfAnother> Others) Compare(UnfinishedSheet? kept, SheetToKeep sent)
+    {
+        var (changes, others) = (new List<KeyValuePair<string, string[]>>(), new List<FieldOfAnother>());
+        foreach (var name in sent.Typed.All.Select(field => field.Key).Union(kept?.Fields.Keys ?? []))
+        {
+            string[] mine = [.. sent.Typed.Several(name)];
+            var theirs = kept?.Fields.GetValueOrDefault(name);
+            var isMine = sent.Changed?.Contains(name) ?? true;
+            if (mine.AsSpan().SequenceEqual(theirs?.Values ?? []) || (theirs is null && !isMine))
+            {
+                continue;
+            }
+
+            // A page without script cannot tell an untouched empty field from one that was emptied: what another typed stays.
+            var isNews = theirs is not null && theirs.Revision > sent.Base && (sent.Page is null || theirs.Page != sent.Page);
+            if (isMine && !isNews)
+            {
+                changes.Add(KeyValuePair.Create(name, mine));
+            }
+            else
+            {
+                others.Add(new FieldOfAnother(name, theirs!, isMine && (sent.Changed is not null || mine.Length > 0)));
+            }
+        }
+
+        return (changes, others);
+    }
+
+    private static UnfinishedSheet? Find(SqliteConnection connection, SqliteTransaction? transaction, string form) =>
+        connection.QuerySingleOrDefault<SheetRow>($"{Columns} WHERE form = @form", new { form }, transaction)?.ToDomain();
+
+    private static string? RecordedAs(SqliteConnection connection, SqliteTransaction? transaction, string form) =>
+        connection.QueryFirstOrDefault<byte[]>("SELECT body FROM idempotency WHERE key = @form", new { form }, transaction) is { } answer
+            ? JsonNode.Parse(answer)?["number"]?.GetValue<string>() : null;
+
+    private sealed record SheetRow(
+        string Form, string Event, string Entry, string? Supersedes, string? Ball, string Typed, long Revision, string TouchedBy, string? TouchedTable, string TouchedAt)
+    {
+        public UnfinishedSheet ToDomain() => new(
+            Form, Event, Entry, Supersedes, Ball, JsonSerializer.Deserialize<Dictionary<string, KeptField>>(Typed)!, Revision, PersonId.From(TouchedBy), TouchedTable,
+            UtcText.Parse(TouchedAt));
+    }
+}
