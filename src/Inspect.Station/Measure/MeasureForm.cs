@@ -17,6 +17,7 @@ public sealed class MeasureForm
     public static readonly IReadOnlyList<Digit> Digits = [Digit.Thumb, Digit.Middle, Digit.Ring, Digit.Index, Digit.Little];
 
     private readonly List<string> _rows = [];
+    private readonly List<SeveralReadings> _several = [];
 
     private MeasureForm(TypedFields fields) => Fields = fields;
 
@@ -31,6 +32,9 @@ public sealed class MeasureForm
 
     /// <summary>The readings left out on purpose: the field, and why.</summary>
     public IReadOnlyList<(string Field, string Reason)> LeftOut { get; private set; } = [];
+
+    /// <summary>The values that were worked out of several readings.</summary>
+    public IReadOnlyList<SeveralReadings> Several => _several;
 
     /// <summary>What was chosen of a list of boxes.</summary>
     public IEnumerable<string> Chosen(string name) => Fields.Several(name);
@@ -200,24 +204,60 @@ public sealed class MeasureForm
 
     private void PutImbalance(string path, string positive, string negative)
     {
-        var side = Typed($"{path}.side");
-        if (Measured(path, Quantity.Imbalance, Unit.Ounce) is not { } text)
+        var (first, turned, again) = (Signed(path, positive, negative), Signed($"{path}.turned", positive, negative), Signed($"{path}.again", positive, negative));
+        if (Together(path, first, turned, again) is { } text)
         {
-            return;
+            Put(path, JsonValue.Create(text));
+        }
+    }
+
+    /// <summary>A reading with the sign of its side, or null when nothing was typed or it was refused.</summary>
+    private Reading? Signed(string name, string positive, string negative)
+    {
+        if (Read(name, Quantity.Imbalance, Unit.Ounce) is not { } reading)
+        {
+            return null;
         }
 
-        if (text.StartsWith('-') || text.StartsWith('\u2212'))
+        var side = Typed($"{name}.side");
+        if (reading.Text.StartsWith('-') || reading.Text.StartsWith('\u2212'))
         {
-            Faults.Add(path, $"\"{Typed(path)}\" has a minus sign; write the size and choose {positive} or {negative}.");
+            Faults.Add(name, $"\"{Typed(name)}\" has a minus sign; write the size and choose {positive} or {negative}.");
+            return null;
         }
-        else if (side.Length == 0 && ReadingParser.Parse(text, Quantity.Imbalance).Reading is { Value: not 0 })
+
+        if (side.Length == 0 && reading.Value != 0)
         {
-            Faults.Add(path, $"Choose which side is heavier: {positive} or {negative}.");
+            Faults.Add(name, $"Choose which side is heavier: {positive} or {negative}.");
+            return null;
         }
-        else
+
+        return side == negative ? ReadingParser.Parse($"-{reading.Text}", Quantity.Imbalance).Reading : reading;
+    }
+
+    /// <summary>The text of one reading, or of the value worked out of several.</summary>
+    private string? Together(string field, Reading? first, Reading? turned, Reading? again)
+    {
+        var last = again is not null ? $"{field}.again" : $"{field}.turned";
+        if (first is null || (turned is null && again is null))
         {
-            Put(path, JsonValue.Create(side == negative ? $"-{text}" : text));
+            if (first is null && (turned ?? again) is not null && Typed(field).Length == 0)
+            {
+                Faults.Add(last, $"\"{Typed(last)}\" is a second look, and the first is missing; type the first reading as well.");
+            }
+
+            return first?.Text;
         }
+
+        var (worked, refusal) = SeveralReadings.Of(field, first, turned, again);
+        if (worked is null)
+        {
+            Faults.Add(last, refusal!);
+            return null;
+        }
+
+        _several.Add(worked);
+        return worked.Value;
     }
 
     private void PutReadings(string path, int fields, Quantity quantity, Unit unit)
@@ -237,7 +277,10 @@ public sealed class MeasureForm
     }
 
     /// <summary>The reading's text with its unit, or null when nothing was typed or it was refused.</summary>
-    private string? Measured(string name, Quantity quantity, Unit unit)
+    private string? Measured(string name, Quantity quantity, Unit unit) =>
+        Together(name, Read(name, quantity, unit), null, FormFields.CanRepeat(name) ? Read($"{name}.again", quantity, unit) : null);
+
+    private Reading? Read(string name, Quantity quantity, Unit unit)
     {
         if (Typed(name) is not { Length: > 0 } typed)
         {
@@ -250,7 +293,7 @@ public sealed class MeasureForm
             Faults.Add(name, refusal);
         }
 
-        return result.Reading?.Text;
+        return result.Reading;
     }
 
     private void PutText(string path)
