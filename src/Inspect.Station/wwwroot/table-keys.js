@@ -12,7 +12,7 @@ export function makeKeys(form, outcome) {
   function stops() {
     const names = new Set();
     return [...form.elements].filter(field => {
-      if (!field.name || field.type === "hidden" || field.tagName !== "INPUT" || !seen(field) || field.name.startsWith("left.")) return false;
+      if (!field.name || field.type === "hidden" || field.tagName !== "INPUT" || !seen(field) || field.name === "table" || field.name.startsWith("left.")) return false;
       if (textual(field)) return true;
       if (names.has(field.name)) return false;
       names.add(field.name);
