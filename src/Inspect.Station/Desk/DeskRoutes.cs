@@ -14,10 +14,15 @@ public static class DeskRoutes
     {
         var desk = app.MapGroup("/desk").RequireAuthorization(Policies.Director).ExcludeFromDescription();
         desk.MapGet("", Show).WithName("DeskPage").WithSummary("Find any inspection, and the ways on from the desk");
+        desk.MapGet("balls/{ball}", Story).WithName("BallStoryPage").WithSummary("The story of one ball");
     }
 
+    private static RazorComponentResult Story(string ball, BallStories stories, Events events) => stories.Of(ball) is { } story
+        ? new RazorComponentResult<BallStoryPage>(new { Story = story, EventOf = (Func<string, Event?>)events.Find })
+        : ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no ball \"{ball}\" on this station.");
+
     private static Results<RazorComponentResult<DeskPage>, RedirectHttpResult> Show(
-        HttpRequest request, FindReader reader, Finding finding, Database database, Events events, SignIns signIns, EditionLibrary editions, TimeProvider time)
+        HttpRequest request, FindReader reader, Finder finder, Database database, Events events, SignIns signIns, EditionLibrary editions, TimeProvider time)
     {
         var faults = new Faults();
         var asked = FindAsked.Of(request.Query, faults);
@@ -32,14 +37,14 @@ public static class DeskRoutes
         var (cursor, size) = (FindReader.PageCursor(asked, faults), FindReader.PageSize(asked, faults));
         var latest = asked.IsEmpty ? choices.Running : null;
         filter = latest is null ? filter : filter with { Event = latest.Id };
-        var sought = faults.AreNone ? finding.Seek(filter, faults) : null;
+        var sought = faults.AreNone ? finder.Seek(filter, faults) : null;
         return new RazorComponentResult<DeskPage>(new
         {
             Asked = asked,
             Choices = choices,
             Faults = faults,
             Latest = latest,
-            Found = faults.AreNone ? finding.Page(filter, sought, cursor, size) : null,
+            Found = faults.AreNone ? finder.Page(filter, sought, cursor, size) : null,
         })
         {
             StatusCode = faults.AreNone ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity,

@@ -3,10 +3,11 @@ namespace Inspect.Station.Desk;
 /// <summary>What the director's desk stands on.</summary>
 public static class DeskServices
 {
-    /// <summary>Adds the search.</summary>
+    /// <summary>Adds the search and the stories of balls.</summary>
     public static void AddDesk(this IServiceCollection services)
     {
         services.AddSingleton<FindReader>();
-        services.AddSingleton<Finding>();
+        services.AddSingleton<Finder>();
+        services.AddSingleton<BallStories>();
     }
 }

@@ -17,7 +17,7 @@ namespace Inspect.Station.Desk;
 /// <param name="Serial">A serial number; look-alike characters count as one.</param>
 /// <param name="Inspector">The sign-in name of who recorded.</param>
 /// <param name="Outcome">pass, fail or hold.</param>
-/// <param name="Standing">stands or superseded.</param>
+/// <param name="Standing">stands, superseded, withdrawn or ruled.</param>
 /// <param name="Rule">The id of a rule that was not met or stayed open.</param>
 /// <param name="RuleOutcome">fail or hold; only with a rule.</param>
 /// <param name="Edition">The rule edition's id.</param>
@@ -53,7 +53,7 @@ public sealed record FindParameters(
 /// <param name="Inspections">Those of this page.</param>
 /// <param name="Next">The cursor of the next page, with older ones; absent at the end.</param>
 /// <param name="Previous">The cursor of the page before; absent at the newest.</param>
-public sealed record FoundAnswer(FoundCount Count, FoundInspection[] Inspections, string? Next, string? Previous);
+public sealed record InspectionList(FoundCount Count, ListedInspection[] Inspections, string? Next, string? Previous);
 
 /// <summary>How many fit.</summary>
 /// <param name="Found">The number, counted up to 10,000.</param>
@@ -70,16 +70,17 @@ public sealed record FoundCount(int Found, bool More);
 /// <param name="Serial">The serial as typed.</param>
 /// <param name="Play">The day of play.</param>
 /// <param name="Outcome">pass, fail or hold.</param>
-/// <param name="Standing">stands or superseded.</param>
+/// <param name="Standing">stands, superseded, withdrawn or ruled.</param>
+/// <param name="Ruling">What the latest ruling decided.</param>
 /// <param name="NotMet">The rules that were not met.</param>
 /// <param name="Open">The rules that stayed open.</param>
 /// <param name="Edition">The rule edition's id.</param>
 /// <param name="By">Who recorded it; absent once struck.</param>
 /// <param name="Supersedes">The inspection that it replaced.</param>
 /// <param name="SupersededBy">The inspection that replaced it.</param>
-public sealed record FoundInspection(
+public sealed record ListedInspection(
     string Number, string At, string Event, string Entry, string? Bowler, string? Ball, string? Serial, string Play, string Outcome, string Standing,
-    string[] NotMet, string[] Open, string? Edition, string? By, string? Supersedes, string? SupersededBy);
+    string? Ruling, string[] NotMet, string[] Open, string? Edition, string? By, string? Supersedes, string? SupersededBy);
 
 /// <summary>Finding inspections, for programs: the same search as the desk's, as JSON a page at a time and as one CSV.</summary>
 public static class FindApi
@@ -88,24 +89,24 @@ public static class FindApi
     {
         var find = app.MapGroup("").RequireAuthorization(Policies.Director).WithTags("Inspections");
         find.MapGet("/api/inspections", Page).WithName("FindInspections").WithSummary("Inspections that fit every filter, newest first, a page at a time")
-            .Produces<FoundAnswer>().MayRefuse(400, 401, 403);
+            .Produces<InspectionList>().MayRefuse(400, 401, 403);
         find.MapGet("/api/inspections.csv", Csv).WithName("FindInspectionsCsv")
             .WithSummary("Every inspection that fits, as CSV (RFC 4180); a cell that begins like a formula has an apostrophe before it")
             .Produces(200, contentType: "text/csv").MayRefuse(400, 401, 403);
     }
 
-    private static Results<ContentHttpResult, ValidationProblem> Page([AsParameters] FindParameters asks, FindReader reader, Finding finding)
+    private static Results<ContentHttpResult, ValidationProblem> Page([AsParameters] FindParameters asks, FindReader reader, Finder finder)
     {
         var faults = new Faults();
         var asked = FindAsked.Of(asks.Request.Query, faults);
         var filter = reader.Read(asked, faults);
         var (cursor, size) = (FindReader.PageCursor(asked, faults), FindReader.PageSize(asked, faults));
-        var sought = faults.AreNone ? finding.Seek(filter, faults) : null;
-        return faults.AreNone ? JsonAnswer.Ok(Answer(finding.Page(filter, sought, cursor, size))) : Problems.Unusable(faults);
+        var sought = faults.AreNone ? finder.Seek(filter, faults) : null;
+        return faults.AreNone ? JsonAnswer.Ok(Answer(finder.Page(filter, sought, cursor, size))) : Problems.Unusable(faults);
     }
 
     private static Results<PushStreamHttpResult, ValidationProblem> Csv(
-        [AsParameters] FindParameters asks, HttpContext http, FindReader reader, Finding finding)
+        [AsParameters] FindParameters asks, HttpContext http, FindReader reader, Finder finder)
     {
         var faults = new Faults();
         var asked = FindAsked.Of(asks.Request.Query, faults);
@@ -115,14 +116,14 @@ public static class FindApi
         }
 
         var filter = reader.Read(asked, faults);
-        var sought = faults.AreNone ? finding.Seek(filter, faults) : null;
+        var sought = faults.AreNone ? finder.Seek(filter, faults) : null;
         if (!faults.AreNone)
         {
             return Problems.Unusable(faults);
         }
 
         http.Response.Headers.ContentDisposition = "attachment; filename=\"inspections.csv\"";
-        return TypedResults.Stream(output => Write(output, finding.All(filter, sought), http.RequestAborted), FoundCsv.MediaType);
+        return TypedResults.Stream(output => Write(output, finder.All(filter, sought), http.RequestAborted), FoundCsv.MediaType);
     }
 
     private static async Task Write(Stream output, IEnumerable<IReadOnlyList<FoundRow>> helpings, CancellationToken cancellation)
@@ -155,6 +156,7 @@ public static class FindApi
         written["play"] = row.Play;
         written["outcome"] = row.Outcome;
         written["standing"] = row.Standing;
+        Add(written, "ruling", row.RulingWord);
         written["notMet"] = new JsonArray([.. row.NotMetRules.Select(rule => JsonValue.Create(rule))]);
         written["open"] = new JsonArray([.. row.OpenRules.Select(rule => JsonValue.Create(rule))]);
         Add(written, "edition", row.Edition);

@@ -29,7 +29,7 @@ public sealed record FindFilter
     /// <summary>pass, fail or hold.</summary>
     public string? Outcome { get; init; }
 
-    /// <summary>stands or superseded.</summary>
+    /// <summary>stands, superseded, withdrawn or ruled.</summary>
     public string? Standing { get; init; }
 
     /// <summary>A rule that was not met or stayed open.</summary>

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text.Json;
 using Dapper;
+using Inspect.Station.Record;
 using Inspect.Station.Storage;
 using Microsoft.Data.Sqlite;
 
@@ -69,7 +70,7 @@ internal sealed class FindPlan
         if (sought is not null)
         {
             Value("sought", JsonSerializer.Serialize(sought.Seqs));
-            leads.Add(new("json_each(@sought) s CROSS JOIN inspection_index i ON i.seq = s.value", "i.seq", "", IsNarrow: true));
+            leads.Add(new("json_each(@sought) s CROSS JOIN inspection_index i ON i.seq = s.value", "i.seq", "", IsNarrow: true, ""));
         }
 
         Narrow(filter.Ball, "ball", "inspection_index_ball", "i.ball = @ball");
@@ -84,7 +85,15 @@ internal sealed class FindPlan
         Wide(filter.Event, "event", Led("inspection_find_event"), "i.event = @event");
         Wide(filter.Edition, "edition", Led("inspection_find_edition"), "i.edition = @edition");
         Wide(filter.Outcome, "outcome", Led("inspection_find_outcome"), "i.outcome = @outcome");
-        Wide(filter.Standing == Record.Standing.Superseded ? "" : null, "superseded", Led("inspection_find_superseded"), "i.superseded_by IS NOT NULL");
+        Wide(filter.Standing == Standing.Superseded ? "" : null, "superseded", Led("inspection_find_superseded"), "i.superseded_by IS NOT NULL");
+        if (filter.Standing is Standing.Withdrawn or Standing.Ruled)
+        {
+            // Rulings are few, and each names its inspection; in the order of the inspections they have to be put.
+            var ofEvent = filter.Event is null ? "" : " AND g.event = @event";
+            var last = $"g.seq = (SELECT max(l.seq) FROM ruling_index l WHERE l.number = g.number){ofEvent} AND {Decided(filter.Standing, "g.decision")}";
+            leads.Add(new("ruling_index g CROSS JOIN inspection_index i ON i.number = g.number", "i.seq", last, IsNarrow: false, $"ruling_index g WHERE {last}"));
+        }
+
         return leads;
 
         void Narrow(string? value, string name, string index, string condition, Func<string, string>? folded = null)
@@ -92,7 +101,7 @@ internal sealed class FindPlan
             if (value is not null)
             {
                 Value(name, folded is null ? value : folded(value));
-                leads.Add(new(Led(index), "i.seq", condition, IsNarrow: true));
+                leads.Add(new(Led(index), "i.seq", condition, IsNarrow: true, ""));
             }
         }
 
@@ -101,7 +110,7 @@ internal sealed class FindPlan
             if (value is not null)
             {
                 Value(name, value);
-                leads.Add(new(from, seq, condition, IsNarrow: false));
+                leads.Add(new(from, seq, condition, IsNarrow: false, $"{from.Split(" CROSS JOIN ")[0]} WHERE {condition} AND {seq} > @low AND {seq} < @high"));
             }
         }
     }
@@ -114,8 +123,12 @@ internal sealed class FindPlan
         Needs(filter.Event is not null, "i.event = @event");
         Needs(filter.Edition is not null, "i.edition = @edition");
         Needs(filter.Outcome is not null, "i.outcome = @outcome");
-        Needs(filter.Standing == Record.Standing.Superseded, "i.superseded_by IS NOT NULL");
-        Needs(filter.Standing == Record.Standing.Stands, "i.superseded_by IS NULL");
+        Needs(filter.Standing == Standing.Superseded, "i.superseded_by IS NOT NULL");
+        Needs(filter.Standing is Standing.Stands or Standing.Withdrawn or Standing.Ruled, "i.superseded_by IS NULL");
+        Needs(filter.Standing == Standing.Stands, "NOT EXISTS (SELECT 1 FROM ruling_index g WHERE g.number = i.number)");
+        Needs(filter.Standing is Standing.Withdrawn or Standing.Ruled, lead.From.StartsWith("ruling_index", StringComparison.Ordinal)
+            ? lead.Condition
+            : Decided(filter.Standing, "(SELECT g.decision FROM ruling_index g WHERE g.number = i.number ORDER BY g.seq DESC LIMIT 1)"));
         var came = filter.RuleOutcome is null ? "" : " AND r.outcome = @came";
         Needs(filter.Rule is not null, lead.Seq == "r.seq" ? $"r.rule = @rule{came}" : $"EXISTS (SELECT 1 FROM inspection_rule r WHERE r.rule = @rule AND r.seq = i.seq{came})");
         Needs(filter.From is not null, "i.play >= @from", ("from", Day(filter.From)));
@@ -140,15 +153,16 @@ internal sealed class FindPlan
     {
         if (leads.Count <= 1)
         {
-            return leads.FirstOrDefault() ?? new("inspection_index i NOT INDEXED", "i.seq", "", IsNarrow: false);
+            return leads.FirstOrDefault() ?? new("inspection_index i NOT INDEXED", "i.seq", "", IsNarrow: false, "");
         }
 
-        return leads.MinBy(lead => connection.ExecuteScalar<int>(
-            $"SELECT count(*) FROM (SELECT 1 FROM {lead.From.Split(" CROSS JOIN ")[0]} WHERE {lead.Condition} AND {lead.Seq} > @low AND {lead.Seq} < @high LIMIT {CountedUpTo})",
-            _values))!;
+        return leads.MinBy(lead => connection.ExecuteScalar<int>($"SELECT count(*) FROM (SELECT 1 FROM {lead.Counted} LIMIT {CountedUpTo})", _values))!;
     }
 
     private void Value(string name, string value) => _values.Add(name, value);
+
+    /// <summary>What the latest ruling must have decided; where there was none, nothing fits.</summary>
+    private static string Decided(string? standing, string decision) => $"{decision} {(standing == Standing.Withdrawn ? "" : "NOT ")}IN ('withdraw', 'undo')";
 
     private static string Led(string index) => $"inspection_index i INDEXED BY {index}";
 
@@ -195,5 +209,6 @@ internal sealed class FindPlan
     /// <param name="Seq">The column with the entry's number.</param>
     /// <param name="Condition">What the index begins with.</param>
     /// <param name="IsNarrow">Whether it fits few rows by its nature, so that nothing need be counted.</param>
-    private sealed record Lead(string From, string Seq, string Condition, bool IsNarrow);
+    /// <param name="Counted">What is counted to learn how narrow it is.</param>
+    private sealed record Lead(string From, string Seq, string Condition, bool IsNarrow, string Counted);
 }

@@ -64,7 +64,7 @@ public sealed partial class FindReader(Database database, Events events, Edition
             Serial = Written(asked, "serial", text => SerialLookAlikes.Fold(text), "a serial number as it stands on the ball", faults),
             Inspector = Inspector(asked, faults),
             Outcome = Word(asked, "outcome", ["pass", "fail", "hold"], faults),
-            Standing = Word(asked, "standing", [Standing.Stands, Standing.Superseded], faults),
+            Standing = Word(asked, "standing", [Standing.Stands, Standing.Superseded, Standing.Withdrawn, Standing.Ruled], faults),
             Rule = rule,
             RuleOutcome = ruleOutcome,
             Edition = Edition(asked, faults),

@@ -61,8 +61,14 @@ public static class MeasurePages
             return ErrorAnswers.Page(StatusCodes.Status404NotFound, "This entry has no such ball.");
         }
 
-        var otherGrip = sameBall is not null && InspectionNumber.TryParse(sameBall.Number, out var last) ? lookup.ByNumber(last)?.Inspection.Sheet : null;
+        var same = sameBall is not null && InspectionNumber.TryParse(sameBall.Number, out var last) ? lookup.ByNumber(last)?.Inspection : null;
+        var otherGrip = same?.Sheet;
         var known = KnownBall.Of(held, earlier?.Inspection.Sheet ?? (otherGrip is null ? null : otherGrip with { Grip = null }), time);
+        if ((earlier?.Inspection ?? same)?.Tag is { } tag)
+        {
+            known["tag"] = tag;
+        }
+
         var fields = TypedFields.Of(known);
         fields = kept is null ? fields : fields.With(kept.Fields.Select(field => KeyValuePair.Create(field.Key, field.Value.Values)));
         var sent = SentForm.Read(held, found, fields, form ?? SentForm.FreshKey(), supersedes, ball, editions, lookup, time.GetUtcNow());
@@ -161,6 +167,11 @@ public static class MeasurePages
         }
 
         InUse.Name(request, typed.Typed);
+        foreach (var beside in new[] { "tag", "workDone" }.Where(name => typed.Typed(name).Length > 0))
+        {
+            request[beside] = typed.Typed(beside);
+        }
+
         return Encoding.UTF8.GetBytes(request.ToJsonString());
     }
 

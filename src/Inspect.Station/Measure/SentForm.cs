@@ -46,7 +46,7 @@ public sealed record SentForm(
         var preview = Judged(held, entry, supersedes is null ? ball : before?.Ball, typed, editions, lookup, now);
         return new SentForm(held, entry, typed, key, supersedes, ball, request, preview)
         {
-            Earlier = before is null || preview is null ? null : new EarlierInspection(before.Sheet, WasRedrilled: InspectionPages.WasRedrilled(before.Sheet, preview.Sheet)),
+            Earlier = before is null || preview is null ? null : new EarlierInspection(before.Sheet, WasRedrilled: InspectionView.WasRedrilled(before.Sheet, preview.Sheet)),
         };
     }
 

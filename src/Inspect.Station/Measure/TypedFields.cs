@@ -65,7 +65,7 @@ public sealed partial class TypedFields
 
     /// <summary>Whether a name belongs to the sheet and not to how the form is sent.</summary>
     public static bool IsOne(string name) =>
-        name == "play" || (name.Length <= 60 && Groups.Any(group => name.StartsWith(group, StringComparison.Ordinal)));
+        name is "play" or "tag" or "workDone" || (name.Length <= 60 && Groups.Any(group => name.StartsWith(group, StringComparison.Ordinal)));
 
     private void PutSides()
     {

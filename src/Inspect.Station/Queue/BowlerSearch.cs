@@ -2,6 +2,7 @@ using Inspect.Station.Access;
 using Inspect.Station.Prepare;
 using Inspect.Station.Record;
 using Inspect.Station.Slip;
+using Inspect.Station.Storage;
 
 namespace Inspect.Station.Queue;
 
@@ -17,7 +18,7 @@ public sealed record FoundBowlers(IReadOnlyList<Entry> Matches, bool IsSure, str
 /// scan page or the bare code, and leads to the entry it was printed for. A keyboard set to another language turns the marks of an address
 /// into others, so only the letters and digits at its end are read.
 /// </remarks>
-public sealed class BowlerSearch(Events events, InspectionLookup lookup)
+public sealed class BowlerSearch(Events events, InspectionLookup lookup, Database database)
 {
     private const int MostNearest = 3;
 
@@ -37,6 +38,7 @@ public sealed class BowlerSearch(Events events, InspectionLookup lookup)
         }
 
         var whole = entries.FirstOrDefault(entry => IsNumber(entry, typed)) ?? entries.FirstOrDefault(entry => IsNumber(entry, typed.TrimStart('0')));
+        whole ??= Tagged(held, typed) is { } number ? entries.FirstOrDefault(entry => entry.Number == number) : null;
         if (whole is not null)
         {
             return new FoundBowlers([whole], true, null);
@@ -72,6 +74,12 @@ public sealed class BowlerSearch(Events events, InspectionLookup lookup)
         return isInspection || IsAddress(typed)
             ? new FoundBowlers([], false, $"No slip of this station has \"{typed}\"; type the entry number or the name instead.")
             : null;
+    }
+
+    private string? Tagged(Event held, string typed)
+    {
+        using var connection = database.OpenForReading();
+        return Tags.EntryOf(connection, held.Id, typed);
     }
 
     private static bool IsAddress(string typed) => typed.StartsWith("http", StringComparison.OrdinalIgnoreCase) && typed.Length > SlipCode.Length;

@@ -44,6 +44,12 @@ public sealed record Inspection
     /// <summary>What was left unmeasured on purpose, and why.</summary>
     public IReadOnlyList<LeftUnmeasured> NotMeasured { get; init; } = [];
 
+    /// <summary>The numbered seal or tag on the ball, as printed on it.</summary>
+    public string? Tag { get; init; }
+
+    /// <summary>What stands for the work done to the ball since the inspection that this one replaces; the text is kept apart.</summary>
+    public string? WorkDoneHash { get; init; }
+
     /// <summary>What the event laid down beside the edition, its supplements aside, which the verdict names with their hashes.</summary>
     public JudgingTerms Terms { get; init; } = JudgingTerms.None;
 

@@ -62,6 +62,16 @@ public static class InspectionBody
             body["measuredAt"] = Instant(measuredAt);
         }
 
+        if (inspection.Tag is { } tag)
+        {
+            body["tag"] = tag;
+        }
+
+        if (inspection.WorkDoneHash is { } workDone)
+        {
+            body["workDone"] = workDone;
+        }
+
         if (inspection.Observations.Count > 0)
         {
             body["observations"] = new JsonArray([.. inspection.Observations.Select(Write)]);
@@ -100,6 +110,8 @@ public static class InspectionBody
             Sheet = ReadSheet(Object(members, "sheet")),
             Observations = List(members, "observations").Select(ReadObservation).ToList(),
             NotMeasured = List(members, "notMeasured").Select(left => new LeftUnmeasured(Text(left, "path"), Text(left, "reason"))).ToList(),
+            Tag = members["tag"]?.GetValue<string>(),
+            WorkDoneHash = members["workDone"]?.GetValue<string>(),
             Terms = ReadTerms(members),
             Engine = Text(members, "engine"),
             Verdict = VerdictReader.Read(Object(members, "verdict")),

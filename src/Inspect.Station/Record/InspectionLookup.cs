@@ -64,7 +64,17 @@ public sealed class InspectionLookup(Database database)
         using var connection = database.OpenForReading();
         var (completed, terms, verdict) = SheetOfEvent.Judge(connection, null, editions, held, entry, sheet, ball, now, faults);
         var edition = verdict?.Edition is { } mark && editions.TryFind(mark.Id, out var found) ? found : null;
-        return verdict is null ? null : new PreviewedInspection(completed, terms, verdict, edition);
+        return verdict is null
+            ? null
+            : new PreviewedInspection(
+                completed, terms, verdict, edition, LookAlikes.Sentence(connection, held.Id, entry.Number, ball, sheet.Ball?.Serial));
+    }
+
+    /// <summary>Another ball of the event whose serial can be taken for this one's, in a sentence; null when there is none.</summary>
+    public string? LookAlikeOf(Inspection inspection)
+    {
+        using var connection = database.OpenForReading();
+        return LookAlikes.Sentence(connection, inspection.Event, inspection.Entry, inspection.Ball, inspection.Sheet.Ball?.Serial);
     }
 
     /// <summary>Every inspection of an event as it was recorded, the first first.</summary>
@@ -102,7 +112,8 @@ public sealed class InspectionLookup(Database database)
 /// <param name="Terms">What the event lays down beside the edition.</param>
 /// <param name="Verdict">The verdict.</param>
 /// <param name="Edition">The edition it was judged under, where one is in force.</param>
-public sealed record PreviewedInspection(Sheet Sheet, JudgingTerms Terms, Verdict Verdict, Edition? Edition);
+/// <param name="LookAlike">Another ball of the event whose serial can be taken for this one's, in a sentence; null when there is none.</param>
+public sealed record PreviewedInspection(Sheet Sheet, JudgingTerms Terms, Verdict Verdict, Edition? Edition, string? LookAlike);
 
 /// <summary>A row of the index of inspections.</summary>
 public sealed record InspectionRow(

@@ -58,6 +58,11 @@ public sealed class Inspections(Database database, WriteGate gate, Events events
     {
         var faults = new Faults();
         var ball = BallOf(write, request, faults);
+        if (request.Tag is { } tag && Tags.HolderOf(write, request.Event.Id, tag, ball) is { } holder)
+        {
+            faults.Add("tag", $"Tag \"{tag}\" is on the ball of {holder}; give this ball another one, or look at both.");
+        }
+
         var at = time.GetUtcNow();
         NamedInstruments.Check(write, request.Event, request.Observations, at, faults);
         var sheetFaults = new List<Fault>();
@@ -85,12 +90,15 @@ public sealed class Inspections(Database database, WriteGate gate, Events events
             Terms = terms,
             Observations = request.Observations,
             NotMeasured = [.. request.NotMeasured.Select(left => new LeftUnmeasured(left.Path, Remarks.Seal(write, by.Person, left.Reason)))],
+            Tag = request.Tag,
+            WorkDoneHash = request.WorkDone is { } work ? Remarks.Seal(write, by.Person, work) : null,
             Engine = Engine,
             Verdict = verdict,
         };
         var offset = TimeZoneInfo.FindSystemTimeZoneById(request.Event.TimeZone).GetUtcOffset(at);
         var entry = Register.Append(write, InspectionBody.Kind, InspectionBody.Version, InspectionBody.Write(inspection, offset));
         InspectionIndex.Add(write, entry);
+        Tags.Add(write, entry);
         Calls.Recorded(write, request.Event.Id, request.Entry.Number, by.Person, at);
         var answer = System.Text.Encoding.UTF8.GetBytes(JsonAnswer.Text(Answer(inspection)));
         Idempotency.Keep(write, by.Person.ToString(), key, hash, new KeptAnswer(StatusCodes.Status201Created, answer), at);

@@ -21,6 +21,8 @@ namespace Inspect.Station.Record;
 /// <param name="Observations">The single readings behind the sheet's values.</param>
 /// <param name="NotMeasured">Paths left unmeasured on purpose, each with its reason.</param>
 /// <param name="MeasuredAt">When it was measured, with its offset, where that was earlier.</param>
+/// <param name="Tag">The numbered seal or tag on the ball, at most 20 characters; one that another ball of the event wears is refused.</param>
+/// <param name="WorkDone">What was done to the ball since the inspection that this one replaces, at most 300 characters.</param>
 public sealed record InspectionRequest(
     string Event,
     string Entry,
@@ -29,7 +31,9 @@ public sealed record InspectionRequest(
     string? Supersedes,
     ObservationDocument[]? Observations,
     LeftUnmeasuredDocument[]? NotMeasured,
-    string? MeasuredAt);
+    string? MeasuredAt,
+    string? Tag,
+    string? WorkDone);
 
 /// <summary>One reading as the instrument showed it.</summary>
 public sealed record ObservationDocument(string Path, string Text, string? Instrument, bool? Turned, int? Trial);
@@ -56,6 +60,8 @@ public sealed record InspectionLinks(string Self, string Slip, string Scan);
 /// <param name="Bowler">The bowler's name; absent once struck.</param>
 /// <param name="Ball">The id of the ball.</param>
 /// <param name="By">Who recorded it; absent once struck.</param>
+/// <param name="Tag">The numbered seal or tag on the ball.</param>
+/// <param name="WorkDone">What was done to the ball since the inspection that this one replaced; absent once struck.</param>
 /// <param name="Standing">stands, superseded, withdrawn or ruled.</param>
 /// <param name="Sheet">What was measured, texts as typed.</param>
 /// <param name="Verdict">The verdict as recorded.</param>
@@ -71,6 +77,8 @@ public sealed record InspectionAnswer(
     string? Bowler,
     string? Ball,
     string? By,
+    string? Tag,
+    string? WorkDone,
     string Standing,
     SheetDocument Sheet,
     VerdictDocument Verdict,
@@ -115,9 +123,9 @@ public static class InspectionsApi
         };
     }
 
-    private static Results<ContentHttpResult, ProblemHttpResult> Show(string number, InspectionLookup lookup, People people) =>
+    private static Results<ContentHttpResult, ProblemHttpResult> Show(string number, InspectionLookup lookup, People people, Remarks remarks) =>
         Find(number, lookup) is { } found
-            ? JsonAnswer.Ok(Answer(found, lookup, people))
+            ? JsonAnswer.Ok(Answer(found, lookup, people, remarks))
             : NotFound(number);
 
     private static Results<FileContentHttpResult, ProblemHttpResult, ValidationProblem> Slip(
@@ -141,7 +149,7 @@ public static class InspectionsApi
     private static ProblemHttpResult NotFound(string number) =>
         Problems.Refused(StatusCodes.Status404NotFound, $"There is no inspection \"{number}\" on this station.");
 
-    private static JsonObject Answer(FoundInspection found, InspectionLookup lookup, People people)
+    private static JsonObject Answer(FoundInspection found, InspectionLookup lookup, People people, Remarks remarks)
     {
         var inspection = found.Inspection;
         var answer = new JsonObject
@@ -172,6 +180,16 @@ public static class InspectionsApi
         if (people.NameOf(inspection.By.Person) is { } by)
         {
             answer["by"] = by;
+        }
+
+        if (inspection.Tag is { } tag)
+        {
+            answer["tag"] = tag;
+        }
+
+        if (inspection.WorkDoneHash is { } hash && remarks.TextOf(inspection.By.Person, hash) is { } work)
+        {
+            answer["workDone"] = work;
         }
 
         return answer;

@@ -14,6 +14,8 @@ namespace Inspect.Station.Record;
 /// <param name="Supersedes">The inspection this one replaces.</param>
 /// <param name="Observations">The single readings behind the sheet's values.</param>
 /// <param name="NotMeasured">Paths left unmeasured on purpose, each with its reason.</param>
+/// <param name="Tag">The numbered seal or tag on the ball, or null.</param>
+/// <param name="WorkDone">What was done to the ball since the inspection that this one replaces, or null.</param>
 /// <param name="MeasuredAt">When it was measured, where that was earlier than the request.</param>
 internal sealed record RecordRequest(
     Event Event,
@@ -23,6 +25,8 @@ internal sealed record RecordRequest(
     InspectionNumber? Supersedes,
     IReadOnlyList<Observation> Observations,
     IReadOnlyList<(string Path, string Reason)> NotMeasured,
+    string? Tag,
+    string? WorkDone,
     DateTimeOffset? MeasuredAt)
 {
     private const int MostObservations = 200;
@@ -46,6 +50,8 @@ internal sealed record RecordRequest(
             Superseded(members),
             ReadObservations(members, sheet),
             (members.Objects("notMeasured", 60) ?? []).Select(ReadNotMeasured).ToList(),
+            ReadTag(members),
+            ReadWorkDone(members),
             ReadMeasuredAt(members, time));
         members.Close();
         return faults.Count == 0 ? request : null;
@@ -190,6 +196,32 @@ internal sealed record RecordRequest(
         var left = (members.Text("path") ?? "", members.Text("reason", 300) ?? "");
         members.Close();
         return left;
+    }
+
+    private static string? ReadTag(StrictObject members)
+    {
+        if (members.Text("tag", Tags.Longest)?.Trim() is not { } tag)
+        {
+            return null;
+        }
+
+        if (Tags.KeyOf(tag).Length == 0)
+        {
+            members.Refuse("tag", $"\"{tag}\" has no letter or digit; write the tag as it is printed, such as S-0042.");
+        }
+
+        return tag;
+    }
+
+    private static string? ReadWorkDone(StrictObject members)
+    {
+        var work = members.Text("workDone", 300);
+        if (work is not null && !members.Has("supersedes"))
+        {
+            members.Refuse("workDone", "Work done is said of a ball that is measured again; name the inspection that this one replaces in supersedes.");
+        }
+
+        return work;
     }
 
     private static DateTimeOffset? ReadMeasuredAt(StrictObject members, TimeProvider time)

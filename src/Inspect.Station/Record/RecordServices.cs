@@ -14,6 +14,9 @@ public static class RecordServices
         services.AddSingleton(book.Library);
         services.AddSingleton<Inspections>();
         services.AddSingleton<InspectionLookup>();
+        services.AddSingleton<InspectionView>();
+        services.AddSingleton<Photographs>();
+        services.AddSingleton<Remarks>();
         services.AddSingleton<SlipPrinter>();
         services.AddSingleton<EventFigures>();
         services.AddSingleton<Measure.UnfinishedSheets>();

@@ -5,8 +5,15 @@ using Inspect.Station.Storage;
 namespace Inspect.Station.Record;
 
 /// <summary>Free text that people wrote: the register has its hash under the writer's salt, and the text stands here, where it can be struck.</summary>
-public static class Remarks
+public sealed class Remarks(Database database)
 {
+    /// <summary>The text that a hash in the register stands for, or null once it was struck.</summary>
+    public string? TextOf(PersonId writer, string hash)
+    {
+        using var connection = database.OpenForReading();
+        return connection.ExecuteScalar<string?>("SELECT text FROM remark WHERE person = @person AND hash = @hash", new { person = writer.ToString(), hash });
+    }
+
     /// <summary>Keeps a text of a person's, and gives the hash that stands for it in the register.</summary>
     public static string Seal(WriteTransaction write, PersonId person, string text)
     {
@@ -16,12 +23,5 @@ public static class Remarks
             new { person = person.ToString(), hash, text },
             write.Transaction);
         return hash;
-    }
-
-    /// <summary>The text behind a hash, or null once it was struck.</summary>
-    public static string? TextOf(Database database, PersonId person, string hash)
-    {
-        using var connection = database.OpenForReading();
-        return connection.ExecuteScalar<string?>("SELECT text FROM remark WHERE person = @person AND hash = @hash", new { person = person.ToString(), hash });
     }
 }

@@ -25,11 +25,14 @@ public static class Standing
     public const string Ruled = "ruled";
 
     /// <summary>The word for where an inspection stands.</summary>
-    public static string WordOf(FoundInspection found) => found switch
+    public static string WordOf(FoundInspection found) => WordOf(found.IsSuperseded, found.Ruling?.Decision);
+
+    /// <summary>The word for where an inspection stands, by what came after it: whether it was replaced, and the latest ruling.</summary>
+    public static string WordOf(bool isSuperseded, Decision? decision) => (isSuperseded, decision) switch
     {
-        { IsSuperseded: true } => Superseded,
-        { Ruling.Decision: Decision.Withdraw or Decision.Undo } => Withdrawn,
-        { Ruling: not null } => Ruled,
+        (true, _) => Superseded,
+        (_, Decision.Withdraw or Decision.Undo) => Withdrawn,
+        (_, not null) => Ruled,
         _ => Stands,
     };
 

@@ -41,7 +41,7 @@ public sealed record SlipAnswer(
     VerdictDocument Verdict);
 
 /// <summary>What is written on a ball.</summary>
-public sealed record SlipBall(string? Maker, string? Model, string? Serial);
+public sealed record SlipBall(string? Maker, string? Model, string? Serial, string? Tag);
 
 /// <summary>Where a scan leads: a page for a phone, and the same for programs.</summary>
 public static class ScanRoutes
@@ -112,7 +112,7 @@ public static class ScanRoutes
     private static JsonObject Ball(Inspection inspection)
     {
         var ball = new JsonObject();
-        foreach (var (name, text) in new[] { ("maker", inspection.Sheet.Ball?.Maker), ("model", inspection.Sheet.Ball?.Model), ("serial", inspection.Sheet.Ball?.Serial) })
+        foreach (var (name, text) in new[] { ("maker", inspection.Sheet.Ball?.Maker), ("model", inspection.Sheet.Ball?.Model), ("serial", inspection.Sheet.Ball?.Serial), ("tag", inspection.Tag) })
         {
             if (text is not null)
             {

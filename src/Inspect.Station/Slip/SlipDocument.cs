@@ -79,44 +79,14 @@ public static class SlipDocument
 
         var fixedRows = SlipHead.Rows(paper, content, width, dots).Concat(SlipFoot.Rows(paper, content, width, 99, 99));
         var room = height - (2 * (stock.MarginPt + SlipBorder.BandPt + PaddingPt)) - fixedRows.Sum(row => row.HeightPt);
-        var fewest = Fill(Body(SlipText.LeastSize, bare), room).Count;
-        var letters = Sizes.Append(SlipText.LeastSize).First(size => Fill(Body(size, bare), room).Count <= fewest);
+        var fewest = SlipRow.Fill(Body(SlipText.LeastSize, bare), room).Count;
+        var letters = Sizes.Append(SlipText.LeastSize).First(size => SlipRow.Fill(Body(size, bare), room).Count <= fewest);
 
         // Advice and picture may fill room that is left, and never make letters smaller or pages more.
         SlipContent[] fuller = [content, content with { Balance = null }, content with { Advice = null }, bare];
-        return fuller.Select(each => Fill(Body(letters, each), room)).First(pages => pages.Count <= fewest);
+        return fuller.Select(each => SlipRow.Fill(Body(letters, each), room)).First(pages => pages.Count <= fewest);
 
         List<SlipRow> Body(double size, SlipContent said) => [.. SlipBody.Rows(paper, said, size, width)];
-    }
-
-    private static List<List<SlipRow>> Fill(List<SlipRow> rows, double room)
-    {
-        var pages = new List<List<SlipRow>> { new() };
-        var left = room;
-        for (var i = 0; i < rows.Count; i++)
-        {
-            var needed = rows[i].HeightPt;
-            for (var next = i; rows[next].KeepsNext && next + 1 < rows.Count; next++)
-            {
-                needed += rows[next + 1].HeightPt;
-            }
-
-            if (needed > left && pages[^1].Count > 0)
-            {
-                pages.Add([]);
-                left = room;
-                if (rows[i].Again is { } again)
-                {
-                    pages[^1].Add(again);
-                    left -= again.HeightPt;
-                }
-            }
-
-            pages[^1].Add(rows[i]);
-            left -= rows[i].HeightPt;
-        }
-
-        return pages;
     }
 
     private static void DrawPage(

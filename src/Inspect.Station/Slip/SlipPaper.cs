@@ -8,7 +8,7 @@ using PdfSharp.Pdf;
 
 namespace Inspect.Station.Slip;
 
-/// <summary>The two weights that a slip is set in.</summary>
+/// <summary>The two weights that everything printed is set in.</summary>
 internal enum Weight
 {
     Medium,
@@ -25,7 +25,7 @@ internal enum Ink
 /// <summary>A point on a page, in points of 1/72 inch from its top left corner.</summary>
 internal readonly record struct Spot(double X, double Y);
 
-/// <summary>The pages of one slip, written as PDF: the only file that knows the PDF library.</summary>
+/// <summary>The pages of one slip or other paper, written as PDF: the only file that knows the PDF library.</summary>
 /// <remarks>
 /// Not thread-safe, but each thread may have its own. PDFsharp finds no fonts by itself on a plain Linux (empira/PDFsharp#351), so Inter
 /// comes from the assembly. It draws an empty box, without a word, for a letter that the font lacks: here a solid square stands for it

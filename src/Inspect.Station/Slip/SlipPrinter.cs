@@ -57,6 +57,7 @@ public sealed class SlipPrinter(Events events, People people, EditionLibrary edi
             BallMaker = ball?.Maker ?? "maker not written down",
             BallModel = ball?.Model ?? "model not written down",
             BallSerial = ball?.Serial ?? "not written down",
+            BallTag = inspection.Tag,
             Grip = GripWords.Of(inspection.Sheet.Grip),
             EditionTitle = judgedUnder?.Title,
             EditionId = inspection.Verdict.Edition?.Id,

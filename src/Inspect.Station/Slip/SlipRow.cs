@@ -33,4 +33,35 @@ internal sealed record SlipRow(double HeightPt, Action<SlipPaper, Spot> Draw)
             paper.Rectangle(at.X, at.Y + (size * SlipText.Leading) + 2.6, width, 0.7);
         })
     { KeepsNext = true };
+
+    /// <summary>Parts rows into pages with that much room each; a heading goes with what it heads, and what is set again is set again.</summary>
+    public static List<List<SlipRow>> Fill(List<SlipRow> rows, double room)
+    {
+        var pages = new List<List<SlipRow>> { new() };
+        var left = room;
+        for (var i = 0; i < rows.Count; i++)
+        {
+            var needed = rows[i].HeightPt;
+            for (var next = i; rows[next].KeepsNext && next + 1 < rows.Count; next++)
+            {
+                needed += rows[next + 1].HeightPt;
+            }
+
+            if (needed > left && pages[^1].Count > 0)
+            {
+                pages.Add([]);
+                left = room;
+                if (rows[i].Again is { } again)
+                {
+                    pages[^1].Add(again);
+                    left -= again.HeightPt;
+                }
+            }
+
+            pages[^1].Add(rows[i]);
+            left -= rows[i].HeightPt;
+        }
+
+        return pages;
+    }
 }

@@ -29,7 +29,7 @@ public sealed class FindTests : IAsyncLifetime
     /// <summary>The same ball again, legal.</summary>
     private JsonObject _again = default!;
 
-    /// <summary>Not weighed, so that what depends on the weight stays open too; entry 104, by the director.</summary>
+    /// <summary>Not weighed, so that what depends on the weight stays open too; entry 104, by the inspector.</summary>
     private JsonObject _open = default!;
 
     /// <summary>Of another event, entry 101.</summary>
@@ -53,7 +53,7 @@ public sealed class FindTests : IAsyncLifetime
         _again = await Record(Serial(Sheets.Legal(), "7O-12SZ88"), "103", supersedes: Number(_heavy));
         var open = Serial(Sheets.Legal(), "QX 5501");
         open["weights"]!.AsObject().Remove("gross");
-        _open = await Record(open, "104");
+        _open = await inspector.Recorded(open, "104");
         _ofCup = await Record(Serial(Sheets.Legal(), "KK77"), "101", eventId: Cup);
     }
 
@@ -74,8 +74,8 @@ public sealed class FindTests : IAsyncLifetime
         await Finds("entry=101", _ofCup, _legal);
         await Finds("bowler=Quell", _ofCup, _again, _heavy);
         await Finds("serial=9QF31207", _legal);
-        await Finds("inspector=inspector", _legal);
-        await Finds("inspector=director", _ofCup, _open, _again, _heavy);
+        await Finds("inspector=inspector", _open, _legal);
+        await Finds("inspector=director", _ofCup, _again, _heavy);
         await Finds("outcome=pass", _ofCup, _again, _legal);
         await Finds("outcome=fail", _heavy);
         await Finds("outcome=hold", _open);
@@ -102,12 +102,30 @@ public sealed class FindTests : IAsyncLifetime
         await Finds("event=LANTERN&entry=101", _legal);
         await Finds("event=LANTERN&outcome=pass&inspector=director", _again);
         await Finds("rule=left-right&inspector=director&standing=superseded&edition=us-national/2020-08-01", _heavy);
-        await Finds("rule=left-right&inspector=inspector");
+        await Finds("rule=left-right&ruleOutcome=fail&inspector=inspector");
         await Finds("bowler=quell&outcome=pass&event=LANTERN", _again);
         await Finds("q=quell&outcome=fail", _heavy);
         await Finds("q=quell&entry=101", _ofCup);
         await Finds("serial=7O12SZ88&standing=stands", _again);
         await Finds($"outcome=pass&from={Sheets.Today}&to={Sheets.Today}&recordedFrom={Day(-2)}&recordedTo={Day(2)}", _ofCup, _again, _legal);
+    }
+
+    [Fact]
+    public async Task Standing_AfterRulings_IsFoundAloneAndMixed()
+    {
+        using var withdrawn = await BallStoryTests.Rule(_director, Number(_legal), "withdraw", "The wrong ball was on the scale");
+        using var accepted = await BallStoryTests.Rule(_director, Number(_open), "accept", "The scale of the venue has it at 15 lb");
+        Assert.Equal((HttpStatusCode.Created, HttpStatusCode.Created), (withdrawn.StatusCode, accepted.StatusCode));
+
+        await Finds("standing=withdrawn", _legal);
+        await Finds("standing=ruled", _open);
+        await Finds("standing=stands", _ofCup, _again);
+        await Finds("standing=superseded", _heavy);
+        await Finds("standing=withdrawn&event=LANTERN&outcome=pass", _legal);
+        await Finds("standing=ruled&q=104", _open);
+        await Finds("standing=ruled&rule=gross-weight&inspector=inspector", _open);
+        await Finds("standing=withdrawn&event=CUP27");
+        Assert.Equal("accept", (await Answer("standing=ruled"))["inspections"]![0]!["ruling"]!.GetValue<string>());
     }
 
     [Theory]

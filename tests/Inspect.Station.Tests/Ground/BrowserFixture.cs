@@ -108,6 +108,9 @@ public sealed class BrowserVisit : IAsyncDisposable
     /// <summary>Asserts that no script failed and no content policy was broken.</summary>
     public void AssertNoComplaints() => Assert.True(_complaints.Count == 0, string.Join('\n', _complaints));
 
+    /// <summary>Starts anew on the next page of the same visit.</summary>
+    public void ForgetComplaints() => _complaints.Clear();
+
     public async ValueTask DisposeAsync() => await _context.DisposeAsync();
 
     private static string Describe(AxeResultItem violation) =>

@@ -99,6 +99,9 @@ public sealed class MeasureByHandTests(BrowserFixture browser)
         await page.Locator(".table.lively").WaitForAsync();
         Assert.Equal("9QF31207", await page.GetByLabel("Serial number").InputValueAsync());
         Assert.Equal("", await page.GetByLabel("Gross weight", new() { Exact = true }).InputValueAsync());
+        await Assertions.Expect(page.GetByLabel("Work done since")).ToBeFocusedAsync();
+        await keys.Type("slug changed");
+        await keys.Press("Enter");
         await Assertions.Expect(page.GetByLabel("Gross weight", new() { Exact = true })).ToBeFocusedAsync();
         foreach (var typed in LegalBall.SkipWhile(typed => typed != "15-1"))
         {

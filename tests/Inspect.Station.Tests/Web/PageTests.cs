@@ -7,7 +7,7 @@ namespace Inspect.Station.Tests.Web;
 
 /// <summary>Every page as people meet it, in Chromium: nothing for axe to find in either theme, nothing wider than the screen.</summary>
 [Collection(BrowserTests.Name)]
-public class PageTests(BrowserFixture browser)
+public class PageTests(BrowserFixture browser, PageStage stage) : IClassFixture<PageStage>
 {
     [Theory]
     [InlineData("/", 320)]
@@ -15,12 +15,15 @@ public class PageTests(BrowserFixture browser)
     [InlineData("/sign-in", 320)]
     [InlineData("/sign-in", 1440)]
     [InlineData("/nothing", 320)]
+    [InlineData("/s/{passed}", 320)]
+    [InlineData("/s/{failed}", 820)]
+    [InlineData("/s/{allowed}", 360)]
+    [InlineData("/s/{withdrawn}", 360)]
     public async Task ForAnyone_IsAccessible(string path, int width)
     {
-        await using var station = new StationFixture().Listen();
-        await using var visit = await browser.Visit(station, width);
+        var visit = await stage.As(null, width);
 
-        await visit.Page.GotoAsync(path);
+        await visit.Page.GotoAsync(stage.Path(path));
 
         await visit.AssertAccessible();
     }
@@ -46,11 +49,9 @@ public class PageTests(BrowserFixture browser)
     [InlineData("/rulesets/compare?one=us-national/2018-08-01&other=us-national/2020-08-01", 360)]
     public async Task ForOfficials_IsAccessible(string path, int width)
     {
-        await using var station = new StationFixture().Listen();
-        await using var visit = await browser.Visit(station, width);
-        await visit.SignIn("inspector", station.Passcode);
+        var visit = await stage.As("inspector", width);
 
-        await visit.Page.GotoAsync(path);
+        await visit.Page.GotoAsync(stage.Path(path));
 
         await visit.AssertAccessible();
     }
@@ -94,15 +95,18 @@ public class PageTests(BrowserFixture browser)
     [InlineData("/events/LANTERN/rules", 1440)]
     [InlineData("/desk", 360)]
     [InlineData("/desk?event=LANTERN&outcome=fail&from=yesterday", 1440)]
+    [InlineData("/desk/events/LANTERN/open", 360)]
+    [InlineData("/desk/register", 360)]
+    [InlineData("/desk/register?size=x&root=y", 1440)]
+    [InlineData("/inspections/LANTERN-0003/rule", 320)]
+    [InlineData("/inspections/LANTERN-0003", 1440)]
     [InlineData("/desk/replay?event=LANTERN&edition=us-national/2014-05-07", 820)]
     [InlineData("/desk/events/LANTERN/charts", 820)]
     public async Task ForDirectors_IsAccessible(string path, int width)
     {
-        await using var station = new StationFixture().Listen();
-        await using var visit = await browser.Visit(station, width);
-        await visit.SignIn("director", station.Passcode);
+        var visit = await stage.As("director", width);
 
-        await visit.Page.GotoAsync(path);
+        await visit.Page.GotoAsync(stage.Path(path));
 
         await visit.AssertAccessible();
     }

@@ -11,6 +11,7 @@ internal sealed class BodyReader
     private const int LongestShared = 200;
 
     private readonly HashSet<string> _texts = new(StringComparer.Ordinal);
+    private readonly HashSet<JudgedUnder> _under = [];
 
     /// <summary>When it was measured or else recorded, what each rule said, and the single readings.</summary>
     /// <exception cref="JsonException">The body is no JSON object.</exception>
@@ -19,6 +20,7 @@ internal sealed class BodyReader
         var reader = new Utf8JsonReader(body);
         string? at = null, measuredAt = null;
         IReadOnlyList<CountedFinding> findings = [];
+        var under = JudgedUnder.Nothing;
         IReadOnlyList<CountedObservation> observations = [];
         reader.Read();
         while (reader.Read() && reader.TokenType == JsonTokenType.PropertyName)
@@ -37,7 +39,7 @@ internal sealed class BodyReader
             }
             else if (reader.ValueTextEquals("verdict"u8))
             {
-                findings = Findings(ref reader);
+                findings = Verdict(ref reader, out under);
             }
             else
             {
@@ -46,14 +48,15 @@ internal sealed class BodyReader
         }
 
         return new BodyFigures(
-            InspectionBody.ReadInstant(measuredAt ?? at ?? throw new JsonException("This inspection has no \"at\".")), findings, observations);
+            InspectionBody.ReadInstant(measuredAt ?? at ?? throw new JsonException("This inspection has no \"at\".")), under, findings, observations);
     }
 
     private delegate T Member<out T>(ref Utf8JsonReader reader);
 
-    private IReadOnlyList<CountedFinding> Findings(ref Utf8JsonReader reader)
+    private IReadOnlyList<CountedFinding> Verdict(ref Utf8JsonReader reader, out JudgedUnder under)
     {
         IReadOnlyList<CountedFinding> findings = [];
+        under = JudgedUnder.Nothing;
         reader.Read();
         while (reader.Read() && reader.TokenType == JsonTokenType.PropertyName)
         {
@@ -61,13 +64,64 @@ internal sealed class BodyReader
             {
                 findings = List(ref reader, Finding);
             }
+            else if (reader.ValueTextEquals("edition"u8))
+            {
+                reader.Read();
+                under = under with { Edition = Mark(ref reader) };
+            }
+            else if (reader.ValueTextEquals("supplements"u8))
+            {
+                under = under with { Supplements = List(ref reader, Mark) };
+            }
+            else if (reader.ValueTextEquals("decision"u8))
+            {
+                under = under with { Decision = Text(ref reader) };
+            }
+            else if (reader.ValueTextEquals("guardFactor"u8))
+            {
+                under = under with { GuardFactor = Text(ref reader) };
+            }
             else
             {
                 reader.Skip();
             }
         }
 
+        // An event is judged under a few sets of rules: inspections under the same set share one.
+        if (!_under.TryGetValue(under, out var known))
+        {
+            _under.Add(under);
+            known = under;
+        }
+
+        under = known;
         return findings;
+    }
+
+    private RulesMark Mark(ref Utf8JsonReader reader)
+    {
+        var mark = new RulesMark("", null, "");
+        while (reader.Read() && reader.TokenType == JsonTokenType.PropertyName)
+        {
+            if (reader.ValueTextEquals("id"u8))
+            {
+                mark = mark with { Id = Text(ref reader) };
+            }
+            else if (reader.ValueTextEquals("version"u8))
+            {
+                mark = mark with { Version = Text(ref reader) };
+            }
+            else if (reader.ValueTextEquals("sha256"u8))
+            {
+                mark = mark with { Sha256 = Text(ref reader) };
+            }
+            else
+            {
+                reader.Skip();
+            }
+        }
+
+        return mark;
     }
 
     private static List<T> List<T>(ref Utf8JsonReader reader, Member<T> read)
@@ -182,6 +236,7 @@ internal sealed class BodyReader
 
 /// <summary>What charts count of one body.</summary>
 /// <param name="At">When it was measured, or else recorded.</param>
+/// <param name="Under">Which rules were applied.</param>
 /// <param name="Findings">What each rule said.</param>
 /// <param name="Observations">The single readings.</param>
-internal sealed record BodyFigures(DateTimeOffset At, IReadOnlyList<CountedFinding> Findings, IReadOnlyList<CountedObservation> Observations);
+internal sealed record BodyFigures(DateTimeOffset At, JudgedUnder Under, IReadOnlyList<CountedFinding> Findings, IReadOnlyList<CountedObservation> Observations);

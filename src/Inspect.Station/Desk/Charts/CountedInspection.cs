@@ -24,7 +24,14 @@ public sealed record CountedInspection
     /// <summary>How the inspection that it replaces came out; nothing for a first one.</summary>
     public required Outcome? Before { get; init; }
 
-    public required bool IsSuperseded { get; init; }
+    /// <summary>The number of the inspection that replaced it, or null while it stands.</summary>
+    public required string? SupersededBy { get; init; }
+
+    /// <summary>The day of play whose rules were applied.</summary>
+    public required DateOnly Play { get; init; }
+
+    /// <summary>Which rules were applied.</summary>
+    public required JudgedUnder Under { get; init; }
 
     public required IReadOnlyList<CountedFinding> Findings { get; init; }
 

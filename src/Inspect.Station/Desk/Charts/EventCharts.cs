@@ -38,7 +38,7 @@ public sealed record EventCharts
         Passed = inspections.Count(one => one.Outcome == Outcome.Pass),
         Failed = inspections.Count(one => one.Outcome == Outcome.Fail),
         Held = inspections.Count(one => one.Outcome == Outcome.Hold),
-        Replaced = inspections.Count(one => one.IsSuperseded),
+        Replaced = inspections.Count(one => one.SupersededBy is not null),
         Rules = RuleCount.Of(inspections),
         Days = HourCounts.Of(inspections, held.Squads),
         Readings = LimitReadings.Of(inspections),

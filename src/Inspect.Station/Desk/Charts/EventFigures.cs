@@ -1,3 +1,4 @@
+using System.Globalization;
 using Dapper;
 using Inspect.Station.Prepare;
 using Inspect.Station.Storage;
@@ -13,7 +14,7 @@ namespace Inspect.Station.Desk.Charts;
 public sealed class EventFigures(Database database) : IDisposable
 {
     private const string Sql = """
-        SELECT i.running AS Running, i.number AS Number, i.entry AS Entry, i.ball AS Ball, i.outcome AS Outcome, i.by_person AS By,
+        SELECT i.running AS Running, i.number AS Number, i.entry AS Entry, i.ball AS Ball, i.play AS Play, i.outcome AS Outcome, i.by_person AS By,
                i.superseded_by AS SupersededBy, before.outcome AS OutcomeBefore
         FROM inspection_index i
         LEFT JOIN inspection_index before ON before.number = i.supersedes
@@ -63,7 +64,7 @@ public sealed class EventFigures(Database database) : IDisposable
     private static string? NullWhenEmpty(string text) => text.Length == 0 ? null : text;
 
     private sealed record FiguresRow(
-        long Running, string Number, string Entry, string? Ball, string Outcome, string By, string? SupersededBy, string? OutcomeBefore)
+        long Running, string Number, string Entry, string? Ball, string Play, string Outcome, string By, string? SupersededBy, string? OutcomeBefore)
     {
         public CountedInspection ToDomain(BodyFigures figures, TimeZoneInfo zone) => new()
         {
@@ -74,7 +75,9 @@ public sealed class EventFigures(Database database) : IDisposable
             Outcome = BodyReader.OutcomeOf(Outcome),
             By = By,
             Before = OutcomeBefore is null ? null : BodyReader.OutcomeOf(OutcomeBefore),
-            IsSuperseded = SupersededBy is not null,
+            SupersededBy = SupersededBy,
+            Play = DateOnly.ParseExact(Play, "yyyy-MM-dd", CultureInfo.InvariantCulture),
+            Under = figures.Under,
             Findings = figures.Findings,
             Observations = figures.Observations,
         };

@@ -32,6 +32,7 @@ public class CountingTests
         var picked = new BodyReader().Read(body);
         var whole = InspectionBody.Read(body);
 
+        Assert.Equal(whole.Verdict.Edition, new EditionMark(picked.Under.Edition!.Id, picked.Under.Edition.Sha256));
         Assert.Equal(new DateTimeOffset(2026, 1, 2, 3, 4, 5, TimeSpan.Zero), picked.At);
         Assert.Equal(
             whole.Verdict.Findings.Select(finding => new CountedFinding(finding.Rule, finding.Path, finding.Outcome, finding.Measured, finding.Limit)),
@@ -161,7 +162,9 @@ public class CountingTests
         Outcome = Outcome.Pass,
         By = "p",
         Before = null,
-        IsSuperseded = false,
+        SupersededBy = null,
+        Play = new DateOnly(2027, 3, 14),
+        Under = JudgedUnder.Nothing,
         Findings = findings,
         Observations = [],
     };

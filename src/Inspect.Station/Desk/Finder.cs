@@ -1,5 +1,6 @@
 using System.Text.Json;
 using Dapper;
+using Inspect.Station.Decide;
 using Inspect.Station.Storage;
 using Inspect.Station.Web;
 using Microsoft.Data.Sqlite;
@@ -9,10 +10,13 @@ namespace Inspect.Station.Desk;
 /// <summary>One inspection as a search shows it.</summary>
 public sealed record FoundRow(
     long Seq, string Number, string At, string Event, string Entry, string? Bowler, string? Ball, string? Serial, string Play, string Outcome,
-    string? Edition, string? By, string? Supersedes, string? SupersededBy, string NotMet, string Open)
+    string? Edition, string? By, string? Supersedes, string? SupersededBy, string? RulingWord, string NotMet, string Open)
 {
-    /// <summary>stands or superseded.</summary>
-    public string Standing => SupersededBy is null ? Record.Standing.Stands : Record.Standing.Superseded;
+    /// <summary>What the latest ruling decided, where there is one.</summary>
+    public Decision? Ruling => RulingWord is null ? null : Decisions.Words[RulingWord];
+
+    /// <summary>stands, superseded, withdrawn or ruled.</summary>
+    public string Standing => Record.Standing.WordOf(SupersededBy is not null, Ruling);
 
     /// <summary>The rules that were not met.</summary>
     public string[] NotMetRules => NotMet.Split(' ', StringSplitOptions.RemoveEmptyEntries);
@@ -23,7 +27,7 @@ public sealed record FoundRow(
 
 /// <summary>One page of what was found, newest first.</summary>
 /// <param name="Rows">The inspections.</param>
-/// <param name="Count">How many fit in all, counted up to <see cref="Finding.CountedUpTo"/>.</param>
+/// <param name="Count">How many fit in all, counted up to <see cref="Finder.CountedUpTo"/>.</param>
 /// <param name="HasMore">Whether more fit than were counted.</param>
 /// <param name="Older">Where the next page begins, or null at the end.</param>
 /// <param name="Newer">Where the page before begins, or null at the newest.</param>
@@ -32,7 +36,7 @@ public sealed record FoundPage(
     IReadOnlyList<FoundRow> Rows, int Count, bool HasMore, FindCursor? Older, FindCursor? Newer, Sought? Sought);
 
 /// <summary>Finds inspections by a filter: pages newest first, counts up to a bound, and everything in small helpings.</summary>
-public sealed class Finding(Database database)
+public sealed class Finder(Database database)
 {
     /// <summary>How far results are counted.</summary>
     public const int CountedUpTo = 10_000;
@@ -43,10 +47,11 @@ public sealed class Finding(Database database)
     private const string Rows = """
         SELECT i.seq AS Seq, i.number AS Number, i.at AS At, i.event AS Event, i.entry AS Entry, p.name AS Bowler, i.ball AS Ball,
                i.serial AS Serial, i.play AS Play, i.outcome AS Outcome, i.edition AS Edition, b.name AS By, i.supersedes AS Supersedes,
-               i.superseded_by AS SupersededBy,
+               i.superseded_by AS SupersededBy, g.decision AS RulingWord,
                coalesce((SELECT group_concat(rule, ' ') FROM inspection_rule r WHERE r.seq = i.seq AND r.outcome = 'fail'), '') AS NotMet,
                coalesce((SELECT group_concat(rule, ' ') FROM inspection_rule r WHERE r.seq = i.seq AND r.outcome = 'hold'), '') AS Open
         FROM json_each(@seqs) s CROSS JOIN inspection_index i ON i.seq = s.value
+          LEFT JOIN ruling_index g ON g.seq = (SELECT max(l.seq) FROM ruling_index l WHERE l.number = i.number)
           LEFT JOIN entry e ON e.event = i.event AND e.entry = i.entry
           LEFT JOIN person p ON p.id = e.person
           LEFT JOIN person b ON b.id = i.by_person

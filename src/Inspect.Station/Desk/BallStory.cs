@@ -1,0 +1,50 @@
+namespace Inspect.Station.Desk;
+
+/// <summary>Everything that is known of one ball, in the order in which it happened.</summary>
+/// <param name="Ball">The ball's opaque id.</param>
+/// <param name="Latest">Its latest inspection.</param>
+/// <param name="Happenings">What happened, the first first.</param>
+public sealed record BallStory(string Ball, Record.FoundInspection Latest, IReadOnlyList<Happening> Happenings);
+
+/// <summary>One dated thing in a ball's story, whatever it comes from: a record, a ruling, and what joins them later.</summary>
+public sealed record Happening
+{
+    /// <summary>When.</summary>
+    public required DateTimeOffset At { get; init; }
+
+    /// <summary>Its entry in the register, which orders what happened in the same moment.</summary>
+    public required long Seq { get; init; }
+
+    /// <summary>What happened, in a few words.</summary>
+    public required string Title { get; init; }
+
+    /// <summary>Where it is told in full.</summary>
+    public string? Href { get; init; }
+
+    /// <summary>The event's short name.</summary>
+    public required string Event { get; init; }
+
+    /// <summary>The entry that the ball belongs to.</summary>
+    public string? Entry { get; init; }
+
+    /// <summary>Who did it; null once struck.</summary>
+    public string? Who { get; init; }
+
+    /// <summary>pass, fail or hold, where it is a verdict.</summary>
+    public string? Outcome { get; init; }
+
+    /// <summary>What is said of it, a sentence each.</summary>
+    public IReadOnlyList<string> Sentences { get; init; } = [];
+
+    /// <summary>What differs from the inspection before: what, then, now.</summary>
+    public IReadOnlyList<(string What, string? Then, string? Now)> Changes { get; init; } = [];
+
+    /// <summary>What was read, with the single observations behind it.</summary>
+    public IReadOnlyList<StoryReading> Readings { get; init; } = [];
+}
+
+/// <summary>One thing read, and how.</summary>
+/// <param name="What">What an inspector calls it.</param>
+/// <param name="Text">As typed.</param>
+/// <param name="Observations">Each observation with its instrument, in words.</param>
+public sealed record StoryReading(string What, string Text, IReadOnlyList<string> Observations);

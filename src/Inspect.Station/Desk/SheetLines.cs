@@ -1,0 +1,116 @@
+using System.Text.Json.Nodes;
+using System.Text.RegularExpressions;
+using Inspect.Rules.Judging;
+using Inspect.Rules.Sheets;
+
+namespace Inspect.Station.Desk;
+
+/// <summary>One thing written on a sheet, in words.</summary>
+/// <param name="Path">The member's path, a list's own for a list of readings.</param>
+/// <param name="Label">What an inspector calls it; the same for the same hole wherever it stands in the list.</param>
+/// <param name="Text">As typed, yes or no, or several readings with commas between them.</param>
+public sealed record SheetLine(string Path, string Label, string Text);
+
+/// <summary>A sheet as lines, so that two sheets can be laid beside each other.</summary>
+public static partial class SheetLines
+{
+    private static readonly Dictionary<string, string> Labels = new(StringComparer.Ordinal)
+    {
+        ["play"] = "day of play",
+        ["grip.hand"] = "hand",
+        ["grip.digits"] = "digits in a hole",
+        ["grip.demonstrated"] = "all holes used at once",
+        ["ball.listed"] = "on the approved list",
+        ["ball.made"] = "date made",
+        ["marks.modelReadable"] = "maker and model can be read",
+        ["marks.serialReadable"] = "serial can be read",
+        ["marks.palmMarks"] = "plus marks at the palm",
+        ["marks.foreignMaterial"] = "foreign material",
+        ["marks.surfacePattern"] = "depressions or grooves",
+        ["weights.gross"] = "weight",
+        ["weights.topBottom"] = "top (+) or bottom (-) weight",
+        ["weights.leftRight"] = "right (+) or left (-) weight",
+        ["weights.fingerThumb"] = "finger (+) or thumb (-) weight",
+        ["weights.anyHalves"] = "any two halves",
+        ["size.diameters"] = "diameters",
+        ["hardness.readings"] = "hardness",
+        ["hardness.temperature"] = "temperature at the hardness reading",
+    };
+
+    /// <summary>What stands on the sheet, in its order; what the event lays down (authority, edition, plan) is left out.</summary>
+    public static IReadOnlyList<SheetLine> Of(Sheet sheet)
+    {
+        var lines = new List<SheetLine>();
+        foreach (var (name, value) in SheetJson.Write(sheet).Where(member => member.Key is not ("authority" or "edition" or "plan" or "holes")))
+        {
+            Add(lines, name, value, LabelOf);
+        }
+
+        var written = (SheetJson.Write(sheet)["holes"] as JsonArray ?? []).OfType<JsonObject>();
+        foreach (var ((index, hole), members) in (sheet.Holes ?? []).Index().Zip(written))
+        {
+            var subject = Subject(sheet.Holes!, hole, index);
+            foreach (var (name, value) in members.Where(member => member.Key is not ("kind" or "digit" or "in")))
+            {
+                Add(lines, $"holes[{index}].{name}", value, path => $"{subject}: {Words(path[(path.IndexOf(']', StringComparison.Ordinal) + 2)..])}");
+            }
+        }
+
+        return lines;
+    }
+
+    /// <summary>What an inspector calls a member that stands in no hole.</summary>
+    public static string LabelOf(string path) => Labels.GetValueOrDefault(path) ?? Words(path[(path.IndexOf('.', StringComparison.Ordinal) + 1)..]);
+
+    /// <summary>What differs from an earlier sheet: label, then and now; null where it was not written down.</summary>
+    public static IReadOnlyList<(string Label, string? Then, string? Now)> Changes(Sheet then, Sheet now)
+    {
+        var (before, after) = (Of(then), Of(now));
+        var old = before.ToLookup(line => line.Label, line => line.Text);
+        var current = after.ToLookup(line => line.Label, line => line.Text);
+        return [.. after.Concat(before).Select(line => line.Label).Distinct(StringComparer.Ordinal)
+            .Select(label => (label, old[label].FirstOrDefault(), current[label].FirstOrDefault()))
+            .Where(change => change.Item2 != change.Item3)];
+    }
+
+    private static void Add(List<SheetLine> lines, string path, JsonNode? value, Func<string, string> label)
+    {
+        switch (value)
+        {
+            case JsonObject members:
+                members.ToList().ForEach(member => Add(lines, $"{path}.{member.Key}", member.Value, label));
+                break;
+            case JsonArray list when list.Any(item => item is JsonObject):
+                list.Index().ToList().ForEach(item => Add(lines, $"{path}[{item.Index}]", item.Item, label));
+                break;
+            case JsonArray list:
+                lines.Add(new SheetLine(path, label(path), string.Join(", ", list.Select(Text))));
+                break;
+            case not null:
+                lines.Add(new SheetLine(path, label(path), Text(value)));
+                break;
+        }
+    }
+
+    private static string Text(JsonNode? value) => value?.GetValueKind() switch
+    {
+        System.Text.Json.JsonValueKind.True => "yes",
+        System.Text.Json.JsonValueKind.False => "no",
+        System.Text.Json.JsonValueKind.String => value.GetValue<string>(),
+        _ => value?.ToJsonString() ?? "",
+    };
+
+    // Two holes of one name are told apart by their place in the list.
+    private static string Subject(IReadOnlyList<Hole> holes, Hole hole, int index)
+    {
+        var subject = Explanation.Subject(hole, index);
+        var same = holes.Index().Where(other => Explanation.Subject(other.Item, other.Index) == subject).ToList();
+        return same.Count == 1 ? subject : $"{subject} {same.FindIndex(other => other.Index == index) + 1}";
+    }
+
+    // secondaryHole becomes "secondary hole", position.arc "position arc".
+    private static string Words(string path) => Capital().Replace(path.Replace('.', ' '), match => $" {match.Value.ToLowerInvariant()}");
+
+    [GeneratedRegex("[A-Z]", RegexOptions.CultureInvariant)]
+    private static partial Regex Capital();
+}

@@ -1,0 +1,70 @@
+using System.Globalization;
+using Inspect.Station.Decide;
+using Inspect.Station.Prepare;
+using Inspect.Station.Slip;
+
+namespace Inspect.Station.Papers;
+
+/// <summary>Sets the open list of an event on paper, with a box to tick for each ball.</summary>
+internal static class OpenListPaper
+{
+    private const double BoxPt = 9;
+
+    /// <summary>Renders the list.</summary>
+    /// <param name="held">The event.</param>
+    /// <param name="list">What is open.</param>
+    /// <param name="printedAt">When, by the clock at the venue.</param>
+    /// <param name="registerSize">Entries in the register.</param>
+    /// <param name="size">The sheet.</param>
+    public static RenderedPaper Render(Event held, OpenList list, DateTimeOffset printedAt, long registerSize, PaperSize size)
+    {
+        var at = printedAt.ToString("d MMMM yyyy, HH:mm", CultureInfo.InvariantCulture);
+        return PaperDocument.Render(
+            size,
+            new PaperEdges(
+                $"Open at {held.Name}", $"Open list, {held.Name}", at, string.Create(CultureInfo.InvariantCulture, $"Drawn up from a register of {registerSize:N0} entries")),
+            (paper, width) => Body(paper, held, list, at, width));
+    }
+
+    private static List<SlipRow> Body(SlipPaper paper, Event held, OpenList list, string at, double width)
+    {
+        List<SlipRow> rows = [.. PaperRows.Title(paper, $"{held.Name}, {EventWords.Days(held)}", $"Open at {at}", width)];
+        if (list.Count == 0)
+        {
+            rows.AddRange(PaperRows.Text(paper, "Nothing is open: every ball inspected was passed, settled or withdrawn.", width));
+        }
+
+        var groups = new (string Title, string Sentence, IReadOnlyList<OpenItem> Items)[]
+        {
+            ("Allowed on a condition", "In play; the condition is still to be met.", list.OnCondition),
+            ("To be measured again", "Called back to the table: not to be used until then.", list.ToMeasureAgain),
+            ("Undecided", "Not to be used until the open points are settled.", list.Undecided),
+            ("Failed, not measured again", "Not to be used as they are.", list.Failed),
+        };
+        foreach (var (title, sentence, items) in groups.Where(group => group.Items.Count > 0))
+        {
+            rows.AddRange(PaperRows.Heading(string.Create(CultureInfo.InvariantCulture, $"{title} ({items.Count:N0})"), width));
+            rows.AddRange(PaperRows.Text(paper, sentence, width).Select(row => row with { KeepsNext = true }));
+            rows.AddRange(Boxes(PaperTable.Rows(
+                paper,
+                [new PaperColumn("", 0.04), new PaperColumn("Entry and ball", 0.31), new PaperColumn("What is open", 0.39), new PaperColumn("What settles it", 0.26)],
+                items.Select(item => new[]
+                {
+                    "", $"{item.Entry} {item.Bowler ?? "name struck"}\n{item.Ball}\n{item.Number}", string.Join("\n", item.Points), item.Settles,
+                }),
+                width)));
+        }
+
+        return rows;
+    }
+
+    // A box before each line but the head, which is the row that is set again.
+    private static IEnumerable<SlipRow> Boxes(IEnumerable<SlipRow> rows) => rows.Select(row => row.Again is null ? row : row with
+    {
+        Draw = (sheet, at) =>
+        {
+            row.Draw(sheet, at);
+            sheet.Frame(at.X, at.Y + 3.5, BoxPt, BoxPt, 0.8);
+        },
+    });
+}

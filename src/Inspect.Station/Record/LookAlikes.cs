@@ -1,0 +1,40 @@
+using Dapper;
+using Inspect.Station.Storage;
+using Microsoft.Data.Sqlite;
+
+namespace Inspect.Station.Record;
+
+/// <summary>Points out that another ball of the event has a serial that can be taken for this one's. It never refuses anything.</summary>
+public static class LookAlikes
+{
+    /// <summary>One sentence that names both, or null when there is no such ball.</summary>
+    /// <param name="connection">Where earlier inspections are read.</param>
+    /// <param name="eventId">The event.</param>
+    /// <param name="entry">The entry of this ball.</param>
+    /// <param name="ball">This ball's id; null for a ball not seen yet.</param>
+    /// <param name="serial">This ball's serial as typed, or null.</param>
+    public static string? Sentence(SqliteConnection connection, string eventId, string entry, string? ball, string? serial)
+    {
+        if (serial is null || SerialLookAlikes.Fold(serial) is not { Length: > 0 } folded)
+        {
+            return null;
+        }
+
+        const string Sql = """
+            SELECT number AS Number, entry AS Entry, serial AS Serial FROM inspection_index
+            WHERE serial_folded = @folded AND event = @eventId AND superseded_by IS NULL AND (ball IS NULL OR ball IS NOT @ball OR entry <> @entry)
+            ORDER BY serial = @serial DESC, seq LIMIT 1
+            """;
+        return connection.QueryFirstOrDefault<OtherRow>(Sql, new { folded, eventId, entry, ball, serial }) switch
+        {
+            null => null,
+            { } other when other.Serial == serial && other.Entry == entry =>
+                $"Serial {serial} was recorded as another ball of this entry, {other.Number}: if it is the same ball, open that record and measure it again from there.",
+            { } other when other.Serial == serial =>
+                $"Serial {serial} was recorded for entry {other.Entry} as well, {other.Number}: look at both balls before either is used.",
+            { } other => $"Serial {serial} is easily taken for {other.Serial} of entry {other.Entry}, {other.Number}: read it once more.",
+        };
+    }
+
+    private sealed record OtherRow(string Number, string Entry, string Serial);
+}

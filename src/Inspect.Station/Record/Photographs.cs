@@ -1,0 +1,127 @@
+using System.Security.Cryptography;
+using System.Text.Json.Nodes;
+using Dapper;
+using Inspect.Station.Access;
+using Inspect.Station.Storage;
+
+namespace Inspect.Station.Record;
+
+/// <summary>A photograph of a ball as the register names it.</summary>
+/// <param name="Seq">Its entry in the register.</param>
+/// <param name="MediaType">What its first bytes say it is.</param>
+/// <param name="Sha256">The hash of its bytes.</param>
+/// <param name="At">When it was taken in.</param>
+/// <param name="IsStruck">Whether the bytes are gone; the register keeps the hash.</param>
+public sealed record Photograph(long Seq, string MediaType, string Sha256, DateTimeOffset At, bool IsStruck);
+
+/// <summary>Photographs of balls: the bytes where they can be struck, their hash in the register.</summary>
+public sealed class Photographs(Database database, WriteGate gate, TimeProvider time)
+{
+    /// <summary>The kind of entry.</summary>
+    public const string Kind = "photograph";
+
+    /// <summary>The most bytes of one: a tablet's camera stays below it.</summary>
+    public const int MostBytes = 8 * 1024 * 1024;
+
+    /// <summary>How many an inspection may have.</summary>
+    public const int Most = 6;
+
+    private static readonly byte[] Png = [0x89, 0x50, 0x4E, 0x47, 0x0D, 0x0A, 0x1A, 0x0A];
+
+    /// <summary>What the first bytes of a file say it is: JPEG, PNG (ISO/IEC 15948) or WebP (RFC 9649); null for anything else.</summary>
+    public static string? MediaTypeOf(ReadOnlySpan<byte> bytes) =>
+        bytes.Length > 3 && bytes[0] == 0xFF && bytes[1] == 0xD8 && bytes[2] == 0xFF ? "image/jpeg"
+        : bytes.StartsWith(Png) ? "image/png"
+        : bytes.Length > 12 && bytes.StartsWith("RIFF"u8) && bytes[8..].StartsWith("WEBP"u8) ? "image/webp"
+        : null;
+
+    /// <summary>The photographs of an inspection, the first first.</summary>
+    public IReadOnlyList<Photograph> Of(string inspection)
+    {
+        const string Sql = """
+            SELECT i.seq AS Seq, i.media_type AS MediaType, i.sha256 AS Sha256, i.at AS At, p.seq AS Kept
+            FROM photograph_index i LEFT JOIN photograph p ON p.seq = i.seq WHERE i.inspection = @inspection ORDER BY i.seq
+            """;
+        using var connection = database.OpenForReading();
+        return [.. connection.Query<PhotographRow>(Sql, new { inspection })
+            .Select(row => new Photograph(row.Seq, row.MediaType, row.Sha256, UtcText.Parse(row.At), IsStruck: row.Kept is null))];
+    }
+
+    /// <summary>The bytes of a photograph of an inspection, or null when there is none or it was struck.</summary>
+    public (byte[] Bytes, string MediaType)? Find(string inspection, long seq)
+    {
+        const string Sql = """
+            SELECT p.body AS Body, i.media_type AS MediaType FROM photograph p JOIN photograph_index i ON i.seq = p.seq
+            WHERE i.inspection = @inspection AND p.seq = @seq
+            """;
+        using var connection = database.OpenForReading();
+        return connection.QuerySingleOrDefault<BytesRow>(Sql, new { inspection, seq }) is { } row ? (row.Body, row.MediaType) : null;
+    }
+
+    /// <summary>Takes a photograph in; the same bytes again are the same photograph. Answers whether there was room for it.</summary>
+    public Task<bool> Add(Inspection inspection, PersonId by, byte[] bytes, string mediaType)
+    {
+        var number = inspection.Number.ToString();
+        var sha256 = Convert.ToHexStringLower(SHA256.HashData(bytes));
+        return gate.Run(write =>
+        {
+            var known = write.Connection.Query<string>(
+                "SELECT sha256 FROM photograph_index WHERE inspection = @number", new { number }, write.Transaction).AsList();
+            if (known.Contains(sha256) || known.Count >= Most)
+            {
+                return known.Contains(sha256);
+            }
+
+            var entry = Register.Append(write, Kind, 1, new JsonObject
+            {
+                ["at"] = UtcText.Of(time.GetUtcNow()),
+                ["event"] = inspection.Event,
+                ["inspection"] = number,
+                ["by"] = new JsonObject { ["person"] = by.ToString(), ["name"] = People.PseudonymOfName(write, by) },
+                ["sha256"] = sha256,
+                ["mediaType"] = mediaType,
+            });
+            Index(write, entry.Seq, entry.Body);
+            write.Connection.Execute("INSERT INTO photograph (seq, body) VALUES (@Seq, @bytes)", new { entry.Seq, bytes }, write.Transaction);
+            return true;
+        });
+    }
+
+    /// <summary>Strikes a photograph: its bytes are gone, its hash stays in the register.</summary>
+    public Task<int> Strike(string inspection, long seq) => gate.Run(write => write.Connection.Execute(
+        "DELETE FROM photograph WHERE seq = (SELECT seq FROM photograph_index WHERE seq = @seq AND inspection = @inspection)", new { seq, inspection }, write.Transaction));
+
+    /// <summary>Throws the index away and makes it again from the register; the bytes stay where they are.</summary>
+    public static void Rebuild(WriteTransaction write)
+    {
+        write.Connection.Execute("DELETE FROM photograph_index", null, write.Transaction);
+        const string Sql = "SELECT seq AS Seq, body AS Body FROM register_entry WHERE kind = @Kind ORDER BY seq";
+        foreach (var entry in write.Connection.Query<EntryRow>(Sql, new { Kind }, write.Transaction).AsList())
+        {
+            Index(write, entry.Seq, entry.Body);
+        }
+    }
+
+    private static void Index(WriteTransaction write, long seq, byte[] body)
+    {
+        var entry = JsonNode.Parse(body)!;
+        write.Connection.Execute(
+            "INSERT INTO photograph_index (seq, inspection, sha256, media_type, by_person, at) VALUES (@seq, @inspection, @sha256, @mediaType, @by, @at)",
+            new
+            {
+                seq,
+                inspection = entry["inspection"]!.GetValue<string>(),
+                sha256 = entry["sha256"]!.GetValue<string>(),
+                mediaType = entry["mediaType"]!.GetValue<string>(),
+                by = entry["by"]!["person"]!.GetValue<string>(),
+                at = entry["at"]!.GetValue<string>(),
+            },
+            write.Transaction);
+    }
+
+    private sealed record EntryRow(long Seq, byte[] Body);
+
+    private sealed record BytesRow(byte[] Body, string MediaType);
+
+    private sealed record PhotographRow(long Seq, string MediaType, string Sha256, string At, long? Kept);
+}

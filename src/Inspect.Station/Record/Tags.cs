@@ -1,0 +1,61 @@
+using System.Text.Json.Nodes;
+using Dapper;
+using Inspect.Station.Storage;
+using Microsoft.Data.Sqlite;
+
+namespace Inspect.Station.Record;
+
+/// <summary>The numbered seals and tags that balls wear, so that the desk finds a ball by what hangs on it.</summary>
+/// <remarks>The index is made from the register's entries alone: of an inspection's body it reads <c>event</c> and <c>tag</c>.</remarks>
+public static class Tags
+{
+    /// <summary>The most characters of a tag.</summary>
+    public const int Longest = 20;
+
+    // What was replaced, withdrawn or taken back no longer holds its tag.
+    private const string Standing = """
+        FROM tag_index t JOIN inspection_index i ON i.seq = t.seq
+        WHERE t.event = @eventId AND t.tag_key = @key AND i.superseded_by IS NULL
+          AND coalesce((SELECT r.decision FROM ruling_index r WHERE r.number = i.number ORDER BY r.seq DESC LIMIT 1), '') NOT IN ('withdraw', 'undo')
+        """;
+
+    /// <summary>The number of the inspection whose ball wears a tag, another ball than the one named; null when it is free.</summary>
+    public static string? HolderOf(WriteTransaction write, string eventId, string tag, string ball) => write.Connection.QueryFirstOrDefault<string>(
+        $"SELECT i.number {Standing} AND i.ball IS NOT @ball ORDER BY i.seq", new { eventId, key = KeyOf(tag), ball }, write.Transaction);
+
+    /// <summary>The entry whose ball wears a tag, or null.</summary>
+    public static string? EntryOf(SqliteConnection connection, string eventId, string tag) => KeyOf(tag) is { Length: > 0 } key
+        ? connection.QueryFirstOrDefault<string>($"SELECT i.entry {Standing} ORDER BY i.seq DESC", new { eventId, key })
+        : null;
+
+    /// <summary>Adds the tag of an inspection that was just appended.</summary>
+    public static void Add(WriteTransaction write, EntryPosition entry) => Add(write, entry.Seq, entry.Body);
+
+    /// <summary>Throws the index away and makes it again from the register.</summary>
+    public static void Rebuild(WriteTransaction write)
+    {
+        write.Connection.Execute("DELETE FROM tag_index", null, write.Transaction);
+        const string Sql = "SELECT seq AS Seq, body AS Body FROM register_entry WHERE kind = 'inspection' ORDER BY seq";
+        foreach (var entry in write.Connection.Query<EntryRow>(Sql, null, write.Transaction, buffered: true))
+        {
+            Add(write, entry.Seq, entry.Body);
+        }
+    }
+
+    /// <summary>A tag as it is compared: capitals and digits, without spaces and hyphens.</summary>
+    internal static string KeyOf(string tag) => string.Concat(tag.ToUpperInvariant().Where(letter => !char.IsWhiteSpace(letter) && letter != '-'));
+
+    private static void Add(WriteTransaction write, long seq, byte[] body)
+    {
+        var inspection = JsonNode.Parse(body)!;
+        if (inspection["tag"]?.GetValue<string>() is { } tag)
+        {
+            write.Connection.Execute(
+                "INSERT INTO tag_index (seq, event, tag, tag_key) VALUES (@seq, @eventId, @tag, @key)",
+                new { seq, eventId = inspection["event"]!.GetValue<string>(), tag, key = KeyOf(tag) },
+                write.Transaction);
+        }
+    }
+
+    private sealed record EntryRow(long Seq, byte[] Body);
+}

@@ -1,0 +1,71 @@
+using System.Text;
+using System.Text.Json.Nodes;
+using Inspect.Station.Tests.Ground;
+using Inspect.Station.Tests.Record;
+
+namespace Inspect.Station.Tests.Web;
+
+/// <summary>One station with something on every page, and one visit for each who looks at it: opening both anew for each page takes minutes.</summary>
+public sealed class PageStage(BrowserFixture browser) : IAsyncLifetime
+{
+    private readonly StationFixture _station = new StationFixture().Listen();
+    private readonly Dictionary<string, BrowserVisit> _visits = [];
+    private readonly Dictionary<string, string> _codes = [];
+
+    public async Task InitializeAsync()
+    {
+        using var inspector = await _station.Client("inspector");
+        using var director = await _station.Client("director");
+        var undecided = Sheets.Legal();
+        undecided.Remove("size");
+        await Keep("passed", Sheets.Legal(), "101");
+        await Keep("failed", Sheets.TooHeavyOnTheLeft(), "102");
+        await Keep("open", undecided, "103");
+        await Keep("allowed", undecided, "104");
+        await Keep("withdrawn", Sheets.Legal(), "105");
+        await Rule(4, """{"decision":"allow","reason":"The tape is at the other centre","condition":"measured after the block"}""");
+        await Rule(5, """{"decision":"withdraw","reason":"Recorded under the wrong entry"}""");
+
+        async Task Keep(string word, JsonObject sheet, string entry) =>
+            _codes[word] = (await inspector.Recorded(JsonNode.Parse(sheet.ToJsonString())!.AsObject(), entry))["code"]!.GetValue<string>();
+
+        async Task Rule(int number, string body)
+        {
+            using var request = new HttpRequestMessage(HttpMethod.Post, $"/api/inspections/LANTERN-{number:0000}/rulings");
+            request.Content = new StringContent(body, Encoding.UTF8, "application/json");
+            request.Headers.Add("Idempotency-Key", Guid.NewGuid().ToString("N"));
+            using var answer = await director.SendAsync(request);
+            answer.EnsureSuccessStatusCode();
+        }
+    }
+
+    public async Task DisposeAsync()
+    {
+        foreach (var visit in _visits.Values)
+        {
+            await visit.DisposeAsync();
+        }
+
+        await _station.DisposeAsync();
+    }
+
+    /// <summary>The visit of a sign-in, or of somebody who has none, at a width.</summary>
+    public async Task<BrowserVisit> As(string? signIn, int width)
+    {
+        if (!_visits.TryGetValue(signIn ?? "", out var visit))
+        {
+            _visits[signIn ?? ""] = visit = await browser.Visit(_station, width);
+            if (signIn is not null)
+            {
+                await visit.SignIn(signIn, _station.Passcode);
+            }
+        }
+
+        await visit.Page.SetViewportSizeAsync(width, 900);
+        visit.ForgetComplaints();
+        return visit;
+    }
+
+    /// <summary>A path with the word of a slip replaced by its code.</summary>
+    public string Path(string path) => _codes.Aggregate(path, (made, code) => made.Replace($"{{{code.Key}}}", code.Value, StringComparison.Ordinal));
+}
