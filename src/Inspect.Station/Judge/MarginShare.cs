@@ -8,7 +8,8 @@ namespace Inspect.Station.Judge;
 /// <summary>How much of what is allowed a reading uses, read from the words of its finding, so that a verdict of any age can be drawn.</summary>
 /// <param name="Used">0 where the reading is farthest from the limit, 1 on the limit, more outside it. With two limits, 0 is halfway between them.</param>
 /// <param name="IsOutside">Whether the reading is outside the limit.</param>
-public readonly partial record struct MarginShare(double Used, bool IsOutside)
+/// <param name="IsBetween">Whether there are two limits.</param>
+public readonly partial record struct MarginShare(double Used, bool IsOutside, bool IsBetween)
 {
     private const double Widest = 1.25;
 
@@ -28,7 +29,7 @@ public readonly partial record struct MarginShare(double Used, bool IsOutside)
         var match = Ends().Match(limit);
         var (least, most) = (End(match, "least"), End(match, "most"));
         var span = least is { } low && most is { } high ? (high - low) / 2 : Math.Abs(most ?? least ?? 0);
-        return span <= 0 ? null : new MarginShare(1 - (distance / span), finding.Outcome == Outcome.Fail);
+        return span <= 0 ? null : new MarginShare(1 - (distance / span), finding.Outcome == Outcome.Fail, least is not null && most is not null);
     }
 
     private static double? End(Match match, string name) => match.Groups[name].Success ? Value(match.Groups[name].Value) : null;

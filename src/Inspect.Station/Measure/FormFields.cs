@@ -14,7 +14,7 @@ public static class FormFields
 
     /// <summary>Fields that Enter passes over until the rules ask for one of them; a last full stop stands for all that begin so.</summary>
     public static readonly IReadOnlyList<string> OnlyWhenAsked =
-        ["play", "ball.made", "ball.oilAbsorption", "ball.highPerformanceCore", "ball.house", "ball.houseBall.", "grip.demonstrated", "weights.anyHalves",
+        ["play", "tag", "ball.made", "ball.oilAbsorption", "ball.highPerformanceCore", "ball.house", "ball.houseBall.", "grip.demonstrated", "weights.anyHalves",
          "hole.index.", "hole.little.", "hole.vent1.", "hole.vent2.", "hole.mill.", "hole.balance.", "hardness.", "marks.palmMarks", "left."];
 
     /// <summary>The readings by their fields, in the order in which the hands work.</summary>
@@ -51,6 +51,13 @@ public static class FormFields
         ["marks.surfacePattern"] = "Grooves or depressions",
     };
 
+    /// <summary>The readings that can be taken a second time; diameters and hardness have several fields of their own.</summary>
+    public static readonly IReadOnlyList<(string Path, string Label)> Repeatable =
+        [.. Readings.Where(reading => !reading.Path.EndsWith(']'))];
+
+    /// <summary>Whether a field's reading can be taken a second time.</summary>
+    public static bool CanRepeat(string field) => Repeatable.Any(reading => reading.Path == field);
+
     /// <summary>What a field is called in a list of what is missing.</summary>
     public static string TitleOf(string field) => Titles.TryGetValue(field, out var title) ? title
         : field.StartsWith("hole.", StringComparison.Ordinal) ? string.Join(' ', field.Split('.').Skip(1)) is var words ? char.ToUpperInvariant(words[0]) + words[1..] : field
@@ -58,11 +65,13 @@ public static class FormFields
         : field.StartsWith("circumstances.", StringComparison.Ordinal) ? "The bowler's squad" : field;
 
     /// <summary>What a path of a sheet is called at the table.</summary>
-    public static string LabelOf(string path, Sheet sheet)
+    public static string LabelOf(string path, Sheet sheet) => path == "holes" ? "A hole" : TitleOf(FieldOf(path, sheet));
+
+    /// <summary>The field that a path of a sheet is typed into.</summary>
+    public static string FieldOf(string path, Sheet sheet)
     {
         var hole = (sheet.Holes ?? []).Index().FirstOrDefault(each => path.StartsWith(FormattableString.Invariant($"holes[{each.Index}]."), StringComparison.Ordinal));
-        var field = hole.Item?.Digit is { } digit ? $"hole.{Words.Of(digit)}{path[path.IndexOf('.', StringComparison.Ordinal)..]}" : path;
-        return Readings.FirstOrDefault(reading => reading.Path == field).Label ?? (path == "holes" ? "A hole" : path);
+        return hole.Item?.Digit is { } digit ? $"hole.{Words.Of(digit)}{path[path.IndexOf('.', StringComparison.Ordinal)..]}" : path;
     }
 
     /// <summary>The field in a row of readings left out.</summary>

@@ -11,12 +11,13 @@ namespace Inspect.Station.Measure;
 /// A field is named by the path of the member it becomes. Where a field adds a unit or a side, the sheet gets the text with both; a
 /// hole's row (<c>hole.thumb.depth</c>) becomes an element of <c>holes</c>, and faults find their way back by <see cref="FieldOf"/>.
 /// </remarks>
-public sealed class MeasureForm
+public sealed partial class MeasureForm
 {
     /// <summary>The digits in the order in which their holes are gauged.</summary>
     public static readonly IReadOnlyList<Digit> Digits = [Digit.Thumb, Digit.Middle, Digit.Ring, Digit.Index, Digit.Little];
 
     private readonly List<string> _rows = [];
+    private readonly List<SeveralReadings> _several = [];
 
     private MeasureForm(TypedFields fields) => Fields = fields;
 
@@ -31,6 +32,9 @@ public sealed class MeasureForm
 
     /// <summary>The readings left out on purpose: the field, and why.</summary>
     public IReadOnlyList<(string Field, string Reason)> LeftOut { get; private set; } = [];
+
+    /// <summary>The values that were worked out of several readings.</summary>
+    public IReadOnlyList<SeveralReadings> Several => _several;
 
     /// <summary>What was chosen of a list of boxes.</summary>
     public IEnumerable<string> Chosen(string name) => Fields.Several(name);
@@ -129,95 +133,62 @@ public sealed class MeasureForm
         PutFlag("ball.houseBall.drilledForBowler");
     }
 
-    private void PutHoles()
-    {
-        var holes = new JsonArray();
-        foreach (var digit in Digits)
-        {
-            AddGrip(holes, Words.Of(digit));
-        }
-
-        var other = Typed("holes.other");
-        AddOther(holes, "hole.vent1", "vent");
-        AddOther(holes, "hole.vent2", "vent");
-        AddOther(holes, "hole.mill", "mill");
-        AddOther(holes, "hole.balance", "balance");
-        var others = holes.Count(hole => hole!["kind"]!.GetValue<string>() is "vent" or "mill" or "balance");
-        if (other == "none" && others > 0)
-        {
-            Faults.Add("holes.other", "This says that there are no other holes, and one is written down below; change one of the two.");
-        }
-        else if (other.Length == 0 && holes.Count > 0)
-        {
-            Faults.Add("holes.other", "Say whether the ball has holes other than gripping holes; an unseen hole is no missing hole.");
-        }
-
-        if (holes.Count > 0 || other is "none" or "listed")
-        {
-            Sheet["holes"] = holes;
-        }
-    }
-
-    private void AddGrip(JsonArray holes, string digit)
-    {
-        var row = $"hole.{digit}";
-        var kind = Typed($"{row}.kind");
-        var (diameter, depth) = (Measured($"{row}.diameter", Quantity.Length, Unit.Inch), Measured($"{row}.depth", Quantity.Length, Unit.Inch));
-        if (kind.Length == 0 && Typed($"{row}.diameter").Length == 0 && Typed($"{row}.depth").Length == 0)
-        {
-            return;
-        }
-
-        var hole = new JsonObject { ["kind"] = kind == "indentation" ? "indentation" : "grip", ["digit"] = digit };
-        Add(hole, "diameter", diameter);
-        Add(hole, "depth", depth);
-        if (kind != "indentation" && Typed("holes.second") is { Length: > 0 } second)
-        {
-            hole["secondaryHole"] = second == digit;
-        }
-
-        _rows.Add(row);
-        holes.Add((JsonNode)hole);
-    }
-
-    private void AddOther(JsonArray holes, string row, string kind)
-    {
-        var (diameter, depth) = (Measured($"{row}.diameter", Quantity.Length, Unit.Inch), Measured($"{row}.depth", Quantity.Length, Unit.Inch));
-        var (host, device) = (Typed($"{row}.in"), Typed($"{row}.device"));
-        if (Typed($"{row}.diameter").Length + Typed($"{row}.depth").Length + host.Length + device.Length == 0)
-        {
-            return;
-        }
-
-        var hole = new JsonObject { ["kind"] = kind };
-        Add(hole, "in", host);
-        Add(hole, "diameter", diameter);
-        Add(hole, "depth", depth);
-        Add(hole, "device", device);
-        _rows.Add(row);
-        holes.Add((JsonNode)hole);
-    }
-
     private void PutImbalance(string path, string positive, string negative)
     {
-        var side = Typed($"{path}.side");
-        if (Measured(path, Quantity.Imbalance, Unit.Ounce) is not { } text)
+        var (first, turned, again) = (Signed(path, positive, negative), Signed($"{path}.turned", positive, negative), Signed($"{path}.again", positive, negative));
+        if (Together(path, first, turned, again) is { } text)
         {
-            return;
+            Put(path, JsonValue.Create(text));
+        }
+    }
+
+    /// <summary>A reading with the sign of its side, or null when nothing was typed or it was refused.</summary>
+    private Reading? Signed(string name, string positive, string negative)
+    {
+        if (Read(name, Quantity.Imbalance, Unit.Ounce) is not { } reading)
+        {
+            return null;
         }
 
-        if (text.StartsWith('-') || text.StartsWith('\u2212'))
+        var side = Typed($"{name}.side");
+        if (reading.Text.StartsWith('-') || reading.Text.StartsWith('\u2212'))
         {
-            Faults.Add(path, $"\"{Typed(path)}\" has a minus sign; write the size and choose {positive} or {negative}.");
+            Faults.Add(name, $"\"{Typed(name)}\" has a minus sign; write the size and choose {positive} or {negative}.");
+            return null;
         }
-        else if (side.Length == 0 && ReadingParser.Parse(text, Quantity.Imbalance).Reading is { Value: not 0 })
+
+        if (side.Length == 0 && reading.Value != 0)
         {
-            Faults.Add(path, $"Choose which side is heavier: {positive} or {negative}.");
+            Faults.Add(name, $"Choose which side is heavier: {positive} or {negative}.");
+            return null;
         }
-        else
+
+        return side == negative ? ReadingParser.Parse($"-{reading.Text}", Quantity.Imbalance).Reading : reading;
+    }
+
+    /// <summary>The text of one reading, or of the value worked out of several.</summary>
+    private string? Together(string field, Reading? first, Reading? turned, Reading? again)
+    {
+        var last = again is not null ? $"{field}.again" : $"{field}.turned";
+        if (first is null || (turned is null && again is null))
         {
-            Put(path, JsonValue.Create(side == negative ? $"-{text}" : text));
+            if (first is null && (turned ?? again) is not null && Typed(field).Length == 0)
+            {
+                Faults.Add(last, $"\"{Typed(last)}\" is a second look, and the first is missing; type the first reading as well.");
+            }
+
+            return first?.Text;
         }
+
+        var (worked, refusal) = SeveralReadings.Of(field, first, turned, again);
+        if (worked is null)
+        {
+            Faults.Add(last, refusal!);
+            return null;
+        }
+
+        _several.Add(worked);
+        return worked.Value;
     }
 
     private void PutReadings(string path, int fields, Quantity quantity, Unit unit)
@@ -237,7 +208,10 @@ public sealed class MeasureForm
     }
 
     /// <summary>The reading's text with its unit, or null when nothing was typed or it was refused.</summary>
-    private string? Measured(string name, Quantity quantity, Unit unit)
+    private string? Measured(string name, Quantity quantity, Unit unit) =>
+        Together(name, Read(name, quantity, unit), null, FormFields.CanRepeat(name) ? Read($"{name}.again", quantity, unit) : null);
+
+    private Reading? Read(string name, Quantity quantity, Unit unit)
     {
         if (Typed(name) is not { Length: > 0 } typed)
         {
@@ -250,7 +224,7 @@ public sealed class MeasureForm
             Faults.Add(name, refusal);
         }
 
-        return result.Reading?.Text;
+        return result.Reading;
     }
 
     private void PutText(string path)

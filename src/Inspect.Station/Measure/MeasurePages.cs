@@ -161,6 +161,11 @@ public static class MeasurePages
             request["notMeasured"] = new JsonArray([.. typed.LeftOut.Select(left => new JsonObject { ["path"] = typed.PathOf(left.Field), ["reason"] = left.Reason })]);
         }
 
+        if (typed.Several.Count > 0)
+        {
+            request["observations"] = new JsonArray([.. typed.Several.SelectMany(several => several.Readings.Select(reading => Observation(typed.PathOf(several.Field), reading)))]);
+        }
+
         InUse.Name(request, typed.Typed);
         foreach (var beside in new[] { "tag", "workDone" }.Where(name => typed.Typed(name).Length > 0))
         {
@@ -168,6 +173,17 @@ public static class MeasurePages
         }
 
         return Encoding.UTF8.GetBytes(request.ToJsonString());
+    }
+
+    private static JsonObject Observation(string path, SingleReading reading)
+    {
+        var observation = new JsonObject { ["path"] = path, ["text"] = reading.Text, ["trial"] = reading.Trial };
+        if (reading.Turned is { } turned)
+        {
+            observation["turned"] = turned;
+        }
+
+        return observation;
     }
 
     /// <summary>Where the form says it: beside the reading, or at its top what concerns an instrument rather than a reading.</summary>

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Security.Cryptography;
 using System.Text;
+using Inspect.Rules.Advice;
 using Inspect.Rules.Json;
 using Inspect.Rules.Rulesets;
 using Inspect.Rules.Sheets;
@@ -21,6 +22,9 @@ namespace Inspect.Station.Measure;
 public sealed record SentForm(
     Event Held, Entry Entry, MeasureForm Typed, string Key, string? Supersedes, string? Ball, byte[] Request, PreviewedInspection? Preview)
 {
+    /// <summary>What the same ball's inspection before this one read.</summary>
+    public EarlierInspection? Earlier { get; private init; }
+
     /// <summary>What stands for exactly these readings: recording needs the one of the verdict that was seen.</summary>
     public string Seen => Convert.ToHexStringLower(SHA256.HashData(Request));
 
@@ -37,8 +41,13 @@ public sealed record SentForm(
     {
         var typed = MeasureForm.From(fields);
         var request = MeasurePages.Request(held, entry, typed, supersedes, ball);
-        var known = supersedes is not null && InspectionNumber.TryParse(supersedes, out var earlier) ? lookup.ByNumber(earlier)?.Inspection.Ball : ball;
-        return new SentForm(held, entry, typed, key, supersedes, ball, request, Judged(held, entry, known, typed, editions, lookup, now));
+        var before = (supersedes ?? (ball is not null && lookup.OfBall(ball) is [.., var last] ? last.Number : null)) is { } number
+            && InspectionNumber.TryParse(number, out var earlier) ? lookup.ByNumber(earlier)?.Inspection : null;
+        var preview = Judged(held, entry, supersedes is null ? ball : before?.Ball, typed, editions, lookup, now);
+        return new SentForm(held, entry, typed, key, supersedes, ball, request, preview)
+        {
+            Earlier = before is null || preview is null ? null : new EarlierInspection(before.Sheet, WasRedrilled: InspectionView.WasRedrilled(before.Sheet, preview.Sheet)),
+        };
     }
 
     /// <summary>A new form's key.</summary>

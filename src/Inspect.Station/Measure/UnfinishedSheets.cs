@@ -104,7 +104,8 @@ public sealed class UnfinishedSheets(Database database, WriteGate gate, TimeProv
     private static (List<KeyValuePair<string, string[]>> Changes, List<FieldOfAnother> Others) Compare(UnfinishedSheet? kept, SheetToKeep sent)
     {
         var (changes, others) = (new List<KeyValuePair<string, string[]>>(), new List<FieldOfAnother>());
-        foreach (var name in sent.Typed.All.Select(field => field.Key).Union(kept?.Fields.Keys ?? []))
+        // Which instruments are in use belongs to a table, not to the sheet.
+        foreach (var name in sent.Typed.All.Select(field => field.Key).Union(kept?.Fields.Keys ?? []).Where(name => !name.StartsWith("use.", StringComparison.Ordinal)))
         {
             string[] mine = [.. sent.Typed.Several(name)];
             var theirs = kept?.Fields.GetValueOrDefault(name);

@@ -79,8 +79,11 @@ public sealed class InspectionView(
     private EarlierInspection? Earlier(FoundInspection found, IReadOnlyList<InspectionRow> history) =>
         history.LastOrDefault(row => row.Seq < found.Seq) is { } row && InspectionNumber.TryParse(row.Number, out var number)
         && lookup.ByNumber(number) is { } before
-            ? new EarlierInspection(before.Inspection.Sheet, WasRedrilled: !Holes(before.Inspection.Sheet).SequenceEqual(Holes(found.Inspection.Sheet)))
+            ? new EarlierInspection(before.Inspection.Sheet, WasRedrilled(before.Inspection.Sheet, found.Inspection.Sheet))
             : null;
+
+    /// <summary>Whether a ball was drilled between two sheets.</summary>
+    internal static bool WasRedrilled(Sheet before, Sheet now) => !Holes(before).SequenceEqual(Holes(now));
 
     /// <summary>What tells a re-drilled ball: any hole that is new, gone, wider or deeper than before.</summary>
     private static IEnumerable<(HoleKind, Digit?, decimal?, decimal?)> Holes(Sheet sheet) =>

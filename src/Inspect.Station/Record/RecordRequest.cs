@@ -124,6 +124,17 @@ internal sealed record RecordRequest(
         foreach (var readings in sheet is null ? [] : read.GroupBy(one => one.Observation.Path))
         {
             var said = SheetReadings.At(sheet!, readings.Key)!;
+            if (TwoPositions(readings.Select(one => (one.Observation, one.Value)).ToList(), said.Quantity) is { } exact)
+            {
+                if (said.Value != exact)
+                {
+                    var last = readings.Last();
+                    last.Members.Refuse("text", $"\"{last.Observation.Text}\" and its other position do not lead to \"{said.Text}\", which the sheet gives for {readings.Key}: it is half their difference, \"{Written.As(exact, said.Notation)}\".");
+                }
+
+                continue;
+            }
+
             if (said.Value < readings.Min(one => one.Value) || said.Value > readings.Max(one => one.Value))
             {
                 var last = readings.Last();
@@ -132,6 +143,20 @@ internal sealed record RecordRequest(
         }
 
         return read.ConvertAll(one => one.Observation);
+    }
+
+    /// <summary>Half the difference of each trial's two positions, and the mean of the trials; null where the ball was not read in both.</summary>
+    private static decimal? TwoPositions(List<(Observation Observation, decimal Value)> readings, Quantity quantity)
+    {
+        var isBoth = quantity == Quantity.Imbalance && readings.Any(one => one.Observation.Turned == true) && readings.Any(one => one.Observation.Turned != true);
+        return isBoth ? readings.GroupBy(one => one.Observation.Trial ?? 1).Select(Trial).ToList() is var trials ? trials.Sum() / trials.Count : null : null;
+
+        // The values are turned back already, so that the mean of the positions is half the difference of what the scale showed.
+        static decimal Trial(IEnumerable<(Observation Observation, decimal Value)> trial)
+        {
+            var positions = trial.GroupBy(one => one.Observation.Turned == true).Select(position => position.Average(one => one.Value)).ToList();
+            return positions.Sum() / positions.Count;
+        }
     }
 
     /// <summary>One observation and its value, the sign turned back where the ball was turned for an imbalance.</summary>

@@ -5,14 +5,14 @@ const seen = field => field.offsetParent !== null || field.getClientRects().leng
 
 export function makeKeys(form, outcome) {
   const whenAsked = form.dataset.whenAsked.split(" ");
-  const seldom = name => whenAsked.some(each => each.endsWith(".") ? name.startsWith(each) : name === each);
+  const seldom = name => name.includes(".turned") || whenAsked.some(each => each.endsWith(".") ? name.startsWith(each) : name === each);
   const bar = form.appendChild(keyBar());
 
   // The stops of the chain in the order of the page: text fields, and groups of buttons once each.
   function stops() {
     const names = new Set();
     return [...form.elements].filter(field => {
-      if (!field.name || field.type === "hidden" || field.tagName !== "INPUT" || !seen(field) || field.name.startsWith("left.")) return false;
+      if (!field.name || field.type === "hidden" || field.tagName !== "INPUT" || !seen(field) || field.name === "table" || field.name.startsWith("left.")) return false;
       if (textual(field)) return true;
       if (names.has(field.name)) return false;
       names.add(field.name);
@@ -193,7 +193,7 @@ export function makeKeys(form, outcome) {
     Object.assign(made.dataset, data);
     return made;
   };
-  const measured = name => /^(weights|size|hardness|hole)\./.test(name);
+  const measured = name => !name.endsWith(".side") && /^(weights|size|hardness|hole)\./.test(name);
 
   form.addEventListener("focusin", event => {
     const field = event.target;

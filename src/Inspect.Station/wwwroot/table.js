@@ -82,6 +82,7 @@ function show(page) {
   const scrolled = outcome.scrollTop;
   outcome.replaceChildren(...page.getElementById("live-outcome").childNodes);
   outcome.classList.remove("waits");
+  offerSecond();
   for (const each of outcome.querySelectorAll("details")) each.open = open.get(each.firstElementChild.textContent.replace(/\d+/g, "")) ?? each.open;
   outcome.scrollTop = scrolled;
   if (inside) (outcome.querySelector(inside.id ? `#${CSS.escape(inside.id)}` : "#record") ?? outcome.querySelector("button"))?.focus({ preventScroll: true });
@@ -89,6 +90,13 @@ function show(page) {
     if (before) play(word());
     said.textContent = `${word()}. ${outcome.querySelector(".reason.fail")?.textContent ?? ""}`;
   }
+}
+
+/** A second reading appears where it is asked for, and stays once something stands in it. */
+function offerSecond() {
+  const asked = new Set([...outcome.querySelectorAll("[data-again]")].map(each => each.dataset.again));
+  for (const row of form.querySelectorAll(".again")) row.hidden = !asked.has(row.dataset.of) && !row.contains(document.activeElement) && !row.querySelector("input[type=text]").value;
+  form.querySelector(".again-card").hidden = !form.querySelector(".again:not([hidden])");
 }
 
 /** Sends what stands in the form and shows the answer; an answer to an older question is thrown away. */

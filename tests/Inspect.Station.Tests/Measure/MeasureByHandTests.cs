@@ -73,15 +73,36 @@ public sealed class MeasureByHandTests(BrowserFixture browser)
         await Assertions.Expect(page.Locator("#record")).ToHaveTextAsync("Record as Fail");
         await Assertions.Expect(page.Locator("#outcome .reason.fail")).ToContainTextAsync("3 1/4 oz");
         await Assertions.Expect(page.GetByRole(AriaRole.Heading, new() { Name = "What could cure it" })).ToBeVisibleAsync();
+
+        // Near the limit: once more, without seeing the first.
+        await keys.Press("Enter");
+        await Assertions.Expect(page.GetByLabel("Left or right, second reading", new() { Exact = true })).ToBeFocusedAsync();
+        Assert.Equal("rgba(0, 0, 0, 0)", await page.GetByLabel("Left or right", new() { Exact = true }).EvaluateAsync<string>("field => getComputedStyle(field).color"));
+        await Assertions.Expect(page.Locator("#outcome .reason.fail")).ToBeHiddenAsync();
+        await keys.Type("3 1/8 r");
+        await keys.Press("Enter");
+        await Assertions.Expect(page.Locator("#record")).ToBeFocusedAsync();
+        await Assertions.Expect(page.Locator("#outcome .several")).ToContainTextAsync("3 3/16 oz");
+
+        // A reading that cannot be taken says why, and is no value.
+        await page.GetByLabel("Circumference", new() { Exact = true }).FillAsync("");
+        await keys.Press("Alt+n");
+        await Assertions.Expect(page.GetByLabel("Why it was not taken")).ToBeFocusedAsync();
+        await keys.Type("tape is missing");
+        await Assertions.Expect(page.Locator("#outcome")).ToContainTextAsync("Circumference: tape is missing");
         await visit.AssertAccessible();
         await page.Locator("#record").ClickAsync();
         await page.WaitForURLAsync("**/inspections/LANTERN-0001");
+        await Assertions.Expect(page.GetByRole(AriaRole.Main)).ToContainTextAsync("Circumference: tape is missing");
 
         await page.GetByRole(AriaRole.Link, new() { Name = "Measure this ball again" }).ClickAsync();
         await page.Locator(".table.lively").WaitForAsync();
         Assert.Equal("9QF31207", await page.GetByLabel("Serial number").InputValueAsync());
-        Assert.Equal("", await page.GetByLabel("Gross weight").InputValueAsync());
-        await Assertions.Expect(page.GetByLabel("Gross weight")).ToBeFocusedAsync();
+        Assert.Equal("", await page.GetByLabel("Gross weight", new() { Exact = true }).InputValueAsync());
+        await Assertions.Expect(page.GetByLabel("Work done since")).ToBeFocusedAsync();
+        await keys.Type("slug changed");
+        await keys.Press("Enter");
+        await Assertions.Expect(page.GetByLabel("Gross weight", new() { Exact = true })).ToBeFocusedAsync();
         foreach (var typed in LegalBall.SkipWhile(typed => typed != "15-1"))
         {
             await keys.Type(typed);
@@ -106,7 +127,7 @@ public sealed class MeasureByHandTests(BrowserFixture browser)
         await visit.SignIn("inspector", station.Passcode);
         await page.GotoAsync(TypedBall.Page);
         await page.Locator(".table.lively").WaitForAsync();
-        var gross = page.GetByLabel("Gross weight");
+        var gross = page.GetByLabel("Gross weight", new() { Exact = true });
         await gross.FocusAsync();
         await page.RunAndWaitForResponseAsync(() => page.Keyboard.TypeAsync("15,1"), answer => answer.Url.EndsWith("/live", StringComparison.Ordinal));
 

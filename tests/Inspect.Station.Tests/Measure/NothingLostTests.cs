@@ -22,7 +22,7 @@ public sealed class NothingLostTests(BrowserFixture browser)
 
         // At once, before anything was sent.
         await page.ReloadAsync();
-        await Assertions.Expect(page.GetByLabel("Circumference")).ToHaveValueAsync("26.95");
+        await Assertions.Expect(page.GetByLabel("Circumference", new() { Exact = true })).ToHaveValueAsync("26.95");
         await Assertions.Expect(page.GetByLabel("middle depth, inches")).ToHaveValueAsync("2");
         await Assertions.Expect(page.Locator("#record")).ToHaveTextAsync("Record as Pass");
 
@@ -48,10 +48,10 @@ public sealed class NothingLostTests(BrowserFixture browser)
         await page.GetByLabel("Maker").FillAsync("Ostrava Forge");
         await page.Context.ClearCookiesAsync(new() { Name = "inspect-session" });
 
-        await page.GetByLabel("Gross weight").FillAsync("15-1");
+        await page.GetByLabel("Gross weight", new() { Exact = true }).FillAsync("15-1");
         await Assertions.Expect(page.Locator(".banner")).ToContainTextAsync("signed out");
-        await Assertions.Expect(page.GetByLabel("Gross weight")).ToBeFocusedAsync();
-        await page.GetByLabel("Circumference").FillAsync("26.95");
+        await Assertions.Expect(page.GetByLabel("Gross weight", new() { Exact = true })).ToBeFocusedAsync();
+        await page.GetByLabel("Circumference", new() { Exact = true }).FillAsync("26.95");
         await visit.AssertAccessible();
         await page.Locator(".banner a").ClickAsync();
         await page.GetByLabel("Sign-in name").FillAsync("inspector");
@@ -60,8 +60,8 @@ public sealed class NothingLostTests(BrowserFixture browser)
 
         await page.Locator(".table.lively").WaitForAsync();
         await Assertions.Expect(page.GetByLabel("Maker")).ToHaveValueAsync("Ostrava Forge");
-        await Assertions.Expect(page.GetByLabel("Gross weight")).ToHaveValueAsync("15-1");
-        await Assertions.Expect(page.GetByLabel("Circumference")).ToHaveValueAsync("26.95");
+        await Assertions.Expect(page.GetByLabel("Gross weight", new() { Exact = true })).ToHaveValueAsync("15-1");
+        await Assertions.Expect(page.GetByLabel("Circumference", new() { Exact = true })).ToHaveValueAsync("26.95");
         await Assertions.Expect(page.Locator(".banner")).ToBeEmptyAsync();
     }
 
@@ -85,10 +85,10 @@ public sealed class NothingLostTests(BrowserFixture browser)
                 await first.Ended();
             }
 
-            await page.GetByLabel("Gross weight").FillAsync("15-1");
+            await page.GetByLabel("Gross weight", new() { Exact = true }).FillAsync("15-1");
             await Assertions.Expect(page.Locator(".banner")).ToContainTextAsync("not reached since");
-            await page.GetByLabel("Circumference").FillAsync("26.95");
-            Assert.Equal("15-1", await page.GetByLabel("Gross weight").InputValueAsync());
+            await page.GetByLabel("Circumference", new() { Exact = true }).FillAsync("26.95");
+            Assert.Equal("15-1", await page.GetByLabel("Gross weight", new() { Exact = true }).InputValueAsync());
 
             using var second = StationProcess.Start(arguments, "kept over the restart");
             second.LineWith("Sign in as");
@@ -116,23 +116,23 @@ public sealed class NothingLostTests(BrowserFixture browser)
         await scale.SignIn("inspector", station.Passcode);
         await gauge.SignIn("director", station.Passcode);
         await Open(scale.Page);
-        await scale.Page.GetByLabel("Gross weight").FillAsync("15-1");
+        await scale.Page.GetByLabel("Gross weight", new() { Exact = true }).FillAsync("15-1");
         await Kept(scale.Page, () => scale.Page.GetByLabel("Name of this table").FillAsync("Table 2"));
 
         await gauge.Page.GotoAsync("/events/LANTERN/entries/103");
         await gauge.Page.GetByRole(AriaRole.Link, new() { Name = "Take up" }).ClickAsync();
         await gauge.Page.Locator(".table.lively").WaitForAsync();
-        Assert.Equal("15-1", await gauge.Page.GetByLabel("Gross weight").InputValueAsync());
-        await Kept(gauge.Page, () => gauge.Page.GetByLabel("thumb diameter, inches").FillAsync("31/32"));
-        await Kept(scale.Page, () => scale.Page.GetByLabel("Gross weight").FillAsync("15-2"));
-        await Assertions.Expect(scale.Page.GetByLabel("thumb diameter, inches")).ToHaveValueAsync("31/32");
+        Assert.Equal("15-1", await gauge.Page.GetByLabel("Gross weight", new() { Exact = true }).InputValueAsync());
+        await Kept(gauge.Page, () => gauge.Page.GetByLabel("thumb diameter, inches", new() { Exact = true }).FillAsync("31/32"));
+        await Kept(scale.Page, () => scale.Page.GetByLabel("Gross weight", new() { Exact = true }).FillAsync("15-2"));
+        await Assertions.Expect(scale.Page.GetByLabel("thumb diameter, inches", new() { Exact = true })).ToHaveValueAsync("31/32");
 
         // Both write the same field before either has heard of the other.
-        await gauge.Page.GetByLabel("Gross weight").FillAsync("15-3");
+        await gauge.Page.GetByLabel("Gross weight", new() { Exact = true }).FillAsync("15-3");
         await Assertions.Expect(gauge.Page.Locator(".conflict")).ToContainTextAsync("wrote “15-2” here; you wrote “15-3”");
         await gauge.AssertAccessible();
         await Kept(gauge.Page, () => gauge.Page.GetByRole(AriaRole.Button, new() { Name = "Use theirs" }).ClickAsync());
-        await Assertions.Expect(gauge.Page.GetByLabel("Gross weight")).ToHaveValueAsync("15-2");
+        await Assertions.Expect(gauge.Page.GetByLabel("Gross weight", new() { Exact = true })).ToHaveValueAsync("15-2");
         await Assertions.Expect(gauge.Page.Locator(".conflict")).ToHaveCountAsync(0);
     }
 
