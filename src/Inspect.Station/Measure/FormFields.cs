@@ -14,7 +14,7 @@ public static class FormFields
 
     /// <summary>Fields that Enter passes over until the rules ask for one of them; a last full stop stands for all that begin so.</summary>
     public static readonly IReadOnlyList<string> OnlyWhenAsked =
-        ["play", "ball.made", "ball.oilAbsorption", "ball.highPerformanceCore", "ball.house", "ball.houseBall.", "grip.demonstrated", "weights.anyHalves",
+        ["play", "tag", "ball.made", "ball.oilAbsorption", "ball.highPerformanceCore", "ball.house", "ball.houseBall.", "grip.demonstrated", "weights.anyHalves",
          "hole.index.", "hole.little.", "hole.vent1.", "hole.vent2.", "hole.mill.", "hole.balance.", "hardness.", "marks.palmMarks", "left."];
 
     /// <summary>The readings by their fields, in the order in which the hands work.</summary>

@@ -80,6 +80,10 @@ public sealed class WhichBallTests
         Assert.Equal("S-0042", station.Services.GetRequiredService<Inspect.Station.Slip.SlipPrinter>().Content(found).BallTag);
         using var entry = await inspector.GetAsync("/events/LANTERN/find?bowler=s0042");
         Assert.Equal("/events/LANTERN/entries/117", entry.Headers.Location!.ToString());
+
+        using var director = await station.Client("director");
+        var atTheDesk = (await director.GetFromJsonAsync<JsonObject>("/api/inspections?q=s0042"))!;
+        Assert.Equal("LANTERN-0001", Assert.Single(atTheDesk["inspections"]!.AsArray())!["number"]!.GetValue<string>());
     }
 
     [Fact]
