@@ -57,7 +57,13 @@ public sealed class QueueInABrowserTests(BrowserFixture browser)
         // A ball is recorded, and on its page the same key finishes and calls.
         using var program = await station.Client("inspector");
         await program.Recorded(Sheets.Legal(), first);
-        await page.GotoAsync("/inspections/LANTERN-0001");
+        var again = Sheets.Request(Sheets.TooHeavyOnTheLeft(), first);
+        again["supersedes"] = "LANTERN-0001";
+        again["workDone"] = "Plugged and drilled anew";
+        using var recorded = await program.Record(again);
+        await page.GotoAsync("/inspections/LANTERN-0002");
+        await page.SetViewportSizeAsync(360, 900);
+        await visit.AssertAccessible();
         await page.Keyboard.PressAsync("n");
         await page.WaitForURLAsync($"**/entries/{second}");
         await Assertions.Expect(page.GetByText("Called to Table 7.")).ToBeVisibleAsync();
