@@ -22,6 +22,7 @@ public sealed class QueueInABrowserTests(BrowserFixture browser)
         await page.GotoAsync("/events/LANTERN/door");
         await page.Keyboard.TypeAsync("103\n");
         await Assertions.Expect(page.Locator(".marked")).ToContainTextAsync("103 Tomás Ibarrondo Quell is in: number 1 of 1.");
+        await Assertions.Expect(page.GetByRole(AriaRole.Combobox)).ToBeFocusedAsync();
         await page.Keyboard.TypeAsync("ma");
         var options = page.GetByRole(AriaRole.Listbox, new() { Name = "Bowlers" }).GetByRole(AriaRole.Option);
         await Assertions.Expect(options).ToHaveCountAsync(2);
@@ -46,7 +47,9 @@ public sealed class QueueInABrowserTests(BrowserFixture browser)
         await page.GotoAsync("/events/LANTERN/queue");
         await page.GetByLabel("Your table").FillAsync("Table 7");
         await page.Keyboard.PressAsync("Enter");
-        await page.GetByRole(AriaRole.Button, new() { Name = "Next bowler" }).WaitForAsync();
+
+        // The hint of the key shows once the script listens.
+        await page.Locator(".next kbd").WaitForAsync();
         await page.Keyboard.PressAsync("n");
         await page.WaitForURLAsync($"**/entries/{first}");
         await Assertions.Expect(page.GetByRole(AriaRole.Link, new() { Name = "Inspect a ball" })).ToBeFocusedAsync();

@@ -221,7 +221,7 @@ public sealed class WhichBallTests
         Assert.Contains("Work done: Vent hole plugged by Ferris", Text(page.QuerySelector(".since")!), StringComparison.Ordinal);
         Assert.Equal(
             ["Left or right | 3.25 oz left | 0.5 oz right | +3.75 oz the event lays down no uncertainty"],
-            page.QuerySelectorAll(".changes tbody tr").Select(row => string.Join(" | ", row.Children.Select(cell => string.Join(' ', cell.ChildNodes.Select(node => node.TextContent.Trim()).Where(text => text.Length > 0))))));
+            page.QuerySelectorAll(".since tbody tr").Select(row => string.Join(" | ", row.Children.Select(cell => string.Join(' ', cell.ChildNodes.Select(node => node.TextContent.Trim()).Where(text => text.Length > 0))))));
         var body = Entries(station, "inspection").Last();
         Assert.DoesNotContain("Ferris", body.ToJsonString(), StringComparison.Ordinal);
         Assert.Equal(64, body["workDone"]!.GetValue<string>().Length);
