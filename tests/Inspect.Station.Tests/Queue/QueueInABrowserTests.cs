@@ -20,6 +20,7 @@ public sealed class QueueInABrowserTests(BrowserFixture browser)
 
         // At the door: a scanner types a number and Enter; a name is picked from the matches with the arrow keys.
         await page.GotoAsync("/events/LANTERN/door");
+        await Assertions.Expect(page.GetByRole(AriaRole.Combobox)).ToBeFocusedAsync();
         await page.Keyboard.TypeAsync("103\n");
         await Assertions.Expect(page.Locator(".marked")).ToContainTextAsync("103 Tomás Ibarrondo Quell is in: number 1 of 1.");
         await Assertions.Expect(page.GetByRole(AriaRole.Combobox)).ToBeFocusedAsync();
@@ -74,6 +75,7 @@ public sealed class QueueInABrowserTests(BrowserFixture browser)
         // The key of the search leads to the field from wherever one is, and in the field it is a letter.
         await page.Keyboard.PressAsync("/");
         await page.WaitForURLAsync("**/find");
+        await Assertions.Expect(page.GetByRole(AriaRole.Combobox)).ToBeFocusedAsync();
         await page.Keyboard.TypeAsync("n/lucja\n");
         await Assertions.Expect(page.Locator("#bowler-fault")).ToContainTextAsync("\"n/lucja\"");
         visit.AssertNoComplaints();
