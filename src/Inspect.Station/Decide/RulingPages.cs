@@ -59,16 +59,20 @@ public static class RulingPages
     }
 
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<ErrorPage>>> Undo(
-        string number, IFormCollection form, ClaimsPrincipal user, Rulings rulings)
+        string number, IFormCollection form, ClaimsPrincipal user, Rulings rulings, InspectionLookup lookup)
     {
         if (!InspectionNumber.TryParse(number, out var parsed))
         {
             return NotFound(number);
         }
 
-        return await rulings.Undo(SignedIn.From(user), parsed, form["reason"].ToString().Trim()) is { } refusal
-            ? ErrorAnswers.Page(StatusCodes.Status422UnprocessableEntity, refusal)
-            : TypedResults.LocalRedirect($"/inspections/{parsed}");
+        if (await rulings.Undo(SignedIn.From(user), parsed, form["reason"].ToString().Trim()) is { } refusal)
+        {
+            return ErrorAnswers.Page(StatusCodes.Status422UnprocessableEntity, refusal);
+        }
+
+        var undone = lookup.ByNumber(parsed)!.Inspection;
+        return TypedResults.LocalRedirect($"/events/{undone.Event}/entries/{undone.Entry}/balls/new?supersedes={parsed}");
     }
 
     private static Results<RazorComponentResult<OpenPage>, RazorComponentResult<ErrorPage>> ShowOpen(string @event, Events events, OpenLists open) =>

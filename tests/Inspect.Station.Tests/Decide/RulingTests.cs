@@ -225,6 +225,39 @@ public sealed class RulingTests
         Assert.False(Rulings.CanUndo(found, PersonId.New(), at));
     }
 
+    // Undone by who typed it: the form comes back with what was typed, and the new record names the one it corrects.
+    [Fact]
+    public async Task Undo_ThenRecordedAnew_KeepsWhatWasTypedAndNamesTheOldRecord()
+    {
+        await using var station = new StationFixture();
+        using var inspector = await station.Client("inspector");
+        using var director = await station.Client("director");
+        var recorded = await inspector.Recorded(Sheets.TooHeavyOnTheLeft());
+        var number = recorded["number"]!.GetValue<string>();
+        var page = await inspector.GetPage($"/inspections/{number}");
+        using var taken = await inspector.Send(page.QuerySelector<IHtmlFormElement>("details.undo form")!, ("reason", "A quarter, not three"));
+        var address = taken.Headers.Location!.ToString();
+
+        var form = await inspector.GetPage(address);
+        Assert.Equal("3.25 oz", form.QuerySelector<IHtmlInputElement>("[name='weights.leftRight']")!.Value);
+        Assert.True(form.QuerySelector<IHtmlInputElement>("[name='weights.leftRight.side'][value=left]")!.IsChecked);
+        Assert.Empty((await director.GetPage(address)).QuerySelector<IHtmlInputElement>("[name='weights.leftRight']")!.Value);
+
+        using var judged = await inspector.Send(form.QuerySelector<IHtmlFormElement>("main form.station")!, ("weights.leftRight", "0.25"), ("act", "judge"));
+        using var done = await inspector.Send((await judged.Read()).QuerySelector<IHtmlFormElement>("main form.station")!, ("act", "record"));
+        Assert.Equal(HttpStatusCode.Redirect, done.StatusCode);
+        var anew = (await inspector.GetFromJsonAsync<JsonObject>($"/api{done.Headers.Location}"))!;
+
+        Assert.Equal("pass", anew["verdict"]!["outcome"]!.GetValue<string>());
+        Assert.Equal("-0.25 oz", anew["sheet"]!["weights"]!["leftRight"]!.GetValue<string>());
+        Assert.Equal("superseded", (await inspector.GetFromJsonAsync<JsonObject>($"/api/inspections/{number}"))!["standing"]!.GetValue<string>());
+        var (before, after) = (Sheets.TooHeavyOnTheLeft(), anew["sheet"]!.AsObject());
+        foreach (var kept in new[] { "grip", "ball", "marks", "size", "hardness", "holes" })
+        {
+            Assert.True(JsonNode.DeepEquals(before[kept], after[kept]), $"{kept}: {after[kept]}");
+        }
+    }
+
     [Fact]
     public async Task Form_WithNothingChosen_SaysWhatIsMissingAndKeepsWhatWasTyped()
     {
