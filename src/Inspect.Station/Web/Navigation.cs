@@ -11,11 +11,9 @@ public static class Navigation
     private static readonly NavigationLink[] All =
     [
         new("Events", "/events", "The events of this station, their squads and who is entered.", role => role is not null),
-        new("Before drilling", "/before-drilling", "What planned holes would do to a ball, before anyone drills.", _ => true),
-        new("Desk", "/desk", "Find any ball, bowler, slip or inspection, and the story of a ball.", role => role == Role.Director),
+        new("Desk", "/desk", "Find any ball, bowler, slip or inspection; charts, papers, proofs; judge an event again.", role => role == Role.Director),
         new("Instruments", "/instruments", "The scales and gauges: which are in use, their checks and studies.", role => role is not null),
-        new("Judge again", "/desk/replay", "Which verdicts of an event would change under another edition.", role => role == Role.Director),
-        new("New event", "/events/new", "Add an event: its days, its rules and its squads.", role => role == Role.Director),
+        new("Before drilling", "/before-drilling", "What planned holes would do to a ball, before anyone drills.", _ => true),
         new("People", "/people", "Who may sign in here: add somebody, give a new passcode, disable.", role => role == Role.Director),
         new("Rules", "/rulesets", "Every edition of the ball rules, by body and day of play, with its sources.", _ => true),
     ];
