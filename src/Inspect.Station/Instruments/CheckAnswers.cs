@@ -92,6 +92,9 @@ public sealed class CheckAnswers
         return CheckOfStandard.Judge(allowed, points, unit);
     }
 
+    /// <summary>Whether anything was typed or chosen in a row.</summary>
+    public bool HasAny(int row) => ((string[])["standard", "nominal", "class", "ownError", "tolerance", "shown"]).Any(name => Typed(Field(row, name)).Length > 0);
+
     /// <summary>The name of a field in one row.</summary>
     public static string Field(int row, string name) => string.Create(CultureInfo.InvariantCulture, $"points[{row}].{name}");
 

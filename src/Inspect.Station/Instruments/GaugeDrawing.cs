@@ -4,18 +4,15 @@ using Inspect.Station.Pictures;
 namespace Inspect.Station.Instruments;
 
 /// <summary>A gauge study drawn: every reading over its part, a line through each inspector's averages, and what varies as bars.</summary>
-/// <remarks>Readings in a box of 560 by 240 units, bars in one of 560 by 130. Inspectors differ by shape and dash before colour.</remarks>
+/// <remarks>Readings in a box of 360 by 214 units, bars in one of 360 by 124, so that letters can be read on a phone. Inspectors differ by shape and dash before colour.</remarks>
 public sealed record GaugeDrawing
 {
-    public const double Width = 560;
-    public const double Height = 240;
-    public const double BarsHeight = 132;
-    private const double Left = 52;
-    private const double Right = 548;
+    private const double Left = 40;
+    private const double Right = 354;
     private const double Top = 22;
-    private const double Bottom = 200;
-    private const double BarLeft = 150;
-    private const double BarRight = 490;
+    private const double Bottom = 172;
+    private const double BarLeft = 124;
+    private const double BarRight = 306;
 
     private readonly GaugeTable _table;
     private readonly double _low;
@@ -29,13 +26,25 @@ public sealed record GaugeDrawing
         (_low, _high) = (low - room, high + room);
     }
 
-    /// <summary>The lines across: height, and the value there.</summary>
-    public IEnumerable<(double Y, double Value)> Ticks => Enumerable.Range(0, 5).Select(i => _low + ((_high - _low) * (i + 0.5) / 5)).Select(value => (Y(value), value));
+    /// <summary>The lines across: height, and the round value there.</summary>
+    public IEnumerable<(double Y, double Value)> Ticks
+    {
+        get
+        {
+            var rough = (_high - _low) / 5;
+            var decade = Math.Pow(10, Math.Floor(Math.Log10(rough)));
+            var step = decade * (rough / decade <= 2 ? 2 : rough / decade <= 5 ? 5 : 10);
+            for (var i = Math.Ceiling(_low / step); i * step <= _high; i++)
+            {
+                yield return (Y(i * step), i * step);
+            }
+        }
+    }
 
     /// <summary>Where each part stands; names are left out where they would run into each other.</summary>
     public IEnumerable<(double X, string Name)> Parts => _table.Parts.Index()
-        .Where(part => part.Index % (1 + (_table.Parts.Count / 21)) == 0)
-        .Select(part => (X(part.Index), part.Item.Length > 8 ? part.Item[..7] + "…" : part.Item));
+        .Where(part => part.Index % (1 + (_table.Parts.Count / 15)) == 0)
+        .Select(part => (X(part.Index), Cut(part.Item, 40 / Math.Min(_table.Parts.Count, 13))));
 
     /// <summary>The line through one inspector's averages.</summary>
     public string Averages(int inspector) => Svg.Path(Enumerable.Range(0, _table.Parts.Count)
@@ -63,7 +72,7 @@ public sealed record GaugeDrawing
             ("Repeatability", result.Repeatability), ("Between inspectors", result.Reproducibility), ("Gauge, both", result.Gauge), ("Between parts", result.Part),
         ];
         return bars.Index().Select(bar =>
-            (12 + (bar.Index * 30.0), (BarRight - BarLeft) * result.PercentOf(bar.Item.Deviation) / 100, bar.Item.Name, result.PercentOf(bar.Item.Deviation)));
+            (8 + (bar.Index * 28.0), (BarRight - BarLeft) * result.PercentOf(bar.Item.Deviation) / 100, bar.Item.Name, result.PercentOf(bar.Item.Deviation)));
     }
 
     public static double BarStart => BarLeft;
@@ -77,10 +86,12 @@ public sealed record GaugeDrawing
 
     public static double PlotBottom => Bottom;
 
-    private double X(int part) => Left + 18 + ((Right - Left - 36) * part / Math.Max(1, _table.Parts.Count - 1));
+    private double X(int part) => Left + 12 + ((Right - Left - 24) * part / Math.Max(1, _table.Parts.Count - 1));
 
     private double Y(double value) => Bottom - ((Bottom - Top) * (value - _low) / (_high - _low));
 
     // Side by side, so that equal readings of two inspectors do not hide each other.
-    private double Aside(int inspector) => (inspector - ((_table.Inspectors.Count - 1) / 2.0)) * Math.Min(7, 24.0 / _table.Inspectors.Count);
+    private double Aside(int inspector) => (inspector - ((_table.Inspectors.Count - 1) / 2.0)) * Math.Min(6, 200.0 / _table.Parts.Count / _table.Inspectors.Count);
+
+    private static string Cut(string name, int most) => name.Length <= most ? name : name[..Math.Max(1, most - 1)] + "…";
 }

@@ -16,5 +16,7 @@ public static class InstrumentServices
         app.MapInstrumentPages();
         app.MapCheckPages();
         app.MapStudyPages();
+        app.MapInstrumentTermsPages();
+        app.MapReadings();
     }
 }

@@ -93,13 +93,13 @@ internal sealed record BowlerSheet(
 
             if (counts)
             {
-                // On whole dots; its quiet zone is inside its square.
-                var left = at.X + width - ((beside + side) / 2);
+                // On whole dots; its quiet zone reaches into the page's margin.
+                var left = at.X + width + (QrModules.QuietZone * module) - side;
                 sheet.Modules(modules, new Spot(Math.Floor(left / dot) * dot, Math.Ceiling(top / dot) * dot), module);
             }
 
             sheet.Text(
-                code, Weight.Bold, CodePt, new Spot(at.X + width - ((beside + codeWidth) / 2), top + (counts ? side : 0) + (CodePt * SlipText.Ascent)));
+                code, Weight.Bold, CodePt, new Spot(at.X + width - codeWidth, top + (counts ? side : 0) + (CodePt * SlipText.Ascent)));
         });
     }
 

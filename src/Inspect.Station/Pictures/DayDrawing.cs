@@ -32,6 +32,9 @@ public sealed record DayDrawing
 
     public required IReadOnlyList<SquadMark> Squads { get; init; }
 
+    /// <summary>Where the box begins: without squads there is nothing above the columns.</summary>
+    public double ViewTop => Squads.Count == 0 ? Top - 12 : 0;
+
     public static DayDrawing Of(HourCounts day)
     {
         ArgumentNullException.ThrowIfNull(day);

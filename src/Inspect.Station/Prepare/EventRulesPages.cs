@@ -30,7 +30,7 @@ public static class EventRulesPages
         (RuleQuantity.Hardness, "hardness", "Hardness", Quantity.Hardness, Unit.ShoreD),
     ];
 
-    private static readonly string[] Parts = ["resolution", "repeatability", "betweenOperators"];
+    private static readonly string[] Parts = ["resolution", "repeatability", "betweenOperators", "calibration"];
 
     public static void MapEventRulesPages(this IEndpointRouteBuilder app)
     {
@@ -261,7 +261,7 @@ public static class EventRulesPages
             .Concat(EventTerms.Supplements(connection, held.Id).SelectMany(supplement => supplement.RuleIds)).Distinct().ToList();
     }
 
-    private static RazorComponentResult<EventRulesPage> Page(
+    internal static RazorComponentResult<EventRulesPage> Page(
         Event held, EditionLibrary editions, Database database, Faults faults, IReadOnlyDictionary<string, string> typed)
     {
         using var connection = database.OpenForReading();
@@ -278,10 +278,10 @@ public static class EventRulesPages
         { StatusCode = faults.AreNone ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity };
     }
 
-    private static Dictionary<string, string> Typed(IFormCollection form) =>
+    internal static Dictionary<string, string> Typed(IFormCollection form) =>
         form.Where(field => !field.Key.StartsWith("__", StringComparison.Ordinal)).ToDictionary(field => field.Key, field => field.Value.ToString());
 
-    private static RazorComponentResult<ErrorPage> NoEvent(string name) =>
+    internal static RazorComponentResult<ErrorPage> NoEvent(string name) =>
         ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no event \"{name}\" on this station.");
 }
 

@@ -96,7 +96,7 @@ public sealed class BallStoryTests(BrowserFixture browser)
 
         await visit.Page.GetByLabel("Find").FillAsync("quell tomas");
         await visit.Page.Keyboard.PressAsync("Enter");
-        await Assertions.Expect(visit.Page.Locator(".found tbody tr")).ToHaveCountAsync(2);
+        await Assertions.Expect(visit.Page.Locator(".finds tbody tr")).ToHaveCountAsync(2);
         await visit.AssertAccessible();
         await visit.Page.GetByRole(AriaRole.Link, new() { Name = "the ball's story" }).First.ClickAsync();
 

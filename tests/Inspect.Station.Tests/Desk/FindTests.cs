@@ -343,7 +343,7 @@ public sealed class FindTests : IAsyncLifetime
         var page = await _director.GetPage("/desk");
 
         Assert.Contains("Latest at", page.QuerySelector("#found")!.TextContent, StringComparison.Ordinal);
-        Assert.NotEmpty(page.QuerySelectorAll(".found tbody tr"));
+        Assert.NotEmpty(page.QuerySelectorAll(".finds tbody tr"));
         Assert.NotNull(page.QuerySelector("nav.onward a[href^='/desk/replay']"));
     }
 
@@ -355,8 +355,8 @@ public sealed class FindTests : IAsyncLifetime
         Assert.Equal(HttpStatusCode.Redirect, answer.StatusCode);
         Assert.Equal("/desk?event=LANTERN&outcome=fail", answer.Headers.Location!.OriginalString);
         var page = await _director.GetPage("/desk?event=LANTERN&outcome=fail");
-        Assert.Equal([Number(_heavy)], page.QuerySelectorAll(".found tbody th").Select(cell => cell.TextContent));
-        Assert.Contains("not met: side weight", page.QuerySelector(".found tbody tr")!.TextContent, StringComparison.Ordinal);
+        Assert.Equal([Number(_heavy)], page.QuerySelectorAll(".finds tbody th").Select(cell => cell.TextContent));
+        Assert.Contains("not met: side weight", page.QuerySelector(".finds tbody tr")!.TextContent, StringComparison.Ordinal);
     }
 
     private static StationFixture Start() => new();

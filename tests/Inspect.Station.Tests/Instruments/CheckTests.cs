@@ -2,6 +2,7 @@ using System.Net;
 using System.Text;
 using System.Text.Json.Nodes;
 using Dapper;
+using Inspect.Ledger;
 using Inspect.Station.Instruments;
 using Inspect.Station.Storage;
 using Inspect.Station.Tests.Ground;
@@ -217,9 +218,12 @@ public sealed class CheckTests
         await director.Weighed("Scale 1");
         await director.FailScale();
 
-        using var exported = new MemoryStream(Encoding.UTF8.GetBytes(await director.GetStringAsync("/api/register.jsonl")));
-        var lines = Lines(Encoding.UTF8.GetString(exported.ToArray()));
+        var text = await director.GetStringAsync("/api/register.jsonl");
+        using var exported = new MemoryStream(Encoding.UTF8.GetBytes(text));
+        var finding = RegisterCheck.Check(exported, station.Services.GetRequiredService<StationKey>().Public);
+        var lines = Lines(text);
 
+        Assert.True(finding.IsSound, finding.Sentence);
         Assert.Equal(["inspection", "check", "ruling"], lines.Take(3).Select(line => JsonNode.Parse(line)!["kind"]!.GetValue<string>()));
         Assert.Equal("recall", JsonNode.Parse(lines[2])!["decision"]!.GetValue<string>());
     }

@@ -1,4 +1,9 @@
+using System.Globalization;
+using System.Text;
 using Inspect.Station.Papers;
+using Inspect.Station.Prepare;
+using Inspect.Station.Slip;
+using Inspect.Station.Tests.Slip;
 using UglyToad.PdfPig;
 
 namespace Inspect.Station.Tests.Papers;
@@ -53,6 +58,32 @@ public class PaperDocumentTests
             var page = Assert.Single(document.GetPages(), each => each.Text.Contains("The heading", StringComparison.Ordinal));
             Assert.Contains("first", page.Text, StringComparison.Ordinal);
         }
+    }
+
+    /// <summary>Text that can be copied out may still be drawn without its marks: each mark of a name is ink of its own on the paper.</summary>
+    [Fact]
+    public void Text_NamesWithMarks_AreDrawnWithThem()
+    {
+        // The dot of an i gives way to its mark, so its ink may stay the same.
+        var marked = DemoEvent.Entries.SelectMany(entry => entry.Bowler).Distinct()
+            .Select(letter => letter.ToString())
+            .Where(letter => Plain(letter) is var plain && plain != letter && plain is not ("i" or "j")).ToList();
+        Assert.True(marked.Count > 10);
+        using var paper = new SlipPaper("Names");
+        foreach (var letter in marked.SelectMany(name => new[] { name, Plain(name) }))
+        {
+            paper.NewPage(72, 72);
+            paper.Text(SlipPaper.Settable(letter), Weight.Bold, 40, new Spot(16, 46));
+        }
+
+        var inks = PrintedPage.All(paper.Save(), 144).Select(page =>
+            Enumerable.Range(0, page.Height).Sum(y => Enumerable.Range(0, page.Width).Count(x => page[x, y] < 128))).ToList();
+
+        Assert.All(marked.Select((name, i) => (name, More: inks[2 * i] - inks[(2 * i) + 1])), each => Assert.True(each.More > 25, $"{each.name}: {each.More} dots"));
+        Assert.Empty(paper.Lacking);
+
+        static string Plain(string letter) => string.Concat(
+            letter.Normalize(NormalizationForm.FormD).Where(each => CharUnicodeInfo.GetUnicodeCategory(each) != UnicodeCategory.NonSpacingMark));
     }
 
     [Fact]

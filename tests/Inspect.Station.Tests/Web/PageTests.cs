@@ -88,6 +88,7 @@ public class PageTests(BrowserFixture browser, PageStage stage) : IClassFixture<
     [InlineData("/events/LANTERN/entries/add", 320)]
     [InlineData("/events/LANTERN/entries/add", 1440)]
     [InlineData("/instruments/new?kind=check-weight", 320)]
+    [InlineData("/desk/events/LANTERN/readings", 360)]
     [InlineData("/people", 320)]
     [InlineData("/people", 1440)]
     [InlineData("/events/LANTERN/table", 320)]

@@ -20,9 +20,9 @@ public sealed record FailureShare(string Name, int Failed, int Of)
             .Select(group => new FailureShare(nameOf(group.Key), group.Count(one => one.Outcome == Outcome.Fail), group.Count())));
 
     /// <summary>The share of readings outside their rule, by the instrument they were taken with.</summary>
-    /// <remarks>A rule's finding counts once for each instrument that a reading behind it names.</remarks>
+    /// <remarks>A rule's finding counts once for each instrument that a reading behind it names; names differ by more than capitals.</remarks>
     public static IReadOnlyList<FailureShare> ByInstrument(IEnumerable<CountedInspection> inspections) =>
-        Ordered(inspections.SelectMany(ReadingsOf).GroupBy(reading => reading.Instrument)
+        Ordered(inspections.SelectMany(ReadingsOf).GroupBy(reading => reading.Instrument, StringComparer.OrdinalIgnoreCase)
             .Select(group => new FailureShare(group.Key, group.Count(reading => reading.Outcome == Outcome.Fail), group.Count())));
 
     /// <summary>All of them together.</summary>

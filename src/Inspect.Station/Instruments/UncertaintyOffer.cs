@@ -1,0 +1,63 @@
+using Inspect.Rules.Judging;
+using Inspect.Rules.Metrology;
+using Inspect.Rules.Readings;
+using Inspect.Rules.Rulesets;
+using Microsoft.Data.Sqlite;
+
+namespace Inspect.Station.Instruments;
+
+/// <summary>What one instrument can say of the uncertainty of one group of quantities, for a director to take over.</summary>
+/// <param name="Instrument">The instrument.</param>
+/// <param name="Key">What a form names the group by.</param>
+/// <param name="Label">The group in words.</param>
+/// <param name="Quantities">The quantities of the rules it reads.</param>
+public sealed record UncertaintyOffer(Instrument Instrument, string Key, string Label, IReadOnlyList<RuleQuantity> Quantities)
+{
+    private static readonly (string Key, string Label, RuleQuantity[] Quantities)[] Groups =
+    [
+        ("gross", "gross weight", [RuleQuantity.Gross]),
+        ("imbalances", "imbalances", [RuleQuantity.TopBottom, RuleQuantity.LeftRight, RuleQuantity.FingerThumb]),
+        ("diameters", "ball diameter", [RuleQuantity.Diameters]),
+        ("circumference", "circumference", [RuleQuantity.Circumference]),
+        ("holeDiameter", "hole diameter", [RuleQuantity.HoleDiameter]),
+        ("holeDepth", "hole depth", [RuleQuantity.HoleDepth]),
+        ("hardness", "hardness", [RuleQuantity.Hardness]),
+    ];
+
+    /// <summary>Every offer of the instruments that are not retired, in the order of the rules' quantities.</summary>
+    public static IReadOnlyList<UncertaintyOffer> All(SqliteConnection connection, SqliteTransaction? transaction = null)
+    {
+        var all = InstrumentBook.All(connection, transaction).Where(one => !one.IsRetired && one.Resolution is not null).ToList();
+        return [.. Groups.SelectMany(group => all.Where(one => InstrumentKinds.For(group.Quantities[0]).Contains(one.Kind))
+            .Select(one => new UncertaintyOffer(one, group.Key, group.Label, group.Quantities)))];
+    }
+
+    /// <summary>The combined standard uncertainty in the unit of the display.</summary>
+    public string Size => InUnit(Instrument.Uncertainty!.Standard);
+
+    /// <summary>What it is combined of, and how well it is known.</summary>
+    public string Parts => string.Join(", ", Instrument.Uncertainty!.Parts.Select(part => $"{part.Name} {InUnit(part.Standard)}"))
+        + (Instrument.Uncertainty!.WholeFreedom is { } freedom ? FormattableString.Invariant($"; {freedom} degrees of freedom") : "");
+
+    /// <summary>Whether an event uses these very figures for all of the group.</summary>
+    public bool IsUsed(JudgingTerms terms) => Quantities.All(quantity => terms.Uncertainties.Any(used => used.Quantity == quantity
+        && used.Resolution?.Value == Instrument.Resolution?.Value && used.Repeatability?.Value == Instrument.Repeatability?.Value
+        && used.Calibration?.Value == Instrument.Calibration?.Value));
+
+    /// <summary>The event's terms with these figures in place of its own; what was laid down between inspectors, and the decision rule, stay.</summary>
+    public JudgingTerms TakenOver(JudgingTerms terms) => terms with
+    {
+        Uncertainties =
+        [
+            .. terms.Uncertainties.Where(used => !Quantities.Contains(used.Quantity)),
+            .. Quantities.Select(quantity => new Uncertainty(
+                quantity,
+                Instrument.Resolution,
+                Instrument.Repeatability,
+                terms.Uncertainties.FirstOrDefault(used => used.Quantity == quantity)?.BetweenOperators,
+                Instrument.Calibration)),
+        ],
+    };
+
+    private string InUnit(double size) => StatedSize.In(Seam.ToDecimal(size), Checks.UnitOf(Instrument));
+}
