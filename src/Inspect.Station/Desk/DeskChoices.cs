@@ -13,9 +13,10 @@ namespace Inspect.Station.Desk;
 /// <param name="Officials">Everyone with a sign-in.</param>
 /// <param name="Rules">Every rule of an edition, and every one that some inspection left open.</param>
 /// <param name="Editions">Every edition.</param>
+/// <param name="Instruments">Every instrument that some reading was taken with.</param>
 public sealed record DeskChoices(
     IReadOnlyList<Event> Events, Event? Running, IReadOnlyList<Official> Officials, IReadOnlyList<(string Value, string Words)> Rules,
-    IReadOnlyList<string> Editions)
+    IReadOnlyList<string> Editions, IReadOnlyList<string> Instruments)
 {
     /// <summary>The choices as they stand now.</summary>
     public static DeskChoices Now(Database database, Events events, SignIns signIns, EditionLibrary editions, TimeProvider time)
@@ -28,6 +29,13 @@ public sealed record DeskChoices(
               SELECT (SELECT min(rule) FROM inspection_rule r WHERE r.rule > used.rule) FROM used WHERE used.rule IS NOT NULL)
             SELECT rule FROM used WHERE rule IS NOT NULL
             """;
+        const string Read = """
+            WITH RECURSIVE used (name) AS (
+              SELECT min(instrument) FROM inspection_instrument
+              UNION ALL
+              SELECT (SELECT min(instrument) FROM inspection_instrument m WHERE m.instrument > used.name) FROM used WHERE used.name IS NOT NULL)
+            SELECT name FROM used WHERE name IS NOT NULL
+            """;
         using var connection = database.OpenForReading();
         var all = events.All();
         return new DeskChoices(
@@ -35,7 +43,8 @@ public sealed record DeskChoices(
             all.FirstOrDefault(held => held.Includes(held.DayAt(time.GetUtcNow()))),
             signIns.All(),
             [.. editions.RuleIds.Union(connection.Query<string>(Used)).Select(rule => (rule, Explanation.RuleTitle(rule))).OrderBy(rule => rule.Item2, StringComparer.Ordinal)],
-            [.. editions.All.Select(edition => edition.Id)]);
+            [.. editions.All.Select(edition => edition.Id)],
+            [.. connection.Query<string>(Read)]);
     }
 
     /// <summary>The event of a short name, or null.</summary>

@@ -20,6 +20,7 @@ namespace Inspect.Station.Desk;
 /// <param name="Standing">stands, superseded, withdrawn or ruled.</param>
 /// <param name="Rule">The id of a rule that was not met or stayed open.</param>
 /// <param name="RuleOutcome">fail or hold; only with a rule.</param>
+/// <param name="Instrument">An instrument that some reading was taken with, by its name.</param>
 /// <param name="Edition">The rule edition's id.</param>
 /// <param name="From">The first day of play.</param>
 /// <param name="To">The last day of play.</param>
@@ -40,6 +41,7 @@ public sealed record FindParameters(
     [FromQuery(Name = "standing")] string? Standing = null,
     [FromQuery(Name = "rule")] string? Rule = null,
     [FromQuery(Name = "ruleOutcome")] string? RuleOutcome = null,
+    [FromQuery(Name = "instrument")] string? Instrument = null,
     [FromQuery(Name = "edition")] string? Edition = null,
     [FromQuery(Name = "from")] string? From = null,
     [FromQuery(Name = "to")] string? To = null,

@@ -38,6 +38,9 @@ public sealed record FindFilter
     /// <summary>fail for a rule that was not met, hold for one that stayed open; either when it is not given.</summary>
     public string? RuleOutcome { get; init; }
 
+    /// <summary>An instrument that some reading was taken with, by its name at this station.</summary>
+    public string? Instrument { get; init; }
+
     /// <summary>The rule edition's id.</summary>
     public string? Edition { get; init; }
 

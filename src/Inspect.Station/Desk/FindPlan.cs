@@ -81,6 +81,7 @@ internal sealed class FindPlan
             Value("came", came);
         }
 
+        Wide(filter.Instrument, "instrument", "inspection_instrument m CROSS JOIN inspection_index i ON i.seq = m.seq", "m.instrument = @instrument", "m.seq");
         Wide(filter.Inspector?.ToString(), "inspector", Led("inspection_find_person"), "i.by_person = @inspector");
         Wide(filter.Event, "event", Led("inspection_find_event"), "i.event = @event");
         Wide(filter.Edition, "edition", Led("inspection_find_edition"), "i.edition = @edition");
@@ -131,6 +132,9 @@ internal sealed class FindPlan
             : Decided(filter.Standing, "(SELECT g.decision FROM ruling_index g WHERE g.number = i.number ORDER BY g.seq DESC LIMIT 1)"));
         var came = filter.RuleOutcome is null ? "" : " AND r.outcome = @came";
         Needs(filter.Rule is not null, lead.Seq == "r.seq" ? $"r.rule = @rule{came}" : $"EXISTS (SELECT 1 FROM inspection_rule r WHERE r.rule = @rule AND r.seq = i.seq{came})");
+        Needs(filter.Instrument is not null, lead.Seq == "m.seq"
+            ? lead.Condition
+            : "EXISTS (SELECT 1 FROM inspection_instrument m WHERE m.instrument = @instrument AND m.seq = i.seq)");
         Needs(filter.From is not null, "i.play >= @from", ("from", Day(filter.From)));
         Needs(filter.To is not null, "i.play <= @to", ("to", Day(filter.To)));
         Needs(filter.RecordedFrom is not null, "i.at >= @recordedFrom", ("recordedFrom", Instant(filter.RecordedFrom)));

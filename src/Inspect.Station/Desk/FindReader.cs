@@ -67,6 +67,7 @@ public sealed partial class FindReader(Database database, Events events, Edition
             Standing = Word(asked, "standing", [Standing.Stands, Standing.Superseded, Standing.Withdrawn, Standing.Ruled], faults),
             Rule = rule,
             RuleOutcome = ruleOutcome,
+            Instrument = Instrument(asked, faults),
             Edition = Edition(asked, faults),
             From = from,
             To = to,
@@ -189,6 +190,23 @@ public sealed partial class FindReader(Database database, Events events, Edition
         }
 
         faults.Add("rule", $"\"{typed}\" is no rule of an edition here, and no inspection left such a rule open; give a rule's id, such as left-right.");
+        return null;
+    }
+
+    private string? Instrument(FindAsked asked, Faults faults)
+    {
+        if (asked["instrument"] is not { } typed)
+        {
+            return null;
+        }
+
+        using var connection = database.OpenForReading();
+        if (connection.ExecuteScalar<long>("SELECT EXISTS (SELECT 1 FROM inspection_instrument WHERE instrument = @typed)", new { typed }) == 1)
+        {
+            return typed;
+        }
+
+        faults.Add("instrument", $"No inspection here was read with \"{typed}\"; give an instrument's name as it stands in the readings.");
         return null;
     }
 

@@ -3,6 +3,7 @@ using System.Text.Json;
 using System.Text.RegularExpressions;
 using Dapper;
 using Inspect.Station.Access;
+using Inspect.Station.Record;
 using Inspect.Station.Slip;
 using Inspect.Station.Storage;
 using Microsoft.Data.Sqlite;
@@ -34,6 +35,7 @@ internal static partial class FindSearch
         {
             Code(connection, typed, eventName), Number(connection, typed, eventName), Running(connection, typed, eventName),
             new("entry number", Entry(connection, typed, eventName)), new("serial", Serial(connection, typed, eventName)),
+            new("tag", Tags.SeqsOf(connection, typed, eventName, Most + 1) is { Count: <= Most } tagged ? tagged : null),
             new("bowler's name", Bowler(connection, typed, eventName)),
         };
         return parts.Exists(part => part.Seqs is null)

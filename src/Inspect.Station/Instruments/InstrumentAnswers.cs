@@ -157,6 +157,12 @@ public sealed class InstrumentAnswers
                 : $"\"{name}\" cannot be a name; use letters, digits, spaces, hyphens and full stops, {LongestName} at most, a letter or digit first.");
         }
 
+        // The pages of these names are not an instrument's.
+        if (name.ToLowerInvariant() is "new" or "in-use")
+        {
+            faults.Add("name", $"\"{name}\" cannot be a name; give one that tells which it is, such as Scale 1.");
+        }
+
         return name;
     }
 

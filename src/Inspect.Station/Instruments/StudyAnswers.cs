@@ -16,6 +16,9 @@ public sealed class StudyAnswers
     public const int MostTrials = 10;
     private const int LongestName = 40;
 
+    /// <summary>A form with more fields than this is refused before anybody reads it.</summary>
+    private const int MostCells = 600;
+
     private readonly Func<string, string> _typed;
 
     private StudyAnswers(Func<string, string> typed, int parts, int inspectors, int trials)
@@ -33,8 +36,26 @@ public sealed class StudyAnswers
 
     public bool IsGrid => Parts > 0 && Inspectors > 0 && Trials > 0;
 
-    /// <summary>A form of a size, or for pasting, with nothing in it.</summary>
-    public static StudyAnswers Blank(int parts, int inspectors, int trials) => new(_ => "", parts, inspectors, trials);
+    /// <summary>A form with nothing in it: a grid of the size that is asked for, or else one for pasting.</summary>
+    /// <param name="parts">How many things, as typed; null or empty for pasting.</param>
+    /// <param name="inspectors">How many inspectors, as typed.</param>
+    /// <param name="trials">How many trials, as typed.</param>
+    /// <param name="faults">Where faults are collected.</param>
+    public static StudyAnswers Blank(string? parts, string? inspectors, string? trials, Faults faults)
+    {
+        if (string.IsNullOrEmpty(parts) && string.IsNullOrEmpty(inspectors) && string.IsNullOrEmpty(trials))
+        {
+            return new StudyAnswers(_ => "", 0, 0, 0);
+        }
+
+        var sizes = (Size("parts", parts, 2, MostParts, faults), Size("inspectors", inspectors, 1, MostInspectors, faults), Size("trials", trials, 2, MostTrials, faults));
+        if (faults.AreNone && sizes.Item1 * sizes.Item2 * sizes.Item3 > MostCells)
+        {
+            faults.Add("parts", Invariant($"A grid of {sizes.Item1 * sizes.Item2 * sizes.Item3} readings is too large to type into; type up to {MostCells}, or paste a table."));
+        }
+
+        return faults.AreNone ? new StudyAnswers(_ => "", sizes.Item1, sizes.Item2, sizes.Item3) : new StudyAnswers(_ => "", 0, 0, 0);
+    }
 
     public static StudyAnswers From(IFormCollection form) => new(name => form[name].ToString().Trim(), Whole(form, "parts"), Whole(form, "inspectors"), Whole(form, "trials"));
 
@@ -158,6 +179,17 @@ public sealed class StudyAnswers
     private static string Short(string text) => text.Length <= LongestName ? text : text[..LongestName] + "…";
 
     private static string Invariant(FormattableString text) => FormattableString.Invariant(text);
+
+    private static int Size(string field, string? typed, int least, int most, Faults faults)
+    {
+        if (int.TryParse(typed, NumberStyles.None, CultureInfo.InvariantCulture, out var size) && size >= least && size <= most)
+        {
+            return size;
+        }
+
+        faults.Add(field, Invariant($"\"{typed}\" is not a whole number from {least} to {most}."));
+        return 0;
+    }
 
     private static int Whole(IFormCollection form, string name) =>
         int.TryParse(form[name], NumberStyles.None, CultureInfo.InvariantCulture, out var number) ? number : 0;

@@ -22,9 +22,20 @@ public static class StudyPages
     }
 
     private static Results<RazorComponentResult<NewStudyPage>, RazorComponentResult<ErrorPage>> ShowNew(
-        string name, InstrumentBook book, int parts = 0, int inspectors = 0, int trials = 0) => Studied(name, book) is { } found
-            ? new RazorComponentResult<NewStudyPage>(new { Instrument = found, Typed = StudyAnswers.Blank(parts, inspectors, trials), Faults = new Faults() })
-            : InstrumentPages.NoInstrument(name);
+        string name, InstrumentBook book, string? parts = null, string? inspectors = null, string? trials = null)
+    {
+        if (Studied(name, book) is not { } found)
+        {
+            return InstrumentPages.NoInstrument(name);
+        }
+
+        var faults = new Faults();
+        var typed = StudyAnswers.Blank(parts, inspectors, trials, faults);
+        return new RazorComponentResult<NewStudyPage>(new { Instrument = found, Typed = typed, Faults = faults })
+        {
+            StatusCode = faults.AreNone ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity,
+        };
+    }
 
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<NewStudyPage>, RazorComponentResult<ErrorPage>>> Add(
         string name, IFormCollection form, ClaimsPrincipal user, InstrumentBook book, WriteGate gate, TimeProvider time)

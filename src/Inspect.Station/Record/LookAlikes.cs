@@ -23,6 +23,8 @@ public static class LookAlikes
         const string Sql = """
             SELECT number AS Number, entry AS Entry, serial AS Serial FROM inspection_index
             WHERE serial_folded = @folded AND event = @eventId AND superseded_by IS NULL AND (ball IS NULL OR ball IS NOT @ball OR entry <> @entry)
+              AND coalesce((SELECT r.decision FROM ruling_index r WHERE r.number = inspection_index.number ORDER BY r.seq DESC LIMIT 1), '')
+                NOT IN ('withdraw', 'undo')
             ORDER BY serial = @serial DESC, seq LIMIT 1
             """;
         return connection.QueryFirstOrDefault<OtherRow>(Sql, new { folded, eventId, entry, ball, serial }) switch

@@ -28,6 +28,17 @@ public static class Tags
         ? connection.QueryFirstOrDefault<string>($"SELECT i.entry {Standing} ORDER BY i.seq DESC", new { eventId, key })
         : null;
 
+    /// <summary>The inspections of every ball that wears or wore a tag, in one event or in all.</summary>
+    internal static List<long> SeqsOf(SqliteConnection connection, string tag, string? eventId, int most)
+    {
+        const string Sql = """
+            SELECT t.seq FROM (SELECT event FROM event WHERE @eventId IS NULL OR event = @eventId) v
+              CROSS JOIN tag_index t INDEXED BY tag_index_key ON t.event = v.event AND t.tag_key = @key
+            LIMIT @most
+            """;
+        return connection.Query<long>(Sql, new { key = KeyOf(tag), eventId, most }).AsList();
+    }
+
     /// <summary>Adds the tag of an inspection that was just appended.</summary>
     public static void Add(WriteTransaction write, EntryPosition entry) => Add(write, entry.Seq, entry.Body);
 

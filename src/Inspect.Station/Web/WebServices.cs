@@ -1,4 +1,5 @@
 using Inspect.Station.Access;
+using Inspect.Station.Prepare;
 using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace Inspect.Station.Web;
@@ -20,6 +21,10 @@ public static class WebServices
 
     /// <summary>Maps the first page.</summary>
     public static void MapHome(this IEndpointRouteBuilder app) =>
-        app.MapGet("/", (SetUp setUp) => new RazorComponentResult<HomePage>(new { NeedsSetUp = setUp.IsOpen() }))
+        app.MapGet("/", (SetUp setUp, Events events, TimeProvider time) => new RazorComponentResult<HomePage>(new
+        {
+            NeedsSetUp = setUp.IsOpen(),
+            Running = events.All().Where(held => held.Includes(held.DayAt(time.GetUtcNow()))).ToList(),
+        }))
             .WithName("HomePage").WithSummary("What this is and where to go").ExcludeFromDescription();
 }

@@ -109,6 +109,8 @@ function offerMatches(form) {
   // Before the field loses its focus, which would close the list.
   list.addEventListener("pointerdown", event => event.preventDefault());
   list.addEventListener("click", event => { const option = event.target.closest("li"); if (option) choose(option.dataset.entry); });
+  // Whoever typed before this script was there is not kept waiting.
+  if (document.activeElement === field && field.value !== field.defaultValue) ask();
 }
 
 // The station's clock and not this computer's: what counts is how long ago the page was made.

@@ -128,6 +128,21 @@ public sealed class FindTests : IAsyncLifetime
         Assert.Equal("accept", (await Answer("standing=ruled"))["inspections"]![0]!["ruling"]!.GetValue<string>());
     }
 
+    [Fact]
+    public async Task Instrument_ThatAReadingWasTakenWith_IsFoundAloneAndMixedAndOffered()
+    {
+        var request = Sheets.Request(Sheets.Legal());
+        request["observations"] = new JsonArray(new JsonObject { ["path"] = "weights.leftRight", ["text"] = "0.5 oz", ["instrument"] = "Scale 2", ["trial"] = 1 });
+        using var answer = await _director.Record(request);
+        var read = (await answer.Content.ReadFromJsonAsync<JsonObject>())!;
+
+        await Finds("instrument=Scale%202", read);
+        await Finds("instrument=scale%202&outcome=pass&event=LANTERN", read);
+        await Finds("instrument=Scale%202&outcome=fail");
+        await Finds("instrument=Scale%202&entry=101", read);
+        Assert.NotNull((await _director.GetPage("/desk")).QuerySelector("select[name=instrument] option[value='Scale 2']"));
+    }
+
     [Theory]
     [InlineData("7o125z88")]
     [InlineData("70I2SZBB")]
@@ -237,6 +252,7 @@ public sealed class FindTests : IAsyncLifetime
     [InlineData("rule=left-right&ruleOutcome=pass", "ruleOutcome", "\"pass\"")]
     [InlineData("ruleOutcome=fail", "ruleOutcome", "\"fail\"")]
     [InlineData("edition=us-national/2018-08-02", "edition", "\"us-national/2018-08-02\"")]
+    [InlineData("instrument=Scale%209", "instrument", "\"Scale 9\"")]
     [InlineData("from=14.3.2027", "from", "\"14.3.2027\"")]
     [InlineData("to=2027-02-30", "to", "\"2027-02-30\"")]
     [InlineData("from=2027-03-15&to=2027-03-14", "to", "\"2027-03-14\"")]

@@ -30,6 +30,7 @@ public sealed class InstrumentPagesTests
     [Theory]
     [InlineData("scale", "name", "", "Give the short name that readings will carry, such as Scale 1.")]
     [InlineData("scale", "name", "a/b", "\"a/b\" cannot be a name; use letters, digits, spaces, hyphens and full stops, 40 at most, a letter or digit first.")]
+    [InlineData("scale", "name", "New", "\"New\" cannot be a name; give one that tells which it is, such as Scale 1.")]
     [InlineData("scale", "resolution", "", "Give the smallest step it shows, such as 0.1 oz.")]
     [InlineData("caliper", "resolution", "0,001", "\"0,001\" has a comma, which can mean two things; write a point for decimals and nothing between thousands, as in 31/32 in, 2.75 in or 24.6 mm.")]
     [InlineData("scale", "due", "soon", "\"soon\" is no date; write it as 2027-03-14.")]

@@ -86,6 +86,38 @@ public sealed class StudyTests
         Assert.Contains(sentence, (await refused.Read()).QuerySelector(".summary")!.TextContent, StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("parts=ten&inspectors=2&trials=2", "parts", "\"ten\" is not a whole number from 2 to 50.")]
+    [InlineData("parts=5&inspectors=11&trials=2", "inspectors", "\"11\" is not a whole number from 1 to 10.")]
+    [InlineData("parts=5&inspectors=2", "trials", "\"\" is not a whole number from 2 to 10.")]
+    [InlineData("parts=50&inspectors=10&trials=2", "parts", "A grid of 1000 readings is too large to type into; type up to 600, or paste a table.")]
+    public async Task Study_GridOfNoUsableSize_IsRefusedInASentence(string size, string field, string sentence)
+    {
+        await using var station = new StationFixture();
+        using var director = await station.Client("director");
+        await director.Added(Bench.Scale);
+
+        using var refused = await director.GetAsync($"/instruments/Scale%201/studies/new?{size}");
+
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, refused.StatusCode);
+        Assert.Equal(sentence, (await refused.Read()).FaultAt(field));
+    }
+
+    [Fact]
+    public async Task Study_LargestGrid_IsTakenWhole()
+    {
+        await using var station = new StationFixture();
+        using var director = await station.Client("director");
+        await director.Added(Bench.Scale);
+        var cells = Enumerable.Range(0, 600).Select(i => (StudyAnswers.Cell(i / 12, i % 12), $"{i % 7}.{i % 10}"));
+
+        using var kept = await director.Send(
+            await director.GetPage("/instruments/Scale%201/studies/new?parts=50&inspectors=6&trials=2"), [("title", "Fifty balls"), .. cells]);
+        var page = await director.GetPage(kept.Headers.Location!.ToString());
+
+        Assert.Contains("has constants for up to 10 of each, and is left out", page.QuerySelector("main")!.TextContent, StringComparison.Ordinal);
+    }
+
     [Fact]
     public async Task Study_NonsenseInTheGrid_IsRefusedAtItsCell()
     {

@@ -40,7 +40,7 @@ public sealed class QueueTests
         using var several = await MarkIn(inspector, "ma");
         var page = await several.Read();
         Assert.Equal(HttpStatusCode.UnprocessableEntity, several.StatusCode);
-        using var chosen = await inspector.Send(page.QuerySelectorAll<IHtmlFormElement>(".places form").Last());
+        using var chosen = await inspector.Send(page.QuerySelectorAll<IHtmlFormElement>(".line-up form").Last());
         Assert.Equal("/events/LANTERN/door?entry=114", chosen.Headers.Location!.ToString());
 
         using var nobody = await MarkIn(inspector, "mirmebe");

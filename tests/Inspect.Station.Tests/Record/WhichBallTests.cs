@@ -80,6 +80,10 @@ public sealed class WhichBallTests
         Assert.Equal("S-0042", station.Services.GetRequiredService<Inspect.Station.Slip.SlipPrinter>().Content(found).BallTag);
         using var entry = await inspector.GetAsync("/events/LANTERN/find?bowler=s0042");
         Assert.Equal("/events/LANTERN/entries/117", entry.Headers.Location!.ToString());
+
+        using var director = await station.Client("director");
+        var atTheDesk = (await director.GetFromJsonAsync<JsonObject>("/api/inspections?q=s0042"))!;
+        Assert.Equal("LANTERN-0001", Assert.Single(atTheDesk["inspections"]!.AsArray())!["number"]!.GetValue<string>());
     }
 
     [Fact]
@@ -214,10 +218,10 @@ public sealed class WhichBallTests
 
         Assert.Equal(HttpStatusCode.Created, again.StatusCode);
         var page = await inspector.GetPage("/inspections/LANTERN-0002");
-        Assert.Contains("Work done: Vent hole plugged by Ferris", Text(page.QuerySelector("[aria-labelledby=changes]")!), StringComparison.Ordinal);
+        Assert.Contains("Work done: Vent hole plugged by Ferris", Text(page.QuerySelector(".since")!), StringComparison.Ordinal);
         Assert.Equal(
             ["Left or right | 3.25 oz left | 0.5 oz right | +3.75 oz the event lays down no uncertainty"],
-            page.QuerySelectorAll(".changes tbody tr").Select(row => string.Join(" | ", row.Children.Select(cell => string.Join(' ', cell.ChildNodes.Select(node => node.TextContent.Trim()).Where(text => text.Length > 0))))));
+            page.QuerySelectorAll(".since tbody tr").Select(row => string.Join(" | ", row.Children.Select(cell => string.Join(' ', cell.ChildNodes.Select(node => node.TextContent.Trim()).Where(text => text.Length > 0))))));
         var body = Entries(station, "inspection").Last();
         Assert.DoesNotContain("Ferris", body.ToJsonString(), StringComparison.Ordinal);
         Assert.Equal(64, body["workDone"]!.GetValue<string>().Length);
@@ -225,7 +229,7 @@ public sealed class WhichBallTests
 
         // Struck, the text is gone from everywhere and the record stands.
         await station.Services.GetRequiredService<WriteGate>().Run(write => write.Connection.Execute("DELETE FROM remark", null, write.Transaction));
-        Assert.Contains("has been struck", Text((await inspector.GetPage("/inspections/LANTERN-0002")).QuerySelector("[aria-labelledby=changes]")!), StringComparison.Ordinal);
+        Assert.Contains("has been struck", Text((await inspector.GetPage("/inspections/LANTERN-0002")).QuerySelector(".since")!), StringComparison.Ordinal);
     }
 
     [Fact]
