@@ -180,7 +180,6 @@ export function makeKeys(form, outcome) {
       const key = event.target.closest("button"), field = document.activeElement;
       if (!key || !form.contains(field)) return;
       if (key.dataset.text) { field.setRangeText(key.dataset.text, field.selectionStart, field.selectionEnd, "end"); touched(field); }
-      else if (key.dataset.side) chooseSide(field, key.dataset.side);
       else ({ next: () => { part(field); onward(field); }, back: () => back(field), order: () => inOrder(field), leave: () => leaveOut(field) })[key.dataset.act]();
     });
     return made;
@@ -203,7 +202,6 @@ export function makeKeys(form, outcome) {
       keys.push(key("/", { text: "/" }, "fraction stroke"), key("space", { text: " " }));
       if (field.name === "weights.gross") keys.push(key("-", { text: "-" }, "hyphen between pounds and ounces"));
       if (field.name.endsWith(".diameter")) keys.push(key("×", { text: " x " }, "by: the depth follows"));
-      keys.push(...sides(field.name).map(each => key(each.value, { side: each.value[0] })));
       if (form.querySelector(`.left-out option[value="${CSS.escape(field.name)}"]`)) keys.push(key("not taken", { act: "leave" }));
     } else if (field.closest("fieldset[data-good]")) {
       keys.push(key("+ in order", { act: "order" }));
