@@ -37,12 +37,10 @@ public sealed class InUse(Database database)
 
     /// <summary>Lets each reading of a request to record name the instrument in use at the table; what is named already stays.</summary>
     /// <param name="request">The request with its sheet.</param>
-    /// <param name="typed">The fields of the form, those of <see cref="Field"/> among them.</param>
-    public static void Name(JsonObject request, Func<string, string> typed)
+    /// <param name="chosen">Which instrument of a kind was in use where the reading at a path of the sheet was typed; empty for none.</param>
+    public static void Name(JsonObject request, Func<string, InstrumentKind, string> chosen)
     {
-        var chosen = InstrumentKinds.Measuring.Select(kind => (Kind: kind, Name: typed(Field(kind)))).Where(one => one.Name.Length > 0)
-            .ToDictionary(one => one.Kind, one => one.Name);
-        if (request["sheet"] is not JsonObject sheet || chosen.Count == 0)
+        if (request["sheet"] is not JsonObject sheet)
         {
             return;
         }
@@ -73,8 +71,8 @@ public sealed class InUse(Database database)
         }
     }
 
-    private static string? NameFor(string path, Dictionary<InstrumentKind, string> chosen) =>
-        InstrumentKinds.For(path).Select(kind => chosen.GetValueOrDefault(kind)).FirstOrDefault(name => name is not null);
+    private static string? NameFor(string path, Func<string, InstrumentKind, string> chosen) =>
+        InstrumentKinds.For(path).Select(kind => chosen(path, kind)).FirstOrDefault(name => name.Length > 0);
 
     private static IEnumerable<(string Path, string Text)> Readings(JsonObject sheet)
     {

@@ -74,7 +74,7 @@ public static class MeasurePages
         var fields = TypedFields.Of(known);
         fields = isTakenBack && RecordedFields.Of(earlier!.Inspection.Sheet) is { } recordedFields ? fields.With(recordedFields.All) : fields;
         fields = kept is null ? fields : fields.With(kept.Fields.Select(field => KeyValuePair.Create(field.Key, field.Value.Values)));
-        var sent = SentForm.Read(held, found, fields, form ?? SentForm.FreshKey(), supersedes, ball, editions, lookup, time.GetUtcNow());
+        var sent = SentForm.Read(held, found, fields, form ?? SentForm.FreshKey(), supersedes, ball, editions, lookup, kept, time.GetUtcNow());
         return new RazorComponentResult<MeasurePage>(new { Sent = sent, IsFresh = kept is null && !isTakenBack, IsTakenBack = isTakenBack, Revision = kept?.Revision ?? 0 });
     }
 
@@ -87,14 +87,14 @@ public static class MeasurePages
             return ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no entry \"{entry}\" in \"{@event}\".");
         }
 
-        var sent = SentForm.Read(held, found, form, editions, lookup, time.GetUtcNow());
+        var sent = SentForm.Read(held, found, form, editions, lookup, sheets, time.GetUtcNow());
         var toKeep = SheetToKeep.Of(sent, form);
         var act = form["act"].ToString();
         var others = act is "record" or "aside" ? sheets.Unchosen(toKeep) : [];
         if (others.Count > 0)
         {
             sent = SentForm.Read(held, found, sent.Typed.Fields.With(others.Where(other => !other.IsConflict).Select(other => KeyValuePair.Create(other.Name, other.Kept.Values))),
-                sent.Key, sent.Supersedes, sent.Ball, editions, lookup, time.GetUtcNow());
+                sent.Key, sent.Supersedes, sent.Ball, editions, lookup, sheets.Find(sent.Key), time.GetUtcNow());
         }
 
         var typed = sent.Typed;
@@ -140,13 +140,14 @@ public static class MeasurePages
     }
 
     private static Results<RazorComponentResult<LiveAnswer>, NotFound> Live(
-        string @event, string entry, IFormCollection form, Events events, EditionLibrary editions, InspectionLookup lookup, TimeProvider time) =>
+        string @event, string entry, IFormCollection form, Events events, EditionLibrary editions, InspectionLookup lookup, UnfinishedSheets sheets,
+        TimeProvider time) =>
         events.Find(@event) is { } held && events.FindEntry(held.Id, entry) is { } found
-            ? new RazorComponentResult<LiveAnswer>(new { Sent = SentForm.Read(held, found, form, editions, lookup, time.GetUtcNow()) })
+            ? new RazorComponentResult<LiveAnswer>(new { Sent = SentForm.Read(held, found, form, editions, lookup, sheets, time.GetUtcNow()) })
             : TypedResults.NotFound();
 
     /// <summary>The request that a form makes: what a program would send to record the same.</summary>
-    internal static byte[] Request(Event held, Entry entry, MeasureForm typed, string? supersedes, string? ball)
+    internal static byte[] Request(Event held, Entry entry, MeasureForm typed, string? supersedes, string? ball, UnfinishedSheet? kept)
     {
         var request = new JsonObject { ["event"] = held.Id, ["entry"] = entry.Number, ["sheet"] = typed.Sheet.DeepClone() };
         if (supersedes is not null)
@@ -169,7 +170,11 @@ public static class MeasurePages
             request["observations"] = new JsonArray([.. typed.Several.SelectMany(several => several.Readings.Select(reading => Observation(typed.PathOf(several.Field), reading)))]);
         }
 
-        InUse.Name(request, typed.Typed);
+        InUse.Name(request, (path, kind) =>
+        {
+            var (field, use) = (typed.FieldOf(path), InUse.Field(kind));
+            return kept?.UseOf(field, typed.Fields.Several(field), use) ?? typed.Typed(use);
+        });
         foreach (var beside in new[] { "tag", "workDone" }.Where(name => typed.Typed(name).Length > 0))
         {
             request[beside] = typed.Typed(beside);

@@ -32,15 +32,20 @@ public sealed record SentForm(
     public bool IsWhole => Typed.Faults.AreNone && Preview is not null;
 
     /// <summary>Reads a form and judges it.</summary>
-    public static SentForm Read(Event held, Entry entry, IFormCollection form, EditionLibrary editions, InspectionLookup lookup, DateTimeOffset now) =>
-        Read(held, entry, TypedFields.Of(form), KeyOf(form), Given(form, "supersedes"), Given(form, "ball"), editions, lookup, now);
+    public static SentForm Read(
+        Event held, Entry entry, IFormCollection form, EditionLibrary editions, InspectionLookup lookup, UnfinishedSheets sheets, DateTimeOffset now)
+    {
+        var key = KeyOf(form);
+        return Read(held, entry, TypedFields.Of(form), key, Given(form, "supersedes"), Given(form, "ball"), editions, lookup, sheets.Find(key), now);
+    }
 
     /// <summary>Judges what stands in a form.</summary>
     public static SentForm Read(
-        Event held, Entry entry, TypedFields fields, string key, string? supersedes, string? ball, EditionLibrary editions, InspectionLookup lookup, DateTimeOffset now)
+        Event held, Entry entry, TypedFields fields, string key, string? supersedes, string? ball, EditionLibrary editions, InspectionLookup lookup,
+        UnfinishedSheet? kept, DateTimeOffset now)
     {
         var typed = MeasureForm.From(fields);
-        var request = MeasurePages.Request(held, entry, typed, supersedes, ball);
+        var request = MeasurePages.Request(held, entry, typed, supersedes, ball, kept);
         var before = (supersedes ?? (ball is not null && lookup.OfBall(ball) is [.., var last] ? last.Number : null)) is { } number
             && InspectionNumber.TryParse(number, out var earlier) ? lookup.ByNumber(earlier)?.Inspection : null;
         var preview = Judged(held, entry, supersedes is null ? ball : before?.Ball, typed, editions, lookup, now);

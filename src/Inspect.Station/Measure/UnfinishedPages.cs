@@ -29,7 +29,7 @@ public static class UnfinishedPages
             return TypedResults.NotFound();
         }
 
-        var sent = SentForm.Read(held, found, form, editions, lookup, time.GetUtcNow());
+        var sent = SentForm.Read(held, found, form, editions, lookup, sheets, time.GetUtcNow());
         var kept = await sheets.Keep(SignedIn.From(user), SheetToKeep.Of(sent, form));
         return TypedResults.Json(new KeptAnswerToPage(
             kept.Revision,

@@ -20,6 +20,10 @@ public sealed record UnfinishedSheet(
     /// <summary>What stands in it.</summary>
     public TypedFields Typed => TypedFields.Of(Fields.Select(one => KeyValuePair.Create(one.Key, one.Value.Values)));
 
+    /// <summary>What a table's field about its instruments said when a field was typed that still stands as it was; null where that is unknown.</summary>
+    public string? UseOf(string field, IReadOnlyList<string> values, string use) =>
+        Fields.GetValueOrDefault(field) is { } kept && kept.Values.SequenceEqual(values, StringComparer.Ordinal) ? kept.Use?.GetValueOrDefault(use) ?? "" : null;
+
     /// <summary>The ball as far as it is written down.</summary>
     public string BallWords => string.Join(' ', new[] { "ball.maker", "ball.model", "ball.serial" }.Select(Typed.One).Where(text => text.Length > 0));
 
@@ -33,7 +37,8 @@ public sealed record UnfinishedSheet(
 /// <param name="By">Who typed it: the opaque id.</param>
 /// <param name="Table">At which table.</param>
 /// <param name="Page">The open page it was typed on: what a page wrote itself is no news to it.</param>
-public sealed record KeptField(string[] Values, long Revision, string By, string? Table, string? Page);
+/// <param name="Use">The instruments in use at that table, by the names of their fields; null where none was chosen.</param>
+public sealed record KeptField(string[] Values, long Revision, string By, string? Table, string? Page, IReadOnlyDictionary<string, string>? Use = null);
 
 /// <summary>What a page sends to have its sheet kept.</summary>
 /// <param name="Form">The form's key.</param>

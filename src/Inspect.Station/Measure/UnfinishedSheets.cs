@@ -81,9 +81,10 @@ public sealed class UnfinishedSheets(Database database, WriteGate gate, TimeProv
         var (changes, others) = Compare(before, sent);
         var revision = (before?.Revision ?? 0) + 1;
         var fields = new SortedDictionary<string, KeptField>(before?.Fields.ToDictionary() ?? [], StringComparer.Ordinal);
+        var use = sent.Typed.All.Where(field => field.Key.StartsWith("use.", StringComparison.Ordinal)).ToDictionary(field => field.Key, field => field.Value[0]);
         foreach (var (name, values) in changes)
         {
-            fields[name] = new KeptField(values, revision, by.Person.ToString(), sent.Table, sent.Page);
+            fields[name] = new KeptField(values, revision, by.Person.ToString(), sent.Table, sent.Page, use.Count > 0 ? use : null);
         }
 
         const string Sql = """
@@ -104,7 +105,7 @@ public sealed class UnfinishedSheets(Database database, WriteGate gate, TimeProv
     private static (List<KeyValuePair<string, string[]>> Changes, List<FieldOfAnother> Others) Compare(UnfinishedSheet? kept, SheetToKeep sent)
     {
         var (changes, others) = (new List<KeyValuePair<string, string[]>>(), new List<FieldOfAnother>());
-        // Which instruments are in use belongs to a table, not to the sheet.
+        // Which instruments are in use belongs to a table, not to the sheet: each field remembers what was in use when it was typed.
         foreach (var name in sent.Typed.All.Select(field => field.Key).Union(kept?.Fields.Keys ?? []).Where(name => !name.StartsWith("use.", StringComparison.Ordinal)))
         {
             string[] mine = [.. sent.Typed.Several(name)];

@@ -167,6 +167,33 @@ public sealed class InstrumentPagesTests
         Assert.Equal("Depth 2", body["observations"]![1]!["instrument"]!.GetValue<string>());
     }
 
+    // Weighed at one table and gauged at another: each reading names the instrument of the table where it was typed.
+    [Fact]
+    public async Task MeasuringForm_TakenUpAtAnotherTable_NamesTheInstrumentsOfBoth()
+    {
+        await using var station = new StationFixture();
+        using var director = await station.Client("director");
+        using var inspector = await station.Client("inspector");
+        await director.Added(Bench.Scale);
+        await director.Added(("kind", "scale"), ("name", "Scale 2"), ("resolution", "0.1 oz"));
+        await director.Added(("kind", "depth-gauge"), ("name", "Depth 2"), ("resolution", "1/64 in"));
+        await inspector.Uses(("scale", "Scale 1"));
+        await director.Uses(("scale", "Scale 2"), ("depth-gauge", "Depth 2"));
+
+        var weighing = await inspector.GetPage("/events/LANTERN/entries/102/balls/new");
+        using var aside = await inspector.Send(weighing, ("play", Sheets.Today), ("weights.gross", "15-1 1/2"), ("weights.anyHalves", "1"), ("act", "aside"));
+        var key = weighing.QuerySelector("[name=key]")!.GetAttribute("value");
+        var gauging = await director.GetPage($"/events/LANTERN/entries/102/balls/new?form={key}");
+        using var shown = await director.Send(gauging, ("hole.thumb.depth", "2 3/4"), ("holes.other", "none"), ("weights.anyHalves", "1 1/4"), ("act", "judge"));
+        using var recorded = await director.Send(await shown.Read(), ("act", "record"));
+
+        Assert.Equal(HttpStatusCode.Found, recorded.StatusCode);
+        var body = JsonNode.Parse((await director.GetStringAsync("/api/register.jsonl")).Split('\n')[0])!;
+        Assert.Equal(
+            ["holes[0].depth Depth 2", "weights.anyHalves Scale 2", "weights.gross Scale 1"],
+            body["observations"]!.AsArray().Select(one => $"{one!["path"]} {one["instrument"]}").Order(StringComparer.Ordinal));
+    }
+
     [Fact]
     public async Task MeasuringForm_WithAnInstrumentThatFailed_SaysSoOnceAtItsTop()
     {
