@@ -9,6 +9,7 @@ public static class Verbs
         new("mass", "computes described balls: a JSON object a line in and out", arguments => MassVerb.Run([.. arguments], Console.In, Output, Console.Error)),
         new("editions", "lists every edition with its days, rules and hash", arguments => EditionsVerb.Run([.. arguments], Console.In, Output, Console.Error)),
         new("verify", "checks an exported register, or a proof, against its signed checkpoint", arguments => VerifyVerb.Run(arguments, Output, Console.Error)),
+        new("reindex", "makes the indexes of a closed station again from its register", arguments => ReindexVerb.Run([.. arguments], Output, Console.Error)),
         new("replay", "judges recorded inspections again under other rules and reports what would change",
             arguments => ReplayVerb.Run(arguments, Console.In, Output, Console.Error)),
         new("help", "says what can be asked here", _ => Usage.Print(Console.Out)),

@@ -47,7 +47,7 @@ public static class Tags
     {
         write.Connection.Execute("DELETE FROM tag_index", null, write.Transaction);
         const string Sql = "SELECT seq AS Seq, body AS Body FROM register_entry WHERE kind = 'inspection' ORDER BY seq";
-        foreach (var entry in write.Connection.Query<EntryRow>(Sql, null, write.Transaction, buffered: true))
+        foreach (var entry in write.Connection.Query<EntryRow>(Sql, null, write.Transaction, buffered: false))
         {
             Add(write, entry.Seq, entry.Body);
         }

@@ -1,0 +1,96 @@
+using System.Text;
+using System.Text.Json.Nodes;
+using Dapper;
+using Inspect.Station.CommandLine;
+using Inspect.Station.Tests.Ground;
+using Inspect.Station.Tests.Record;
+using Microsoft.Data.Sqlite;
+
+namespace Inspect.Station.Tests.CommandLine;
+
+/// <summary>Every index of a register thrown away by somebody and made again on the command line. The behaviour is defined by this project.</summary>
+public sealed class ReindexVerbTests
+{
+    private static readonly string[] Tables =
+    [
+        "inspection_index", "inspection_rule", "inspection_instrument", "tag_index", "ruling_index", "confirmation_index", "check_index", "photograph_index", "person_name_word",
+    ];
+
+    [Fact]
+    public async Task Run_EveryIndexEmptied_GivesTheSameIndexesAndLeavesTheRegisterAlone()
+    {
+        var folder = StationFixture.NewFolder();
+        await using (var station = new StationFixture(folder: folder))
+        {
+            using var inspector = await station.Client("inspector");
+            using var director = await station.Client("director");
+            var request = Sheets.Request(Sheets.TooHeavyOnTheLeft());
+            request["tag"] = "Q-17";
+            request["observations"] = new JsonArray(new JsonObject { ["path"] = "weights.leftRight", ["text"] = "-3.25 oz", ["instrument"] = "Scale 1" });
+            using var first = await inspector.Record(request);
+            Assert.True(first.IsSuccessStatusCode, await first.Content.ReadAsStringAsync());
+            var again = Sheets.Request(Sheets.Legal());
+            again["supersedes"] = "LANTERN-0001";
+            using var second = await inspector.Record(again);
+            using var ruling = new HttpRequestMessage(HttpMethod.Post, "/api/inspections/LANTERN-0002/rulings");
+            ruling.Content = new StringContent("""{"decision":"withdraw","reason":"The wrong ball"}""", Encoding.UTF8, "application/json");
+            ruling.Headers.Add("Idempotency-Key", "one");
+            using var ruled = await director.SendAsync(ruling);
+            Assert.True(ruled.IsSuccessStatusCode);
+        }
+
+        var before = Dump(folder);
+        Assert.All(Tables[..5], table => Assert.Contains($"{table}|", before, StringComparison.Ordinal));
+        using (var connection = Open(folder))
+        {
+            connection.Execute("PRAGMA foreign_keys = OFF; " + string.Join(' ', Tables.Select(table => $"DELETE FROM {table};")));
+        }
+
+        Assert.NotEqual(before, Dump(folder));
+        using var output = new StringWriter();
+        using var error = new StringWriter();
+        Assert.Equal(0, ReindexVerb.Run(["--data", folder], output, error));
+
+        Assert.StartsWith("Made again from 3 entries: inspections, ", output.ToString(), StringComparison.Ordinal);
+        Assert.Equal(before, Dump(folder));
+        SqliteConnection.ClearAllPools();
+        Directory.Delete(folder, recursive: true);
+    }
+
+    [Fact]
+    public async Task Run_WhileTheStationIsOpen_IsRefused()
+    {
+        await using var station = new StationFixture();
+        using var client = await station.Client();
+        using var error = new StringWriter();
+
+        Assert.Equal(3, ReindexVerb.Run(["--data", station.Folder], TextWriter.Null, error));
+        Assert.Contains(station.Folder, error.ToString(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Run_NoStore_SaysSoAndMakesNone()
+    {
+        var folder = StationFixture.NewFolder();
+        using var error = new StringWriter();
+
+        Assert.Equal(3, ReindexVerb.Run(["--data", folder], TextWriter.Null, error));
+        Assert.Contains("There is no store in", error.ToString(), StringComparison.Ordinal);
+        Assert.Empty(Directory.GetFiles(folder));
+        Directory.Delete(folder);
+    }
+
+    private static SqliteConnection Open(string folder)
+    {
+        var connection = new SqliteConnection($"Data Source={Path.Combine(folder, "inspect.db")};Pooling=False");
+        connection.Open();
+        return connection;
+    }
+
+    private static string Dump(string folder)
+    {
+        using var connection = Open(folder);
+        return string.Join('\n', Tables.SelectMany(table => connection.Query($"SELECT * FROM {table}")
+            .Select(row => $"{table}|{string.Join('|', ((IEnumerable<KeyValuePair<string, object>>)row).Select(member => member.Value))}").Order(StringComparer.Ordinal)));
+    }
+}
