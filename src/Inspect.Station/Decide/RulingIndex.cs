@@ -45,8 +45,8 @@ public static class RulingIndex
         var ruling = JsonNode.Parse(body)!;
         write.Connection.Execute(
             """
-            INSERT INTO ruling_index (seq, number, event, decision, reason_hash, condition_hash, by_person, at)
-            VALUES (@seq, @number, @eventId, @decision, @reason, @condition, @by, @at)
+            INSERT INTO ruling_index (seq, number, inspection_seq, event, decision, reason_hash, condition_hash, by_person, at)
+            VALUES (@seq, @number, (SELECT i.seq FROM inspection_index i WHERE i.number = @number), @eventId, @decision, @reason, @condition, @by, @at)
             """,
             new
             {

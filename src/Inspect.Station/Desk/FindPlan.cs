@@ -33,6 +33,11 @@ internal sealed class FindPlan
         _from = lead.From;
         _seq = lead.Seq;
         AddConditions(filter, sought, lead);
+        if (lead.Seq == "r.seq" && !_conditions.Exists(condition => condition.Contains("i.", StringComparison.Ordinal)))
+        {
+            _from = lead.From.Split(" CROSS JOIN ")[0];
+        }
+
         _conditions.Add($"{_seq} > @low AND {_seq} < @high");
     }
 
@@ -75,7 +80,8 @@ internal sealed class FindPlan
 
         Narrow(filter.Ball, "ball", "inspection_index_ball", "i.ball = @ball");
         Narrow(filter.Serial, "serial", "inspection_index_serial", "i.serial_folded = @serial", SerialLookAlikes.Fold);
-        Wide(filter.Rule, "rule", "inspection_rule r INDEXED BY inspection_rule_find CROSS JOIN inspection_index i ON i.seq = r.seq", "r.rule = @rule", "r.seq");
+        var (ofRule, sameRule) = OfRule(filter);
+        Wide(filter.Rule, "rule", $"{ofRule} CROSS JOIN inspection_index i ON i.seq = r.seq", sameRule, "r.seq");
         if (filter.RuleOutcome is { } came)
         {
             Value("came", came);
@@ -91,8 +97,8 @@ internal sealed class FindPlan
         {
             // Rulings are few, and each names its inspection; in the order of the inspections they have to be put.
             var ofEvent = filter.Event is null ? "" : " AND g.event = @event";
-            var last = $"g.seq = (SELECT max(l.seq) FROM ruling_index l WHERE l.number = g.number){ofEvent} AND {Decided(filter.Standing, "g.decision")}";
-            leads.Add(new("ruling_index g CROSS JOIN inspection_index i ON i.number = g.number", "i.seq", last, IsNarrow: false, $"ruling_index g WHERE {last}"));
+            var last = $"g.seq = (SELECT max(l.seq) FROM ruling_index l WHERE l.inspection_seq = g.inspection_seq){ofEvent} AND {Decided(filter.Standing, "g.decision")}";
+            leads.Add(new("ruling_index g CROSS JOIN inspection_index i ON i.seq = g.inspection_seq", "i.seq", last, IsNarrow: false, $"ruling_index g WHERE {last}"));
         }
 
         return leads;
@@ -120,18 +126,20 @@ internal sealed class FindPlan
     {
         Needs(filter.Ball is not null, "i.ball = @ball");
         Needs(filter.Serial is not null, "i.serial_folded = @serial");
-        Needs(filter.Inspector is not null, "i.by_person = @inspector");
-        Needs(filter.Event is not null, "i.event = @event");
+        // The index of rules knows these three of their inspections.
+        var byRule = lead.Seq == "r.seq";
+        Needs(filter.Inspector is not null, byRule ? "r.by_person = @inspector" : "i.by_person = @inspector");
+        Needs(filter.Event is not null, byRule ? "r.event = @event" : "i.event = @event");
+        Needs(filter.Outcome is not null, byRule ? "r.verdict = @outcome" : "i.outcome = @outcome");
         Needs(filter.Edition is not null, "i.edition = @edition");
-        Needs(filter.Outcome is not null, "i.outcome = @outcome");
         Needs(filter.Standing == Standing.Superseded, "i.superseded_by IS NOT NULL");
         Needs(filter.Standing is Standing.Stands or Standing.Withdrawn or Standing.Ruled, "i.superseded_by IS NULL");
-        Needs(filter.Standing == Standing.Stands, "NOT EXISTS (SELECT 1 FROM ruling_index g WHERE g.number = i.number)");
+        Needs(filter.Standing == Standing.Stands, "NOT EXISTS (SELECT 1 FROM ruling_index g WHERE g.inspection_seq = i.seq)");
         Needs(filter.Standing is Standing.Withdrawn or Standing.Ruled, lead.From.StartsWith("ruling_index", StringComparison.Ordinal)
             ? lead.Condition
-            : Decided(filter.Standing, "(SELECT g.decision FROM ruling_index g WHERE g.number = i.number ORDER BY g.seq DESC LIMIT 1)"));
+            : Decided(filter.Standing, "(SELECT g.decision FROM ruling_index g WHERE g.inspection_seq = i.seq ORDER BY g.seq DESC LIMIT 1)"));
         var came = filter.RuleOutcome is null ? "" : " AND r.outcome = @came";
-        Needs(filter.Rule is not null, lead.Seq == "r.seq" ? $"r.rule = @rule{came}" : $"EXISTS (SELECT 1 FROM inspection_rule r WHERE r.rule = @rule AND r.seq = i.seq{came})");
+        Needs(filter.Rule is not null, byRule ? $"r.rule = @rule{came}" : $"EXISTS (SELECT 1 FROM inspection_rule r WHERE r.rule = @rule AND r.seq = i.seq{came})");
         Needs(filter.Instrument is not null, lead.Seq == "m.seq"
             ? lead.Condition
             : "EXISTS (SELECT 1 FROM inspection_instrument m WHERE m.instrument = @instrument AND m.seq = i.seq)");
@@ -167,6 +175,14 @@ internal sealed class FindPlan
 
     /// <summary>What the latest ruling must have decided; where there was none, nothing fits.</summary>
     private static string Decided(string? standing, string decision) => $"{decision} {(standing == Standing.Withdrawn ? "" : "NOT ")}IN ('withdraw', 'undo')";
+
+    /// <summary>The rows of a rule, by the index whose beginning fits them best.</summary>
+    private static (string From, string Condition) OfRule(FindFilter filter) => filter switch
+    {
+        { Inspector: not null } => ("inspection_rule r INDEXED BY inspection_rule_person", "r.rule = @rule AND r.by_person = @inspector"),
+        { Event: not null } => ("inspection_rule r INDEXED BY inspection_rule_event", "r.rule = @rule AND r.event = @event"),
+        _ => ("inspection_rule r INDEXED BY inspection_rule_find", "r.rule = @rule"),
+    };
 
     private static string Led(string index) => $"inspection_index i INDEXED BY {index}";
 

@@ -51,7 +51,7 @@ public sealed class Finder(Database database)
                coalesce((SELECT group_concat(rule, ' ') FROM inspection_rule r WHERE r.seq = i.seq AND r.outcome = 'fail'), '') AS NotMet,
                coalesce((SELECT group_concat(rule, ' ') FROM inspection_rule r WHERE r.seq = i.seq AND r.outcome = 'hold'), '') AS Open
         FROM json_each(@seqs) s CROSS JOIN inspection_index i ON i.seq = s.value
-          LEFT JOIN ruling_index g ON g.seq = (SELECT max(l.seq) FROM ruling_index l WHERE l.number = i.number)
+          LEFT JOIN ruling_index g ON g.seq = (SELECT max(l.seq) FROM ruling_index l WHERE l.inspection_seq = i.seq)
           LEFT JOIN entry e ON e.event = i.event AND e.entry = i.entry
           LEFT JOIN person p ON p.id = e.person
           LEFT JOIN person b ON b.id = i.by_person

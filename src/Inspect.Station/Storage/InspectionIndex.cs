@@ -92,9 +92,19 @@ public static class InspectionIndex
             .Where(finding => finding is { Rule: not null, Outcome: "fail" or "hold" })
             .GroupBy(finding => finding.Rule)
             // A rule with a finding for each hole is failed once, however many holes fail it.
-            .Select(rule => new { seq, rule = rule.Key, outcome = rule.Any(finding => finding.Outcome == "fail") ? "fail" : "hold" });
+            .Select(rule => new
+            {
+                seq,
+                rule = rule.Key,
+                outcome = rule.Any(finding => finding.Outcome == "fail") ? "fail" : "hold",
+                eventName = Text(seq, inspection, "event"),
+                byPerson = Text(seq, inspection, "by", "person"),
+                verdict = Text(seq, inspection, "verdict", "outcome"),
+            });
         transaction.Connection.Execute(
-            "INSERT INTO inspection_rule (rule, outcome, seq) VALUES (@rule, @outcome, @seq)", rules.ToList(), transaction.Transaction);
+            "INSERT INTO inspection_rule (rule, outcome, seq, event, by_person, verdict) VALUES (@rule, @outcome, @seq, @eventName, @byPerson, @verdict)",
+            rules.ToList(),
+            transaction.Transaction);
     }
 
     private static void AddInstruments(WriteTransaction transaction, long seq, JsonObject inspection)

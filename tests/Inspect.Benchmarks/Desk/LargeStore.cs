@@ -148,7 +148,7 @@ internal sealed class LargeStore(string file, int inspections, Random random)
               supersedes, superseded_by)
             VALUES ($0, $1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15)
             """, 16);
-        using var rule = Prepared(connection, transaction, "INSERT INTO inspection_rule (rule, outcome, seq) VALUES ($0, $1, $2)", 3);
+        using var rule = Prepared(connection, transaction, "INSERT INTO inspection_rule (rule, outcome, seq, event, by_person, verdict) VALUES ($0, $1, $2, $3, $4, $5)", 6);
         var (seq, prior) = Edge(connection);
         var ofEvent = inspections / Events;
         for (var i = 0; i < Events; i++)
@@ -174,7 +174,7 @@ internal sealed class LargeStore(string file, int inspections, Random random)
                     replaces ? Number(i, running - 1) : null, replaced ? Number(i, running + 1) : null);
                 foreach (var (id, outcome) in template.Rules)
                 {
-                    Set(rule, id, outcome, seq);
+                    Set(rule, id, outcome, seq, facts.Event, facts.By, template.Outcome);
                 }
 
                 if (random.Next(Math.Max(1, inspections / 400)) == 0)
