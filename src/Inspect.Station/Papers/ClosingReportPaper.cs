@@ -193,7 +193,7 @@ internal static class ClosingReportPaper
         var half = (width - 24) / 2;
         return
         [
-            .. PaperRows.Text(paper, "What stands here is what the register held when it was issued, for the balls and grips named in it. A report of this event with a higher number counts in its place.", width),
+            .. PaperRows.Text(paper, "What stands here is what the register held when it was issued, for the balls and grips named in it. A report of this event with a higher number counts in its place. Contents as in ISO/IEC 17020:2012, 7.4.2; the report claims no accreditation.", width),
             new SlipRow(High, (sheet, at) =>
             {
                 foreach (var (x, label) in new[] { (at.X, $"Signature, {report.IssuedBy}"), (at.X + half + 24, "Place and date") })
@@ -203,8 +203,6 @@ internal static class ClosingReportPaper
                     sheet.Text(line, Weight.Medium, 8, new Spot(x, at.Y + High - 6));
                 }
             }),
-            SlipRow.Space(6),
-            .. PaperRows.Text(paper, "Contents as in ISO/IEC 17020:2012, 7.4.2; the report claims no accreditation.", width),
         ];
     }
 
