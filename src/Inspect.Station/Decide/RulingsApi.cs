@@ -34,8 +34,6 @@ public sealed record RulingDocument(long Seq, string Decision, string? Reason, s
 /// <summary>Ruling on inspections, for programs.</summary>
 public static class RulingsApi
 {
-    private const int LongestKey = 255;
-
     /// <summary>Adds what ruling stands on.</summary>
     public static void AddDecide(this IServiceCollection services)
     {
@@ -70,9 +68,9 @@ public static class RulingsApi
         string number, HttpRequest request, ClaimsPrincipal user, Rulings rulings, [FromHeader(Name = "Idempotency-Key")] string? key = null)
     {
         var faults = new Faults();
-        if (key is not { Length: > 0 and <= LongestKey } || key.Any(letter => letter is < '!' or > '~'))
+        if (Idempotency.RefusalOf(key, "ruling") is { } refusal)
         {
-            faults.Add("Idempotency-Key", $"This header is required: 1 to {LongestKey} plain characters, new for each ruling and the same when it is sent again.");
+            faults.Add("Idempotency-Key", refusal);
             return Problems.Unusable(faults);
         }
 
@@ -81,7 +79,7 @@ public static class RulingsApi
             return NotFound(number);
         }
 
-        return await rulings.Record(SignedIn.From(user), parsed, key, await RequestBody.Read(request)) switch
+        return await rulings.Record(SignedIn.From(user), parsed, key!, await RequestBody.Read(request)) switch
         {
             RulingResult.Recorded recorded => JsonAnswer.Of(recorded.Answer, recorded.IsNew ? StatusCodes.Status201Created : StatusCodes.Status200OK),
             RulingResult.Refused refused => Problems.Unusable(refused.Faults),

@@ -6,6 +6,7 @@ using Inspect.Station.Access;
 using Inspect.Station.Decide;
 using Inspect.Station.Judge;
 using Inspect.Station.Slip;
+using Inspect.Station.Storage;
 using Inspect.Station.Web;
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Mvc;
@@ -89,8 +90,6 @@ public sealed record InspectionAnswer(
 /// <summary>Recording inspections and reading them back, for programs.</summary>
 public static class InspectionsApi
 {
-    private const int LongestKey = 255;
-
     public static void MapInspections(this IEndpointRouteBuilder app)
     {
         var inspections = app.MapGroup("/api/inspections").RequireAuthorization(Policies.Inspector).WithTags("Inspections");
@@ -106,14 +105,14 @@ public static class InspectionsApi
     private static async Task<Results<ContentHttpResult, ProblemHttpResult, ValidationProblem>> Record(
         HttpRequest request, ClaimsPrincipal user, Inspections inspections, [FromHeader(Name = "Idempotency-Key")] string? key = null)
     {
-        if (key is not { Length: > 0 and <= LongestKey } || key.Any(letter => letter is < '!' or > '~'))
+        if (Idempotency.RefusalOf(key, "inspection") is { } refusal)
         {
             var faults = new Faults();
-            faults.Add("Idempotency-Key", $"This header is required: 1 to {LongestKey} plain characters, new for each inspection and the same when it is sent again.");
+            faults.Add("Idempotency-Key", refusal);
             return Problems.Unusable(faults);
         }
 
-        return await inspections.Record(SignedIn.From(user), key, await RequestBody.Read(request)) switch
+        return await inspections.Record(SignedIn.From(user), key!, await RequestBody.Read(request)) switch
         {
             RecordResult.Recorded recorded => JsonAnswer.Of(recorded.Answer, StatusCodes.Status201Created),
             RecordResult.RecordedBefore before => JsonAnswer.Of(before.Answer, StatusCodes.Status200OK),

@@ -30,6 +30,15 @@ public enum SeenBefore
 /// </remarks>
 public static class Idempotency
 {
+    private const int LongestKey = 255;
+
+    /// <summary>What is wrong with the key that a program chose for a request, or null.</summary>
+    /// <param name="key">The header, or null where there was none.</param>
+    /// <param name="what">What each key is for, such as <c>inspection</c>.</param>
+    public static string? RefusalOf(string? key, string what) => key is { Length: > 0 and <= LongestKey } && key.All(letter => letter is >= '!' and <= '~')
+        ? null
+        : $"This header is required: 1 to {LongestKey} plain characters, new for each {what} and the same when it is sent again.";
+
     /// <summary>The hash under which a request is kept.</summary>
     public static byte[] HashOf(ReadOnlySpan<byte> request) => SHA256.HashData(request);
 
