@@ -56,6 +56,15 @@ public static class Decisions
         _ => "Take it back",
     };
 
+    /// <summary>Where the ball stands by it, as the first thing that is read of it.</summary>
+    public static string Standing(this Decision decision) => decision switch
+    {
+        Decision.Accept => "Accepted: this ball may be used",
+        Decision.Allow => "Allowed on a condition",
+        Decision.Remeasure or Decision.Recall => "Not to be used: to be measured again",
+        _ => "This slip was withdrawn",
+    };
+
     /// <summary>What follows from it for play.</summary>
     public static string Consequence(this Decision decision) => decision switch
     {

@@ -57,7 +57,7 @@ public sealed class OpenLists(Database database, People people)
                 case (Decision.Accept or Decision.Withdraw or Decision.Undo, _):
                     break;
                 case (Decision.Allow, _):
-                    onCondition.Add(Item(inspection, [ruling.Condition ?? "The condition was struck.", .. Points(inspection)], "Measure the ball again, under the number it has."));
+                    onCondition.Add(Item(inspection, [ruling.Condition is { } condition ? $"Condition: {condition}" : "The condition was struck.", .. Points(inspection)], "Measure the ball again, under the number it has."));
                     break;
                 case (Decision.Remeasure, _):
                     again.Add(Item(inspection, [ruling.Reason ?? "The reason was struck."], "Measure the ball again, on another instrument."));
@@ -92,21 +92,31 @@ public sealed class OpenLists(Database database, People people)
     private static List<string> Points(Inspection inspection)
     {
         var against = inspection.Verdict.Findings.Where(finding => finding.Outcome != Outcome.Pass).ToList();
-        var missing = against.Where(finding => finding.Cause == HoldCause.NotMeasured).Select(finding => Explanation.RuleTitle(finding.Rule)).Distinct().ToList();
+        var missing = against.Where(IsMissing).Select(finding => Explanation.RuleTitle(finding.Rule).ToLowerInvariant()).Distinct().ToList();
         return
         [
-            .. against.Where(finding => finding.Cause != HoldCause.NotMeasured).OrderBy(finding => finding.Outcome == Outcome.Fail ? 0 : 1)
+            .. against.Where(finding => !IsMissing(finding)).OrderBy(finding => finding.Outcome == Outcome.Fail ? 0 : 1)
                 .Select(finding => $"{Explanation.RuleTitle(finding.Rule)}: {finding.Reason}"),
             .. missing.Count == 0 ? Array.Empty<string>() : [$"Not measured: {string.Join(", ", missing)}."],
             .. inspection.Verdict.Cause == HoldCause.NoEdition ? ["No edition of the rules is in force on the day of play."] : Array.Empty<string>(),
         ];
     }
 
+    private static bool IsMissing(Finding finding) => finding.Cause == HoldCause.NotMeasured && !IsUnlisted(finding);
+
+    // Nothing is to be measured here: somebody did not find, or did not look for, the ball on a list.
+    private static bool IsUnlisted(Finding finding) => finding is { Cause: HoldCause.NotMeasured, Path: "ball.listed" };
+
     private static string Settling(Inspection inspection)
     {
         var causes = inspection.Verdict.Findings.Where(finding => finding.Outcome == Outcome.Hold).Select(finding => finding.Cause).ToHashSet();
         var ways = new List<string>();
-        if (causes.Contains(HoldCause.NotMeasured))
+        if (inspection.Verdict.Findings.Any(IsUnlisted))
+        {
+            ways.Add("look the ball up on the list of approved balls");
+        }
+
+        if (inspection.Verdict.Findings.Any(IsMissing))
         {
             ways.Add("measure what is missing");
         }

@@ -1,15 +1,18 @@
 using Dapper;
 using Inspect.Rules.Judging;
+using Inspect.Rules.Rulesets;
 using Inspect.Station.Access;
-using Inspect.Station.Decide;
+using Inspect.Station.Instruments;
 using Inspect.Station.Prepare;
 using Inspect.Station.Record;
+using Inspect.Station.Rulesets;
 using Inspect.Station.Storage;
+using Decision = Inspect.Station.Decide.Decision;
 
 namespace Inspect.Station.Desk;
 
 /// <summary>Tells the story of a ball from every source that knows of it.</summary>
-public sealed class BallStories(Database database, InspectionLookup lookup, Events events, People people)
+public sealed class BallStories(Database database, InspectionLookup lookup, Events events, People people, EditionLibrary editions, Photographs photographs)
 {
     /// <summary>The story of a ball, or null when nothing is recorded of it.</summary>
     public BallStory? Of(string ball)
@@ -22,6 +25,8 @@ public sealed class BallStories(Database database, InspectionLookup lookup, Even
         [
             .. found.Select((inspection, index) => Recorded(inspection, index == 0 ? null : found[index - 1])),
             .. found.SelectMany(Ruled),
+            .. found.SelectMany(Photographed),
+            .. Checked(found),
         ];
         return found.Count == 0 ? null : new BallStory(ball, found[^1], [.. all.OrderBy(happening => happening.At).ThenBy(happening => happening.Seq)]);
     }
@@ -49,13 +54,51 @@ public sealed class BallStories(Database database, InspectionLookup lookup, Even
     {
         At = ruling.At,
         Seq = ruling.Seq,
-        Title = $"{ruling.Inspection}: {ruling.Decision.Title()}",
+        Title = ruling.Decision switch
+        {
+            Decision.Recall => $"{ruling.Inspection} called back",
+            Decision.Undo => $"{ruling.Inspection} taken back",
+            _ => $"Ruling on {ruling.Inspection}",
+        },
         Href = $"/inspections/{ruling.Inspection}",
         Event = found.Inspection.Event,
         Entry = found.Inspection.Entry,
         Who = people.NameOf(ruling.By),
         Sentences = [ruling.Sentence(Zone(found.Inspection.Event), people.NameOf(ruling.By))],
     });
+
+    private IEnumerable<Happening> Photographed(FoundInspection found) => photographs.Of(found.Inspection.Number.ToString()).Select(photograph => new Happening
+    {
+        At = photograph.At,
+        Seq = photograph.Seq,
+        Title = $"Photograph for {found.Inspection.Number}",
+        Href = photograph.IsStruck ? null : FormattableString.Invariant($"/inspections/{found.Inspection.Number}/photographs/{photograph.Seq}"),
+        Event = found.Inspection.Event,
+        Entry = found.Inspection.Entry,
+        Who = people.NameOf(photograph.By),
+        Sentences = photograph.IsStruck ? ["It was struck since; the register keeps its hash."] : [],
+    });
+
+    /// <summary>Of every instrument that gave a reading: the last check before it, and the first after it, which bears it out or calls the ball back.</summary>
+    private List<Happening> Checked(List<FoundInspection> found)
+    {
+        if (found.Count == 0)
+        {
+            return [];
+        }
+
+        using var connection = database.OpenForReading();
+        return [.. Checks.Around(connection, [.. found.Select(inspection => inspection.Seq)]).Select(check => new Happening
+        {
+            At = check.Row.Instant,
+            Seq = check.Row.Seq,
+            Title = $"Check of {check.Row.Instrument}: {check.Row.Outcome}",
+            Href = FormattableString.Invariant($"/instruments/{Uri.EscapeDataString(check.Row.Instrument)}/checks/{check.Row.Seq}"),
+            Event = found[^1].Inspection.Event,
+            Who = people.NameOf(PersonId.From(check.Row.ByPerson)),
+            Sentences = check.Sentences,
+        })];
+    }
 
     private IEnumerable<string> Sentences(FoundInspection found)
     {
@@ -75,7 +118,7 @@ public sealed class BallStories(Database database, InspectionLookup lookup, Even
             yield return FormattableString.Invariant($"It was measured on {TimeZoneInfo.ConvertTime(measured, Zone(inspection.Event)):d MMMM yyyy, HH:mm}.");
         }
 
-        yield return $"{GripWords.Of(inspection.Sheet.Grip)}; judged under {inspection.Verdict.Edition?.Id ?? "no edition, since none was in force"}.";
+        yield return $"{GripWords.Of(inspection.Sheet.Grip)}; judged under {editions.OfEdition(inspection.Verdict.Edition?.Id) ?? "no edition, since none was in force"}.";
         var labels = SheetLines.Of(inspection.Sheet).ToLookup(line => line.Path, line => line.Label);
         foreach (var left in inspection.NotMeasured)
         {

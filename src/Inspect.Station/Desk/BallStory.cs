@@ -6,7 +6,7 @@ namespace Inspect.Station.Desk;
 /// <param name="Happenings">What happened, the first first.</param>
 public sealed record BallStory(string Ball, Record.FoundInspection Latest, IReadOnlyList<Happening> Happenings);
 
-/// <summary>One dated thing in a ball's story, whatever it comes from: a record, a ruling, and what joins them later.</summary>
+/// <summary>One dated thing in a ball's story, whatever it comes from: a record, a ruling, a photograph, a check of an instrument.</summary>
 public sealed record Happening
 {
     /// <summary>When.</summary>
@@ -21,10 +21,10 @@ public sealed record Happening
     /// <summary>Where it is told in full.</summary>
     public string? Href { get; init; }
 
-    /// <summary>The event's short name.</summary>
+    /// <summary>The short name of the event whose clock it is told by.</summary>
     public required string Event { get; init; }
 
-    /// <summary>The entry that the ball belongs to.</summary>
+    /// <summary>The entry that the ball belongs to; null for what happened to an instrument and not to the ball.</summary>
     public string? Entry { get; init; }
 
     /// <summary>Who did it; null once struck.</summary>

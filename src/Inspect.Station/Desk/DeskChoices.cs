@@ -16,7 +16,7 @@ namespace Inspect.Station.Desk;
 /// <param name="Instruments">Every instrument that some reading was taken with.</param>
 public sealed record DeskChoices(
     IReadOnlyList<Event> Events, Event? Running, IReadOnlyList<Official> Officials, IReadOnlyList<(string Value, string Words)> Rules,
-    IReadOnlyList<string> Editions, IReadOnlyList<string> Instruments)
+    IReadOnlyList<(string Value, string Words)> Editions, IReadOnlyList<string> Instruments)
 {
     /// <summary>The choices as they stand now.</summary>
     public static DeskChoices Now(Database database, Events events, SignIns signIns, EditionLibrary editions, TimeProvider time)
@@ -43,7 +43,7 @@ public sealed record DeskChoices(
             all.FirstOrDefault(held => held.Includes(held.DayAt(time.GetUtcNow()))),
             signIns.All(),
             [.. editions.RuleIds.Union(connection.Query<string>(Used)).Select(rule => (rule, Explanation.RuleTitle(rule))).OrderBy(rule => rule.Item2, StringComparer.Ordinal)],
-            [.. editions.All.Select(edition => edition.Id)],
+            [.. editions.All.Select(edition => (edition.Id, edition.Title))],
             [.. connection.Query<string>(Read)]);
     }
 

@@ -97,7 +97,9 @@ public sealed record ReplayAsked(string Event, string Edition, string Decision, 
 
         if (TermsReader.Factor(Factor) is not { } factor)
         {
-            faults.Add("factor", $"\"{Factor}\" is no guard factor; write how many standard uncertainties wide the band is, such as 2.");
+            faults.Add("factor", Factor.Length == 0
+                ? "A guarded rule needs its factor; write how many standard uncertainties wide the band is, such as 2."
+                : $"\"{Factor}\" is no guard factor; write how many standard uncertainties wide the band is, such as 2.");
             return DecisionRule.Simple;
         }
 

@@ -65,6 +65,23 @@ public static class Checks
         return new RecordedCheck(row, [.. body["points"]!.AsArray().Select(point => point!["sentence"]!.GetValue<string>())]);
     }
 
+    /// <summary>The checks on either side of what some inspections were measured with: of each instrument the last before an inspection and the first after it.</summary>
+    /// <param name="connection">Where it is read.</param>
+    /// <param name="inspections">The entries of the inspections.</param>
+    public static IReadOnlyList<RecordedCheck> Around(SqliteConnection connection, IReadOnlyCollection<long> inspections) =>
+        [.. connection.Query<CheckRow>(
+            $"""
+            {CheckRow.Columns} WHERE seq IN (
+              SELECT (SELECT max(b.seq) FROM check_index b WHERE b.instrument = m.instrument AND b.seq < m.seq)
+              FROM inspection_instrument m WHERE m.seq IN @inspections
+              UNION
+              SELECT (SELECT min(a.seq) FROM check_index a WHERE a.instrument = m.instrument AND a.seq > m.seq)
+              FROM inspection_instrument m WHERE m.seq IN @inspections)
+            ORDER BY seq
+            """,
+            new { inspections })
+            .AsList().Select(row => Find(connection, row.Instrument, row.Seq)!)];
+
     /// <summary>Every inspection whose readings name an instrument, recorded after its last good check before an entry and before that entry.</summary>
     /// <param name="connection">Where it is read.</param>
     /// <param name="instrument">Which instrument.</param>

@@ -69,7 +69,7 @@ public sealed record GaugeDrawing
     {
         (string Name, double Deviation)[] bars =
         [
-            ("Repeatability", result.Repeatability), ("Between inspectors", result.Reproducibility), ("Gauge, both", result.Gauge), ("Between parts", result.Part),
+            ("Repeatability", result.Repeatability), ("Between inspectors", result.Reproducibility), ("Both, the gauge", result.Gauge), ("Between balls", result.Part),
         ];
         return bars.Index().Select(bar =>
             (8 + (bar.Index * 28.0), (BarRight - BarLeft) * result.PercentOf(bar.Item.Deviation) / 100, bar.Item.Name, result.PercentOf(bar.Item.Deviation)));

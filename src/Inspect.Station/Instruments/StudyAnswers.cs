@@ -117,7 +117,7 @@ public sealed class StudyAnswers
         var trials = names.Count == 0 ? 0 : columns.Count / names.Count;
         if (names.Count == 0 || names.Any(name => columns.Count(column => string.Equals(column, name, StringComparison.OrdinalIgnoreCase)) != trials))
         {
-            faults.Add("table", Invariant($"The first line has {columns.Count} columns of readings that do not fall to each inspector alike; name them as in \"part, Ida 1, Ida 2, Noor 1, Noor 2\"."));
+            faults.Add("table", Invariant($"The first line has {columns.Count} columns of readings that do not fall to each inspector alike; name them as in \"ball, Ida 1, Ida 2, Noor 1, Noor 2\"."));
             return null;
         }
 

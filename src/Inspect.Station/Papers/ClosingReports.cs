@@ -6,6 +6,7 @@ using Inspect.Station.Access;
 using Inspect.Station.Decide;
 using Inspect.Station.Desk.Charts;
 using Inspect.Station.Prepare;
+using Inspect.Station.Rulesets;
 using Inspect.Station.Storage;
 using Decision = Inspect.Station.Decide.Decision;
 
@@ -51,12 +52,12 @@ public sealed class ClosingReports(
             Event = held.Name,
             Days = EventWords.Days(held),
             TimeZone = held.TimeZone,
-            Authority = held.Edition ?? $"{held.Authority}, the edition in force on the day of play",
+            Authority = editions.OfEvent(held),
             Measured = inspections.Count == 0 ? null : (inspections.Min(one => one.At), inspections.Max(one => one.At)),
             Entries = events.EntriesOf(held.Id).Count,
             Balls = inspections.Select(one => one.Ball ?? one.Number).Distinct(StringComparer.Ordinal).Count(),
             Inspections = inspections.Count,
-            Editions = Used(inspections.Select(one => one.Under.Edition).OfType<RulesMark>(), mark => editions.TryFind(mark.Id, out var edition) ? edition.Title : mark.Id),
+            Editions = Used(inspections.Select(one => one.Under.Edition).OfType<RulesMark>(), mark => editions.OfEdition(mark.Id)!),
             Supplements = Used(
                 inspections.SelectMany(one => one.Under.Supplements), mark => supplements.FirstOrDefault(each => each.Sha256 == mark.Sha256)?.Title ?? mark.Id),
             Decisions = [.. inspections.GroupBy(one => (one.Under.Decision, one.Under.GuardFactor))

@@ -55,7 +55,20 @@ public static class PhotographPages
         using var kept = new MemoryStream();
         await file.CopyToAsync(kept);
         var bytes = kept.ToArray();
-        if (Photographs.MediaTypeOf(bytes) is { } mediaType)
+        var mediaType = Photographs.MediaTypeOf(bytes);
+        if (mediaType == "image/jpeg")
+        {
+            // Where and when it was taken is nobody's business here.
+            if (JpegMetadata.Without(bytes) is { } bare)
+            {
+                return (bare, mediaType);
+            }
+
+            faults.Add("photograph", $"\"{file.FileName}\" is a JPEG picture that breaks off or is damaged; take the photograph once more.");
+            return null;
+        }
+
+        if (mediaType is not null)
         {
             return (bytes, mediaType);
         }

@@ -11,8 +11,9 @@ namespace Inspect.Station.Record;
 /// <param name="MediaType">What its first bytes say it is.</param>
 /// <param name="Sha256">The hash of its bytes.</param>
 /// <param name="At">When it was taken in.</param>
+/// <param name="By">Who took it in.</param>
 /// <param name="IsStruck">Whether the bytes are gone; the register keeps the hash.</param>
-public sealed record Photograph(long Seq, string MediaType, string Sha256, DateTimeOffset At, bool IsStruck);
+public sealed record Photograph(long Seq, string MediaType, string Sha256, DateTimeOffset At, PersonId By, bool IsStruck);
 
 /// <summary>Photographs of balls: the bytes where they can be struck, their hash in the register.</summary>
 public sealed class Photographs(Database database, WriteGate gate, TimeProvider time)
@@ -39,12 +40,12 @@ public sealed class Photographs(Database database, WriteGate gate, TimeProvider 
     public IReadOnlyList<Photograph> Of(string inspection)
     {
         const string Sql = """
-            SELECT i.seq AS Seq, i.media_type AS MediaType, i.sha256 AS Sha256, i.at AS At, p.seq AS Kept
+            SELECT i.seq AS Seq, i.media_type AS MediaType, i.sha256 AS Sha256, i.at AS At, i.by_person AS By, p.seq AS Kept
             FROM photograph_index i LEFT JOIN photograph p ON p.seq = i.seq WHERE i.inspection = @inspection ORDER BY i.seq
             """;
         using var connection = database.OpenForReading();
         return [.. connection.Query<PhotographRow>(Sql, new { inspection })
-            .Select(row => new Photograph(row.Seq, row.MediaType, row.Sha256, UtcText.Parse(row.At), IsStruck: row.Kept is null))];
+            .Select(row => new Photograph(row.Seq, row.MediaType, row.Sha256, UtcText.Parse(row.At), PersonId.From(row.By), IsStruck: row.Kept is null))];
     }
 
     /// <summary>The bytes of a photograph of an inspection, or null when there is none or it was struck.</summary>
@@ -123,5 +124,5 @@ public sealed class Photographs(Database database, WriteGate gate, TimeProvider 
 
     private sealed record BytesRow(byte[] Body, string MediaType);
 
-    private sealed record PhotographRow(long Seq, string MediaType, string Sha256, string At, long? Kept);
+    private sealed record PhotographRow(long Seq, string MediaType, string Sha256, string At, string By, long? Kept);
 }

@@ -309,6 +309,23 @@ public sealed class RulingTests
     }
 
     [Fact]
+    public async Task OpenList_ABallNobodyFoundOnTheList_AsksForTheListAndForNoMeasurement()
+    {
+        await using var station = new StationFixture();
+        using var inspector = await station.Client("inspector");
+        using var director = await station.Client("director");
+        var sheet = Sheets.Legal();
+        sheet["ball"]!["listed"] = "unknown";
+        await inspector.Recorded(sheet);
+
+        var text = (await director.GetPage("/desk/events/LANTERN/open")).QuerySelector(".open-list")!.TextContent;
+
+        Assert.Contains("Approved list: Not decided: it is not known whether the ball is on the list of approved balls.", text, StringComparison.Ordinal);
+        Assert.Contains("Look the ball up on the list of approved balls.", text, StringComparison.Ordinal);
+        Assert.DoesNotContain("measure", text, StringComparison.OrdinalIgnoreCase);
+    }
+
+    [Fact]
     public async Task Rebuild_FromTheRegister_GivesTheSameIndexAndTheExportChecks()
     {
         await using var station = new StationFixture();

@@ -3,6 +3,7 @@ using System.Net.Http.Json;
 using System.Text;
 using System.Text.Json.Nodes;
 using Inspect.Station.Tests.Ground;
+using Inspect.Station.Tests.Instruments;
 using Inspect.Station.Tests.Record;
 using Microsoft.Playwright;
 
@@ -26,7 +27,7 @@ public sealed class BallStoryTests(BrowserFixture browser)
 
         var happenings = page.QuerySelectorAll(".story > li").ToList();
         Assert.Equal(
-            [$"{first} recorded", $"{second} recorded", $"{second}: Withdraw the record"],
+            [$"{first} recorded", $"{second} recorded", $"Ruling on {second}"],
             happenings.Select(each => each.QuerySelector("h2")!.TextContent.Trim()));
         Assert.Equal($"/inspections/{first}", happenings[0].QuerySelector("h2 a")!.GetAttribute("href"));
         Assert.Contains("Ida Morrowgate at Quillhaven Lantern Open, entry 103", happenings[0].TextContent, StringComparison.Ordinal);
@@ -48,6 +49,35 @@ public sealed class BallStoryTests(BrowserFixture browser)
                 ["middle: depth"] = "2 in > 2 1/2 in",
             }.OrderBy(each => each.Key, StringComparer.Ordinal),
             changes.OrderBy(each => each.Key, StringComparer.Ordinal));
+    }
+
+    [Fact]
+    public async Task Story_AnInstrumentThatFailedLater_TellsTheChecksOnEitherSideAndTheCallingBack()
+    {
+        await using var station = new StationFixture();
+        using var inspector = await station.Client("inspector");
+        using var director = await station.Client("director");
+        await director.Added(Bench.Scale);
+        foreach (var _ in new[] { 1, 2 })
+        {
+            using var good = await inspector.CheckScale("3.5 oz");
+            Assert.Equal(HttpStatusCode.Found, good.StatusCode);
+        }
+
+        var number = await inspector.Weighed("Scale 1");
+        await inspector.FailScale();
+        using var later = await inspector.CheckScale("3.5 oz");
+        var ball = (await inspector.GetFromJsonAsync<JsonObject>($"/api/inspections/{number}"))!["ball"]!.GetValue<string>();
+
+        var page = await director.GetPage($"/desk/balls/{ball}");
+
+        // Only the last check before the ball and the first after it speak for it.
+        Assert.Equal(
+            ["Check of Scale 1: good", $"{number} recorded", "Check of Scale 1: failed", $"{number} called back"],
+            page.QuerySelectorAll(".story > li h2").Select(title => title.TextContent.Trim()));
+        Assert.Contains("so this is outside", page.QuerySelectorAll(".story > li")[2].TextContent, StringComparison.Ordinal);
+        Assert.Contains("Not to be used: to be measured again",
+            (await inspector.GetPage($"/inspections/{number}")).QuerySelector(".overruled")!.TextContent, StringComparison.Ordinal);
     }
 
     [Fact]

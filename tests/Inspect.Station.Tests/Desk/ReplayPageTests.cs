@@ -22,10 +22,10 @@ public sealed class ReplayPageTests
         var csv = await director.GetStringAsync("/desk/replay/changes.csv?event=LANTERN&edition=us-national/2014-05-07");
         var same = await director.GetPage("/desk/replay?event=LANTERN");
 
-        Assert.Contains("2 judged again, 1 verdicts would change", page.Body!.TextContent, StringComparison.Ordinal);
+        Assert.Contains("2 judged again, one verdict would change", page.Body!.TextContent, StringComparison.Ordinal);
         Assert.NotNull(page.QuerySelector($"a[href='/inspections/{heavy["number"]}']"));
         Assert.Contains(heavy["number"]!.GetValue<string>(), csv, StringComparison.Ordinal);
-        Assert.Contains("2 judged again, 0 verdicts would change", same.Body!.TextContent, StringComparison.Ordinal);
+        Assert.Contains("2 judged again, no verdict would change", same.Body!.TextContent, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -38,7 +38,7 @@ public sealed class StudyTests
 
         Assert.Equal(
             [
-                "Repeatability 0.1999 18.42 0.2019 17.61", "Reproducibility 0.2268 20.90 0.2297 20.04", "Both, the gauge 0.3024 27.86 0.3058 26.68",
+                "Repeatability 0.1999 18.42 0.2019 17.61", "Between inspectors 0.2268 20.90 0.2297 20.04", "Both, the gauge 0.3024 27.86 0.3058 26.68",
                 "Between balls 1.0423 96.04 1.1046 96.38", "Total 1.0853 100.00 1.1461 100.00", "Distinct categories 4 4.86 5 5.09", "Rating conditional conditional",
             ],
             rows);

@@ -44,7 +44,7 @@ public sealed partial class PapersTests
                 $"LANTERN-R{head.Size:000000}", "Hollis Vantreight, director", "Quillhaven Lantern Open", "3 bowling balls of an event with 24 entries, in 4 inspections",
                 edition["id"]!.GetValue<string>(), edition["sha256"]!.GetValue<string>(), "simple acceptance", "conform: every rule that was checked is met2",
                 "undecided: something is open1", "Side weight10", "Circumference01", "Ida Morrowgate3", "Hollis Vantreight1",
-                $"{failed["number"]}Fail{replacement["number"]}Pass", $"{held["number"]}103undecidedNot measured: Circumference.", "All days4211",
+                $"{failed["number"]}Fail{replacement["number"]}Pass", $"{held["number"]}103undecidedNot measured: circumference.", "All days4211",
                 head.Edge.Root.ToString(), key.Fingerprint, "Signature, Hollis Vantreight, director",
             ],
             said => Assert.Contains(Squash(said), text, StringComparison.Ordinal));

@@ -32,7 +32,7 @@ public class PreparePagesTests
         Assert.Equal(("Europe/Berlin", "us-national", null, true), (added.TimeZone, added.Authority, added.Edition, added.HasSingleOfficial));
         Assert.Equal(["gross-weight", "left-right"], added.Plan!);
         Assert.Equal(["A", "B"], added.Squads.Select(squad => squad.Name));
-        Assert.Contains("gross weight, left right", (await director.GetPage("/events/SPRING27")).Body!.TextContent, StringComparison.Ordinal);
+        Assert.Contains("gross weight, side weight", (await director.GetPage("/events/SPRING27")).Body!.TextContent, StringComparison.Ordinal);
     }
 
     [Fact]
