@@ -60,7 +60,9 @@ public static class TermsReader
         }
 
         members.Refuse("guardFactor",
-            $"\"{text}\" is no width of a guard band; write how many standard uncertainties wide it is, above 0 and at most 10, such as \"2\".");
+            string.IsNullOrEmpty(text)
+                ? "A guarded rule needs its factor; write how many standard uncertainties wide its band is, above 0 and at most 10, such as \"2\"."
+                : $"\"{text}\" is no width of a guard band; write how many standard uncertainties wide it is, above 0 and at most 10, such as \"2\".");
         return null;
     }
 

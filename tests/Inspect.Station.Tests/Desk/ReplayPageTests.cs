@@ -23,7 +23,7 @@ public sealed class ReplayPageTests
         var same = await director.GetPage("/desk/replay?event=LANTERN");
 
         Assert.Contains("2 judged again, one verdict would change", page.Body!.TextContent, StringComparison.Ordinal);
-        Assert.NotNull(page.QuerySelector($"a[href='/inspections/{heavy["number"]}']"));
+        Assert.Equal(heavy["number"]!.GetValue<string>(), page.QuerySelector("table.replayed tbody th")!.TextContent);
         Assert.Contains(heavy["number"]!.GetValue<string>(), csv, StringComparison.Ordinal);
         Assert.Contains("2 judged again, no verdict would change", same.Body!.TextContent, StringComparison.Ordinal);
     }
@@ -39,5 +39,7 @@ public sealed class ReplayPageTests
 
         Assert.Equal(HttpStatusCode.UnprocessableEntity, edition.StatusCode);
         Assert.Contains("\"much\"", (await factor.Read()).FaultAt("factor")!, StringComparison.Ordinal);
+        using var none = await director.GetAsync("/desk/replay?event=LANTERN&decision=guarded-rejection");
+        Assert.StartsWith("A guarded rule needs its factor", (await none.Read()).FaultAt("factor")!.Replace("Error: ", "", StringComparison.Ordinal), StringComparison.Ordinal);
     }
 }
