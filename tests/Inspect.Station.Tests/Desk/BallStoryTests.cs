@@ -66,6 +66,7 @@ public sealed class BallStoryTests(BrowserFixture browser)
 
         var number = await inspector.Weighed("Scale 1");
         await inspector.FailScale();
+        Assert.Contains("Scale 1, failed its check", (await inspector.GetPage("/instruments")).QuerySelector("select")!.TextContent, StringComparison.Ordinal);
         using var later = await inspector.CheckScale("3.5 oz");
         var ball = (await inspector.GetFromJsonAsync<JsonObject>($"/api/inspections/{number}"))!["ball"]!.GetValue<string>();
 
