@@ -88,7 +88,7 @@ function show(page) {
   if (inside) (outcome.querySelector(inside.id ? `#${CSS.escape(inside.id)}` : "#record") ?? outcome.querySelector("button"))?.focus({ preventScroll: true });
   if (word() !== before) {
     if (before) play(word());
-    said.textContent = `${word()}. ${outcome.querySelector(".reason.fail")?.textContent ?? ""}`;
+    if (word()) said.textContent = `${word()}. ${outcome.querySelector(".reason.fail")?.textContent ?? ""}`;
   }
 }
 
