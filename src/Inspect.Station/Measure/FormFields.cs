@@ -58,6 +58,10 @@ public static class FormFields
     /// <summary>Whether a field's reading can be taken a second time.</summary>
     public static bool CanRepeat(string field) => Repeatable.Any(reading => reading.Path == field);
 
+    /// <summary>Whether a field is read or seen at the table; identity and grip may be known before the ball is there.</summary>
+    public static bool IsSeenAtTheTable(string field) =>
+        new[] { "weights.", "hole.", "holes.", "size.", "hardness.", "marks." }.Any(group => field.StartsWith(group, StringComparison.Ordinal));
+
     /// <summary>What a field is called in a list of what is missing.</summary>
     public static string TitleOf(string field) => Titles.TryGetValue(field, out var title) ? title
         : field.StartsWith("hole.", StringComparison.Ordinal) ? string.Join(' ', field.Split('.').Skip(1)) is var words ? char.ToUpperInvariant(words[0]) + words[1..] : field

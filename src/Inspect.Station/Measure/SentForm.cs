@@ -3,6 +3,7 @@ using System.Security.Cryptography;
 using System.Text;
 using Inspect.Rules.Advice;
 using Inspect.Rules.Json;
+using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
 using Inspect.Rules.Sheets;
 using Inspect.Station.Prepare;
@@ -30,6 +31,14 @@ public sealed record SentForm(
 
     /// <summary>Whether nothing is wrong with any field.</summary>
     public bool IsWhole => Typed.Faults.AreNone && Preview is not null;
+
+    /// <summary>Whether nothing was measured, answered or left out on purpose, and nothing else decides: there is then no verdict to show yet.</summary>
+    public bool IsUnmeasured => IsWhole && Preview!.Verdict is { Outcome: Outcome.Hold, Findings.Count: > 0 } verdict
+        && verdict.Findings.All(finding => finding.Outcome != Outcome.Hold || finding.Cause == HoldCause.NotMeasured)
+        && !Typed.Fields.All.Any(typed => FormFields.IsSeenAtTheTable(typed.Key)) && Typed.LeftOut.Count == 0;
+
+    /// <summary>Whether nothing at all was typed but the day.</summary>
+    public bool IsBlank => IsUnmeasured && Typed.Fields.All.All(typed => typed.Key == "play" || typed.Key.StartsWith("use.", StringComparison.Ordinal));
 
     /// <summary>Reads a form and judges it.</summary>
     public static SentForm Read(

@@ -3,6 +3,7 @@ using Inspect.Rules.Advice;
 using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
 using Inspect.Station.Access;
+using Inspect.Station.Judge;
 using Inspect.Station.Pictures;
 using Inspect.Station.Prepare;
 using Inspect.Station.Record;
@@ -106,7 +107,7 @@ public sealed class SlipPrinter(Events events, People people, EditionLibrary edi
         verdict.DecisionRule.Kind == DecisionKind.Simple ? [] : [Explanation.DecisionSentence(verdict.DecisionRule)];
 
     private static SlipFinding Of(Finding finding) => new(
-        Explanation.RuleTitle(finding.Rule), finding.Subject, finding.Measured, finding.Limit, finding.Margin, Of(finding.Outcome), finding.Reason);
+        Explanation.RuleTitle(finding.Rule), finding.Subject, ReadingWords.Of(finding), finding.Limit, finding.Margin, Of(finding.Outcome), finding.Reason);
 
     private static SlipStanding Of(Decision decision) => decision switch
     {

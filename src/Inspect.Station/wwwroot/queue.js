@@ -3,11 +3,15 @@
 const keysOff = "inspect-keys-off";
 
 // Single letters are shortcuts only outside fields, and whoever's voice or stick types letters can turn them off (WCAG 2.2, 2.1.4).
-const areKeysOn = () => localStorage.getItem(keysOff) === null;
+function areKeysOn() {
+  try { return localStorage.getItem(keysOff) === null; } catch { return true; /* a browser that keeps nothing */ }
+}
 const isTyping = target => target.closest?.("input, select, textarea, [contenteditable]") !== null;
 
 function showKeys() {
-  for (const hint of document.querySelectorAll("kbd")) hint.hidden = !areKeysOn();
+  // What the measuring form's own script asks before it takes a letter.
+  document.documentElement.toggleAttribute("data-keys-off", !areKeysOn());
+  for (const hint of document.querySelectorAll("kbd.letter")) hint.hidden = !areKeysOn();
   for (const button of document.querySelectorAll("[data-keys-switch]")) {
     button.hidden = false;
     button.textContent = areKeysOn() ? "Turn the keys off on this computer" : "Turn the keys on on this computer";
@@ -28,7 +32,7 @@ document.addEventListener("keydown", event => {
 
 document.addEventListener("click", event => {
   if (!event.target.matches?.("[data-keys-switch]")) return;
-  if (areKeysOn()) localStorage.setItem(keysOff, "1"); else localStorage.removeItem(keysOff);
+  try { if (areKeysOn()) localStorage.setItem(keysOff, "1"); else localStorage.removeItem(keysOff); } catch { /* nothing is kept here */ }
   showKeys();
 });
 

@@ -1,6 +1,7 @@
 // Keys of the measuring form: Enter moves on, a letter is a side or an answer, + says "in order", and a bar of keys for thumbs.
 
 const textual = field => field.matches("input:not([type=radio], [type=checkbox], [type=hidden])");
+const areLettersOn = () => !document.documentElement.hasAttribute("data-keys-off");
 const seen = field => field.offsetParent !== null || field.getClientRects().length > 0;
 
 export function makeKeys(form, outcome) {
@@ -135,7 +136,7 @@ export function makeKeys(form, outcome) {
       done(event.shiftKey ? back(field) : onward(row?.dataset.from ? form.elements[row.dataset.from] : field));
     } else if (event.altKey && !event.ctrlKey && event.code === "KeyN") {
       done(leaveOut(field));
-    } else if (plain && event.key.length === 1 && field.matches("[type=radio], [type=checkbox]")) {
+    } else if (plain && event.key.length === 1 && areLettersOn() && field.matches("[type=radio], [type=checkbox]")) {
       if (event.key === "+") done(inOrder(field));
       else if (event.key === "?") done(legend());
       else if (/[a-z]/i.test(event.key) && chooseAnswer(field, event.key)) done();
@@ -145,7 +146,7 @@ export function makeKeys(form, outcome) {
   });
   form.addEventListener("focusout", event => { if (event.target.name && textual(event.target)) part(event.target); });
   document.addEventListener("keydown", event => {
-    if (event.key === "?" && !event.target.matches("input, select, textarea")) { legend(); event.preventDefault(); }
+    if (event.key === "?" && areLettersOn() && !event.defaultPrevented && !event.target.matches("input, select, textarea")) { legend(); event.preventDefault(); }
     if (event.key === "Enter" && event.ctrlKey && !form.contains(event.target)) record();
   });
 

@@ -31,6 +31,12 @@ function showFaults() {
     else shown.delete(name);
   }
   for (const [name, sentence] of shown) put(name, sentence);
+  if (shown.size) keepInSight();
+}
+
+/** What appears above the field that is typed in pushes it down, and never under the bar of keys. */
+function keepInSight() {
+  if (document.activeElement?.matches("form.table .readings input")) document.activeElement.scrollIntoView({ block: "nearest" });
 }
 
 function clear(old, name) {
@@ -79,16 +85,17 @@ function show(page) {
   const before = word();
   const inside = outcome.contains(document.activeElement) ? document.activeElement : null;
   const open = new Map([...outcome.querySelectorAll("details")].map(each => [each.firstElementChild.textContent.replace(/\d+/g, ""), each.open]));
-  const scrolled = outcome.scrollTop;
+  const scrolled = outcome.scrollTop, height = outcome.offsetHeight;
   outcome.replaceChildren(...page.getElementById("live-outcome").childNodes);
   outcome.classList.remove("waits");
   offerSecond();
   for (const each of outcome.querySelectorAll("details")) each.open = open.get(each.firstElementChild.textContent.replace(/\d+/g, "")) ?? each.open;
   outcome.scrollTop = scrolled;
+  if (outcome.offsetHeight > height && getComputedStyle(outcome).order === "-1") keepInSight();
   if (inside) (outcome.querySelector(inside.id ? `#${CSS.escape(inside.id)}` : "#record") ?? outcome.querySelector("button"))?.focus({ preventScroll: true });
   if (word() !== before) {
     if (before) play(word());
-    said.textContent = `${word()}. ${outcome.querySelector(".reason.fail")?.textContent ?? ""}`;
+    if (word()) said.textContent = `${word()}. ${outcome.querySelector(".reason.fail")?.textContent ?? ""}`;
   }
 }
 

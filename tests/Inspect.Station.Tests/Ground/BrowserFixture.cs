@@ -33,17 +33,18 @@ public sealed class BrowserFixture : IAsyncLifetime
     }
 
     /// <summary>A new profile on a station, at a width in CSS pixels and in one theme. Only 127.0.0.1 can be reached.</summary>
-    public Task<BrowserVisit> Visit(StationFixture station, int width = 1440, ColorScheme theme = ColorScheme.Light) =>
-        Visit(station.ClientOptions.BaseAddress, width, theme);
+    public Task<BrowserVisit> Visit(StationFixture station, int width = 1440, ColorScheme theme = ColorScheme.Light, bool hasTouch = false) =>
+        Visit(station.ClientOptions.BaseAddress, width, theme, hasTouch);
 
     /// <summary>The same, on a station that is a process of its own.</summary>
-    public async Task<BrowserVisit> Visit(Uri station, int width = 1440, ColorScheme theme = ColorScheme.Light)
+    public async Task<BrowserVisit> Visit(Uri station, int width = 1440, ColorScheme theme = ColorScheme.Light, bool hasTouch = false)
     {
         var context = await _browser!.NewContextAsync(new()
         {
             BaseURL = station.ToString(),
             ViewportSize = new() { Width = width, Height = 900 },
             ColorScheme = theme,
+            HasTouch = hasTouch,
             ReducedMotion = ReducedMotion.Reduce,
         });
         await context.RouteAsync(url => new Uri(url).Host != "127.0.0.1", route => route.AbortAsync());

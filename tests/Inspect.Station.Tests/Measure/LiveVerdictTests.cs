@@ -59,6 +59,57 @@ public class LiveVerdictTests
     }
 
     [Fact]
+    public async Task Live_NothingMeasured_IsCalmAndOffersNoRecordUntilTheBallIsNamed()
+    {
+        await using var station = new StationFixture();
+        using var client = await station.Client("inspector");
+        var page = await client.GetPage(TypedBall.Page);
+
+        using var blank = await client.SendLive(page, []);
+        using var named = await client.SendLive(page, [("ball.serial", "9QF31207")]);
+        using var begun = await client.SendLive(page, [("ball.serial", "9QF31207"), ("weights.gross", "15-1")]);
+        using var refused = await client.SendLive(page, [("ball.listed", "no"), ("ball.made", "2022-05")]);
+
+        Assert.Equal("Nothing measured yet", page.QuerySelector(".calm")!.TextContent);
+        Assert.Equal(("Nothing measured yet", null), Shown(await blank.Read()));
+        Assert.Equal(("Nothing measured yet", "Record as Hold, 9 still to measure"), Shown(await named.Read()));
+        Assert.Equal(("Hold", "Record as Hold, 8 still to measure"), Shown(await begun.Read()));
+        Assert.Equal(("Fail", "Record as Fail"), Shown(await refused.Read()));
+
+        static (string?, string?) Shown(IDocument answer) =>
+            (answer.QuerySelector(".calm, .verdict strong")?.TextContent, answer.QuerySelector("#record")?.TextContent);
+    }
+
+    [Fact]
+    public async Task Live_HoldThatOnlyLacksReadings_IsAQuieterButtonThanAPass()
+    {
+        await using var station = new StationFixture();
+        using var client = await station.Client("inspector");
+        var page = await client.GetPage(TypedBall.Page);
+
+        using var lacking = await client.SendLive(page, TypedBall.With(("marks.serialReadable", "")));
+        using var whole = await client.SendLive(page, TypedBall.Legal);
+
+        var quiet = (await lacking.Read()).QuerySelector("#record")!;
+        Assert.Equal("Record as Hold, 1 still to measure", quiet.TextContent);
+        Assert.True(quiet.ClassList.Contains("second"));
+        Assert.False((await whole.Read()).QuerySelector("#record")!.ClassList.Contains("second"));
+    }
+
+    [Fact]
+    public async Task Live_ImbalanceToTheOtherSide_NamesTheSideAndNoSign()
+    {
+        await using var station = new StationFixture();
+        using var client = await station.Client("inspector");
+        var page = await client.GetPage(TypedBall.Page);
+
+        using var live = await client.SendLive(page, TypedBall.With(("weights.fingerThumb", "1/4"), ("weights.fingerThumb.side", "thumb")));
+
+        var row = (await live.Read()).QuerySelectorAll(".findings tr").Single(each => each.QuerySelector("th")!.TextContent == "Finger or thumb weight");
+        Assert.Equal("1/4 oz thumb", row.QuerySelector("td")!.TextContent);
+    }
+
+    [Fact]
     public async Task Live_SidesLetterAndHoleInOneGo_AreTheSameReadingsAsTheirFields()
     {
         await using var station = new StationFixture();
