@@ -12,6 +12,9 @@ public sealed class InUse(Database database)
     /// <summary>The field of a form that says which instrument of a kind is in use.</summary>
     public static string Field(InstrumentKind kind) => $"use.{InstrumentKinds.WordOf(kind)}";
 
+    /// <summary>The field of a form with the constant of the scale in use, where it has one.</summary>
+    public const string ScaleConstantField = "use.scale.constant";
+
     /// <summary>What a person chose: kind to name. What was retired since is left out.</summary>
     public IReadOnlyDictionary<InstrumentKind, string> Of(PersonId person)
     {

@@ -120,6 +120,15 @@ public sealed partial class MeasureForm
             : field.StartsWith("hole.", StringComparison.Ordinal) ? "holes" : field;
     }
 
+    /// <summary>Puts the constant of the scale beside the weights: no verdict rests on it, what is said about a cure does.</summary>
+    internal void PutScaleConstant(string constant)
+    {
+        if (ReadingParser.Parse(constant, Quantity.Length).Reading is { } reading)
+        {
+            Put("weights.scaleConstant", JsonValue.Create(reading.Text));
+        }
+    }
+
     private void PutHouseBall()
     {
         if (Typed("ball.house") != "yes")

@@ -6,6 +6,7 @@ using Inspect.Rules.Json;
 using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
 using Inspect.Rules.Sheets;
+using Inspect.Station.Instruments;
 using Inspect.Station.Prepare;
 using Inspect.Station.Record;
 
@@ -54,6 +55,12 @@ public sealed record SentForm(
         UnfinishedSheet? kept, DateTimeOffset now)
     {
         var typed = MeasureForm.From(fields);
+        if (FormFields.Imbalances.Select(imbalance => imbalance.Path).FirstOrDefault(path => fields.One(path).Length > 0) is { } weighed)
+        {
+            // The constant of the scale it was weighed on, which may stand at another table.
+            typed.PutScaleConstant(kept?.UseOf(weighed, fields.Several(weighed), InUse.ScaleConstantField) ?? fields.One(InUse.ScaleConstantField));
+        }
+
         var request = MeasurePages.Request(held, entry, typed, supersedes, ball, kept);
         var before = (supersedes ?? (ball is not null && lookup.OfBall(ball) is [.., var last] ? last.Number : null)) is { } number
             && InspectionNumber.TryParse(number, out var earlier) ? lookup.ByNumber(earlier)?.Inspection : null;

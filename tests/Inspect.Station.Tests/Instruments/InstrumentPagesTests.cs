@@ -1,4 +1,5 @@
 using System.Net;
+using System.Net.Http.Json;
 using System.Text.Json.Nodes;
 using Inspect.Station.Instruments;
 using Inspect.Station.Tests.Ground;
@@ -165,6 +166,25 @@ public sealed class InstrumentPagesTests
         var observation = body["observations"]![0]!;
         Assert.Equal("weights.gross 15 lb 1 1/2 oz Scale 1", $"{observation["path"]} {observation["text"]} {observation["instrument"]}");
         Assert.Equal("Depth 2", body["observations"]![1]!["instrument"]!.GetValue<string>());
+    }
+
+    // A balance scale divides the moment it weighs by a length of its own; no verdict rests on it, what is said about a cure does.
+    [Fact]
+    public async Task MeasuringForm_WithABalanceScaleInUse_WritesItsConstantBesideTheWeights()
+    {
+        await using var station = new StationFixture();
+        using var director = await station.Client("director");
+        using var inspector = await station.Client("inspector");
+        await director.Added(("kind", "balance-scale"), ("name", "Balance 4"), ("resolution", "1/16 oz"), ("constant", "3.39 in"));
+        await inspector.Uses(("balance-scale", "Balance 4"));
+
+        var form = await inspector.GetPage("/events/LANTERN/entries/102/balls/new");
+        using var shown = await inspector.Send(form, ("play", Sheets.Today), ("weights.leftRight", "1"), ("weights.leftRight.side", "left"), ("act", "judge"));
+        using var recorded = await inspector.Send(await shown.Read(), ("act", "record"));
+
+        var sheet = (await inspector.GetFromJsonAsync<JsonObject>($"/api{recorded.Headers.Location}"))!["sheet"]!;
+        Assert.Equal("3.39 in", sheet["weights"]!["scaleConstant"]!.GetValue<string>());
+        Assert.Equal("-1 oz", sheet["weights"]!["leftRight"]!.GetValue<string>());
     }
 
     // Weighed at one table and gauged at another: each reading names the instrument of the table where it was typed.

@@ -1,6 +1,8 @@
+using System.Net.Http.Json;
 using System.Text;
 using System.Text.Json.Nodes;
 using Inspect.Station.Tests.Ground;
+using Inspect.Station.Tests.Instruments;
 using Inspect.Station.Tests.Record;
 
 namespace Inspect.Station.Tests.Web;
@@ -25,6 +27,12 @@ public sealed class PageStage(BrowserFixture browser) : IAsyncLifetime
         await Keep("withdrawn", Sheets.Legal(), "105");
         await Rule(4, """{"decision":"allow","reason":"The tape is at the other centre","condition":"measured after the block"}""");
         await Rule(5, """{"decision":"withdraw","reason":"Recorded under the wrong entry"}""");
+
+        using var added = await director.Add(Bench.Scale);
+        var begun = await inspector.GetPage("/events/LANTERN/entries/106/balls/new");
+        using var aside = await inspector.Send(begun, ("weights.gross", "15-1"), ("act", "aside"));
+        _codes["begun"] = begun.QuerySelector("[name=key]")!.GetAttribute("value")!;
+        _codes["ball"] = (await director.GetFromJsonAsync<JsonObject>("/api/inspections/LANTERN-0002"))!["ball"]!.GetValue<string>();
 
         async Task Keep(string word, JsonObject sheet, string entry) =>
             _codes[word] = (await inspector.Recorded(JsonNode.Parse(sheet.ToJsonString())!.AsObject(), entry))["code"]!.GetValue<string>();
@@ -66,6 +74,6 @@ public sealed class PageStage(BrowserFixture browser) : IAsyncLifetime
         return visit;
     }
 
-    /// <summary>A path with the word of a slip replaced by its code.</summary>
+    /// <summary>A path with the words of what stands on this stage replaced by their codes.</summary>
     public string Path(string path) => _codes.Aggregate(path, (made, code) => made.Replace($"{{{code.Key}}}", code.Value, StringComparison.Ordinal));
 }
