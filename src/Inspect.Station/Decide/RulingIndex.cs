@@ -17,6 +17,15 @@ public static class RulingIndex
         LEFT JOIN remark what ON what.person = r.by_person AND what.hash = r.condition_hash
         """;
 
+    /// <summary>What the latest ruling on an inspection decided, as a part of a query; null where nothing was ruled.</summary>
+    /// <param name="inspection">The name of inspection_index in that query.</param>
+    internal static string Decided(string inspection) =>
+        $"(SELECT d.decision FROM ruling_index d WHERE d.inspection_seq = {inspection}.seq ORDER BY d.seq DESC LIMIT 1)";
+
+    /// <summary>Whether an inspection still says something about its ball, as a part of a query: neither withdrawn nor taken back.</summary>
+    /// <inheritdoc cref="Decided"/>
+    internal static string Counts(string inspection) => $"coalesce({Decided(inspection)}, '') NOT IN ('withdraw', 'undo')";
+
     /// <summary>Every ruling on an inspection, the first first.</summary>
     public static IReadOnlyList<Ruling> Of(SqliteConnection connection, string number, SqliteTransaction? transaction = null) =>
         [.. connection.Query<RulingRow>($"{Columns} WHERE r.number = @number ORDER BY r.seq", new { number }, transaction).Select(row => row.ToDomain())];

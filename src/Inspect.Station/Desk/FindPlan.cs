@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text.Json;
 using Dapper;
+using Inspect.Station.Decide;
 using Inspect.Station.Record;
 using Inspect.Station.Storage;
 using Microsoft.Data.Sqlite;
@@ -137,7 +138,7 @@ internal sealed class FindPlan
         Needs(filter.Standing == Standing.Stands, "NOT EXISTS (SELECT 1 FROM ruling_index g WHERE g.inspection_seq = i.seq)");
         Needs(filter.Standing is Standing.Withdrawn or Standing.Ruled, lead.From.StartsWith("ruling_index", StringComparison.Ordinal)
             ? lead.Condition
-            : Decided(filter.Standing, "(SELECT g.decision FROM ruling_index g WHERE g.inspection_seq = i.seq ORDER BY g.seq DESC LIMIT 1)"));
+            : Decided(filter.Standing, RulingIndex.Decided("i")));
         var came = filter.RuleOutcome is null ? "" : " AND r.outcome = @came";
         Needs(filter.Rule is not null, byRule ? $"r.rule = @rule{came}" : $"EXISTS (SELECT 1 FROM inspection_rule r WHERE r.rule = @rule AND r.seq = i.seq{came})");
         Needs(filter.Instrument is not null, lead.Seq == "m.seq"

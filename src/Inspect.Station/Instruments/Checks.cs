@@ -89,10 +89,10 @@ public static class Checks
     /// <param name="transaction">The turn at the gate, when it is one.</param>
     public static IReadOnlyList<MeasuredWith> MeasuredSinceGood(
         SqliteConnection connection, string instrument, long before, SqliteTransaction? transaction = null) => connection.Query<MeasuredWith>(
-        """
+        $"""
         SELECT x.number AS Number, x.event AS Event, x.entry AS Entry, p.name AS Bowler, x.serial AS Serial, x.outcome AS Outcome, x.at AS At,
                x.superseded_by AS SupersededBy,
-               (SELECT decision FROM ruling_index r WHERE r.number = x.number ORDER BY r.seq DESC LIMIT 1) AS Decision
+               {RulingIndex.Decided("x")} AS Decision
         FROM inspection_instrument m
           JOIN inspection_index x ON x.seq = m.seq
           LEFT JOIN entry e ON e.event = x.event AND e.entry = x.entry

@@ -14,10 +14,10 @@ namespace Inspect.Station.Record;
 /// <summary>Finds recorded inspections by number, by code or by entry.</summary>
 public sealed class InspectionLookup(Database database)
 {
-    private const string Columns = """
+    private static readonly string Columns = $"""
         SELECT seq AS Seq, number AS Number, event AS Event, entry AS Entry, code AS Code, ball AS Ball, serial AS Serial, play AS Play,
                outcome AS Outcome, at AS At, supersedes AS Supersedes, superseded_by AS SupersededBy,
-               (SELECT decision FROM ruling_index r WHERE r.number = inspection_index.number ORDER BY r.seq DESC LIMIT 1) AS Decision
+               {RulingIndex.Decided("inspection_index")} AS Decision
         FROM inspection_index
         """;
 

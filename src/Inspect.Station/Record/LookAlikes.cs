@@ -1,4 +1,5 @@
 using Dapper;
+using Inspect.Station.Decide;
 using Inspect.Station.Storage;
 using Microsoft.Data.Sqlite;
 
@@ -20,14 +21,13 @@ public static class LookAlikes
             return null;
         }
 
-        const string Sql = """
+        var sql = $"""
             SELECT number AS Number, entry AS Entry, serial AS Serial FROM inspection_index
             WHERE serial_folded = @folded AND event = @eventId AND superseded_by IS NULL AND (ball IS NULL OR ball IS NOT @ball OR entry <> @entry)
-              AND coalesce((SELECT r.decision FROM ruling_index r WHERE r.number = inspection_index.number ORDER BY r.seq DESC LIMIT 1), '')
-                NOT IN ('withdraw', 'undo')
+              AND {RulingIndex.Counts("inspection_index")}
             ORDER BY serial = @serial DESC, seq LIMIT 1
             """;
-        return connection.QueryFirstOrDefault<OtherRow>(Sql, new { folded, eventId, entry, ball, serial }) switch
+        return connection.QueryFirstOrDefault<OtherRow>(sql, new { folded, eventId, entry, ball, serial }) switch
         {
             null => null,
             { } other when other.Serial == serial && other.Entry == entry =>

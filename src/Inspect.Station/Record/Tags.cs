@@ -1,5 +1,6 @@
 using System.Text.Json.Nodes;
 using Dapper;
+using Inspect.Station.Decide;
 using Inspect.Station.Storage;
 using Microsoft.Data.Sqlite;
 
@@ -13,10 +14,10 @@ public static class Tags
     public const int Longest = 20;
 
     // What was replaced, withdrawn or taken back no longer holds its tag.
-    private const string Standing = """
+    private static readonly string Standing = $"""
         FROM tag_index t JOIN inspection_index i ON i.seq = t.seq
         WHERE t.event = @eventId AND t.tag_key = @key AND i.superseded_by IS NULL
-          AND coalesce((SELECT r.decision FROM ruling_index r WHERE r.number = i.number ORDER BY r.seq DESC LIMIT 1), '') NOT IN ('withdraw', 'undo')
+          AND {RulingIndex.Counts("i")}
         """;
 
     /// <summary>The number of the inspection whose ball wears a tag, another ball than the one named; null when it is free.</summary>

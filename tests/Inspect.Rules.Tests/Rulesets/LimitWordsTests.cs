@@ -3,7 +3,7 @@ using Inspect.Rules.Rulesets;
 
 namespace Inspect.Rules.Tests.Rulesets;
 
-/// <summary>The words of a limit lead back to the limit, for every limit of every edition.</summary>
+/// <summary>The words of a limit lead back to the limit, for every limit of every edition. The words are this project's own.</summary>
 public class LimitWordsTests
 {
     [Fact]

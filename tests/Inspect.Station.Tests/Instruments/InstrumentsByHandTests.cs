@@ -3,7 +3,7 @@ using Microsoft.Playwright;
 
 namespace Inspect.Station.Tests.Instruments;
 
-/// <summary>A whole walk in a browser: a scale is added, put in use, checked, studied, and fails; each page is accessible on the way.</summary>
+/// <summary>A whole walk in a browser: a scale is added, put in use, checked, studied, and fails; each page is accessible on the way. The behaviour is defined by this project.</summary>
 [Collection(BrowserTests.Name)]
 public class InstrumentsByHandTests(BrowserFixture browser)
 {

@@ -11,7 +11,7 @@ using Microsoft.Extensions.DependencyInjection;
 
 namespace Inspect.Station.Tests.Desk.Charts;
 
-/// <summary>What charts count, and where they draw it. Expected figures are counted by hand.</summary>
+/// <summary>What charts count, and where they draw it. Expected figures are counted by hand, no source.</summary>
 public class CountingTests
 {
     /// <summary>The light reader of bodies against the one that reads all of them.</summary>
