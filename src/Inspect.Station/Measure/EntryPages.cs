@@ -16,13 +16,14 @@ public static class EntryPages
 
     private static Results<RazorComponentResult<EntryPage>, RazorComponentResult<ErrorPage>> Show(
         string @event, string entry, ClaimsPrincipal user, Events events, InspectionLookup lookup, EventTables tables, BowlerQueue queue,
-        UnfinishedSheets sheets, People people) =>
+        UnfinishedSheets sheets, EarlierBalls earlier, People people) =>
         events.Find(@event) is { } held && events.FindEntry(held.Id, entry) is { } found
             ? new RazorComponentResult<EntryPage>(new
             {
                 Event = held,
                 Entry = found,
                 Rows = lookup.OfEntry(held.Id, found.Number),
+                Earlier = earlier.Of(held, found),
                 tables.Of(held.Id).MostBalls,
                 Queue = queue.Of(held),
                 Viewer = SignedIn.From(user),

@@ -1,25 +1,34 @@
 using System.Globalization;
 using Inspect.Rules.Sheets;
 using Inspect.Station.Prepare;
+using Inspect.Station.Record;
 
 namespace Inspect.Station.Measure;
 
 /// <summary>What a measuring form may be filled with beforehand: what is known, never what is measured.</summary>
 internal static class KnownBall
 {
-    /// <summary>The fields and their values; of an earlier inspection the ball's identity and the grip.</summary>
-    public static Dictionary<string, string> Of(Event held, Sheet? earlier, TimeProvider time)
+    /// <summary>The fields and their values.</summary>
+    /// <param name="held">The event.</param>
+    /// <param name="entry">Whose ball it is.</param>
+    /// <param name="before">An earlier inspection of the same ball.</param>
+    /// <param name="isReplaced">Whether the new inspection replaces that one; else the ball is presented with another grip, or at another event.</param>
+    /// <param name="time">Tells the day at the venue.</param>
+    public static Dictionary<string, string> Of(Event held, Entry entry, Inspection? before, bool isReplaced, TimeProvider time)
     {
+        var isHere = before is not null && before.Event == held.Id && before.Entry == entry.Number;
+        var (ball, grip) = (before?.Sheet.Ball, isHere && !isReplaced ? null : before?.Sheet.Grip);
         var today = held.DayAt(time.GetUtcNow());
         var play = today < held.From ? held.From : today > held.To ? held.To : today;
         var known = new Dictionary<string, string>(StringComparer.Ordinal) { ["play"] = play.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) };
-        Add(known, "ball.maker", earlier?.Ball?.Maker);
-        Add(known, "ball.model", earlier?.Ball?.Model);
-        Add(known, "ball.serial", earlier?.Ball?.Serial);
-        Add(known, "ball.made", earlier?.Ball?.Made?.Text);
-        Add(known, "ball.listed", earlier?.Ball?.Listed is { } listed ? Words.Of(listed) : null);
-        Add(known, "grip.hand", earlier?.Grip?.Hand is { } hand ? Words.Of(hand) : null);
-        Add(known, "grip.digits", earlier?.Grip?.Digits is { } digits ? string.Join(' ', digits.Select(Words.Of)) : null);
+        Add(known, "ball.maker", ball?.Maker);
+        Add(known, "ball.model", ball?.Model);
+        Add(known, "ball.serial", ball?.Serial);
+        Add(known, "ball.made", ball?.Made?.Text);
+        // The list of approved balls may have changed since another event.
+        Add(known, "ball.listed", isHere && ball?.Listed is { } listed ? Words.Of(listed) : null);
+        Add(known, "grip.hand", grip?.Hand is { } hand ? Words.Of(hand) : null);
+        Add(known, "grip.digits", grip?.Digits is { } digits ? string.Join(' ', digits.Select(Words.Of)) : null);
         return known;
     }
 

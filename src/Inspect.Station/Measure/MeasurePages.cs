@@ -55,16 +55,14 @@ public static class MeasurePages
             return ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no inspection \"{supersedes}\" of this entry.");
         }
 
-        var sameBall = ball is null ? null : lookup.OfBall(ball).LastOrDefault(row => row.Event == held.Id && row.Entry == found.Number);
-        if (ball is not null && sameBall is null)
+        var same = ball is null ? null : lookup.LatestOf(ball, found.Person)?.Inspection;
+        if (ball is not null && same is null)
         {
-            return ErrorAnswers.Page(StatusCodes.Status404NotFound, "This entry has no such ball.");
+            return ErrorAnswers.Page(StatusCodes.Status404NotFound, "This bowler has no such ball.");
         }
 
-        var same = sameBall is not null && InspectionNumber.TryParse(sameBall.Number, out var last) ? lookup.ByNumber(last)?.Inspection : null;
-        var otherGrip = same?.Sheet;
-        var known = KnownBall.Of(held, earlier?.Inspection.Sheet ?? (otherGrip is null ? null : otherGrip with { Grip = null }), time);
-        if ((earlier?.Inspection ?? same)?.Tag is { } tag)
+        var known = KnownBall.Of(held, found, earlier?.Inspection ?? same, isReplaced: earlier is not null, time);
+        if ((earlier?.Inspection ?? same) is { Tag: { } tag } tagged && tagged.Event == held.Id)
         {
             known["tag"] = tag;
         }

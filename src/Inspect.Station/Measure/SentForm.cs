@@ -27,6 +27,9 @@ public sealed record SentForm(
     /// <summary>What the same ball's inspection before this one read.</summary>
     public EarlierInspection? Earlier { get; private init; }
 
+    /// <summary>The ball's latest inspection, where that was under another entry of the bowler.</summary>
+    public InspectionNumber? SeenElsewhere { get; private init; }
+
     /// <summary>What stands for exactly these readings: recording needs the one of the verdict that was seen.</summary>
     public string Seen => Convert.ToHexStringLower(SHA256.HashData(Request));
 
@@ -68,6 +71,7 @@ public sealed record SentForm(
         return new SentForm(held, entry, typed, key, supersedes, ball, request, preview)
         {
             Earlier = before is null || preview is null ? null : new EarlierInspection(before.Sheet, WasRedrilled: InspectionView.WasRedrilled(before.Sheet, preview.Sheet)),
+            SeenElsewhere = before is not null && (before.Event != held.Id || before.Entry != entry.Number) ? before.Number : null,
         };
     }
 

@@ -34,7 +34,7 @@ public sealed class Demo(StationOptions options, WriteGate gate, Events events, 
         var count = 0;
         foreach (var (number, bowler, squad) in DemoEvent.Entries)
         {
-            Events.Enter(write, added.Id, number, bowler, squad);
+            Events.Enter(write, added.Id, new NewEntry(number, bowler, squad));
             count++;
         }
 

@@ -1,3 +1,4 @@
+using Inspect.Station.Access;
 using Inspect.Station.Web;
 
 namespace Inspect.Station.Prepare;
@@ -6,7 +7,8 @@ namespace Inspect.Station.Prepare;
 /// <param name="Number">The bowler's number.</param>
 /// <param name="Bowler">The name as people read it.</param>
 /// <param name="Squad">The squad entered for, or null.</param>
-public sealed record NewEntry(string Number, string Bowler, string? Squad);
+/// <param name="Known">Who it is, where the bowler is known from another event; null for somebody new.</param>
+public sealed record NewEntry(string Number, string Bowler, string? Squad, PersonId? Known = null);
 
 /// <summary>Reads a pasted list of entries: number, name and squad a line, in this order or under heads of their own.</summary>
 public static class EntryLines

@@ -103,7 +103,7 @@ public sealed class Events(Database database)
         return true;
     }
 
-    /// <summary>Enters new people under their numbers, all of them or, when a number is taken, none. Answers whether they were entered.</summary>
+    /// <summary>Enters bowlers under their numbers, all of them or, when a number is taken, none. Answers whether they were entered.</summary>
     public static bool TryEnter(WriteTransaction write, string eventId, IReadOnlyList<NewEntry> entries)
     {
         const string Sql = "SELECT entry FROM entry WHERE event = @eventId";
@@ -115,7 +115,7 @@ public sealed class Events(Database database)
 
         foreach (var entry in entries)
         {
-            Enter(write, eventId, entry.Number, entry.Bowler, entry.Squad);
+            Enter(write, eventId, entry);
         }
 
         return true;
@@ -128,13 +128,13 @@ public sealed class Events(Database database)
             new { eventId, from = Day(from), to = Day(to) },
             write.Transaction) == 1;
 
-    /// <summary>Enters a new person under a number.</summary>
-    public static void Enter(WriteTransaction write, string eventId, string number, string bowler, string? squad)
+    /// <summary>Enters a bowler under a number: who it is known to be, or else somebody new.</summary>
+    public static void Enter(WriteTransaction write, string eventId, NewEntry entry)
     {
-        var person = People.Add(write, bowler);
+        var person = entry.Known ?? People.Add(write, entry.Bowler);
         write.Connection.Execute(
             "INSERT INTO entry (event, entry, person, squad) VALUES (@eventId, @number, @person, @squad)",
-            new { eventId, number, person = person.ToString(), squad },
+            new { eventId, number = entry.Number, person = person.ToString(), squad = entry.Squad },
             write.Transaction);
     }
 

@@ -48,7 +48,7 @@ public static class PreparePages
 
     // Adds only what was shown before: the form carries the hash of the lines whose preview it is.
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<AddEntriesPage>, RazorComponentResult<ErrorPage>>> AddEntries(
-        string @event, IFormCollection form, Events events, WriteGate gate)
+        string @event, IFormCollection form, Events events, KnownBowlers bowlers, WriteGate gate)
     {
         if (events.Find(@event) is not { } into)
         {
@@ -58,7 +58,7 @@ public static class PreparePages
         var text = form[EntryLines.Field].ToString();
         var seen = Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text.ReplaceLineEndings("\n"))));
         var adds = form["act"] == "add";
-        var (entries, faults) = Read(text, into, events);
+        var (entries, known, faults) = Read(text, form, into, events, bowlers);
         if (adds && faults.AreNone && form["seen"] == seen)
         {
             if (await gate.Run(write => Events.TryEnter(write, into.Id, entries)))
@@ -67,7 +67,7 @@ public static class PreparePages
             }
 
             // Somebody else entered one of them in between: read again, which names it.
-            (entries, faults) = Read(text, into, events);
+            (entries, known, faults) = Read(text, form, into, events, bowlers);
         }
         else if (adds && faults.AreNone)
         {
@@ -75,17 +75,26 @@ public static class PreparePages
         }
 
         var shown = faults.All.All(fault => fault.Path == Faults.Whole) ? entries : null;
-        return new RazorComponentResult<AddEntriesPage>(new { Event = into, Lines = text, Faults = faults, Entries = shown, Seen = shown is null ? null : seen })
+        return new RazorComponentResult<AddEntriesPage>(new { Event = into, Lines = text, Faults = faults, Entries = shown, Known = known, Seen = shown is null ? null : seen })
         {
             StatusCode = faults.AreNone ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity,
         };
     }
 
-    private static (IReadOnlyList<NewEntry> Entries, Faults Faults) Read(string text, Event into, Events events)
+    private static (IReadOnlyList<NewEntry> Entries, IReadOnlyDictionary<string, IReadOnlyList<KnownBowler>> Known, Faults Faults) Read(
+        string text, IFormCollection form, Event into, Events events, KnownBowlers bowlers)
     {
         var faults = new Faults();
-        return (EntryLines.Read(text, into, events.EntriesOf(into.Id), faults), faults);
+        var entries = EntryLines.Read(text, into, events.EntriesOf(into.Id), faults);
+        var known = bowlers.Of(into.Id, entries);
+        return ([.. entries.Select(entry => entry with { Known = Known(entry.Number, form, known) })], known, faults);
     }
+
+    // Who was chosen on the page, as long as it can still be that person; before anything was chosen, who is meant unless somebody says otherwise.
+    private static PersonId? Known(string number, IFormCollection form, IReadOnlyDictionary<string, IReadOnlyList<KnownBowler>> known) =>
+        form.TryGetValue(KnownBowlers.Field(number), out var chosen)
+            ? known.GetValueOrDefault(number)?.Select(bowler => (PersonId?)bowler.Person).FirstOrDefault(person => person.ToString() == chosen)
+            : KnownBowlers.Meant(number, known);
 
     private static RazorComponentResult<ErrorPage> NoEvent(string id) =>
         ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no event \"{id}\" on this station.");

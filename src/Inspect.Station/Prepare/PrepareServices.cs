@@ -7,6 +7,7 @@ public static class PrepareServices
     public static void AddPrepare(this IServiceCollection services)
     {
         services.AddSingleton<Events>();
+        services.AddSingleton<KnownBowlers>();
         services.AddSingleton<Demo>();
     }
 }

@@ -3,6 +3,7 @@ using Inspect.Rules.Json;
 using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
 using Inspect.Rules.Sheets;
+using Inspect.Station.Access;
 using Inspect.Station.Decide;
 using Inspect.Station.Prepare;
 using Inspect.Station.Slip;
@@ -50,6 +51,13 @@ public sealed class InspectionLookup(Database database)
         return connection.Query<InspectionRow>($"{Columns} WHERE ball = @ball ORDER BY seq", new { ball }).AsList();
     }
 
+    /// <summary>The latest inspection of a ball under any entry of one person, or null when the person never brought it.</summary>
+    public FoundInspection? LatestOf(string ball, PersonId bowler)
+    {
+        using var connection = database.OpenForReading();
+        return LatestNumberOf(connection, ball, bowler, null) is { } number && InspectionNumber.TryParse(number, out var latest) ? Find(connection, latest, null) : null;
+    }
+
     /// <summary>The latest inspections of an event.</summary>
     public IReadOnlyList<InspectionRow> Latest(string eventName, int most)
     {
@@ -90,6 +98,15 @@ public sealed class InspectionLookup(Database database)
     /// <summary>The inspection with a number, and where it stands now, inside a transaction where one is given.</summary>
     internal static FoundInspection? Find(SqliteConnection connection, InspectionNumber number, SqliteTransaction? transaction) =>
         Found(connection, Row(connection, number, transaction), transaction);
+
+    internal static string? LatestNumberOf(SqliteConnection connection, string ball, PersonId bowler, SqliteTransaction? transaction) =>
+        connection.ExecuteScalar<string?>(
+            """
+            SELECT i.number FROM inspection_index i JOIN entry e ON e.event = i.event AND e.entry = i.entry
+            WHERE i.ball = @ball AND e.person = @bowler ORDER BY i.seq DESC LIMIT 1
+            """,
+            new { ball, bowler = bowler.ToString() },
+            transaction);
 
     internal static InspectionRow? Row(SqliteConnection connection, InspectionNumber number, SqliteTransaction? transaction) =>
         connection.QuerySingleOrDefault<InspectionRow>($"{Columns} WHERE number = @number", new { number = number.ToString() }, transaction);

@@ -136,13 +136,9 @@ public sealed class Inspections(Database database, WriteGate gate, Events events
             return PersonId.New().ToString();
         }
 
-        var known = write.Connection.ExecuteScalar<long>(
-            "SELECT EXISTS (SELECT 1 FROM inspection_index WHERE ball = @ball AND event = @event AND entry = @entry)",
-            new { ball, @event = request.Event.Id, entry = request.Entry.Number },
-            write.Transaction);
-        if (known == 0)
+        if (InspectionLookup.LatestNumberOf(write.Connection, ball, request.Entry.Person, write.Transaction) is null)
         {
-            faults.Add("ball", $"Entry {request.Entry.Number} has no ball \"{ball}\" in this event; leave it out for a ball not seen yet.");
+            faults.Add("ball", $"The bowler of entry {request.Entry.Number} has no ball \"{ball}\" here; leave it out for a ball not seen yet.");
         }
 
         return ball;

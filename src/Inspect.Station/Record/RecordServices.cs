@@ -20,5 +20,6 @@ public static class RecordServices
         services.AddSingleton<SlipPrinter>();
         services.AddSingleton<EventFigures>();
         services.AddSingleton<Measure.UnfinishedSheets>();
+        services.AddSingleton<Measure.EarlierBalls>();
     }
 }

@@ -44,7 +44,7 @@ public sealed class FindTests : IAsyncLifetime
         await _station.Services.GetRequiredService<WriteGate>().Run(write =>
         {
             Events.Add(write, demo with { Id = Cup, Name = "Lantern Cup", Squads = [], Edition = "us-national/2018-08-01" });
-            Events.Enter(write, Cup, "101", "Þórdís Quellström", null);
+            Events.Enter(write, Cup, new NewEntry("101", "Þórdís Quellström", null));
             return 0;
         });
 

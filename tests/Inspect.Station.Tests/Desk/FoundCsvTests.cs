@@ -27,7 +27,7 @@ public sealed class FoundCsvTests
         {
             foreach (var (index, name) in Names.Index())
             {
-                Events.Enter(write, DemoEvent.Id, $"9{index:00}", name, null);
+                Events.Enter(write, DemoEvent.Id, new NewEntry($"9{index:00}", name, null));
             }
 
             return 0;

@@ -1,0 +1,49 @@
+using Dapper;
+using Inspect.Station.Prepare;
+using Inspect.Station.Record;
+using Inspect.Station.Storage;
+using Microsoft.Data.Sqlite;
+
+namespace Inspect.Station.Measure;
+
+/// <summary>A ball that a bowler brought before under another entry.</summary>
+/// <param name="Ball">The ball's opaque id.</param>
+/// <param name="Number">Its latest inspection there.</param>
+/// <param name="Event">The name of that event.</param>
+/// <param name="Name">Maker, model and serial number as far as they were written down.</param>
+/// <param name="Outcome">What was measured there.</param>
+public sealed record EarlierBall(string Ball, string Number, string Event, string Name, string Outcome);
+
+/// <summary>The balls that a bowler brought to other events, so that what is known of them need not be typed again.</summary>
+public sealed class EarlierBalls(Database database)
+{
+    private const int Most = 12;
+
+    /// <summary>The balls of the same person under other entries that this entry has not had inspected yet, the latest first, twelve at most.</summary>
+    public IReadOnlyList<EarlierBall> Of(Event held, Entry entry)
+    {
+        const string Sql = """
+            SELECT i.seq AS Seq, i.ball AS Ball, i.number AS Number, v.name AS Event, i.outcome AS Outcome
+            FROM (SELECT max(i.seq) AS latest
+                  FROM entry e JOIN inspection_index i ON i.event = e.event AND i.entry = e.entry
+                  WHERE e.person = @person AND i.ball IS NOT NULL
+                    AND NOT EXISTS (SELECT 1 FROM inspection_index o WHERE o.event = @Id AND o.entry = @Number AND o.ball = i.ball)
+                  GROUP BY i.ball)
+            JOIN inspection_index i ON i.seq = latest
+            JOIN event v ON v.event = i.event
+            ORDER BY i.seq DESC
+            LIMIT @Most
+            """;
+        using var connection = database.OpenForReading();
+        return [.. connection.Query<BallRow>(Sql, new { person = entry.Person.ToString(), held.Id, entry.Number, Most }).Select(row => Named(connection, row))];
+    }
+
+    private static EarlierBall Named(SqliteConnection connection, BallRow row)
+    {
+        var ball = InspectionBody.Read(Register.BodyOf(connection, row.Seq)!).Sheet.Ball;
+        var name = string.Join(' ', new[] { ball?.Maker, ball?.Model, ball?.Serial }.Where(part => part is not null));
+        return new EarlierBall(row.Ball, row.Number, row.Event, name.Length == 0 ? "A ball without a name" : name, row.Outcome);
+    }
+
+    private sealed record BallRow(long Seq, string Ball, string Number, string Event, string Outcome);
+}

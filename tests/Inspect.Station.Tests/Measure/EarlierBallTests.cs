@@ -1,0 +1,117 @@
+using System.Net;
+using System.Text.Json.Nodes;
+using AngleSharp.Dom;
+using AngleSharp.Html.Dom;
+using Inspect.Station.Prepare;
+using Inspect.Station.Storage;
+using Inspect.Station.Tests.Ground;
+using Inspect.Station.Tests.Record;
+using Microsoft.Extensions.DependencyInjection;
+
+namespace Inspect.Station.Tests.Measure;
+
+/// <summary>Bowlers and balls that are known from another event. The behaviour is defined by this project.</summary>
+public class EarlierBallTests
+{
+    private const string Autumn = "AUTUMN27";
+
+    [Fact]
+    public async Task Entries_OfAKnownName_AreOfferedAndNothingIsDecidedWhereTwoCouldBeMeant()
+    {
+        await using var station = new StationFixture();
+        using var director = await station.Client("director");
+        await Hold(station, new NewEntry("9", "Rurik Aldenmoor", null), new NewEntry("10", "Rurik Aldenmoor", null), new NewEntry("11", "Desmond Okwuosa-Lyle", null));
+        var events = station.Services.GetRequiredService<Events>();
+        var khue = events.FindEntry(DemoEvent.Id, "104")!;
+
+        using var shown = await director.Send(
+            await director.GetPage($"/events/{Autumn}/entries/add"),
+            ("lines", "1, NGUYEN THI BICH KHUE\n2, Mirembe Halloway\n3, Łucja"), ("act", "preview"));
+        var page = await shown.Read();
+
+        var offered = Assert.Single(page.QuerySelectorAll<IHtmlSelectElement>("tbody select"));
+        Assert.Equal(("known.1", khue.Person.ToString()), (offered.Name, offered.Value));
+        Assert.Contains($"104 at Quillhaven Lantern Open, {khue.Bowler}", offered.SelectedOptions[0].TextContent, StringComparison.Ordinal);
+        using var added = await director.Send(page, ("act", "add"));
+        Assert.Equal(khue.Person, events.FindEntry(Autumn, "1")!.Person);
+        Assert.Equal(khue.Bowler, events.FindEntry(Autumn, "1")!.Bowler);
+        Assert.NotEqual(khue.Person, events.FindEntry(Autumn, "2")!.Person);
+
+        // Two people of one name at an event, and two lines of one name that could both be the one person.
+        using var doubtful = await director.Send(
+            await director.GetPage("/events/LANTERN/entries/add"), ("lines", "201, Rurik Aldenmoor\n202, Desmond Okwuosa-Lyle\n203, Desmond Okwuosa-Lyle"), ("act", "preview"));
+        var selects = (await doubtful.Read()).QuerySelectorAll<IHtmlSelectElement>("tbody select").ToList();
+        Assert.Equal(["", "", ""], selects.Select(select => select.Value));
+        Assert.Equal([3, 2, 2], selects.Select(select => select.Options.Length));
+    }
+
+    [Fact]
+    public async Task Entry_WhoeverIsChosenAsSomebodyElse_IsNewAndAnIdThatWasNotOfferedIsNotTaken()
+    {
+        await using var station = new StationFixture();
+        using var director = await station.Client("director");
+        await Hold(station);
+        var events = station.Services.GetRequiredService<Events>();
+        var (khue, other) = (events.FindEntry(DemoEvent.Id, "104")!, events.FindEntry(DemoEvent.Id, "105")!);
+        const string Lines = "1, Nguyễn Thị Bích Khuê";
+        using var shown = await director.Send(await director.GetPage($"/events/{Autumn}/entries/add"), ("lines", Lines), ("act", "preview"));
+
+        using var added = await director.Send(await shown.Read(), ("known.1", ""), ("act", "add"));
+        using var forged = await director.Send(await shown.Read(), ("lines", "2, Nguyễn Thị Bích Khuê"), ("act", "preview"));
+        using var sent = await director.Send(await forged.Read(), ("known.2", other.Person.ToString()), ("act", "add"));
+
+        Assert.Equal(HttpStatusCode.Redirect, sent.StatusCode);
+        string[] people = [.. new[] { khue, other, events.FindEntry(Autumn, "1")!, events.FindEntry(Autumn, "2")! }.Select(entry => entry.Person.ToString())];
+        Assert.Distinct(people);
+    }
+
+    [Fact]
+    public async Task BallOfAnotherEvent_IsTakenUpWithWhatIsKnownAndNothingMeasured()
+    {
+        await using var station = new StationFixture();
+        using var inspector = await station.Client("inspector");
+        var events = station.Services.GetRequiredService<Events>();
+        var bowler = events.FindEntry(DemoEvent.Id, "104")!;
+        await Hold(station, new NewEntry("7", bowler.Bowler!, null, bowler.Person), new NewEntry("8", "Somebody Else", null));
+        var earlier = await inspector.Recorded(Sheets.Legal(), "104");
+        var number = earlier["number"]!.GetValue<string>();
+
+        var entry = await inspector.GetPage($"/events/{Autumn}/entries/7");
+        var link = entry.QuerySelector("a[href*='?ball=']")!;
+        var form = await inspector.GetPage(link.GetAttribute("href")!);
+
+        Assert.Contains("Ostrava Forge Nightjar 9QF31207", entry.QuerySelector("main")!.TextContent, StringComparison.Ordinal);
+        Assert.Contains($"inspected before as {number}", form.QuerySelector(".overline")!.TextContent, StringComparison.Ordinal);
+        Assert.Equal(["Ostrava Forge", "Nightjar", "9QF31207", "2023-04"],
+            new[] { "maker", "model", "serial", "made" }.Select(name => Typed(form, $"ball.{name}")));
+        Assert.Equal("right", form.QuerySelector<IHtmlInputElement>("[name='grip.hand']:checked")!.Value);
+        Assert.Null(form.QuerySelector("[name='ball.listed']:checked"));
+        Assert.All(form.QuerySelectorAll<IHtmlInputElement>("[name^='weights.'],[name^='hole.'],[name^='size.'],[name^='hardness.']").Where(field => field.Type == "text"), field => Assert.Equal("", field.Value));
+
+        // Recorded there, it is the same ball: its story runs on, the first record stands, and it is not offered again.
+        var request = Sheets.Request(Sheets.Legal(), "7");
+        (request["event"], request["ball"]) = (Autumn, new Uri(new Uri("http://x"), link.GetAttribute("href")).Query.Split('=')[1]);
+        using var recorded = await inspector.Record(request);
+        Assert.Equal(HttpStatusCode.Created, recorded.StatusCode);
+        var story = await (await station.Client("director")).GetPage($"/desk/balls/{request["ball"]}");
+        Assert.Contains(number, story.Body!.TextContent, StringComparison.Ordinal);
+        Assert.Contains($"{Autumn}-0001", story.Body!.TextContent, StringComparison.Ordinal);
+        Assert.Null((await inspector.GetPage($"/events/{Autumn}/entries/7")).QuerySelector("a[href*='?ball=']"));
+        var code = (await (await inspector.GetAsync($"/api/slips/{earlier["code"]}")).Content.ReadAsStringAsync())!;
+        Assert.Equal("stands", JsonNode.Parse(code)!["standing"]!.GetValue<string>());
+
+        // Nobody takes up another bowler's ball.
+        request["entry"] = "8";
+        using var refused = await inspector.Record(request);
+        Assert.StartsWith("The bowler of entry 8 has no ball", await refused.ProblemAt("ball"), StringComparison.Ordinal);
+        Assert.Equal(HttpStatusCode.NotFound, (await inspector.GetAsync(link.GetAttribute("href")!.Replace("/7/", "/8/", StringComparison.Ordinal))).StatusCode);
+    }
+
+    private static string Typed(IDocument form, string field) => form.QuerySelector<IHtmlInputElement>($"[name='{field}']")!.Value;
+
+    private static Task<bool> Hold(StationFixture station, params NewEntry[] entries) => station.Services.GetRequiredService<WriteGate>().Run(write =>
+    {
+        var held = DemoEvent.On(DateOnly.ParseExact(Sheets.Today, "yyyy-MM-dd")) with { Id = Autumn, Name = "Autumn Doubles" };
+        return Events.TryAdd(write, held) && Events.TryEnter(write, Autumn, entries);
+    });
+}
