@@ -10,6 +10,13 @@ public sealed class MeasureByHandTests(BrowserFixture browser)
     /// <summary>From finding the bowler to the slip in its own window.</summary>
     private const int MostKeystrokeGroups = 45;
 
+    // What a key takes an average typist who is no secretary, 40 words a minute: Card, Moran and Newell, The Keystroke-Level Model for User
+    // Performance Time with Interactive Systems, Communications of the ACM 23 (1980), table 1. Reading a scale or a gauge is not in it.
+    private const double SecondsAKey = 0.28;
+
+    /// <summary>What typing a legal ball may take; the aim of this project.</summary>
+    private const double MostSecondsOfTyping = 40;
+
     // What is typed from field to field, Enter after each; a plus answers a row of questions with "in order".
     private static readonly string[] LegalBall =
     [
@@ -54,6 +61,7 @@ public sealed class MeasureByHandTests(BrowserFixture browser)
         Assert.Equal(200, slip.Status);
         Assert.Equal("application/pdf", slip.Headers["content-type"]);
         Assert.True(keys.Groups <= MostKeystrokeGroups, $"It took {keys.Groups} groups of keystrokes.");
+        Assert.True(keys.Strokes * SecondsAKey <= MostSecondsOfTyping, $"It took {keys.Strokes} keys, {keys.Strokes * SecondsAKey:0} s of typing.");
 
         await using var phone = await browser.Visit(station, width: 360);
         await phone.Page.GotoAsync(await page.GetByRole(AriaRole.Main).Locator("a[href^='/s/']").GetAttributeAsync("href") ?? "");
@@ -185,20 +193,24 @@ public sealed class MeasureByHandTests(BrowserFixture browser)
         return await answered.Task.WaitAsync(TimeSpan.FromSeconds(20));
     }
 
-    /// <summary>Counts keystroke groups: what is typed into one field is one, and so is each other key.</summary>
+    /// <summary>Counts keystroke groups: what is typed into one field is one, and so is each other key. Shift and Control are keys of their own.</summary>
     private sealed class Keys(IPage page)
     {
         public int Groups { get; private set; }
 
+        public int Strokes { get; private set; }
+
         public async Task Type(string text)
         {
             Groups++;
+            Strokes += text.Length + text.Count(letter => char.IsUpper(letter) || letter == '+');
             await page.Keyboard.TypeAsync(text);
         }
 
         public async Task Press(string key)
         {
             Groups++;
+            Strokes += key.Split('+', StringSplitOptions.RemoveEmptyEntries).Length + (key == "+" ? 2 : 0);
             await page.Keyboard.PressAsync(key);
         }
     }
