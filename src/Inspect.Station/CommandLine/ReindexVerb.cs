@@ -20,6 +20,7 @@ public static class ReindexVerb
     [
         ("inspections", InspectionIndex.Rebuild),
         ("tags", Tags.Rebuild),
+        ("names of balls", BallNames.Rebuild),
         ("rulings", RulingIndex.Rebuild),
         ("confirmed limits", EventTerms.RebuildConfirmations),
         ("checks of instruments", Checks.Rebuild),

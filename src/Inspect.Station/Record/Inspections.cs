@@ -99,6 +99,7 @@ public sealed class Inspections(Database database, WriteGate gate, Events events
         var entry = Register.Append(write, InspectionBody.Kind, InspectionBody.Version, InspectionBody.Write(inspection, offset));
         InspectionIndex.Add(write, entry);
         Tags.Add(write, entry);
+        BallNames.Add(write, entry);
         Calls.Recorded(write, request.Event.Id, request.Entry.Number, by.Person, at);
         var answer = System.Text.Encoding.UTF8.GetBytes(JsonAnswer.Text(Answer(inspection)));
         Idempotency.Keep(write, by.Person.ToString(), key, hash, new KeptAnswer(StatusCodes.Status201Created, answer), at);

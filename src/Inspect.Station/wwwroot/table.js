@@ -2,6 +2,7 @@
 // Without script the buttons Judge and Record do the same.
 import { makeKeep } from "./table-keep.js";
 import { makeKeys } from "./table-keys.js";
+import { completeNames } from "./table-names.js";
 import { makeSound, stayAwake } from "./table-senses.js";
 
 const form = document.querySelector("form.table");
@@ -163,6 +164,7 @@ form.addEventListener("submit", async event => {
 
 window.addEventListener("pageshow", () => { leaving = false; });
 form.classList.add("lively");
+completeNames(form);
 makeKeys(form, outcome);
 const play = makeSound(document.getElementById("keys"));
 const kept = makeKeep(form, ask);

@@ -107,6 +107,28 @@ public class EarlierBallTests
         Assert.Equal(HttpStatusCode.NotFound, (await inspector.GetAsync(link.GetAttribute("href")!.Replace("/7/", "/8/", StringComparison.Ordinal))).StatusCode);
     }
 
+    [Fact]
+    public async Task NamesOfBalls_OnceWrittenDown_AreSuggestedTheMostSeenFirst()
+    {
+        await using var station = new StationFixture();
+        using var inspector = await station.Client("inspector");
+        var seldom = Sheets.Legal();
+        (seldom["ball"]!["maker"], seldom["ball"]!["model"]) = ("Aldergate", "Low Lantern");
+        Assert.Empty(Suggested(await inspector.GetPage(TypedBall.Page), "ball-maker"));
+        await inspector.Recorded(seldom);
+        await inspector.Recorded(Sheets.Legal(), "102");
+        await inspector.Recorded(Sheets.Legal(), "103");
+
+        var form = await inspector.GetPage(TypedBall.Page);
+
+        Assert.Equal(["Ostrava Forge", "Aldergate"], Suggested(form, "ball-maker"));
+        Assert.Equal(["Nightjar", "Low Lantern"], Suggested(form, "ball-model"));
+        Assert.Equal("", Typed(form, "ball.maker"));
+    }
+
+    private static IEnumerable<string?> Suggested(IDocument form, string id) =>
+        form.GetElementById(form.GetElementById(id)!.GetAttribute("list")!)!.QuerySelectorAll("option").Select(option => option.GetAttribute("value"));
+
     private static string Typed(IDocument form, string field) => form.QuerySelector<IHtmlInputElement>($"[name='{field}']")!.Value;
 
     private static Task<bool> Hold(StationFixture station, params NewEntry[] entries) => station.Services.GetRequiredService<WriteGate>().Run(write =>

@@ -67,6 +67,24 @@ public sealed class MeasureByHandTests(BrowserFixture browser)
         await phone.Page.GotoAsync(await page.GetByRole(AriaRole.Main).Locator("a[href^='/s/']").GetAttributeAsync("href") ?? "");
         Assert.Equal("Pass", await phone.Page.Locator(".scanned .verdict strong").TextContentAsync());
         await phone.AssertAccessible();
+
+        // The next ball of that maker and model: a letter each, and another letter makes another name of it.
+        await page.GotoAsync("/events/LANTERN/entries/104/balls/new");
+        await page.Locator(".table.lively").WaitForAsync();
+        var (maker, model) = (page.GetByLabel("Maker", new() { Exact = true }), page.GetByLabel("Model", new() { Exact = true }));
+        await page.Keyboard.TypeAsync("o");
+        await Assertions.Expect(maker).ToHaveValueAsync("Ostrava Forge");
+        await page.Keyboard.PressAsync("Enter");
+        await page.Keyboard.TypeAsync("Ni");
+        await Assertions.Expect(model).ToHaveValueAsync("Nightjar");
+        await page.Keyboard.TypeAsync("b");
+        await Assertions.Expect(model).ToHaveValueAsync("Nib");
+        await page.Keyboard.PressAsync("Backspace");
+        await Assertions.Expect(model).ToHaveValueAsync("Ni");
+        await page.Keyboard.TypeAsync("g");
+        await page.Keyboard.PressAsync("Enter");
+        await Assertions.Expect(model).ToHaveValueAsync("Nightjar");
+        await Assertions.Expect(page.GetByLabel("Serial number")).ToBeFocusedAsync();
     }
 
     [Fact]

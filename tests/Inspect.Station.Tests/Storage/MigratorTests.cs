@@ -24,6 +24,7 @@ public sealed class MigratorTests : IDisposable
         { "009-instruments.sql", "26d96498e6a25d21e83a0b186b74b7b86e800b86335550b83fbb3b59f9d721e2" },
         { "010-unfinished-sheets.sql", "18f3ee7d3eb08455693d372563b4727845877dcefa81205ec04bdfc804c96de1" },
         { "011-rules-found-faster.sql", "08df68c0d0d3625cb2d957dce95552a677c0c507a9666d6f09e5817119de6cc5" },
+        { "012-ball-names.sql", "de94293d10715d9bd42d5f116b5e1be30e7ba2598c881cecbdf5fec3d2d50c04" },
     };
 
     public void Dispose() => _store.Dispose();

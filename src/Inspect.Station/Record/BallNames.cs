@@ -1,0 +1,49 @@
+using System.Text.Json.Nodes;
+using Dapper;
+using Inspect.Station.Storage;
+
+namespace Inspect.Station.Record;
+
+/// <summary>Makers and models as they were written down before, so that the next ball's need a letter or two.</summary>
+/// <param name="Makers">The makers, the most seen first.</param>
+/// <param name="Models">The models of all makers, the most seen first.</param>
+/// <remarks>The index is made from the register's entries alone: of an inspection's body it reads <c>sheet.ball.maker</c> and <c>sheet.ball.model</c>.</remarks>
+public sealed record BallNames(IReadOnlyList<string> Makers, IReadOnlyList<string> Models)
+{
+    // As many as a page carries without being felt on a slow network.
+    private const int Most = 200;
+
+    /// <summary>The names seen most often, two hundred models at most.</summary>
+    public static BallNames MostSeen(Database database)
+    {
+        using var connection = database.OpenForReading();
+        var rows = connection.Query<(string Maker, string Model)>(
+            "SELECT maker, model FROM ball_name_index ORDER BY times DESC, maker, model LIMIT @Most", new { Most }).AsList();
+        return new BallNames([.. rows.Select(row => row.Maker).Distinct()], [.. rows.Select(row => row.Model).Distinct()]);
+    }
+
+    /// <summary>Counts the names of an inspection that was just appended.</summary>
+    public static void Add(WriteTransaction write, EntryPosition entry) => Add(write, entry.Body);
+
+    /// <summary>Throws the index away and makes it again from the register.</summary>
+    public static void Rebuild(WriteTransaction write)
+    {
+        write.Connection.Execute("DELETE FROM ball_name_index", null, write.Transaction);
+        foreach (var body in write.Connection.Query<byte[]>("SELECT body FROM register_entry WHERE kind = 'inspection'", null, write.Transaction, buffered: false))
+        {
+            Add(write, body);
+        }
+    }
+
+    private static void Add(WriteTransaction write, byte[] body)
+    {
+        var ball = JsonNode.Parse(body)!["sheet"]?["ball"];
+        if (ball?["maker"]?.GetValue<string>() is { } maker && ball["model"]?.GetValue<string>() is { } model)
+        {
+            write.Connection.Execute(
+                "INSERT INTO ball_name_index (maker, model, times) VALUES (@maker, @model, 1) ON CONFLICT (maker, model) DO UPDATE SET times = times + 1",
+                new { maker, model },
+                write.Transaction);
+        }
+    }
+}
