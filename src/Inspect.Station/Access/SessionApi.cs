@@ -18,7 +18,7 @@ public sealed record SessionAnswer(string Name, string Role);
 /// <summary>Signing in and out for programs: name and passcode to a cookie.</summary>
 public static class SessionApi
 {
-    public static void MapSession(this IEndpointRouteBuilder app)
+    public static void MapSessionApi(this IEndpointRouteBuilder app)
     {
         app.MapPost("/api/session", Begin).WithName("BeginSession").WithSummary("Sign in: a name and a passcode to a cookie")
             .WithTags("Session").MayRefuse(400, 401, 403, 415, 429).RequireRateLimiting(RateLimits.SignIn);

@@ -9,7 +9,7 @@ public static class BeforeDrillingPages
 {
     private const string FirstAuthority = "us-national";
 
-    public static void MapBeforeDrilling(this IEndpointRouteBuilder app) => app.MapGet("/before-drilling", Show)
+    public static void MapBeforeDrillingPages(this IEndpointRouteBuilder app) => app.MapGet("/before-drilling", Show)
         .WithName("BeforeDrillingPage").WithSummary("What planned holes would do to a ball, before anyone drills").ExcludeFromDescription()
         .RequireRateLimiting(RateLimits.Plan);
 

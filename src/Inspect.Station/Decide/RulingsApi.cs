@@ -41,7 +41,7 @@ public static class RulingsApi
         services.AddSingleton<OpenLists>();
     }
 
-    public static void MapRulings(this IEndpointRouteBuilder app)
+    public static void MapRulingsApi(this IEndpointRouteBuilder app)
     {
         app.MapPost("/api/inspections/{number}/rulings", Record).RequireAuthorization(Policies.Director).WithTags("Inspections")
             .WithName("RecordRuling").WithSummary("Records a director's ruling on an inspection; Idempotency-Key is required")

@@ -87,7 +87,7 @@ public sealed record ListedInspection(
 /// <summary>Finding inspections, for programs: the same search as the desk's, as JSON a page at a time and as one CSV.</summary>
 public static class FindApi
 {
-    public static void MapFind(this IEndpointRouteBuilder app)
+    public static void MapFindApi(this IEndpointRouteBuilder app)
     {
         var find = app.MapGroup("").RequireAuthorization(Policies.Director).WithTags("Inspections");
         find.MapGet("/api/inspections", Page).WithName("FindInspections").WithSummary("Inspections that fit every filter, newest first, a page at a time")

@@ -17,6 +17,6 @@ public static class InstrumentServices
         app.MapCheckPages();
         app.MapStudyPages();
         app.MapInstrumentTermsPages();
-        app.MapReadings();
+        app.MapReadingsPages();
     }
 }

@@ -10,7 +10,7 @@ namespace Inspect.Station.Judge;
 /// <summary>Judges a sheet for anyone, and keeps nothing.</summary>
 public static class JudgeApi
 {
-    public static void MapJudge(this IEndpointRouteBuilder app) => app.MapPost("/api/judge", Judge)
+    public static void MapJudgeApi(this IEndpointRouteBuilder app) => app.MapPost("/api/judge", Judge)
         .WithName("Judge").WithTags("Judge").WithSummary("A sheet to a verdict; nothing is stored")
         .Accepts<SheetDocument>("application/json").Produces<VerdictDocument>()
         .MayRefuse(400, 413, 415, 429)

@@ -11,7 +11,7 @@ namespace Inspect.Station.Measure;
 /// <summary>Sheets between tables: kept while typed, listed, taken up elsewhere, thrown away on purpose.</summary>
 public static class UnfinishedPages
 {
-    public static void MapUnfinished(this IEndpointRouteBuilder app)
+    public static void MapUnfinishedPages(this IEndpointRouteBuilder app)
     {
         var pages = app.MapGroup("").RequireAuthorization(Policies.Inspector).ExcludeFromDescription();
         pages.MapPost("/events/{event}/entries/{entry}/balls/keep", Keep).WithName("KeepSheet").WithSummary("Keeps a sheet while it is typed");

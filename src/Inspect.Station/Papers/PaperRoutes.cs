@@ -17,7 +17,7 @@ public static class PaperRoutes
 
     public static void AddPapers(this IServiceCollection services) => services.AddSingleton<ClosingReports>();
 
-    public static void MapPapers(this IEndpointRouteBuilder app)
+    public static void MapPaperRoutes(this IEndpointRouteBuilder app)
     {
         var desk = app.MapGroup("/desk/events/{event}").RequireAuthorization(Policies.Director).ExcludeFromDescription();
         desk.MapGet("closing-report.pdf", Closing).WithName("ClosingReportPdf").WithSummary("The closing report of an event on paper");

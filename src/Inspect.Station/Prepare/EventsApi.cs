@@ -31,7 +31,7 @@ public sealed record EntryAnswer(string Entry, string? Bowler, string? Squad);
 /// <summary>The events of this station and who is entered, for inspectors and directors.</summary>
 public static class EventsApi
 {
-    public static void MapEvents(this IEndpointRouteBuilder app)
+    public static void MapEventsApi(this IEndpointRouteBuilder app)
     {
         var events = app.MapGroup("/api/events").RequireAuthorization(Policies.Inspector).WithTags("Events");
         events.MapGet("", List).WithName("ListEvents").WithSummary("Every event, the latest first").MayRefuse(401, 403);

@@ -90,7 +90,7 @@ public sealed record InspectionAnswer(
 /// <summary>Recording inspections and reading them back, for programs.</summary>
 public static class InspectionsApi
 {
-    public static void MapInspections(this IEndpointRouteBuilder app)
+    public static void MapInspectionsApi(this IEndpointRouteBuilder app)
     {
         var inspections = app.MapGroup("/api/inspections").RequireAuthorization(Policies.Inspector).WithTags("Inspections");
         inspections.MapPost("", Record).WithName("RecordInspection").WithSummary("Judges a sheet again and records it; Idempotency-Key is required")

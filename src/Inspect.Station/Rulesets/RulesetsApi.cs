@@ -19,7 +19,7 @@ public sealed record EditionAnswer(string Id, string Title, DateOnly From, DateO
 /// <summary>The editions, for anyone.</summary>
 public static class RulesetsApi
 {
-    public static void MapRulesets(this IEndpointRouteBuilder app)
+    public static void MapRulesetsApi(this IEndpointRouteBuilder app)
     {
         var rulesets = app.MapGroup("/api/rulesets").WithTags("Rulesets").RequireRateLimiting(RateLimits.Scan);
         rulesets.MapGet("", List).WithName("ListRulesets").WithSummary("Every edition with its days, rules and hash").Produces<EditionAnswer[]>()

@@ -48,7 +48,7 @@ public static class ScanRoutes
 {
     private const string Unknown = "No slip of this station has this code. Check it against the slip, character by character, or ask at the inspection table.";
 
-    public static void MapScan(this IEndpointRouteBuilder app)
+    public static void MapScanRoutes(this IEndpointRouteBuilder app)
     {
         app.MapGet("/s/{code}", Page).WithName("ScanPage").WithSummary("What a scanned slip shows").RequireRateLimiting(RateLimits.Scan)
             .ExcludeFromDescription();

@@ -18,7 +18,7 @@ public sealed class StartTests : IDisposable
         using var client = new HttpClient { BaseAddress = new Uri(root) };
 
         using var answer = await client.PostAsJsonAsync("/api/session", new { name = "director", passcode });
-        using var style = await client.GetAsync("/inspect.css");
+        using var style = await client.GetAsync("/ground.css");
         station.AskToStop();
 
         Assert.Equal(HttpStatusCode.OK, answer.StatusCode);

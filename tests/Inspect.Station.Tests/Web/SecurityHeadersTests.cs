@@ -10,7 +10,7 @@ public class SecurityHeadersTests
     [InlineData("/nothing")]
     [InlineData("/api/nothing")]
     [InlineData("/health")]
-    [InlineData("/inspect.css")]
+    [InlineData("/ground.css")]
     public async Task EveryAnswer_CarriesThem(string path)
     {
         await using var station = new StationFixture();

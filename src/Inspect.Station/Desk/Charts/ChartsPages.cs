@@ -7,9 +7,9 @@ using Microsoft.AspNetCore.Http.HttpResults;
 namespace Inspect.Station.Desk.Charts;
 
 /// <summary>What the director of an event asks at a glance, in drawings with a table behind each.</summary>
-public static class ChartsRoutes
+public static class ChartsPages
 {
-    public static void MapCharts(this IEndpointRouteBuilder app) =>
+    public static void MapChartsPages(this IEndpointRouteBuilder app) =>
         app.MapGet("/desk/events/{event}/charts", Show).RequireAuthorization(Policies.Director).ExcludeFromDescription()
             .WithName("ChartsPage").WithSummary("An event in charts");
 

@@ -6,13 +6,13 @@ using Microsoft.AspNetCore.Http.HttpResults;
 namespace Inspect.Station.Queue;
 
 /// <summary>From a number, a name or a scan to the bowler's entry.</summary>
-public static class FindPages
+public static class FindBowlerPages
 {
-    public static void MapFindPages(this IEndpointRouteBuilder app) => app.MapGet("/events/{event}/find", Find)
+    public static void MapFindBowlerPages(this IEndpointRouteBuilder app) => app.MapGet("/events/{event}/find", Find)
         .RequireAuthorization(Policies.Inspector).ExcludeFromDescription()
         .WithName("FindBowler").WithSummary("Leads to the entry that a number, a name or a scan means, or lists those it may mean");
 
-    private static Results<RedirectHttpResult, RazorComponentResult<FindPage>, RazorComponentResult<ErrorPage>> Find(
+    private static Results<RedirectHttpResult, RazorComponentResult<FindBowlerPage>, RazorComponentResult<ErrorPage>> Find(
         string @event, Events events, BowlerSearch search, string? bowler = null)
     {
         if (events.Find(@event) is not { } held)
@@ -23,6 +23,6 @@ public static class FindPages
         var found = search.Find(held, bowler);
         return found is { IsSure: true, Matches: [var only] }
             ? TypedResults.LocalRedirect($"/events/{held.Id}/entries/{Uri.EscapeDataString(only.Number)}")
-            : new RazorComponentResult<FindPage>(new { Event = held, Typed = bowler, Found = found });
+            : new RazorComponentResult<FindBowlerPage>(new { Event = held, Typed = bowler, Found = found });
     }
 }

@@ -8,9 +8,9 @@ using Microsoft.AspNetCore.Http.HttpResults;
 namespace Inspect.Station.Desk;
 
 /// <summary>The director's desk: one search for every ball, bowler, slip, inspector, rule and time.</summary>
-public static class DeskRoutes
+public static class DeskPages
 {
-    public static void MapDesk(this IEndpointRouteBuilder app)
+    public static void MapDeskPages(this IEndpointRouteBuilder app)
     {
         var desk = app.MapGroup("/desk").RequireAuthorization(Policies.Director).ExcludeFromDescription();
         desk.MapGet("", Show).WithName("DeskPage").WithSummary("Find any inspection, and the ways on from the desk");

@@ -7,12 +7,12 @@ using Microsoft.AspNetCore.Http.HttpResults;
 namespace Inspect.Station.Prove;
 
 /// <summary>The register and its proofs for those who check them elsewhere.</summary>
-public static class RegisterRoutes
+public static class RegisterApi
 {
     /// <summary>Adds what proving stands on.</summary>
     public static void AddProve(this IServiceCollection services) => services.AddSingleton<Checkpoints>();
 
-    public static void MapRegister(this IEndpointRouteBuilder app)
+    public static void MapRegisterApi(this IEndpointRouteBuilder app)
     {
         app.MapGet("/api/register.jsonl", Export).RequireAuthorization(Policies.Director).WithName("ExportRegister").WithTags("Register")
             .WithSummary("Every entry's body in order, a line each, and the signed checkpoint as the last line")

@@ -12,9 +12,9 @@ using Microsoft.AspNetCore.Http.HttpResults;
 namespace Inspect.Station.Desk;
 
 /// <summary>Judging an event's recorded inspections again under other rules; nothing is changed by it.</summary>
-public static class ReplayRoutes
+public static class ReplayPages
 {
-    public static void MapReplay(this IEndpointRouteBuilder app)
+    public static void MapReplayPages(this IEndpointRouteBuilder app)
     {
         var desk = app.MapGroup("/desk/replay").RequireAuthorization(Policies.Director).ExcludeFromDescription();
         desk.MapGet("", Show).WithName("ReplayPage").WithSummary("Which verdicts would change under other rules");

@@ -1,7 +1,7 @@
 using System.Text;
 using Inspect.Station.Tests.Ground;
 
-namespace Inspect.Station.Tests.Advise;
+namespace Inspect.Station.Tests.Judge;
 
 /// <summary>A failed ball's page tells what could cure it, with the cautions; a passed one's does not.</summary>
 [Collection(BrowserTests.Name)]

@@ -7,9 +7,9 @@ using Microsoft.AspNetCore.Http.HttpResults;
 namespace Inspect.Station.Instruments;
 
 /// <summary>How an event's readings were read, for its director.</summary>
-public static class ReadingsRoutes
+public static class ReadingsPages
 {
-    public static void MapReadings(this IEndpointRouteBuilder app) =>
+    public static void MapReadingsPages(this IEndpointRouteBuilder app) =>
         app.MapGet("/desk/events/{event}/readings", Show).RequireAuthorization(Policies.Director).ExcludeFromDescription()
             .WithName("ReadingsPage").WithSummary("Whether readings heap on round values or just inside a limit");
 

@@ -1,0 +1,39 @@
+using System.Text.RegularExpressions;
+using Inspect.Station.Tests.Ground;
+
+namespace Inspect.Station.Tests;
+
+/// <summary>README.md and DEVELOPERS.md name what is there. The behaviour is defined by this project.</summary>
+public sealed partial class DocumentTests
+{
+    [Fact]
+    public void Map_HasARowForEachFolderOfTheStation()
+    {
+        var mapped = Row().Matches(Read("DEVELOPERS.md")).Select(row => row.Groups["folder"].Value);
+        var folders = Directory.GetDirectories(Path.Combine(Repository.Root, "src", "Inspect.Station")).Select(folder => Path.GetFileName(folder));
+
+        Assert.Equal(folders.Except(["bin", "obj"]).Order(StringComparer.Ordinal), mapped.Order(StringComparer.Ordinal));
+    }
+
+    [Theory]
+    [InlineData("README.md")]
+    [InlineData("DEVELOPERS.md")]
+    [InlineData("rulesets/README.md")]
+    [InlineData("deploy/README.md")]
+    [InlineData("tests/README.md")]
+    public void Links_LeadToFilesThatAreThere(string document)
+    {
+        var folder = Path.GetDirectoryName(Path.Combine(Repository.Root, document))!;
+        var links = Link().Matches(Read(document)).Select(link => link.Groups["path"].Value);
+
+        Assert.All(links, link => Assert.True(File.Exists(Path.Combine(folder, link)), $"{document} leads to {link}, which is not there."));
+    }
+
+    private static string Read(string document) => File.ReadAllText(Path.Combine(Repository.Root, document));
+
+    [GeneratedRegex(@"^\| `(?<folder>\w+)/` \|", RegexOptions.Multiline)]
+    private static partial Regex Row();
+
+    [GeneratedRegex(@"\]\((?<path>[^)#:]+)\)")]
+    private static partial Regex Link();
+}
