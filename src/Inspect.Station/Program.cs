@@ -60,7 +60,8 @@ var app = builder.Build();
 // The pipeline, outermost first.
 app.UseErrorAnswers();
 app.UseSecurityHeaders();
-app.UseStaticFiles();
+app.UseResponseCompression();
+app.Services.GetRequiredService<PageFiles>().Serve(app);
 app.UseRouting();
 app.UseSameOrigin();
 app.UseRateLimiter();

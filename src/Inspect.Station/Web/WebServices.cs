@@ -1,6 +1,7 @@
 using Inspect.Station.Access;
 using Inspect.Station.Prepare;
 using Microsoft.AspNetCore.Http.HttpResults;
+using Microsoft.AspNetCore.ResponseCompression;
 
 namespace Inspect.Station.Web;
 
@@ -14,6 +15,13 @@ public static class WebServices
         services.AddProblemDetails();
         services.AddStrictJson();
         services.AddRateLimits();
+        // Also under HTTPS: a page that another site asks for comes without the cookie, so its length tells that site nothing.
+        services.AddResponseCompression(options =>
+        {
+            options.EnableForHttps = true;
+            options.MimeTypes = [.. ResponseCompressionDefaults.MimeTypes, "image/svg+xml", "application/problem+json"];
+        });
+        services.AddSingleton<PageFiles>();
         services.AddSingleton<PublicAddress>();
         services.AddSingleton<Health>();
         services.AddOpenApi("v1", OpenApiDocument.Configure);

@@ -18,11 +18,13 @@ public sealed class StartTests : IDisposable
         using var client = new HttpClient { BaseAddress = new Uri(root) };
 
         using var answer = await client.PostAsJsonAsync("/api/session", new { name = "director", passcode });
-        using var style = await client.GetAsync("/ground.css");
+        var files = (await client.GetPage("/")).QuerySelectorAll("link[href]").Select(link => link.GetAttribute("href"));
+        var served = await Task.WhenAll(files.Select(file => client.GetAsync(file)));
         station.AskToStop();
 
         Assert.Equal(HttpStatusCode.OK, answer.StatusCode);
-        Assert.Equal(HttpStatusCode.OK, style.StatusCode);
+        Assert.All(served, file => Assert.Equal((HttpStatusCode.OK, TimeSpan.FromDays(365)), (file.StatusCode, file.Headers.CacheControl!.MaxAge!.Value)));
+        Assert.True(served.Length > 2);
         Assert.Equal(0, await station.Ended());
         Assert.Equal("", station.Errors);
     }
