@@ -29,10 +29,24 @@ public sealed partial class DocumentTests
         Assert.All(links, link => Assert.True(File.Exists(Path.Combine(folder, link)), $"{document} leads to {link}, which is not there."));
     }
 
+    [Fact]
+    public void Pictures_OfTheReadme_AreThereAndDescribed()
+    {
+        var pictures = Picture().Matches(Read("README.md"));
+
+        Assert.InRange(pictures.Count, 2, 3);
+        Assert.All(pictures, picture => Assert.True(
+            picture.Groups["words"].Length > 20 && File.Exists(Path.Combine(Repository.Root, picture.Groups["path"].Value)),
+            $"{picture.Value} needs words for those who do not see it, and a file."));
+    }
+
     private static string Read(string document) => File.ReadAllText(Path.Combine(Repository.Root, document));
 
     [GeneratedRegex(@"^\| `(?<folder>\w+)/` \|", RegexOptions.Multiline)]
     private static partial Regex Row();
+
+    [GeneratedRegex(@"!\[(?<words>[^\]]*)\]\((?<path>[^)]+)\)")]
+    private static partial Regex Picture();
 
     [GeneratedRegex(@"\]\((?<path>[^)#:]+)\)")]
     private static partial Regex Link();

@@ -45,6 +45,23 @@ internal sealed class PrintedPage
         }
     }
 
+    /// <summary>The first page of a document as a PNG for people.</summary>
+    public static byte[] Png(byte[] pdf, int dotsPerInch)
+    {
+        var folder = Directory.CreateTempSubdirectory("slip-");
+        try
+        {
+            var source = Path.Combine(folder.FullName, "slip.pdf");
+            File.WriteAllBytes(source, pdf);
+            Run("pdftoppm", "-r", dotsPerInch.ToString(CultureInfo.InvariantCulture), "-gray", "-png", "-singlefile", source, Path.Combine(folder.FullName, "page"));
+            return File.ReadAllBytes(Path.Combine(folder.FullName, "page.png"));
+        }
+        finally
+        {
+            folder.Delete(recursive: true);
+        }
+    }
+
     /// <summary>The text of the one QR code on the page.</summary>
     public string ReadQr()
     {
