@@ -30,7 +30,7 @@ internal sealed record BowlerSheet(
         size,
         new PaperEdges(
             $"Balls of entry {Entry}", $"{Event}, {Days}", $"entry {Entry}",
-            string.Create(CultureInfo.InvariantCulture, $"Register of {RegisterSize:N0} entries, root {RegisterRoot}")),
+            $"Drawn up from a {SlipWords.RegisterOf(RegisterSize)}, root {RegisterRoot}"),
         (paper, width) => Body(paper, width));
 
     private IEnumerable<SlipRow> Body(SlipPaper paper, double width) =>

@@ -16,7 +16,7 @@ internal static class ClosingReportPaper
         size,
         new PaperEdges(
             $"Closing report {report.Number}", $"Closing report, {report.Event}", report.Number,
-            string.Create(CultureInfo.InvariantCulture, $"Register of {report.RegisterSize:N0} entries, root {report.RegisterRoot[..12]}")),
+            $"Drawn up from a {SlipWords.RegisterOf(report.RegisterSize)}, root {report.RegisterRoot[..12]}"),
         (paper, width) => Body(paper, report, width));
 
     private static IEnumerable<SlipRow> Body(SlipPaper paper, ClosingReport report, double width) =>

@@ -22,7 +22,7 @@ internal static class OpenListPaper
         return PaperDocument.Render(
             size,
             new PaperEdges(
-                $"Open at {held.Name}", $"Open list, {held.Name}", at, string.Create(CultureInfo.InvariantCulture, $"Drawn up from a register of {registerSize:N0} entries")),
+                $"Open at {held.Name}", $"Open list, {held.Name}", at, $"Drawn up from a {SlipWords.RegisterOf(registerSize)}"),
             (paper, width) => Body(paper, held, list, at, width));
     }
 

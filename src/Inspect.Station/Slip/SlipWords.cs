@@ -72,8 +72,11 @@ internal static class SlipWords
         return $"{content.Findings.Count} {(content.Findings.Count == 1 ? "finding" : "findings")}: {string.Join(", ", parts)}";
     }
 
-    public static string Register(SlipContent content) =>
-        $"register of {content.RegisterSize.ToString("N0", CultureInfo.InvariantCulture)} entries, root {content.RegisterRoot}";
+    public static string Register(SlipContent content) => $"{RegisterOf(content.RegisterSize)}, root {content.RegisterRoot}";
+
+    /// <summary>How large the register was, as slips and papers say it.</summary>
+    public static string RegisterOf(long entries) =>
+        entries == 1 ? "register of 1 entry" : string.Create(CultureInfo.InvariantCulture, $"register of {entries:N0} entries");
 
     /// <summary>A finding's name: the rule, and what it was applied to unless that is the ball itself.</summary>
     public static string NameOf(SlipFinding finding) =>

@@ -62,6 +62,16 @@ public class SlipDocumentTests
     }
 
     [Theory]
+    [InlineData(1, "register of 1 entry, root 9f3ac21b77d0")]
+    [InlineData(2, "register of 2 entries, root 9f3ac21b77d0")]
+    public void Render_SmallRegister_CountsItsEntriesInPlainEnglish(long entries, string words)
+    {
+        using var document = PdfDocument.Open(Render(SlipSamples.Of(SlipOutcome.Pass) with { RegisterSize = entries }, "label").Pdf);
+
+        Assert.Contains(Squash(words), Squash(document.GetPage(1).Text));
+    }
+
+    [Theory]
     [MemberData(nameof(Everything))]
     public void Render_AnySlip_HeadsEachPageWithOutcomeNumberAndCode(string stockName, string sample)
     {
