@@ -6,6 +6,7 @@ namespace Inspect.Rules.Replaying;
 /// <summary>Writes a replay's report as JSON.</summary>
 public static class ReplayJson
 {
+    /// <summary>The report as JSON: counts, and each inspection whose verdict or findings would change.</summary>
     public static JsonObject Write(ReplayReport report) => new()
     {
         ["judged"] = report.Judged,

@@ -120,6 +120,15 @@ public class ReplayTests
             ReplayCsv.Write(report));
     }
 
+    /// <summary>A register to replay may come from anywhere. Source: OWASP, CSV Injection.</summary>
+    [Fact]
+    public void Write_CsvOfANumberThatASpreadsheetWouldRun_MarksItAsText()
+    {
+        var report = new ReplayReport(1, [new ReplayChange("=1+2", Outcome.Pass, Outcome.Fail, null, [])], []);
+
+        Assert.EndsWith("\r\n'=1+2,,pass,fail,,none,none\r\n", ReplayCsv.Write(report), StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Write_Json_HasCountsAndChanges()
     {
