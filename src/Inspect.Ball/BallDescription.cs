@@ -10,17 +10,22 @@ public sealed record BallDescription
         Interior = interior;
     }
 
+    /// <summary>The diameter over the undrilled surface in inches, above 0 and at most 20.</summary>
     public double DiameterIn { get; }
 
+    /// <summary>Half the diameter, in inches.</summary>
     public double RadiusIn => DiameterIn / 2;
 
     /// <summary>The weight before drilling, in ounces; of a layered ball it follows from the layers.</summary>
     public double GrossOz { get; }
 
+    /// <summary>What is assumed of the inside.</summary>
     public Interior Interior { get; }
 
+    /// <summary>The volume of the undrilled ball in cubic inches.</summary>
     public double VolumeIn3 => 4 * Math.PI / 3 * RadiusIn * RadiusIn * RadiusIn;
 
+    /// <summary>The weight before drilling over the volume.</summary>
     public Density MeanDensity => Density.FromOzPerIn3(GrossOz / VolumeIn3);
 
     /// <summary>Describes a ball of even density, or one fitted to declared figures, by its diameter and its weight before

@@ -22,8 +22,10 @@ public sealed record CalibratedCore
         Steps = steps;
     }
 
+    /// <summary>The density between core and cover.</summary>
     public Density Filler { get; }
 
+    /// <summary>The density of the core, at most 3.80 g/cm³.</summary>
     public Density Core { get; }
 
     /// <summary>Semi-axes of the core along the high (x), middle (y) and low (z) axis.</summary>

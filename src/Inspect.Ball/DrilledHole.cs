@@ -19,21 +19,28 @@ public sealed record DrilledHole
         PitchEastIn = eastIn;
     }
 
+    /// <summary>Where its axis pierces the surface.</summary>
     public HolePlacement Placement { get; }
 
+    /// <summary>The diameter in inches, above 0 and at most 5.</summary>
     public double DiameterIn { get; }
 
+    /// <summary>Half the diameter, in inches.</summary>
     public double RadiusIn => DiameterIn / 2;
 
     /// <summary>The depth as measured, along the axis to the bottom or its tip; 0 is no hole.</summary>
     public double DepthIn { get; }
 
+    /// <summary>Where the depth was measured from.</summary>
     public DepthTo DepthTo { get; }
 
+    /// <summary>How it ends.</summary>
     public HoleBottom Bottom { get; }
 
+    /// <summary>By how many inches the bottom leans away from the pin; towards it where negative.</summary>
     public double PitchSouthIn { get; }
 
+    /// <summary>By how many inches the bottom leans towards growing azimuth; the other way where negative.</summary>
     public double PitchEastIn { get; }
 
     /// <summary>The distance by which the axis misses the ball's centre.</summary>

@@ -17,6 +17,7 @@ public readonly record struct HolePlacement
     /// <summary>The angle at the ball's centre, where the hole was placed by it.</summary>
     public double? AngleDeg { get; }
 
+    /// <summary>The direction from the pin in degrees, 0 towards +x and 90 towards +y.</summary>
     public double AzimuthDeg { get; }
 
     /// <summary>Places a hole by the distance from the pin measured along the surface.</summary>

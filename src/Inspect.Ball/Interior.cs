@@ -61,8 +61,13 @@ public abstract record Interior
     /// <remarks>Low axis along +z (the pin), high along +x, middle along +y.</remarks>
     public sealed record Calibrated : Interior
     {
+        /// <summary>The thickness of the cover in inches where none is declared; a judgement, no source.</summary>
         public const double UsualCoverIn = 0.60;
+
+        /// <summary>The density of the cover in g/cm³ where none is declared; a judgement, no source.</summary>
         public const double UsualCoverGPerCm3 = 1.18;
+
+        /// <summary>The volume of the core in cubic inches where none is declared; a judgement, no source.</summary>
         public const double UsualCoreIn3 = 70;
 
         private Calibrated(
@@ -77,24 +82,32 @@ public abstract record Interior
             TopMomentOzIn = topOzIn;
         }
 
+        /// <summary>The declared low radius of gyration in inches, above 0 and at most 10.</summary>
         public double LowRgIn { get; }
 
+        /// <summary>The declared total differential, highest less lowest radius of gyration, in inches, 0 to 1.</summary>
         public double DifferentialIn { get; }
 
+        /// <summary>The declared intermediate differential, highest less middle, in inches, at most the total; 0 in a symmetric ball.</summary>
         public double IntermediateIn { get; }
 
+        /// <summary>The thickness of the cover in inches, above 0 and at most 5.</summary>
         public double CoverIn { get; }
 
+        /// <summary>The density of the cover, above 0.</summary>
         public Density CoverDensity { get; }
 
+        /// <summary>The volume of the core in cubic inches, above 0 and at most 1,000.</summary>
         public double CoreVolumeIn3 { get; }
 
         /// <summary>First moment of the undrilled ball along the pin axis, in oz·in: declared top weight times the scale's
         /// constant.</summary>
         public double TopMomentOzIn { get; }
 
+        /// <summary>The high radius of gyration in inches.</summary>
         public double HighRgIn => LowRgIn + DifferentialIn;
 
+        /// <summary>The middle radius of gyration in inches; the high one in a symmetric ball.</summary>
         public double MiddleRgIn => HighRgIn - IntermediateIn;
 
         /// <summary>Takes the figures a maker or an approval list declares; lengths in inches, what is left out is the usual

@@ -3,7 +3,12 @@ namespace Inspect.Ball;
 /// <summary>Which kind of inside an answer was computed with.</summary>
 public enum InteriorUsed
 {
+    /// <summary>One density throughout.</summary>
     Uniform,
+
+    /// <summary>Concentric layers, each with its density.</summary>
     Layers,
+
+    /// <summary>A cover, a filler and a core fitted to declared radii of gyration.</summary>
     Calibrated,
 }

@@ -26,11 +26,13 @@ public sealed record MassProperties
     /// <summary>What each hole took away that no earlier hole had, in the order of the holes; they sum to what is gone.</summary>
     public IReadOnlyList<double> RemovedOz { get; }
 
+    /// <summary>What the drilled ball weighs, in ounces.</summary>
     public double MassOz { get; }
 
     /// <summary>The first moment of the drilled ball about its centre: what a balance scale weighs, times the scale's constant.</summary>
     public Vector MomentOzIn { get; }
 
+    /// <summary>The centre of gravity in inches from the ball's centre.</summary>
     public Vector CgIn { get; }
 
     /// <summary>Inertia about axes through the ball's centre.</summary>
@@ -45,11 +47,13 @@ public sealed record MassProperties
     /// <summary>The same about axes through the ball's centre, as a swing that holds the ball by its surface would find it.</summary>
     public Vector RgAboutCentreIn { get; }
 
+    /// <summary>The principal radii of gyration in inches, through the centre of gravity.</summary>
     public PrincipalRadii PrincipalRgIn { get; }
 
     /// <summary>The directions of the principal radii of gyration; where two are equal, one pair of many.</summary>
     public PrincipalAxes PrincipalAxes { get; }
 
+    /// <summary>Highest less lowest principal radius of gyration, in inches.</summary>
     public double TotalDifferentialIn => PrincipalRgIn.HighIn - PrincipalRgIn.LowIn;
 
     /// <summary>Highest less middle radius of gyration; nothing in a symmetric ball.</summary>

@@ -9,6 +9,8 @@ public readonly record struct ScaleConstant
 {
     /// <summary>Constants of scales lie between these, as far as anything published tells; weak and contradictory evidence.</summary>
     public const double PlausibleLeastIn = 3.1;
+
+    /// <summary>The longest of them.</summary>
     public const double PlausibleMostIn = 4.3;
 
     private ScaleConstant(double inches, bool isCalibrated)
@@ -17,6 +19,7 @@ public readonly record struct ScaleConstant
         IsCalibrated = isCalibrated;
     }
 
+    /// <summary>The length, above 0 and at most 20 in.</summary>
     public double Inches { get; }
 
     /// <summary>Whether the constant was found on the scale itself; if not, ounces are an uncalibrated estimate.</summary>

@@ -16,6 +16,7 @@ public static class StaticMoment
     /// <summary>The readings of three axes as one first moment.</summary>
     public static Vector FromOunces(Vector ounces, ScaleConstant scale) => ounces * scale.Inches;
 
+    /// <summary>What the scale shows of a first moment in oz·in along each of the three axes.</summary>
     public static Vector ToOunces(Vector momentOzIn, ScaleConstant scale) => momentOzIn / scale.Inches;
 
     /// <summary>What drilling these holes changes of the first moment; the undrilled ball's own is not part of it.</summary>

@@ -43,5 +43,6 @@ public enum RegisterFault
 public sealed record RegisterFinding(
     long Entries, RegisterFault? Fault, long? Line, long? Entry, string Sentence, PublicKey? Key, bool IsSignerProven)
 {
+    /// <summary>Whether no fault was found; who signed is another question.</summary>
     public bool IsSound => Fault is null;
 }

@@ -15,6 +15,7 @@ public sealed record RegisterHead
     /// <summary>The head of a register without entries.</summary>
     public static RegisterHead Empty { get; } = new(TreeEdge.Empty, TreeHash.OfEmptyTree);
 
+    /// <summary>The hashes from which the root is made and the next entry is appended.</summary>
     public TreeEdge Edge { get; }
 
     /// <summary>How many entries there are.</summary>

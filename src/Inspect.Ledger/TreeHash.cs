@@ -50,6 +50,7 @@ public readonly record struct TreeHash
         return true;
     }
 
+    /// <summary>Writes the 32 bytes to the beginning of <paramref name="destination"/>.</summary>
     public void CopyTo(Span<byte> destination)
     {
         BinaryPrimitives.WriteUInt64BigEndian(destination, _a);
@@ -58,6 +59,7 @@ public readonly record struct TreeHash
         BinaryPrimitives.WriteUInt64BigEndian(destination[24..], _d);
     }
 
+    /// <summary>The 32 bytes, in an array of the caller's own.</summary>
     public byte[] ToArray()
     {
         var bytes = new byte[Length];

@@ -3,7 +3,10 @@ namespace Inspect.Ball;
 /// <summary>Computes the depth chart of one hole.</summary>
 public static class DepthChartOf
 {
+    /// <summary>The distance between two depths of a chart, in inches.</summary>
     public const double StepIn = 1.0 / 16;
+
+    /// <summary>The points of a chart: from no hole to 4 1/2 in, both included.</summary>
     public const int PointCount = 73;
 
     /// <summary>The chart of the hole at <paramref name="index"/>, the others staying as they are.</summary>

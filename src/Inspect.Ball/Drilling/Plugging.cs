@@ -5,6 +5,8 @@ public static class Plugging
 {
     /// <summary>Plug material lies between these, from memory.</summary>
     public const double LightestGPerCm3 = 1.10;
+
+    /// <summary>The same, at its densest.</summary>
     public const double DensestGPerCm3 = 1.25;
 
     /// <summary>The ball with the hole at <paramref name="index"/> filled flush, as far as no other hole runs through it.</summary>

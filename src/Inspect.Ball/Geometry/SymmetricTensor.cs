@@ -5,6 +5,7 @@ public readonly record struct SymmetricTensor(double XX, double YY, double ZZ, d
 {
     public static readonly SymmetricTensor Zero;
 
+    /// <summary>The sum of the diagonal, which no turn of the axes changes.</summary>
     public double Trace => XX + YY + ZZ;
 
     public static SymmetricTensor Diagonal(double xx, double yy, double zz) => new(xx, yy, zz, 0, 0, 0);

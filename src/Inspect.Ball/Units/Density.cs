@@ -12,8 +12,10 @@ public readonly record struct Density : IComparable<Density>
         OzPerIn3 = ozPerIn3;
     }
 
+    /// <summary>In ounces per cubic inch, 0 to 100.</summary>
     public double OzPerIn3 { get; }
 
+    /// <summary>In grams per cubic centimetre.</summary>
     public double GPerCm3 => OzPerIn3 / OzPerIn3InOneGPerCm3;
 
     /// <exception cref="DescriptionException">The value is negative, not finite or above 100 oz/in³.</exception>

@@ -40,13 +40,17 @@ public static class AdviceFigures
             : string.Create(CultureInfo.InvariantCulture, $"{high:+0.000;−0.000;0} to {low:+0.000;−0.000}\u00a0in");
     }
 
+    /// <summary>A change in ounces with its sign and two decimals; 0 where it rounds to nothing.</summary>
     public static string Signed(double ounces) =>
         Math.Round(ounces, 2) == 0 ? "0" : ounces.ToString("+0.00;−0.00", CultureInfo.InvariantCulture);
 
+    /// <summary>Ounces with one or two decimals.</summary>
     public static string Ounces(double ounces) => string.Create(CultureInfo.InvariantCulture, $"{ounces:0.0#} oz");
 
-    public static string Thousandths(double inches) => string.Create(CultureInfo.InvariantCulture, $"{inches:0.00} in");
+    /// <summary>A length in hundredths of an inch, as fine as a wall between holes is known.</summary>
+    public static string Hundredths(double inches) => string.Create(CultureInfo.InvariantCulture, $"{inches:0.00} in");
 
+    /// <summary>Ounces as pounds and ounces, to a tenth of an ounce.</summary>
     public static string Pounds(double ounces)
     {
         var rounded = Math.Round(ounces, 1);

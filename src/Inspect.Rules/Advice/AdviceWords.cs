@@ -9,6 +9,7 @@ namespace Inspect.Rules.Advice;
 /// <summary>All words of advice in one place: hints, remedies, what is only an estimate, and the cautions that stand with each.</summary>
 public static class AdviceWords
 {
+    /// <summary>The subject of a remedy that moves all gripping holes at once.</summary>
     public const string TheGrip = "the grip";
 
     /// <summary>What stands over every hint.</summary>
@@ -23,18 +24,28 @@ public static class AdviceWords
     public const string PredictionsAreNoVerdict =
         "Predicted balance, RG and differential pass or fail nothing: only a reading on the scale does.";
 
+    /// <summary>Said where no remedy is left.</summary>
     public const string NothingCures =
         "Nothing that drilling or plugging can do within these rules cures this for certain. The ball stays out of play unless a driller lays the grip out anew.";
 
+    /// <summary>Said where every remedy left moves the grip.</summary>
     public const string OnlyAnewGrip = "No deeper or wider hole cures this: only plugging and drilling the grip anew does.";
 
-    public const string PlacesAreAssumed =
+    internal const string PlacesAreAssumed =
         "Where the holes lie was not measured; they were taken where an ordinary grip has them. Measure their places for better advice.";
+
+    /// <summary>Said with predicted ounces where the constant of the scale is not known.</summary>
     public const string ScaleIsUncalibrated =
         "The scale's constant is not known: the true change in ounces may be up to two fifths more than told here.";
+
+    /// <summary>Said with absolute figures that rest on declared ones; how good those are is common practice, no source.</summary>
     public const string DeclaredTolerance = "Declared figures are themselves good to about 3 %, and absolute values inherit that.";
+
+    /// <summary>Said of figures of a ball under 11 lb.</summary>
     public const string LightBall = "Balls under 11 lb are built differently inside, so the figures are rougher still.";
-    public const string NoBalanceHole = "A hole that is not for gripping is no way out: these rules allow none.";
+    internal const string NoBalanceHole = "A hole that is not for gripping is no way out: these rules allow none.";
+
+    /// <summary>Said instead of a differential that cannot be told.</summary>
     public const string DifferentialRefused =
         "The ball is declared asymmetric and its high axis is not marked on the sheet, so nothing is told of its differential.";
 
@@ -56,61 +67,63 @@ public static class AdviceWords
 
     // Hints
 
-    public static string OddWeight(Reading gross) => $"A ball of {gross} is unlikely; tenpin balls weigh 6 to 16 lb.";
+    internal static string OddWeight(Reading gross) => $"A ball of {gross} is unlikely; tenpin balls weigh 6 to 16 lb.";
 
-    public static string OddReading(Reading reading) =>
+    internal static string OddReading(Reading reading) =>
         $"{reading} is more than a scale shows of a drilled ball; was a point or a unit missed?";
 
+    /// <summary>Said of a hole that cannot lie in the ball.</summary>
     public static string OutsideTheBall(string hole) =>
         $"The {hole} hole as typed does not lie inside the ball; look at its depth, width and pitch.";
 
-    public static string WideHole(Digit digit, Reading width) =>
+    internal static string WideHole(Digit digit, Reading width) =>
         $"A {Words.Of(digit)} hole of {width} is wider than such holes are; was it half an inch less?";
 
-    public static string OtherHand(Hand hand) =>
+    internal static string OtherHand(Hand hand) =>
         $"The middle finger lies where the ring finger of a {Words.Of(hand)} hand would be; are two places swapped, or is it the other hand?";
 
-    public static string HolesMeet(string one, string other) =>
+    internal static string HolesMeet(string one, string other) =>
         $"The {one} and {other} holes as typed run into each other; look at their places, depths and widths.";
 
-    public static string ThinWall(string one, string other, double wallIn) =>
-        $"Between the {one} and {other} holes only about {Thousandths(Math.Max(wallIn, 0))} is left; under 1/8 in a bridge may crack.";
+    internal static string ThinWall(string one, string other, double wallIn) =>
+        $"Between the {one} and {other} holes only about {Hundredths(Math.Max(wallIn, 0))} is left; under 1/8 in a bridge may crack.";
 
-    public static string UndrilledWeight(double ounces) =>
+    internal static string UndrilledWeight(double ounces) =>
         $"With what the holes took the ball would have weighed {Pounds(ounces)} undrilled, over the 16 lb allowed.";
 
-    public static string TooMuchUndrilled(double ounces) =>
+    internal static string TooMuchUndrilled(double ounces) =>
         $"With what the holes took, the undrilled ball would have been {Ounces(ounces)} out of balance, more than balls are made with.";
 
-    public static string TooLittleUndrilled(double ounces) =>
+    internal static string TooLittleUndrilled(double ounces) =>
         $"With what the holes took, the undrilled ball would have had {Ounces(ounces)} of top weight, less than balls are made with.";
 
-    public static string FarFromTheMark(double degrees) =>
+    internal static string FarFromTheMark(double degrees) =>
         FormattableString.Invariant(
             $"Without its holes the ball would be heaviest about {degrees:0} degrees from the mark of its centre of gravity.");
 
-    public static string FarFromTheGrip => "Without its holes the ball would be heaviest far from the grip.";
+    internal static string FarFromTheGrip => "Without its holes the ball would be heaviest far from the grip.";
 
-    public static string WouldFit(string slip) => $"It would fit if {slip}.";
+    internal static string WouldFit(string slip) => $"It would fit if {slip}.";
 
-    public static string Swapped(BalanceAxis one, BalanceAxis other) => $"the readings of {one.Name} and of {other.Name} were swapped";
+    internal static string Swapped(BalanceAxis one, BalanceAxis other) => $"the readings of {one.Name} and of {other.Name} were swapped";
 
-    public static string OtherSign(BalanceAxis axis) => $"{axis.Name} had the other sign";
+    internal static string OtherSign(BalanceAxis axis) => $"{axis.Name} had the other sign";
 
-    public static string DiffersFromBefore(Reading now, Reading then) =>
+    internal static string DiffersFromBefore(Reading now, Reading then) =>
         $"Now {now}, at the earlier inspection {then}: more apart than the scale allows. Measure once more.";
 
-    public static string HoleDiffersFromBefore(string hole, Reading now, Reading then) =>
+    internal static string HoleDiffersFromBefore(string hole, Reading now, Reading then) =>
         $"The {hole} hole now reads {now}, at the earlier inspection {then}. Was the ball drilled since, or is it a slip?";
 
-    public static string WeightDoesNotFit(double change, Estimate predicted) =>
+    internal static string WeightDoesNotFit(double change, Estimate predicted) =>
         $"The weight changed by {Signed(change)} oz since, while the change in holes takes {Range(predicted)} oz. Measure once more.";
 
-    public static string BalanceDoesNotFit(BalanceAxis axis, double change, Estimate predicted) =>
+    internal static string BalanceDoesNotFit(BalanceAxis axis, double change, Estimate predicted) =>
         $"{Capital(axis.Name)} balance changed by {Signed(change)} oz since, while the change in holes gives {Range(predicted)} oz. Measure once more.";
 
     // Remedies
 
+    /// <summary>The side towards which a place lies from the grip's centre: that of its larger coordinate.</summary>
     public static string Direction(Vector towards) => Math.Abs(towards.X) >= Math.Abs(towards.Y)
         ? towards.X < 0 ? BalanceAxis.Side.Negative : BalanceAxis.Side.Positive
         : towards.Y < 0 ? BalanceAxis.Finger.Negative : BalanceAxis.Finger.Positive;
@@ -162,7 +175,7 @@ public static class AdviceWords
 
         if (remedy.WallAtFirst is { In: < Plausibility.ThinWallIn } first)
         {
-            yield return $"Already the first cut leaves only {Thousandths(first.In)} to the {first.OtherHole} hole, under the 1/8 in that a bridge needs.";
+            yield return $"Already the first cut leaves only {Hundredths(first.In)} to the {first.OtherHole} hole, under the 1/8 in that a bridge needs.";
         }
         else if (remedy.WallAtMost is { In: < 0 } through)
         {
@@ -170,7 +183,7 @@ public static class AdviceWords
         }
         else if (remedy.WallAtMost is { In: < Plausibility.ThinWallIn } most)
         {
-            yield return $"At the far end only {Thousandths(most.In)} is left to the {most.OtherHole} hole, under the 1/8 in that a bridge needs.";
+            yield return $"At the far end only {Hundredths(most.In)} is left to the {most.OtherHole} hole, under the 1/8 in that a bridge needs.";
         }
 
         if (remedy.Kind == RemedyKind.Widen)
@@ -269,6 +282,7 @@ public static class AdviceWords
         return $"{doing} A qualified driller drills, the scale has the last word, and nothing is changed during competition.";
     }
 
+    /// <summary>The same words with a capital at the beginning.</summary>
     public static string Capital(string sentence) => sentence.Length == 0 ? sentence : char.ToUpperInvariant(sentence[0]) + sentence[1..];
 
     private static string Hole(string subject) =>

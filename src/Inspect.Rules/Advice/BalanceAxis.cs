@@ -14,9 +14,14 @@ namespace Inspect.Rules.Advice;
 /// <param name="Negative">The side of a negative one.</param>
 public sealed record BalanceAxis(RuleQuantity Quantity, string Path, Vector Unit, string Name, string Positive, string Negative)
 {
+    /// <summary>Left or right; a positive reading is heavier on the right.</summary>
     public static readonly BalanceAxis Side = new(RuleQuantity.LeftRight, "weights.leftRight", Vector.UnitX, "side", "right", "left");
+
+    /// <summary>Finger or thumb; a positive reading is heavier on the finger side.</summary>
     public static readonly BalanceAxis Finger =
         new(RuleQuantity.FingerThumb, "weights.fingerThumb", Vector.UnitY, "finger and thumb", "finger", "thumb");
+
+    /// <summary>Top or bottom; a positive reading is heavier on top.</summary>
     public static readonly BalanceAxis Top =
         new(RuleQuantity.TopBottom, "weights.topBottom", Vector.UnitZ, "top and bottom", "top", "bottom");
 

@@ -10,6 +10,7 @@ public sealed class EditionLimits
     private readonly IReadOnlyList<Rule> _rules;
     private readonly SheetFacts _facts;
 
+    /// <summary>Takes the rules that <paramref name="sheet"/> is judged under: the edition's, and behind them those of the event.</summary>
     public EditionLimits(Edition edition, Sheet sheet, JudgingTerms? terms = null)
     {
         ArgumentNullException.ThrowIfNull(edition);

@@ -6,6 +6,7 @@ namespace Inspect.Rules.Advice;
 /// <param name="Text">One sentence for the inspector.</param>
 public sealed record Hint(HintKind Kind, string Path, string Text);
 
+/// <summary>What kind of oddity a hint is about.</summary>
 public enum HintKind
 {
     /// <summary>A hole that cannot lie in the ball.</summary>

@@ -19,10 +19,13 @@ public sealed record MeasuredBall
     /// <summary>Midway between the smallest and the largest ball allowed, taken when nobody measured the size.</summary>
     public const double CommonDiameterIn = 8.55;
 
+    /// <summary>The diameter in inches: as measured, from the circumference, or <see cref="CommonDiameterIn"/>.</summary>
     public required double DiameterIn { get; init; }
 
+    /// <summary>Half the diameter, in inches.</summary>
     public double RadiusIn => DiameterIn / 2;
 
+    /// <summary>Whether nobody measured the size.</summary>
     public required bool IsSizeAssumed { get; init; }
 
     /// <summary>What the drilled ball weighs.</summary>
@@ -31,6 +34,7 @@ public sealed record MeasuredBall
     /// <summary>The three balance readings as one vector of the grip frame; nothing unless all three were taken.</summary>
     public required Vector? ReadingsOz { get; init; }
 
+    /// <summary>The constant of the scale that read the balance; uncalibrated where the sheet gives none.</summary>
     public required ScaleConstant Scale { get; init; }
 
     /// <summary>The holes whose width and depth were measured and that lie in the ball.</summary>

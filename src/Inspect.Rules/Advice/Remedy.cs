@@ -25,6 +25,7 @@ public enum RemedyKind
 /// <summary>One legal way to cure what failed, as far as it can be told before the scale decides.</summary>
 public sealed record Remedy
 {
+    /// <summary>What would be done.</summary>
     public required RemedyKind Kind { get; init; }
 
     /// <summary>The hole it works on, as an inspector calls it; the grip as a whole for a move.</summary>
@@ -93,6 +94,7 @@ public sealed record RemedyEffect(
 /// <param name="Why">Why it does not lead out.</param>
 public sealed record DeadEnd(RemedyKind Kind, string Subject, double? MostOz, DeadEndReason Why);
 
+/// <summary>Why a way does not lead out.</summary>
 public enum DeadEndReason
 {
     /// <summary>It moves the reading the other way.</summary>

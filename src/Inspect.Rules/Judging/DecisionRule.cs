@@ -26,6 +26,7 @@ public sealed record DecisionRule
     /// <summary>Simple acceptance, the rule of an event that lays down none.</summary>
     public static readonly DecisionRule Simple = new(DecisionKind.Simple, 0m);
 
+    /// <summary>Simple, or guarded for or against the ball.</summary>
     public DecisionKind Kind { get; }
 
     /// <summary>The width of the guard band in standard uncertainties; zero for simple acceptance.</summary>

@@ -11,11 +11,13 @@ public sealed record JudgingTerms
     /// <summary>The event's own rules, in the order in which a verdict shows them.</summary>
     public IReadOnlyList<Supplement> Supplements { get; init; } = [];
 
+    /// <summary>How a reading near a limit is decided.</summary>
     public DecisionRule DecisionRule { get; init; } = DecisionRule.Simple;
 
     /// <summary>For each quantity how uncertain its readings are; without one, a reading of it has no guard band.</summary>
     public IReadOnlyList<Uncertainty> Uncertainties { get; init; } = [];
 
+    /// <summary>The limits known from memory that a director confirmed from a document.</summary>
     public IReadOnlyList<Confirmation> Confirmations { get; init; } = [];
 
     /// <summary>The confirmation of a rule's limit, or null.</summary>

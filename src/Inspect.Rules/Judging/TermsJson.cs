@@ -7,6 +7,7 @@ namespace Inspect.Rules.Judging;
 /// <summary>Writes an event's terms as the JSON that <see cref="TermsReader"/> reads; supplements are files of their own.</summary>
 public static class TermsJson
 {
+    /// <summary>Terms as the JSON in which they are recorded; empty when there are none.</summary>
     public static JsonObject Write(JudgingTerms terms)
     {
         var written = new JsonObject();

@@ -5,8 +5,13 @@ namespace Inspect.Rules.Judging;
 /// <summary>What the rules say of one thing, or of the whole ball.</summary>
 public enum Outcome
 {
+    /// <summary>It is met; of a whole ball, everything is.</summary>
     Pass,
+
+    /// <summary>It is not met; of a whole ball, something is not.</summary>
     Fail,
+
+    /// <summary>It cannot be decided yet; of a whole ball, something cannot and nothing fails.</summary>
     Hold,
 }
 
@@ -67,6 +72,7 @@ public sealed record EditionMark(string Id, string Sha256);
 /// <summary>A supplement a verdict was reached under.</summary>
 public sealed record SupplementMark(string Id, DateOnly Version, string Sha256)
 {
+    /// <summary>The mark of a supplement as it was loaded.</summary>
     public static SupplementMark Of(Supplement supplement) => new(supplement.Id, supplement.Version, supplement.Sha256);
 }
 
@@ -76,11 +82,13 @@ public sealed record Note(string Id, string Text);
 /// <summary>What the rules say of a sheet: all findings in the edition's order, and what follows from them.</summary>
 public sealed record Verdict
 {
+    /// <summary>Pass, fail or hold; follows from the findings.</summary>
     public required Outcome Outcome { get; init; }
 
     /// <summary>Why there are no findings at all: no edition in force.</summary>
     public HoldCause? Cause { get; init; }
 
+    /// <summary>The edition it was reached under; null when none is in force.</summary>
     public EditionMark? Edition { get; init; }
 
     /// <summary>The event's own rules it was reached under.</summary>
@@ -89,11 +97,13 @@ public sealed record Verdict
     /// <summary>How a reading near a limit was decided.</summary>
     public DecisionRule DecisionRule { get; init; } = DecisionRule.Simple;
 
+    /// <summary>A finding for each check, or for each hole that a check looks at, in the edition's order; then those of the event's own rules.</summary>
     public required IReadOnlyList<Finding> Findings { get; init; }
 
     /// <summary>The ids of rules outside the plan.</summary>
     public IReadOnlyList<string> NotChecked { get; init; } = [];
 
+    /// <summary>Advice of the edition that applies; it decides nothing.</summary>
     public IReadOnlyList<Note> Notes { get; init; } = [];
 
     /// <summary>Any fail makes a fail, else any hold a hold, else a pass; no finding at all is a hold.</summary>

@@ -7,6 +7,7 @@ namespace Inspect.Rules.Judging;
 /// <summary>Writes a verdict as JSON: members in a fixed order, those without a value left out.</summary>
 public static class VerdictJson
 {
+    /// <summary>A verdict as the JSON in which it is answered, recorded and hashed.</summary>
     public static JsonObject Write(Verdict verdict)
     {
         var written = new JsonObject { ["outcome"] = WordOf(verdict.Outcome) };

@@ -44,6 +44,7 @@ public sealed record GaugeResult(string Method, double Repeatability, double Rep
     /// <summary>The same as a whole number.</summary>
     public int? Categories => CategoriesUntruncated is { } categories ? (int)Math.Min(categories, int.MaxValue) : null;
 
+    /// <summary>What the share of the gauge in all variation is called.</summary>
     public GaugeBand Band => PercentOf(Gauge) switch
     {
         <= GoodPercent => GaugeBand.Good,

@@ -22,10 +22,13 @@ public sealed record GaugeTable
         (Parts, Inspectors, _readings) = (parts, inspectors, readings);
     }
 
+    /// <summary>What the balls are called, two at least.</summary>
     public IReadOnlyList<string> Parts { get; }
 
+    /// <summary>Who read them, one at least.</summary>
     public IReadOnlyList<string> Inspectors { get; }
 
+    /// <summary>How often each read each ball, two times at least.</summary>
     public int Trials => _readings.GetLength(2);
 
     /// <summary>One reading.</summary>

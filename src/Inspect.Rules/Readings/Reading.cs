@@ -19,8 +19,10 @@ public sealed record ReadingResult
 {
     private ReadingResult(Reading? reading, string? refusal) => (Reading, Refusal) = (reading, refusal);
 
+    /// <summary>The reading; null when there is a refusal.</summary>
     public Reading? Reading { get; }
 
+    /// <summary>What is wrong with the text and what would be right; null when there is a reading.</summary>
     public string? Refusal { get; }
 
     internal static ReadingResult Of(Reading reading) => new(reading, null);

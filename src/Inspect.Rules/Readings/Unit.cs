@@ -13,6 +13,8 @@ public enum Unit
     Ounce,
     Gram,
     Kilogram,
+
+    /// <summary>A point of the Shore D scale, 0 to 100.</summary>
     ShoreD,
     Fahrenheit,
     Celsius,
@@ -21,6 +23,8 @@ public enum Unit
     Minute,
     CubicInch,
     CubicCentimetre,
+
+    /// <summary>A first moment: ounces of mass times inches.</summary>
     OunceInch,
 }
 
@@ -28,9 +32,16 @@ public enum Unit
 /// <remarks>1 in = 25.4 mm and 1 oz = 28.349523125 g exactly (international yard and pound agreement of 1959).</remarks>
 public static class Units
 {
+    /// <summary>Exact.</summary>
     public const decimal MillimetresPerInch = 25.4m;
+
+    /// <summary>Exact; the avoirdupois ounce.</summary>
     public const decimal GramsPerOunce = 28.349523125m;
+
+    /// <summary>Exact.</summary>
     public const decimal OuncesPerPound = 16m;
+
+    /// <summary>Exact: 2.54 to the third power.</summary>
     public const decimal CubicCentimetresPerCubicInch = 16.387064m;
 
     /// <summary>How many base units one of <paramref name="unit"/> is; Celsius has an offset and is converted by the parser.</summary>

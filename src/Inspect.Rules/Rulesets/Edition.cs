@@ -5,6 +5,7 @@ namespace Inspect.Rules.Rulesets;
 /// <summary>One authority's complete ball rules from one day on; published once, never changed.</summary>
 public sealed record Edition
 {
+    /// <summary>The body whose rules these are, such as <c>us-national</c>.</summary>
     public required string Authority { get; init; }
 
     /// <summary>The first day of play it is in force; it lasts until the authority's next begins.</summary>
@@ -13,6 +14,7 @@ public sealed record Edition
     /// <summary>Its last day, where it ends without a successor.</summary>
     public DateOnly? Until { get; init; }
 
+    /// <summary>Its name on a slip.</summary>
     public required string Title { get; init; }
 
     /// <summary>The edition whose text this one follows, where a body takes over another's.</summary>
@@ -27,8 +29,10 @@ public sealed record Edition
     /// <summary>What makes a ball a house ball under this edition.</summary>
     public Condition? HouseBall { get; init; }
 
+    /// <summary>Its checks, in the order in which a verdict shows them.</summary>
     public required IReadOnlyList<Rule> Rules { get; init; }
 
+    /// <summary>Its advice that is no rule.</summary>
     public IReadOnlyList<AdviceNote> Notes { get; init; } = [];
 
     /// <summary>SHA-256 of the file's bytes, in lower-case hexadecimal.</summary>

@@ -33,6 +33,7 @@ public sealed class EditionLibrary
         RuleIds = All.SelectMany(edition => edition.RuleIds).ToHashSet(StringComparer.Ordinal);
     }
 
+    /// <summary>Every body that has an edition.</summary>
     public IEnumerable<string> Authorities => _byAuthority.Keys;
 
     /// <summary>Every edition, by authority and then by day.</summary>

@@ -99,10 +99,19 @@ public enum Fact
 /// <summary>What kind of answer a fact has, and so which tests can be put to it.</summary>
 public enum FactKind
 {
+    /// <summary>Yes or no.</summary>
     Flag,
+
+    /// <summary>A whole number.</summary>
     Count,
+
+    /// <summary>A figure with a unit.</summary>
     Measure,
+
+    /// <summary>One of a closed list of words.</summary>
     Word,
+
+    /// <summary>A day, or a month or year that holds it.</summary>
     Day,
 
     /// <summary>A text as it stands on the ball, compared as people read it.</summary>
@@ -116,6 +125,7 @@ public static class FactList
     public static readonly IReadOnlyDictionary<string, Fact> Names = Enum.GetValues<Fact>()
         .ToDictionary(fact => char.ToLowerInvariant(fact.ToString()[0]) + fact.ToString()[1..], StringComparer.Ordinal);
 
+    /// <summary>What kind of answer a fact has.</summary>
     public static FactKind KindOf(Fact fact) => fact switch
     {
         Fact.Gross or Fact.Temperature or Fact.HouseBallDifferential or Fact.OilAbsorption => FactKind.Measure,

@@ -43,15 +43,19 @@ public abstract record Rule
     /// <summary>It does not apply when this holds.</summary>
     public Condition? Unless { get; init; }
 
+    /// <summary>Where it was read.</summary>
     public required Reference Reference { get; init; }
 
+    /// <summary>How a pass and a fail are explained.</summary>
     public required Sentences Sentences { get; init; }
 
     /// <summary>A measured quantity lies within a limit.</summary>
     public sealed record Limited : Rule
     {
+        /// <summary>What is measured.</summary>
         public required RuleQuantity Quantity { get; init; }
 
+        /// <summary>Which figure of the readings is compared.</summary>
         public required Statistic Statistic { get; init; }
 
         /// <summary>The holes it looks at, for a quantity of holes.</summary>
@@ -67,6 +71,7 @@ public abstract record Rule
     /// <summary>A number of holes, marks or balls lies within a limit.</summary>
     public sealed record Counted : Rule
     {
+        /// <summary>What is counted.</summary>
         public required CountedThing Counts { get; init; }
 
         /// <summary>The holes counted, where holes are.</summary>
@@ -181,6 +186,8 @@ public enum CountPer
 {
     Ball,
     Digit,
+
+    /// <summary>For each gripping hole that vents lie in.</summary>
     Host,
 }
 

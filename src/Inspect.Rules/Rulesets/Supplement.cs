@@ -24,6 +24,7 @@ public sealed record Supplement
     /// <summary>What makes a ball a house ball for its own rules; absent means what the edition says.</summary>
     public Condition? HouseBall { get; init; }
 
+    /// <summary>Its checks; a verdict shows them behind the edition's.</summary>
     public required IReadOnlyList<Rule> Rules { get; init; }
 
     /// <summary>What it decides where the edition leaves it to the director.</summary>
@@ -45,6 +46,9 @@ public sealed record Decision(string Rule, Discretion Discretion, Reference Refe
 /// <summary>What a supplement makes of the director's discretion.</summary>
 public enum Discretion
 {
+    /// <summary>The ball may be used.</summary>
     Allow,
+
+    /// <summary>The ball may not be used.</summary>
     Bar,
 }

@@ -18,21 +18,28 @@ public sealed record Sheet
     /// <summary>The rule ids to check; absent means every rule of the edition.</summary>
     public IReadOnlyList<string>? Plan { get; init; }
 
+    /// <summary>How the bowler delivers it.</summary>
     public Grip? Grip { get; init; }
 
+    /// <summary>What is written on the ball and known of it.</summary>
     public BallIdentity? Ball { get; init; }
 
+    /// <summary>What the surface shows.</summary>
     public Marks? Marks { get; init; }
 
+    /// <summary>Gross weight and imbalances.</summary>
     public Weights? Weights { get; init; }
 
+    /// <summary>Diameters and circumference.</summary>
     public BallSize? Size { get; init; }
 
+    /// <summary>What the durometer read.</summary>
     public HardnessTest? Hardness { get; init; }
 
     /// <summary>The holes found; an empty list says that the ball has none, an absent one that nobody looked.</summary>
     public IReadOnlyList<Hole>? Holes { get; init; }
 
+    /// <summary>What the station knows of the bowler and the hour; a program that judges alone says it itself.</summary>
     public Circumstances? Circumstances { get; init; }
 }
 
@@ -119,6 +126,7 @@ public sealed record HardnessTest(IReadOnlyList<Reading>? Readings, Reading? Tem
 /// <summary>One hole or indentation.</summary>
 public sealed record Hole
 {
+    /// <summary>What it is for.</summary>
     public required HoleKind Kind { get; init; }
 
     /// <summary>The digit it is for (gripping holes and indentations).</summary>
@@ -130,6 +138,7 @@ public sealed record Hole
     /// <summary>The widest diameter at any depth, the bore of an insert included.</summary>
     public Reading? Diameter { get; init; }
 
+    /// <summary>The depth along the axis, from <see cref="DepthTo"/> to the bottom or its tip.</summary>
     public Reading? Depth { get; init; }
 
     /// <summary>Where the depth was measured from; absent means the surface over the hole's axis.</summary>
@@ -138,6 +147,7 @@ public sealed record Hole
     /// <summary>Where the hole's axis pierces the surface; only advice and pictures rest on it.</summary>
     public SurfacePlace? Position { get; init; }
 
+    /// <summary>Which way the bottom leans; only advice and pictures rest on it.</summary>
     public HolePitch? Pitch { get; init; }
 
     /// <summary>Whether a second hole, other than a vent, lies inside it.</summary>
@@ -161,12 +171,14 @@ public sealed record GripPiece(Reading? Diameter, Reading? Depth);
 /// <param name="Frozen">Whether it was presented after the moment from which balls may no longer be changed.</param>
 public sealed record Circumstances(int? BallNumber, bool? PlayBegan, bool? Frozen);
 
+/// <summary>The delivering hand.</summary>
 public enum Hand
 {
     Left,
     Right,
 }
 
+/// <summary>A digit that a hole is for.</summary>
 public enum Digit
 {
     Thumb,
@@ -176,13 +188,17 @@ public enum Digit
     Little,
 }
 
+/// <summary>Whether the model stands on the list of approved balls.</summary>
 public enum Listing
 {
     Yes,
     No,
+
+    /// <summary>Nobody looked it up.</summary>
     Unknown,
 }
 
+/// <summary>The material of the shell.</summary>
 public enum Shell
 {
     Polyester,
@@ -191,15 +207,26 @@ public enum Shell
     Other,
 }
 
+/// <summary>What a hole is for.</summary>
 public enum HoleKind
 {
+    /// <summary>A digit goes in on every delivery.</summary>
     Grip,
+
+    /// <summary>A dent for a digit that lies on the ball.</summary>
     Indentation,
+
+    /// <summary>Lets air out of a gripping hole.</summary>
     Vent,
+
+    /// <summary>A hole by which the ball was held when it was made.</summary>
     Mill,
+
+    /// <summary>Drilled for the sake of balance; no digit goes in.</summary>
     Balance,
 }
 
+/// <summary>What sits in a hole.</summary>
 public enum Device
 {
     None,

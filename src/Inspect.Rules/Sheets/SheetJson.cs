@@ -6,6 +6,7 @@ namespace Inspect.Rules.Sheets;
 /// <summary>Writes a sheet back as the JSON it came from: texts as typed, absent members left out.</summary>
 public static class SheetJson
 {
+    /// <summary>A sheet as JSON; reading it again gives an equal sheet.</summary>
     public static JsonObject Write(Sheet sheet) => Compact(
         ("play", Text(sheet.Play.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture))),
         ("authority", Text(sheet.Authority)),

@@ -21,7 +21,7 @@ public sealed record CurveDrawing
     public const double Top = 30;
     public const double Bottom = 162;
     private const double DeepestIn = 4.5;
-    private const double ThousandthsToInch = 1000;
+    private const double ThousandthsPerInch = 1000;
 
     private static readonly double[] Steps = [1, 2, 5, 10, 20, 50, 100];
 
@@ -50,8 +50,8 @@ public sealed record CurveDrawing
     {
         ArgumentNullException.ThrowIfNull(chart);
         var values = chart.Points.Select(point => (point.DepthIn, Value: figure(point))).ToList();
-        var low = ThousandthsToInch * Math.Min(0, values.Min(point => point.Value.Low));
-        var high = ThousandthsToInch * Math.Max(0, values.Max(point => point.Value.High));
+        var low = ThousandthsPerInch * Math.Min(0, values.Min(point => point.Value.Low));
+        var high = ThousandthsPerInch * Math.Max(0, values.Max(point => point.Value.High));
         var step = Steps.First(one => (high - low) / one <= 5 || one == Steps[^1]);
         var (bottom, top) = (Math.Floor((low / step) - 0.1) * step, Math.Ceiling((high / step) + 0.1) * step);
         return new CurveDrawing
@@ -62,11 +62,11 @@ public sealed record CurveDrawing
                 .Select(point => At(point.DepthIn, point.Value.Low))], isClosed: true),
             Best = Svg.Path(values.Select(point => At(point.DepthIn, point.Value.Best))),
             Ticks = [.. Enumerable.Range(0, (int)Math.Round((top - bottom) / step) + 1).Select(i => bottom + (i * step))
-                .Select(value => (Y(value), (value / ThousandthsToInch).ToString("+0.000;−0.000;0", CultureInfo.InvariantCulture)))],
+                .Select(value => (Y(value), (value / ThousandthsPerInch).ToString("+0.000;−0.000;0", CultureInfo.InvariantCulture)))],
             Marks = MarksOf(chart),
         };
 
-        (double X, double Y) At(double depth, double inches) => (XOf(depth), Y(inches * ThousandthsToInch));
+        (double X, double Y) At(double depth, double inches) => (XOf(depth), Y(inches * ThousandthsPerInch));
 
         double Y(double thousandths) => Bottom - ((Bottom - Top) * (thousandths - bottom) / (top - bottom));
     }
