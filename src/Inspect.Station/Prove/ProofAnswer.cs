@@ -63,9 +63,10 @@ public sealed record ProofAnswer(bool IsGood, string Title, IReadOnlyList<string
         }
 
         var heard = Of(checkpoints.Hear(earlier), "checkpoint", earlier.Size, now);
-        return heard with { Sentences = [.. heard.Sentences, signer.Key == key.Public
+        var signed = signer.Key == key.Public
             ? $"It is signed by the key that signs now: {signer.Key.Fingerprint}."
-            : $"It is signed by key {signer.Number} of this station, {signer.Key.Fingerprint}; each key since was vouched for by the one before, down to the one that signs now, {key.Public.Fingerprint}."] };
+            : $"It is signed by key {signer.Number} of this station, {signer.Key.Fingerprint}; each key since was vouched for by the one before, down to the one that signs now, {key.Public.Fingerprint}.";
+        return heard with { Sentences = [.. heard.Sentences, signed] };
     }
 
     private static string Number(long number) => number.ToString("N0", CultureInfo.InvariantCulture);
