@@ -27,18 +27,18 @@ public sealed record EntryProof(long Index, IReadOnlyList<TreeHash> Path, string
 
     /// <summary>Checks that these are the bytes of the entry that the register holds.</summary>
     /// <param name="body">The entry's bytes.</param>
-    /// <param name="trusted">The station's public key, known from elsewhere.</param>
+    /// <param name="trusted">The station's public key, known from elsewhere, and those that it vouches for.</param>
     /// <returns>Null when they are; else what is wrong, in a sentence.</returns>
-    public string? Check(ReadOnlySpan<byte> body, PublicKey trusted)
+    public string? Check(ReadOnlySpan<byte> body, KeyChain trusted)
     {
         if (!Inspect.Ledger.Checkpoint.TryParse(Checkpoint, out var checkpoint, out var signed))
         {
             return "The proof ends in no checkpoint that can be read.";
         }
 
-        if (!signed.IsSignedBy(trusted))
+        if (trusted.SignerOf(signed) is null)
         {
-            return "The checkpoint in the proof is not signed by the key you gave.";
+            return "The checkpoint in the proof is not signed by the key you gave, nor by one that it is known to vouch for.";
         }
 
         return Proofs.CheckInclusion(MerkleTree.LeafHash(body), Index, checkpoint.Size, checkpoint.Root, Path)

@@ -24,9 +24,9 @@ public sealed record GrowthProof(long OldSize, IReadOnlyList<TreeHash> Path, str
 
     /// <summary>Checks that the register at an earlier checkpoint is the beginning of the one in this proof.</summary>
     /// <param name="earlier">The earlier signed checkpoint, kept since then.</param>
-    /// <param name="trusted">The station's public key, known from elsewhere; both checkpoints are signed by it.</param>
+    /// <param name="trusted">The station's public key, known from elsewhere, and those that it vouches for: each checkpoint is signed by one of them.</param>
     /// <returns>Null when it is; else what is wrong, in a sentence.</returns>
-    public string? Check(string earlier, PublicKey trusted)
+    public string? Check(string earlier, KeyChain trusted)
     {
         if (!Inspect.Ledger.Checkpoint.TryParse(earlier, out var old, out var oldSigned))
         {
@@ -38,9 +38,9 @@ public sealed record GrowthProof(long OldSize, IReadOnlyList<TreeHash> Path, str
             return "The proof ends in no checkpoint that can be read.";
         }
 
-        if (!oldSigned.IsSignedBy(trusted) || !signed.IsSignedBy(trusted))
+        if (trusted.SignerOf(oldSigned) is null || trusted.SignerOf(signed) is null)
         {
-            return $"The {(oldSigned.IsSignedBy(trusted) ? "later" : "earlier")} checkpoint is not signed by the key you gave.";
+            return $"The {(trusted.SignerOf(oldSigned) is null ? "earlier" : "later")} checkpoint is not signed by the key you gave, nor by one that it is known to vouch for.";
         }
 
         if (old.Size != OldSize)

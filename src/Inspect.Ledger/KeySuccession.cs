@@ -12,6 +12,9 @@ public sealed record KeySuccession(PublicKey Old, PublicKey New)
     /// <summary>Sets the statement apart from a checkpoint, whose second line is a number.</summary>
     private const string Heading = "The key of this register changes from the first to the second.";
 
+    // Heading, two keys, the empty line, the signature.
+    private const int StatementLines = 5;
+
     private string Text => $"{Heading}\n{Old.Text}\n{New.Text}\n";
 
     /// <summary>Writes the statement, signed with the old key.</summary>
@@ -26,6 +29,34 @@ public sealed record KeySuccession(PublicKey Old, PublicKey New)
         }
 
         return SignedNote.Sign(Text, Old.Name, oldKey);
+    }
+
+    /// <summary>Several signed statements as one text, an empty line between them.</summary>
+    public static string Join(IEnumerable<string> statements) => string.Join('\n', statements);
+
+    /// <summary>Reads what <see cref="Join"/> wrote, and refuses it whole when one statement is none.</summary>
+    public static bool TryParseAll(string text, [NotNullWhen(true)] out IReadOnlyList<KeySuccession>? successions)
+    {
+        successions = null;
+        var lines = text.Split('\n');
+        if (lines.Length % (StatementLines + 1) != 0)
+        {
+            return false;
+        }
+
+        var read = new List<KeySuccession>();
+        foreach (var statement in lines.Chunk(StatementLines + 1))
+        {
+            if (statement[^1].Length > 0 || !TryParse(string.Join('\n', statement), out var succession))
+            {
+                return false;
+            }
+
+            read.Add(succession);
+        }
+
+        successions = read;
+        return true;
     }
 
     /// <summary>Reads a statement, and refuses one that its old key did not sign.</summary>

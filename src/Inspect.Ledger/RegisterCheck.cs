@@ -96,7 +96,7 @@ public sealed class RegisterCheck(PublicKey? trusted = null)
             RegisterFault.NoCheckpoint,
             _lines + 1,
             null,
-            $"The file ends after entry {_head.Size} without a signed checkpoint: it was cut off.");
+            _lines == 0 ? "The file is empty." : $"The file ends after entry {_head.Size} without a signed checkpoint: it was cut off.");
     }
 
     private void AddUnfinished(ReadOnlySpan<byte> bytes)

@@ -61,6 +61,13 @@ public sealed record RegisterClosing(string Checkpoint, PublicKey Key, TreeHash 
         Key == trusted
         || Successions.Any(statement => KeySuccession.TryParse(statement, out var succession) && succession.Old == trusted);
 
+    /// <summary>The statements in the last line of an export, each good by its own signature whatever became of the rest; null where the line is no such
+    /// line.</summary>
+    public static IReadOnlyList<KeySuccession>? StatementsIn(string lastLine) =>
+        CanonicalJson.TryParse(System.Text.Encoding.UTF8.GetBytes(lastLine), out var value) && value is JsonObject line && TryRead(line, out var closing)
+            ? [.. closing.Successions.Select(statement => KeySuccession.TryParse(statement, out var succession) ? succession : null).OfType<KeySuccession>()]
+            : null;
+
     private bool LeadsToKey()
     {
         PublicKey? reached = null;

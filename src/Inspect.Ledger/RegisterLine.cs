@@ -21,7 +21,7 @@ internal sealed record RegisterLine(long Number, TreeHash Hash, EntryPlace? Plac
         var hash = MerkleTree.LeafHash(utf8);
         if (!CanonicalJson.TryParse(utf8, out var value))
         {
-            return new RegisterLine(number, hash, null, null, "is not canonical JSON (RFC 8785)");
+            return new RegisterLine(number, hash, null, null, Unreadable(number, utf8));
         }
 
         if (value is JsonObject line)
@@ -42,4 +42,12 @@ internal sealed record RegisterLine(long Number, TreeHash Hash, EntryPlace? Plac
         var problem = $"has no '{EntryPlace.SeqMember}' and '{EntryPlace.PriorMember}' that say where it stands";
         return new RegisterLine(number, hash, null, null, problem);
     }
+
+    // What a mail program or an editor does to a whole file is named as such: nobody altered an entry.
+    private static string Unreadable(long number, ReadOnlySpan<byte> utf8) =>
+        utf8.EndsWith("\r"u8) ? "ends in a carriage return: some program changed the ends of the lines, so export the register again"
+        : number > 1 ? "is not canonical JSON (RFC 8785)"
+        : utf8.StartsWith("\uFEFF"u8) ? "begins with a byte order mark, which some program put there: export the register again"
+        : utf8.StartsWith("{"u8) ? "is not canonical JSON (RFC 8785)"
+        : "does not begin as an entry does: this may be another file than an exported register";
 }

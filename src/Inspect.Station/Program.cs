@@ -102,6 +102,7 @@ app.MapDeskPages();
 app.MapReplayPages();
 app.MapChartsPages();
 app.MapPaperRoutes();
+app.MapReportPages();
 app.MapRulesetPages();
 app.MapRulesetsApi();
 app.MapHealth();

@@ -162,4 +162,36 @@ public sealed class CheckpointTests : IDisposable
         Assert.False(KeySuccession.TryParse(statement, out _));
         Assert.Throws<ArgumentException>(() => succession.Sign(newKey));
     }
+
+    [Fact]
+    public void KeyChain_OfStatements_LeadsForwardOnlyAndPastStrangers()
+    {
+        using var second = ECDsa.Create(ECCurve.NamedCurves.nistP256);
+        using var third = ECDsa.Create(ECCurve.NamedCurves.nistP256);
+        using var stranger = ECDsa.Create(ECCurve.NamedCurves.nistP256);
+        var keys = new[] { _key, second, third, stranger }.Select(key => PublicKey.Of(key, Origin)).ToList();
+        string[] statements =
+        [
+            new KeySuccession(keys[0], keys[1]).Sign(_key), new KeySuccession(keys[1], keys[2]).Sign(second), new KeySuccession(keys[3], keys[0]).Sign(stranger),
+        ];
+
+        Assert.True(KeySuccession.TryParseAll(KeySuccession.Join(statements), out var read));
+        Assert.Equal(keys[..3], KeyChain.Of(keys[0], read).Keys);
+        Assert.Equal(keys[1..3], KeyChain.Of(keys[1], read.Reverse()).Keys);
+        Assert.Equal([keys[2]], KeyChain.Of(keys[2], read).Keys);
+        Assert.Equal([keys[3], keys[0], keys[1], keys[2]], KeyChain.Of(keys[3], read).Keys);
+    }
+
+    [Fact]
+    public void KeySuccessions_CutOrJoinedOtherwise_AreRefused()
+    {
+        using var second = ECDsa.Create(ECCurve.NamedCurves.nistP256);
+        var statement = new KeySuccession(PublicKey.Of(_key, Origin), PublicKey.Of(second, Origin)).Sign(_key);
+        var both = KeySuccession.Join([statement, statement]);
+
+        Assert.True(KeySuccession.TryParseAll(both, out _));
+        Assert.All(
+            ["", "\n", statement + "\n", statement + statement, both[..^1], both[3..], "\n" + both],
+            text => Assert.False(KeySuccession.TryParseAll(text, out _), text));
+    }
 }

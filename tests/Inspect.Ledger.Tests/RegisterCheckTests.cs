@@ -323,6 +323,21 @@ public sealed class RegisterCheckTests : IDisposable
         Assert.Equal(RegisterFault.Unreadable, check.Finish().Fault);
     }
 
+    // What programs do to a whole file on its way; common practice, no source.
+    [Fact]
+    public void Check_FileThatAProgramChangedOrThatIsAnother_SaysSoAndBlamesNoEntry()
+    {
+        var text = System.Text.Encoding.UTF8.GetString(_register.Bytes);
+
+        Assert.Contains("ends in a carriage return", Said(text.Replace("\n", "\r\n", StringComparison.Ordinal)), StringComparison.Ordinal);
+        Assert.Contains("begins with a byte order mark", Said("\uFEFF" + text), StringComparison.Ordinal);
+        Assert.Contains("may be another file", Said("<html>Sign in</html>\n"), StringComparison.Ordinal);
+        Assert.Contains("may be another file", Said("number,at\r\n".Replace("\r", "", StringComparison.Ordinal) + "OPEN-0001,\n\n"), StringComparison.Ordinal);
+        Assert.Equal("The file is empty.", Said(""));
+
+        static string Said(string text) => Check(System.Text.Encoding.UTF8.GetBytes(text)).Sentence;
+    }
+
     private static RegisterFinding Check(byte[] bytes, PublicKey? trusted = null) => RegisterCheck.Check(new MemoryStream(bytes), trusted);
 
     private static RegisterFinding CheckLines(IEnumerable<byte[]> lines, PublicKey? trusted = null) =>

@@ -4,7 +4,7 @@ namespace Inspect.Rules.Metrology;
 
 /// <summary>The coarser values that readings heap on when an eye rounds what a display or a rule shows.</summary>
 /// <remarks>
-/// A display in tenths has halves and wholes to round to, a rule in sixty-fourths has sixteenths: of readings that nobody rounds, one in so
+/// A display in tenths has halves and wholes to round to, one in quarters has wholes, a rule in sixty-fourths has sixteenths: of readings that nobody rounds, one in so
 /// many falls on such a value by chance. That the last digit of honest readings is spread evenly is common practice in reviewing data, no
 /// source; it fails where balls are made to round sizes.
 /// </remarks>
@@ -20,14 +20,16 @@ public static class RoundValues
     public static (decimal Coarse, int OneIn) Of(Reading step)
     {
         ArgumentOutOfRangeException.ThrowIfNegativeOrZero(step.Value);
-        var times = step.Notation.Fraction ? Fractions : LeadingDigit(step.Value / Units.Factor(step.Notation.Unit)) == 5 ? Tens : Fives;
+        var leading = Leading(step.Value / Units.Factor(step.Notation.Unit));
+        var times = step.Notation.Fraction || leading == 2.5m ? Fractions : (int)leading == 5 ? Tens : Fives;
         return (step.Value * times, times);
     }
 
     /// <summary>Whether a value lies on a coarse step; exact, since both are.</summary>
     public static bool IsOn(decimal value, decimal coarse) => value % coarse == 0;
 
-    private static int LeadingDigit(decimal number)
+    // The number between 1 and 10 that it is, but for a power of ten.
+    private static decimal Leading(decimal number)
     {
         while (number >= 10)
         {
@@ -39,6 +41,6 @@ public static class RoundValues
             number *= 10;
         }
 
-        return (int)number;
+        return number;
     }
 }

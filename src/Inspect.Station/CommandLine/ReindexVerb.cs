@@ -3,6 +3,7 @@ using Dapper;
 using Inspect.Station.Access;
 using Inspect.Station.Decide;
 using Inspect.Station.Instruments;
+using Inspect.Station.Papers;
 using Inspect.Station.Prepare;
 using Inspect.Station.Record;
 using Inspect.Station.Storage;
@@ -25,6 +26,7 @@ public static class ReindexVerb
         ("confirmed limits", EventTerms.RebuildConfirmations),
         ("checks of instruments", Checks.Rebuild),
         ("photographs", Photographs.Rebuild),
+        ("closing reports", IssuedReports.Rebuild),
         ("words of names", NameWords.Rebuild),
     ];
 

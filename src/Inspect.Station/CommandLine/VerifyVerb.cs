@@ -17,7 +17,8 @@ public static class VerifyVerb
         if (!TryArguments(args, out var file, out var options))
         {
             error.WriteLine("Write it as: verify FILE [--key KEY], where KEY is the station's public key or a file that holds it;");
-            error.WriteLine("for a proof: verify PROOF --entry FILE --key KEY, or verify PROOF --since CHECKPOINT --key KEY.");
+            error.WriteLine("for a proof: verify PROOF --entry FILE --key KEY, or verify PROOF --since CHECKPOINT --key KEY;");
+            error.WriteLine("and --changes FILE, the key changes or an export, where the station's key was changed since KEY.");
             return Unusable;
         }
 
@@ -31,31 +32,47 @@ public static class VerifyVerb
         var reading = file;
         try
         {
+            var chain = trusted is null ? null : KeyChain.Of(trusted);
+            if (chain is not null && options.TryGetValue("--changes", out var changes))
+            {
+                reading = changes;
+                if (Statements(changes) is not { } statements)
+                {
+                    error.WriteLine($"\"{changes}\" holds no key changes: take key-changes.txt of the station, or an export of its register.");
+                    return Unusable;
+                }
+
+                chain = KeyChain.Of(chain.Given, statements);
+            }
+
+            reading = file;
             if (options.TryGetValue("--entry", out var entry))
             {
-                if (!EntryProof.TryParse(Text(file), out var proof) || trusted is null)
+                if (!EntryProof.TryParse(Text(file), out var proof) || chain is null)
                 {
                     return Unproven(file, "of an entry", trusted, error);
                 }
 
                 reading = entry;
                 return Report(
-                    proof.Check(File.ReadAllBytes(entry), trusted),
-                    FormattableString.Invariant($"The entry is entry {proof.Index + 1} of the register that the key you gave has signed: {trusted.Fingerprint}"),
+                    proof.Check(File.ReadAllBytes(entry), chain),
+                    FormattableString.Invariant($"The entry is entry {proof.Index + 1} of the register. {Signed("Its checkpoint", proof.Checkpoint, chain)}"),
                     output);
             }
 
             if (options.TryGetValue("--since", out var since))
             {
-                if (!GrowthProof.TryParse(Text(file), out var proof) || trusted is null)
+                if (!GrowthProof.TryParse(Text(file), out var proof) || chain is null)
                 {
                     return Unproven(file, "of growth", trusted, error);
                 }
 
                 reading = since;
+                var earlier = Text(since);
                 return Report(
-                    proof.Check(Text(since), trusted),
-                    FormattableString.Invariant($"The register still begins with the {proof.OldSize} entries of the earlier checkpoint. Both are signed by the key you gave: {trusted.Fingerprint}"),
+                    proof.Check(earlier, chain),
+                    FormattableString.Invariant(
+                        $"The register still begins with the {proof.OldSize} entries of the earlier checkpoint. {Signed("The earlier one", earlier, chain)} {Signed("The later one", proof.Checkpoint, chain)}"),
                     output);
             }
 
@@ -68,6 +85,19 @@ public static class VerifyVerb
             return Unusable;
         }
     }
+
+    // The statements by which keys vouch for each other, from their own text or from the last line of an export.
+    private static IReadOnlyList<KeySuccession>? Statements(string file) =>
+        KeySuccession.TryParseAll(Text(file), out var statements) ? statements
+        : File.ReadLines(file).LastOrDefault() is { } last ? RegisterClosing.StatementsIn(last)
+        : null;
+
+    private static string Signed(string what, string note, KeyChain chain) =>
+        Checkpoint.TryParse(note, out _, out var signed) && chain.SignerOf(signed) is { } signer
+            ? signer == chain.Given
+                ? $"{what} is signed by the key you gave: {signer.Fingerprint}."
+                : $"{what} is signed by a later key, which the one you gave vouches for: {signer.Fingerprint}."
+            : "";
 
     private static int Report(string? wrong, string proved, TextWriter output)
     {
@@ -104,7 +134,7 @@ public static class VerifyVerb
         options = new Dictionary<string, string>(StringComparer.Ordinal);
         for (var i = 0; i < args.Count; i++)
         {
-            if (args[i] is "--key" or "--entry" or "--since" && i + 1 < args.Count && options.TryAdd(args[i], args[i + 1]))
+            if (args[i] is "--key" or "--entry" or "--since" or "--changes" && i + 1 < args.Count && options.TryAdd(args[i], args[i + 1]))
             {
                 i++;
             }
@@ -118,6 +148,7 @@ public static class VerifyVerb
             }
         }
 
-        return file.Length > 0 && !(options.ContainsKey("--entry") && options.ContainsKey("--since"));
+        return file.Length > 0 && !(options.ContainsKey("--entry") && options.ContainsKey("--since"))
+            && (!options.ContainsKey("--changes") || (options.ContainsKey("--key") && (options.ContainsKey("--entry") || options.ContainsKey("--since"))));
     }
 }

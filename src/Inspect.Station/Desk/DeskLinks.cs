@@ -13,7 +13,7 @@ public static class DeskLinks
             yield return ($"Event {held.Id}", $"/events/{held.Id}");
             yield return ("Charts", $"/desk/events/{held.Id}/charts");
             yield return ("Open list", $"/desk/events/{held.Id}/open");
-            yield return ("Closing report (PDF)", $"/desk/events/{held.Id}/closing-report.pdf");
+            yield return ("Closing reports", $"/desk/events/{held.Id}/reports");
         }
 
         yield return ("Register", "/desk/register");

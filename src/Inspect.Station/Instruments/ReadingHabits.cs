@@ -11,18 +11,42 @@ namespace Inspect.Station.Instruments;
 /// <param name="Inspector">Whose.</param>
 /// <param name="Group">What was read, in words.</param>
 /// <param name="Round">How many fall on coarser values than the display shows.</param>
-/// <param name="JustInside">How many of those close to a limit lie inside it; null without any.</param>
-public sealed record ReadingHabit(PersonId Inspector, string Group, CountedShare Round, CountedShare? JustInside);
+/// <param name="JustInside">How many lie just inside a limit, and of which.</param>
+public sealed record ReadingHabit(PersonId Inspector, string Group, CountedShare Round, JustInside JustInside);
+
+/// <summary>An inspector's readings just inside a limit.</summary>
+/// <param name="Against">What they are counted against.</param>
+/// <param name="Share">How many lie just inside, of those that are looked at.</param>
+public sealed record JustInside(CountedAgainst Against, CountedShare Share)
+{
+    /// <summary>Whether there are enough readings to say anything, whatever it is.</summary>
+    public bool Says => Share is { Of: >= CountedShare.Fewest, Expected: not null };
+}
+
+/// <summary>What readings just inside a limit are counted against.</summary>
+public enum CountedAgainst
+{
+    /// <summary>Those just outside it, and the share that the other inspectors have.</summary>
+    OtherInspectors,
+
+    /// <summary>Those as far again from the limit: where readings thin out or stay even towards it, no more than half lie in the nearer band.</summary>
+    TheNextBand,
+}
 
 /// <summary>Whether an event's readings heap on round values, or just inside a limit.</summary>
 /// <remarks>
-/// The step of the display is that of the instrument a reading names; without one it is the finest step that anybody read at this event. Close to
-/// a limit is within three such steps. What lies inside there is compared with the other inspectors, because balls are made to pass.
+/// The step of the display is that of the instrument a reading names; without one it is the coarsest step that everybody's readings at this event lie on,
+/// because a coarse display and an eye that rounds look alike. Just inside a limit are the three values of the display next to it. Balls are made to pass,
+/// so what lies just inside is not compared with what lies just outside, but with the other inspectors; where they read too little that is close, with the
+/// next three values further inside.
 /// </remarks>
 public static class ReadingHabits
 {
-    /// <summary>How many steps of the display are close to a limit.</summary>
+    /// <summary>How many values of the display are close to a limit, on either side.</summary>
     public const int CloseSteps = 3;
+
+    // A display counts in ones, halves, quarters, fifths, and tenths of these.
+    private static readonly decimal[] DecimalSteps = [1m, .5m, .25m, .2m];
 
     private static readonly (string Title, Func<Sheet, IEnumerable<(string Path, Reading? Reading)>> Readings)[] Groups =
     [
@@ -41,7 +65,7 @@ public static class ReadingHabits
     /// <summary>Every inspector's habits, what is notable first.</summary>
     public static IReadOnlyList<ReadingHabit> Of(IReadOnlyList<Inspection> inspections, IReadOnlyList<Instrument> instruments) =>
         [.. Groups.SelectMany(group => OfGroup(group.Title, group.Readings, inspections, instruments))
-            .OrderByDescending(habit => habit.Round.IsMore || habit.JustInside is { IsMore: true })];
+            .OrderByDescending(habit => habit.Round.IsMore || habit.JustInside.Share.IsMore)];
 
     private static IEnumerable<ReadingHabit> OfGroup(
         string title, Func<Sheet, IEnumerable<(string Path, Reading? Reading)>> readings, IReadOnlyList<Inspection> inspections, IReadOnlyList<Instrument> instruments)
@@ -54,23 +78,31 @@ public static class ReadingHabits
             yield break;
         }
 
-        var finest = all.Select(one => TypedStep(one.Reading)).MinBy(step => step.Value)!;
+        var common = CommonStep([.. all.Select(one => one.Reading)]);
         var counted = all.Select(one =>
         {
-            var step = one.Step ?? finest;
+            var step = one.Step ?? common;
             var (coarse, oneIn) = RoundValues.Of(step);
-            return (one.Inspection.By.Person, IsRound: RoundValues.IsOn(one.Reading.Value, coarse), Chance: 1.0 / oneIn, Inside: Inside(one.Inspection, one.Path, one.Reading, step));
+            return new Counted(one.Inspection.By.Person, RoundValues.IsOn(one.Reading.Value, coarse), 1.0 / oneIn, StepsInside(one.Inspection, one.Path, one.Reading, step));
         }).ToList();
         foreach (var own in counted.GroupBy(one => one.Person))
         {
-            var (close, others) = (own.Where(one => one.Inside is not null).ToList(), counted.Where(one => one.Person != own.Key && one.Inside is not null).ToList());
             yield return new ReadingHabit(
                 own.Key,
                 title,
                 new CountedShare(own.Count(one => one.IsRound), own.Count(), own.Average(one => one.Chance)),
-                close.Count == 0 ? null : new CountedShare(
-                    close.Count(one => one.Inside == true), close.Count, others.Count == 0 ? null : others.Count(one => one.Inside == true) / (double)others.Count));
+                Near([.. own], [.. counted.Where(one => one.Person != own.Key && one.IsClose)]));
         }
+    }
+
+    private static JustInside Near(List<Counted> own, List<Counted> othersClose)
+    {
+        var inside = own.Count(one => one.IsJustInside);
+        return othersClose.Count >= CountedShare.Fewest
+            ? new JustInside(
+                CountedAgainst.OtherInspectors,
+                new CountedShare(inside, own.Count(one => one.IsClose), othersClose.Count(one => one.IsJustInside) / (double)othersClose.Count))
+            : new JustInside(CountedAgainst.TheNextBand, new CountedShare(inside, inside + own.Count(one => one.IsNext), 0.5));
     }
 
     private static Reading? StepOf(Inspection inspection, string path, IReadOnlyList<Instrument> instruments)
@@ -79,26 +111,34 @@ public static class ReadingHabits
         return name is null ? null : instruments.FirstOrDefault(one => one.Name == name)?.Resolution;
     }
 
-    /// <summary>The step that a reading was evidently read to: its last decimal, or its smallest fraction.</summary>
-    private static Reading TypedStep(Reading reading)
-    {
-        var unit = reading.Notation.Unit == Unit.PoundOunce ? Unit.Ounce : reading.Notation.Unit;
-        var inUnit = Math.Abs(reading.Value) / Units.Factor(unit);
-        var step = 1m;
-        for (var i = 0; i < 7 && inUnit % step != 0; i++)
+    /// <summary>The coarsest step that all readings lie on: of those typed in one unit, then the finest of these.</summary>
+    private static Reading CommonStep(List<Reading> readings) => readings
+        .GroupBy(reading => (Unit: reading.Notation.Unit == Unit.PoundOunce ? Unit.Ounce : reading.Notation.Unit, reading.Notation.Fraction))
+        .Select(alike =>
         {
-            step /= reading.Notation.Fraction ? 2 : 10;
-        }
+            var values = alike.Select(reading => reading.Value / Units.Factor(alike.Key.Unit)).Distinct().ToList();
+            var step = Steps(alike.Key.Fraction).First(step => step < .000001m || values.TrueForAll(value => value % step == 0));
+            return new Reading("", alike.First().Quantity, step * Units.Factor(alike.Key.Unit), new Notation(alike.Key.Unit, alike.Key.Fraction));
+        })
+        .MinBy(step => step.Value)!;
 
-        return new Reading("", reading.Quantity, step * Units.Factor(unit), new Notation(unit, reading.Notation.Fraction));
+    private static IEnumerable<decimal> Steps(bool isFraction)
+    {
+        for (var unit = 1m; ; unit /= isFraction ? 2 : 10)
+        {
+            foreach (var step in isFraction ? [1m] : DecimalSteps)
+            {
+                yield return step * unit;
+            }
+        }
     }
 
-    /// <summary>Whether a reading close to a limit lies inside it; null where it is not close to any.</summary>
-    private static bool? Inside(Inspection inspection, string path, Reading reading, Reading step)
+    /// <summary>How many steps a reading lies inside the nearest limit, negative outside; null where no limit judged it.</summary>
+    private static decimal? StepsInside(Inspection inspection, string path, Reading reading, Reading step)
     {
         var margins = inspection.Verdict.Findings.Where(finding => finding.Path == path && finding.Margin is not null)
-            .Select(finding => Margin(finding.Margin!, reading.Quantity)).OfType<decimal>().Where(margin => Math.Abs(margin) <= CloseSteps * step.Value).ToList();
-        return margins.Count == 0 ? null : margins.Min() >= 0;
+            .Select(finding => Margin(finding.Margin!, reading.Quantity)).OfType<decimal>().ToList();
+        return margins.Count == 0 ? null : margins.Min() / step.Value;
     }
 
     private static decimal? Margin(string text, Quantity quantity)
@@ -110,5 +150,15 @@ public static class ReadingHabits
             : ((Quantity[])[quantity == Quantity.Length ? Quantity.SignedLength : quantity, Quantity.Imbalance])
                 .Select(one => ReadingParser.Parse(size, one).Reading?.Value).FirstOrDefault(value => value is not null);
         return isNegative ? -margin : margin;
+    }
+
+    private sealed record Counted(PersonId Person, bool IsRound, double Chance, decimal? StepsInside)
+    {
+        // A reading on the limit is inside; so there are as many values of the display in each band.
+        public bool IsJustInside => StepsInside is >= 0 and < CloseSteps;
+
+        public bool IsNext => StepsInside is >= CloseSteps and < 2 * CloseSteps;
+
+        public bool IsClose => StepsInside is >= -CloseSteps and < CloseSteps;
     }
 }

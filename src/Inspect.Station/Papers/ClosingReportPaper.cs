@@ -12,17 +12,18 @@ namespace Inspect.Station.Papers;
 /// </remarks>
 internal static class ClosingReportPaper
 {
-    public static RenderedPaper Render(ClosingReport report, PaperSize size) => PaperDocument.Render(
+    /// <summary>Renders it; a draft bears no number, and no line for a signature.</summary>
+    public static RenderedPaper Render(ClosingReport report, PaperSize size, bool isDraft = false) => PaperDocument.Render(
         size,
         new PaperEdges(
-            $"Closing report {report.Number}", $"Closing report, {report.Event}", report.Number,
+            TitleOf(report, isDraft), $"Closing report, {report.Event}", isDraft ? "draft, not issued" : report.Number,
             $"Drawn up from a {SlipWords.RegisterOf(report.RegisterSize)}, root {report.RegisterRoot[..12]}"),
-        (paper, width) => Body(paper, report, width));
+        (paper, width) => Body(paper, report, width, isDraft));
 
-    private static IEnumerable<SlipRow> Body(SlipPaper paper, ClosingReport report, double width) =>
+    private static IEnumerable<SlipRow> Body(SlipPaper paper, ClosingReport report, double width, bool isDraft) =>
     [
-        .. PaperRows.Title(paper, $"Closing report {report.Number}", report.Event, width),
-        .. PaperRows.Facts(paper, Facts(report), width),
+        .. PaperRows.Title(paper, TitleOf(report, isDraft), report.Event, width),
+        .. PaperRows.Facts(paper, Facts(report, isDraft), width),
         .. PaperRows.Heading("What the inspections come to", width),
         .. Conformity(paper, report, width),
         .. PerDay(paper, report, width),
@@ -38,14 +39,16 @@ internal static class ClosingReportPaper
         .. Means(paper, report, width),
         .. PaperRows.Heading("The register behind this report", width),
         .. Register(paper, report, width),
-        .. PaperRows.Heading("Issued", width),
-        .. Issued(paper, report, width),
+        .. PaperRows.Heading(isDraft ? "Not issued" : "Issued", width),
+        .. isDraft ? PaperRows.Text(paper, "This is a draft. It shows what the register held when it was drawn up; nothing keeps it, and it counts for nothing.", width) : Issued(paper, report, width),
     ];
 
-    private static IEnumerable<(string, string)> Facts(ClosingReport report) =>
+    private static string TitleOf(ClosingReport report, bool isDraft) => isDraft ? "Draft of a closing report" : $"Closing report {report.Number}";
+
+    private static IEnumerable<(string, string)> Facts(ClosingReport report, bool isDraft) =>
     [
-        ("Issued by", report.IssuedBy),
-        ("Issued on", string.Create(CultureInfo.InvariantCulture, $"{report.IssuedAt:d MMMM yyyy, HH:mm} ({report.TimeZone})")),
+        (isDraft ? "Drawn up by" : "Issued by", report.IssuedBy),
+        (isDraft ? "Drawn up on" : "Issued on", string.Create(CultureInfo.InvariantCulture, $"{report.IssuedAt:d MMMM yyyy, HH:mm} ({report.TimeZone})")),
         ("Station", report.Station),
         ("Event", $"{report.Event}, {report.Days}"),
         ("Rules of play", report.Authority),
@@ -128,7 +131,7 @@ internal static class ClosingReportPaper
                 [new PaperColumn("Inspection", 0.3), new PaperColumn("It was", 0.2), new PaperColumn("Replaced by", 0.3), new PaperColumn("That is", 0.2)],
                 report.Replaced.Select(each => new[] { each.Number, each.Was, each.By, each.Is }),
                 width)
-            .Append(SlipRow.Space(8))
+            .Concat(report.Replaced.Count == 0 ? [] : [SlipRow.Space(8)])
             .Concat(PaperTable.Rows(
                 paper, [new PaperColumn("Inspection", 0.2), new PaperColumn("Ruling in force", 0.8)], report.Rulings.Select(each => new[] { each.Number, each.Sentence }), width));
     }
@@ -193,7 +196,7 @@ internal static class ClosingReportPaper
         var half = (width - 24) / 2;
         return
         [
-            .. PaperRows.Text(paper, "What stands here is what the register held when it was issued, for the balls and grips named in it. A report of this event with a higher number counts in its place. Contents as in ISO/IEC 17020:2012, 7.4.2; the report claims no accreditation.", width),
+            .. PaperRows.Text(paper, "What stands here is what the register held when it was issued, for the balls and grips named in it. A report of this event with a higher number counts in its place. The register has an entry for this report, with its number and the SHA-256 of its file. Contents as in ISO/IEC 17020:2012, 7.4.2; the report claims no accreditation.", width),
             new SlipRow(High, (sheet, at) =>
             {
                 foreach (var (x, label) in new[] { (at.X, $"Signature, {report.IssuedBy}"), (at.X + half + 24, "Place and date") })

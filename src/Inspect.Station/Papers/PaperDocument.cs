@@ -10,7 +10,7 @@ namespace Inspect.Station.Papers;
 internal sealed record PaperEdges(string Title, string Head, string Number, string Foot);
 
 /// <summary>A paper as PDF.</summary>
-/// <param name="Pdf">The document's bytes. They differ from one rendering to the next: never hash them.</param>
+/// <param name="Pdf">The document's bytes. They differ from one rendering to the next: hash only bytes that are kept.</param>
 /// <param name="Pages">How many pages it has.</param>
 /// <param name="Lacking">Letters that the font lacks; a solid square stands for them, and the paper says so.</param>
 public sealed record RenderedPaper(byte[] Pdf, int Pages, IReadOnlyList<string> Lacking);

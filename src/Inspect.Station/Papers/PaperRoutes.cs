@@ -15,12 +15,16 @@ public static class PaperRoutes
 {
     private const string Pdf = "application/pdf";
 
-    public static void AddPapers(this IServiceCollection services) => services.AddSingleton<ClosingReports>();
+    public static void AddPapers(this IServiceCollection services)
+    {
+        services.AddSingleton<ClosingReports>();
+        services.AddSingleton<IssuedReports>();
+    }
 
     public static void MapPaperRoutes(this IEndpointRouteBuilder app)
     {
         var desk = app.MapGroup("/desk/events/{event}").RequireAuthorization(Policies.Director).ExcludeFromDescription();
-        desk.MapGet("closing-report.pdf", Closing).WithName("ClosingReportPdf").WithSummary("The closing report of an event on paper");
+        desk.MapGet("closing-report.pdf", Closing).WithName("ClosingReportPdf").WithSummary("The closing report of an event on paper, as a draft");
         desk.MapGet("open.pdf", Open).WithName("OpenListPdf").WithSummary("The open list of an event on paper");
         app.MapGet("/events/{event}/entries/{entry}/sheet.pdf", Sheet).RequireAuthorization(Policies.Inspector).ExcludeFromDescription()
             .WithName("BowlerSheetPdf").WithSummary("All balls of an entry on paper");
@@ -35,7 +39,7 @@ public static class PaperRoutes
         }
 
         var report = reports.Of(held!, SignedIn.From(user));
-        return TypedResults.File(ClosingReportPaper.Render(report, size!).Pdf, Pdf, $"{report.Number}.pdf");
+        return TypedResults.File(ClosingReportPaper.Render(report, size!, isDraft: true).Pdf, Pdf, $"{held!.Id}-closing-report-draft.pdf");
     }
 
     private static Results<FileContentHttpResult, RazorComponentResult<ErrorPage>> Open(

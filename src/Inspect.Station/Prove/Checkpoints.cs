@@ -12,6 +12,12 @@ namespace Inspect.Station.Prove;
 /// <param name="By">Who asked for it.</param>
 public sealed record KeptCheckpoint(long Size, string Note, DateTimeOffset At, PersonId By);
 
+/// <summary>A key that signs or has signed this register.</summary>
+/// <param name="Number">From 1, one more with each change.</param>
+/// <param name="Key">Its public half.</param>
+/// <param name="Since">When it took over.</param>
+public sealed record SigningKey(long Number, PublicKey Key, DateTimeOffset Since);
+
 /// <summary>What an earlier state, as printed on a slip or kept elsewhere, says beside the register as it is now.</summary>
 public enum Witness
 {
@@ -110,10 +116,28 @@ public sealed class Checkpoints(Database database, WriteGate gate, StationKey ke
         return Register.RootOf(connection, 0, size).ToString().StartsWith(rootBeginning, StringComparison.Ordinal) ? Witness.Agrees : Witness.Differs;
     }
 
+    /// <summary>Every key that has signed here, the first first.</summary>
+    public IReadOnlyList<SigningKey> Keys()
+    {
+        using var connection = database.OpenForReading();
+        return [.. connection.Query<KeyRow>("SELECT number AS Number, public_key AS PublicKey, since AS Since FROM station_key ORDER BY number").Select(row => row.ToDomain())];
+    }
+
+    /// <summary>Holds a whole root of an earlier state against the register.</summary>
+    public Witness Hear(Checkpoint earlier) => Hear(earlier.Size, earlier.Root.ToString());
+
     private const string Columns = "SELECT size AS Size, note AS Note, at AS At, by_person AS ByPerson FROM kept_checkpoint";
 
     private static KeptCheckpoint? Kept(Microsoft.Data.Sqlite.SqliteConnection connection, long size, Microsoft.Data.Sqlite.SqliteTransaction? transaction) =>
         connection.QuerySingleOrDefault<CheckpointRow>($"{Columns} WHERE size = @size", new { size }, transaction)?.ToDomain();
+
+    private sealed record KeyRow(long Number, string PublicKey, string Since)
+    {
+        public SigningKey ToDomain() => new(
+            Number,
+            Inspect.Ledger.PublicKey.TryParse(PublicKey, out var key) ? key : throw new InvalidDataException($"Table station_key holds '{PublicKey}', which is no key."),
+            UtcText.Parse(Since));
+    }
 
     private sealed record CheckpointRow(long Size, string Note, string At, string ByPerson)
     {

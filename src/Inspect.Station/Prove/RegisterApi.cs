@@ -1,4 +1,5 @@
 using System.Text;
+using Inspect.Ledger;
 using Inspect.Station.Access;
 using Inspect.Station.Storage;
 using Inspect.Station.Web;
@@ -20,6 +21,9 @@ public static class RegisterApi
         var register = app.MapGroup("/api/register").RequireAuthorization(Policies.Director).WithTags("Register");
         register.MapGet("key.txt", (StationKey key) => Text(key.Public.Text + "\n", "station-key.txt")).WithName("StationKey")
             .WithSummary("The public key that signs now, in the text form of signed notes").Produces(200, contentType: "text/plain").MayRefuse(401, 403);
+        register.MapGet("key-changes.txt", Changes).WithName("KeyChanges")
+            .WithSummary("Every statement in which a key of this station vouched for the next, as signed notes with an empty line between")
+            .Produces(200, contentType: "text/plain").MayRefuse(401, 403, 404);
         register.MapGet("checkpoint.txt", (Checkpoints checkpoints) => Text(checkpoints.SignNow(), "checkpoint.txt")).WithName("SignedCheckpoint")
             .WithSummary("The register's size and root as they stand, signed: a C2SP tlog-checkpoint").Produces(200, contentType: "text/plain").MayRefuse(401, 403);
         register.MapGet("checkpoints/{size:long}.txt", Kept).WithName("KeptCheckpoint").WithSummary("A signed checkpoint that was kept")
@@ -39,6 +43,10 @@ public static class RegisterApi
         http.Response.Headers.ContentDisposition = "attachment; filename=\"register.jsonl\"";
         await RegisterExport.Write(database, gate, key, http.Response.Body, http.RequestAborted);
     }
+
+    private static Results<FileContentHttpResult, ProblemHttpResult> Changes(StationKey key) => key.Successions is { Count: > 0 } statements
+        ? Text(KeySuccession.Join(statements), "key-changes.txt")
+        : Problems.Refused(StatusCodes.Status404NotFound, "The key of this station was never changed.");
 
     private static Results<FileContentHttpResult, ProblemHttpResult> Kept(long size, Checkpoints checkpoints) =>
         checkpoints.OfSize(size) is { } kept

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Security.Claims;
+using System.Text;
 using Inspect.Ledger;
 using Inspect.Station.Access;
 using Inspect.Station.Storage;
@@ -15,6 +16,8 @@ public static class RegisterPages
     // A day of the largest event is about 20 MB; longer exports are checked by the verb, which needs no upload.
     private const long MostBytes = 256L * 1024 * 1024;
 
+    private const int LongestCheckpoint = 16 * 1024;
+
     public static void MapRegisterPages(this IEndpointRouteBuilder app)
     {
         var pages = app.MapGroup("/desk/register").RequireAuthorization(Policies.Director).ExcludeFromDescription();
@@ -29,8 +32,8 @@ public static class RegisterPages
         Checkpoints checkpoints, WriteGate gate, StationKey key, People people, string? size = null, string? root = null)
     {
         var faults = new Faults();
-        var heard = size is null && root is null ? null : Hear(checkpoints, size ?? "", root ?? "", faults);
-        return Page(checkpoints, gate, key, people, faults, heard, size: size, root: root);
+        var heard = size is null && root is null ? null : Hear(checkpoints, gate.Head.Size, size ?? "", root ?? "", faults);
+        return Page(checkpoints, gate, key, people, faults, heard, size, root);
     }
 
     private static async Task<RedirectHttpResult> Keep(ClaimsPrincipal user, IFormCollection form, Checkpoints checkpoints)
@@ -54,7 +57,7 @@ public static class RegisterPages
         faults.Add("sure", form["sure"] == "yes"
             ? "The key was changed meanwhile; this page shows the new one."
             : "Say that you are sure: whoever checks the register needs the new key or the old one with its statement.");
-        return Page(checkpoints, gate, key, people, faults, null);
+        return Page(checkpoints, gate, key, people, faults);
     }
 
     private static RazorComponentResult<RegisterPage> Check(IFormCollection form, Checkpoints checkpoints, WriteGate gate, StationKey key, People people)
@@ -68,20 +71,31 @@ public static class RegisterPages
 
         if (form.Files["export"] is not { Length: > 0 } file)
         {
-            faults.Add("export", "Choose the exported file, register.jsonl.");
-            return Page(checkpoints, gate, key, people, faults, null);
+            faults.Add("export", "Choose the exported file, register.jsonl, or a checkpoint that was kept.");
+            return Page(checkpoints, gate, key, people, faults);
         }
 
         if (!faults.AreNone)
         {
-            return Page(checkpoints, gate, key, people, faults, null);
+            return Page(checkpoints, gate, key, people, faults);
         }
 
-        using var export = file.OpenReadStream();
-        return Page(checkpoints, gate, key, people, faults, null, RegisterCheck.Check(export, trusted));
+        using var sent = file.OpenReadStream();
+        return Page(checkpoints, gate, key, people, faults, Earlier(sent) is var (earlier, signed)
+            ? ProofAnswer.Of(earlier, checkpoints.Keys().FirstOrDefault(known => signed.IsSignedBy(known.Key)), trusted, checkpoints, key, gate.Head.Size)
+            : ProofAnswer.Of(RegisterCheck.Check(sent, trusted)));
     }
 
-    private static HeardWitness? Hear(Checkpoints checkpoints, string size, string root, Faults faults)
+    // A checkpoint is a few lines and begins with its origin; an export begins with an entry.
+    private static (Checkpoint Earlier, SignedNote Signed)? Earlier(Stream sent)
+    {
+        var bytes = new byte[LongestCheckpoint];
+        var read = sent.ReadAtLeast(bytes, bytes.Length, throwOnEndOfStream: false);
+        sent.Position = 0;
+        return read < bytes.Length && Checkpoint.TryParse(Encoding.UTF8.GetString(bytes.AsSpan(0, read)), out var earlier, out var signed) ? (earlier, signed) : null;
+    }
+
+    private static ProofAnswer? Hear(Checkpoints checkpoints, long now, string size, string root, Faults faults)
     {
         var plain = size.Trim().Replace(",", "", StringComparison.Ordinal);
         if (!long.TryParse(plain, NumberStyles.None, CultureInfo.InvariantCulture, out var entries) || entries < 1)
@@ -95,25 +109,21 @@ public static class RegisterPages
             faults.Add("root", $"\"{root}\" is no beginning of a root; it stands at the foot of the slip: 12 of the digits 0 to 9 and a to f.");
         }
 
-        return faults.AreNone ? new HeardWitness(entries, digits, checkpoints.Hear(entries, digits)) : null;
+        return faults.AreNone ? ProofAnswer.Of(checkpoints.Hear(entries, digits), "slip", entries, now) : null;
     }
 
     private static RazorComponentResult<RegisterPage> Page(
-        Checkpoints checkpoints, WriteGate gate, StationKey key, People people, Faults faults, HeardWitness? heard, RegisterFinding? finding = null,
+        Checkpoints checkpoints, WriteGate gate, StationKey key, People people, Faults faults, ProofAnswer? answer = null,
         string? size = null, string? root = null) => new(new
         {
             gate.Head,
-            Key = key.Public,
+            Keys = checkpoints.Keys(),
             Kept = checkpoints.All(),
             NameOf = (Func<PersonId, string?>)people.NameOf,
             Faults = faults,
-            Heard = heard,
-            Finding = finding,
+            Answer = answer,
             Size = size,
             Root = root,
         })
         { StatusCode = faults.AreNone ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity };
 }
-
-/// <summary>What a slip says of the register, and whether the register agrees.</summary>
-public sealed record HeardWitness(long Size, string Root, Witness Witness);

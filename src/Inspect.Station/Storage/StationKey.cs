@@ -46,6 +46,18 @@ public sealed class StationKey : IDisposable
         }
     }
 
+    /// <summary>The statements in which each key vouched for the next, in order; none while the first key signs.</summary>
+    public IReadOnlyList<string> Successions
+    {
+        get
+        {
+            lock (_signing)
+            {
+                return _successions;
+            }
+        }
+    }
+
     /// <summary>Opens the key in the data folder, or makes the first one.</summary>
     /// <exception cref="CannotStartException">The file is missing, open to others, damaged, or not the key that the store
     /// knows.</exception>

@@ -12,6 +12,7 @@ public class RoundValuesTests
     [InlineData("0.001 in", "0.005 in", 5)]
     [InlineData("1/64 in", "1/16 in", 4)]
     [InlineData("2 g", "10 g", 5)]
+    [InlineData("0.25 oz", "1 oz", 4)]
     public void Of_AStep_IsTheCoarserOneAnEyeRoundsTo(string step, string coarse, int oneIn)
     {
         var quantity = step.EndsWith("in", StringComparison.Ordinal) ? Quantity.Length : Quantity.Imbalance;

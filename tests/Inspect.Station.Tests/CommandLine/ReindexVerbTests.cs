@@ -14,6 +14,7 @@ public sealed class ReindexVerbTests
     private static readonly string[] Tables =
     [
         "inspection_index", "inspection_rule", "inspection_instrument", "tag_index", "ball_name_index", "ruling_index", "confirmation_index", "check_index", "photograph_index", "person_name_word",
+        "report_index",
     ];
 
     [Fact]
@@ -37,6 +38,8 @@ public sealed class ReindexVerbTests
             ruling.Headers.Add("Idempotency-Key", "one");
             using var ruled = await director.SendAsync(ruling);
             Assert.True(ruled.IsSuccessStatusCode);
+            using var issued = await director.Send(await director.GetPage("/desk/events/LANTERN/reports"));
+            Assert.Equal(System.Net.HttpStatusCode.Redirect, issued.StatusCode);
         }
 
         var before = Dump(folder);
@@ -51,7 +54,7 @@ public sealed class ReindexVerbTests
         using var error = new StringWriter();
         Assert.Equal(0, ReindexVerb.Run(["--data", folder], output, error));
 
-        Assert.StartsWith("Made again from 3 entries: inspections, ", output.ToString(), StringComparison.Ordinal);
+        Assert.StartsWith("Made again from 4 entries: inspections, ", output.ToString(), StringComparison.Ordinal);
         Assert.Equal(before, Dump(folder));
         SqliteConnection.ClearAllPools();
         Directory.Delete(folder, recursive: true);

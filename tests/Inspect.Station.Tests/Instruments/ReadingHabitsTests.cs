@@ -47,6 +47,50 @@ public sealed class ReadingHabitsTests
             page.QuerySelector("main .card ul")!.TextContent, StringComparison.Ordinal);
     }
 
+    /// <summary>One inspector alone: twelve readings in the three tenths next to the limit and none in the three further in, against as many in both.</summary>
+    [Theory]
+    [InlineData(new[] { "2.8 oz", "2.9 oz", "3 oz" }, true)]
+    [InlineData(new[] { "2.8 oz", "2.7 oz", "2.5 oz", "2.9 oz" }, false)]
+    public async Task Readings_OfOneInspectorAlone_AreComparedWithThoseFurtherInside(string[] turns, bool isSaid)
+    {
+        await using var station = new StationFixture();
+        using var inspector = await station.Client("inspector");
+        using var director = await station.Client("director");
+        for (var i = 0; i < 12; i++)
+        {
+            await Balance(inspector, turns[i % turns.Length], i);
+        }
+
+        var page = await director.GetPage("/desk/events/LANTERN/readings");
+        var text = page.QuerySelector("main")!.TextContent;
+
+        // 12 of 12: at least 0.025^(1/12) = 74 %, by the closed form of the interval.
+        Assert.Equal(isSaid, text.Contains(
+            "Imbalances, Ida Morrowgate: of 12 readings in the 6 values inside a limit 12 are in the 3 next to it, 74 to 100 %; at most half would be", StringComparison.Ordinal));
+        Assert.Contains("50 %, an even spread", text, StringComparison.Ordinal);
+    }
+
+    /// <summary>A scale that shows quarters of an ounce: what everybody read lies on quarters, and quarters are then not round.</summary>
+    [Fact]
+    public async Task Readings_AllOnTheStepOfACoarseDisplay_AreNotCalledRound()
+    {
+        await using var station = new StationFixture();
+        using var inspector = await station.Client("inspector");
+        using var director = await station.Client("director");
+        string[] read = ["0.25 oz", "0.75 oz", "1.25 oz", "-0.5 oz", "2 oz", "-1.75 oz"];
+        for (var i = 0; i < 12; i++)
+        {
+            await Balance(inspector, read[i % read.Length], i);
+        }
+
+        var page = await director.GetPage("/desk/events/LANTERN/readings");
+        var row = page.QuerySelectorAll("table tbody tr").Single(row => row.TextContent.Contains("Imbalances", StringComparison.Ordinal));
+
+        Assert.StartsWith("2 of 12", row.Children[2].TextContent, StringComparison.Ordinal);
+        Assert.Equal("25 %", row.Children[3].TextContent);
+        Assert.DoesNotContain("Imbalances, Ida Morrowgate", page.QuerySelector("main .card")!.TextContent, StringComparison.Ordinal);
+    }
+
     [Fact]
     public async Task Readings_OfAnEventWithoutAny_SaysSoAndIsForDirectors()
     {

@@ -35,7 +35,10 @@ public sealed partial class PapersTests
         var held = await director.Recorded(open, "103");
         var head = station.Services.GetRequiredService<WriteGate>().Head;
 
-        var (text, pages) = await Read(director, Closing);
+        var page = await director.GetPage("/desk/events/LANTERN/reports");
+        using var issuing = await director.Send(page);
+        Assert.Equal(HttpStatusCode.Redirect, issuing.StatusCode);
+        var (text, pages) = await Read(director, $"/desk/events/LANTERN/reports/LANTERN-R{head.Size:000000}.pdf");
 
         var edition = passed["verdict"]!["edition"]!;
         var key = station.Services.GetRequiredService<StationKey>().Public;

@@ -25,6 +25,7 @@ public sealed class MigratorTests : IDisposable
         { "010-unfinished-sheets.sql", "18f3ee7d3eb08455693d372563b4727845877dcefa81205ec04bdfc804c96de1" },
         { "011-rules-found-faster.sql", "08df68c0d0d3625cb2d957dce95552a677c0c507a9666d6f09e5817119de6cc5" },
         { "012-ball-names.sql", "de94293d10715d9bd42d5f116b5e1be30e7ba2598c881cecbdf5fec3d2d50c04" },
+        { "013-reports-issued.sql", "e052708f85edd977f6bec472fa110bddd81c5b5bcbbe61ccf1fac6ae1ef6a87d" },
     };
 
     public void Dispose() => _store.Dispose();

@@ -105,6 +105,7 @@ public class PageTests(BrowserFixture browser, PageStage stage) : IClassFixture<
     [InlineData("/instruments/Scale%201/change", 360)]
     [InlineData("/instruments/Scale%201/studies/new", 360)]
     [InlineData("/desk/register", 360)]
+    [InlineData("/desk/events/LANTERN/reports", 360)]
     [InlineData("/desk/register?size=x&root=y", 1440)]
     [InlineData("/inspections/LANTERN-0003/rule", 320)]
     [InlineData("/inspections/LANTERN-0003", 1440)]
