@@ -8,8 +8,8 @@ namespace Inspect.Ball;
 /// <param name="CutAtPlanes">Whether the integrand jumps at the planes that halve the ball.</param>
 internal sealed record Fineness(int SmoothAngles, int BrokenAngles, int MetAngles, RayRule Rule, bool CutAtPlanes = false)
 {
-    /// <summary>For figures: a millionth of the mass a hole removes, about ten times that where holes meet.</summary>
-    public static readonly Fineness Figures = new(24, 128, 192, new RayRule(12));
+    /// <summary>For figures: a millionth of the mass a hole removes, at most ten times that where holes meet.</summary>
+    public static readonly Fineness Figures = new(24, 128, 768, new RayRule(12));
 
     /// <summary>For the difference between halves, whose integrand jumps at the dividing planes: 0.0001 oz.</summary>
     public static readonly Fineness Halves = new(256, 256, 256, new RayRule(12), CutAtPlanes: true);
