@@ -1,6 +1,6 @@
-using System.Security.Cryptography;
 using System.Text;
 using System.Text.Json.Nodes;
+using static Inspect.Ledger.Tests.RegisterChecking;
 
 namespace Inspect.Ledger.Tests;
 
@@ -232,85 +232,6 @@ public sealed class RegisterCheckTests : IDisposable
     }
 
     [Fact]
-    public void Check_WholeRegisterRewrittenUnderTheOldCheckpoint_SaysSoAndNamesNoEntry()
-    {
-        using var other = new ExportedRegister(6);
-        var head = RegisterHead.Empty;
-        List<byte[]> lines = [];
-        for (var i = 1; i <= 6; i++)
-        {
-            lines.Add(head.Next.Stamp(new JsonObject { ["kind"] = "ruling" }));
-            head = head.Append(MerkleTree.LeafHash(lines[^1]));
-        }
-
-        var closing = JsonNode.Parse(_register.Lines[^1])!.AsObject();
-        closing["prior"] = head.Next.Prior.ToString();
-        lines.Add(CanonicalJson.Write(closing));
-
-        var finding = CheckLines(lines);
-
-        Assert.Equal((RegisterFault.CheckpointDiffers, null), (finding.Fault, finding.Entry));
-    }
-
-    [Fact]
-    public void Check_RegisterSignedByAnotherKey_IsRefusedWhenAKeyIsGiven()
-    {
-        using var stranger = ECDsa.Create(ECCurve.NamedCurves.nistP256);
-        List<byte[]> lines = [.. _register.Lines[..^1], _register.Closing(stranger, [])];
-
-        Assert.Equal(RegisterFault.WrongSigner, CheckLines(lines, _register.Key).Fault);
-        Assert.False(CheckLines(lines).IsSignerProven);
-    }
-
-    [Fact]
-    public void Check_KeyOfTheFileReplacedByAnother_FindsTheSignatureWrong()
-    {
-        using var stranger = ECDsa.Create(ECCurve.NamedCurves.nistP256);
-        var closing = JsonNode.Parse(_register.Lines[^1])!.AsObject();
-        closing["publicKey"] = PublicKey.Of(stranger, ExportedRegister.Origin).Text;
-
-        var finding = CheckLines([.. _register.Lines[..^1], CanonicalJson.Write(closing)]);
-
-        Assert.Equal((RegisterFault.WrongSignature, null), (finding.Fault, finding.Entry));
-    }
-
-    [Fact]
-    public void Check_NewKeyThatTheOldOneVouchesFor_IsProvenByTheOldKey()
-    {
-        using var newKey = ECDsa.Create(ECCurve.NamedCurves.nistP256);
-        List<byte[]> lines = [.. _register.Lines[..^1], _register.Closing(newKey, [_register.HandOverTo(newKey)])];
-
-        Assert.True(CheckLines(lines, _register.Key).IsSignerProven);
-        Assert.True(CheckLines(lines, PublicKey.Of(newKey, ExportedRegister.Origin)).IsSignerProven);
-    }
-
-    [Fact]
-    public void Check_StatementForAnotherKey_IsRefused()
-    {
-        using var newKey = ECDsa.Create(ECCurve.NamedCurves.nistP256);
-        using var stranger = ECDsa.Create(ECCurve.NamedCurves.nistP256);
-        List<byte[]> lines = [.. _register.Lines[..^1], _register.Closing(stranger, [_register.HandOverTo(newKey)])];
-
-        Assert.False(CheckLines(lines, _register.Key).IsSound);
-    }
-
-    [Fact]
-    public void Check_AnySingleByteOfALineWithASuccessionFlipped_IsFound()
-    {
-        using var newKey = ECDsa.Create(ECCurve.NamedCurves.nistP256);
-        var closing = _register.Closing(newKey, [_register.HandOverTo(newKey)]);
-        for (var i = 0; i < closing.Length; i++)
-        {
-            byte[] altered = [.. closing];
-            altered[i] ^= 1;
-
-            var finding = CheckLines([.. _register.Lines[..^1], altered]);
-
-            Assert.True(finding.Line == 7, $"Byte {i}: {finding.Sentence}");
-        }
-    }
-
-    [Fact]
     public void Add_LineWithoutAnEnd_IsRefusedBeforeItFillsTheMemory()
     {
         var check = new RegisterCheck();
@@ -336,16 +257,5 @@ public sealed class RegisterCheckTests : IDisposable
         Assert.Equal("The file is empty.", Said(""));
 
         static string Said(string text) => Check(System.Text.Encoding.UTF8.GetBytes(text)).Sentence;
-    }
-
-    private static RegisterFinding Check(byte[] bytes, PublicKey? trusted = null) => RegisterCheck.Check(new MemoryStream(bytes), trusted);
-
-    private static RegisterFinding CheckLines(IEnumerable<byte[]> lines, PublicKey? trusted = null) =>
-        Check(ExportedRegister.Join(lines), trusted);
-
-    private static void AssertBroken(RegisterFault fault, long entry, RegisterFinding finding)
-    {
-        Assert.Equal((fault, entry), (finding.Fault, finding.Entry));
-        Assert.Equal(entry - 1, finding.Entries);
     }
 }

@@ -5,10 +5,9 @@ using Inspect.Rules.Readings;
 namespace Inspect.Rules.Json;
 
 /// <summary>One JSON object being read: asks for its members by name, and says at the end which ones it never asked for.</summary>
-public sealed class StrictObject
+public sealed partial class StrictObject
 {
     private const string HalfCharacter = "half a character in an escape; write the whole character.";
-    private const int LongestItem = 120;
 
     private readonly Dictionary<string, JsonElement> _members = new(StringComparer.Ordinal);
     private readonly HashSet<string> _asked = new(StringComparer.Ordinal);
@@ -178,24 +177,8 @@ public sealed class StrictObject
     /// <summary>A measured value with its unit, or null when absent or refused.</summary>
     public Reading? Reading(string name, Quantity quantity) => Text(name) is { } text ? Parsed(PathOf(name), text, quantity) : null;
 
-    /// <summary>A list of measured values, or null when absent or refused.</summary>
-    public IReadOnlyList<Reading>? Readings(string name, Quantity quantity, int most) =>
-        Items(name, most, (path, text) => Parsed(path, text, quantity));
-
-    /// <summary>A list of texts, or null when absent or refused.</summary>
-    public IReadOnlyList<string>? Texts(string name, int most) => Items(name, most, (_, text) => text);
-
-    /// <summary>A list of words of a closed list, or null when absent or refused.</summary>
-    public IReadOnlyList<T>? Choices<T>(string name, IReadOnlyDictionary<string, T> words, int most)
-        where T : struct => Items(name, most, (path, text) => words.ContainsKey(text) ? text : Refused(path, text, words.Keys))?
-        .Select(word => words[word]).ToList();
-
     /// <summary>An inner object, or null when absent or refused.</summary>
     public StrictObject? Object(string name) => Ask(name, out var element) ? From(element, PathOf(name), _faults) : null;
-
-    /// <summary>A list of objects, or null when absent; refused elements are left out and their faults noted.</summary>
-    public IReadOnlyList<StrictObject>? Objects(string name, int most) => Elements(name, most)?
-        .Select(e => From(e.Element, e.Path, _faults)).OfType<StrictObject>().ToList();
 
     /// <summary>Adds a fault when the member is absent.</summary>
     public bool Require(string name)
@@ -217,41 +200,13 @@ public sealed class StrictObject
     {
         foreach (var name in _members.Keys.Where(name => !_asked.Contains(name)))
         {
-            Refuse(name, $"{StrictJson.Quoted(name)} is not a member known here; those are {List(_asked)}.");
+            Refuse(name, $"{StrictJson.Quoted(name)} is not a member known here; those are {string.Join(", ", _asked)}.");
         }
     }
 
     internal static string OneOf(IEnumerable<string> words) => string.Join(", ", words.SkipLast(1)) is { Length: > 0 } first
         ? $"{first} or {words.Last()}"
         : words.Last();
-
-    private static string List(IEnumerable<string> words) => string.Join(", ", words);
-
-    /// <summary>Every item of a list of texts as <paramref name="read"/> takes it; null when absent or when any item was refused.</summary>
-    private List<T>? Items<T>(string name, int most, Func<string, string, T?> read)
-        where T : class
-    {
-        if (Elements(name, most) is not { } elements)
-        {
-            return null;
-        }
-
-        var items = new List<T>();
-        foreach (var (element, path) in elements)
-        {
-            var text = element.ValueKind == JsonValueKind.String ? StrictJson.TextOf(element) : null;
-            if (text is not { Length: > 0 and <= LongestItem } || text.Any(char.IsControl))
-            {
-                _faults.Add(new Fault(path, $"This is {StrictJson.Shown(element)}; a short text in quotes is wanted here."));
-            }
-            else if (read(path, text) is { } item)
-            {
-                items.Add(item);
-            }
-        }
-
-        return items.Count == elements.Count ? items : null;
-    }
 
     private string? Refused(string path, string word, IEnumerable<string> known)
     {
@@ -268,22 +223,6 @@ public sealed class StrictObject
         }
 
         return result.Reading;
-    }
-
-    private List<(JsonElement Element, string Path)>? Elements(string name, int most)
-    {
-        if (Find(name, JsonValueKind.Array, "a list") is not { } element)
-        {
-            return null;
-        }
-
-        if (element.GetArrayLength() > most)
-        {
-            Refuse(name, $"This list has {element.GetArrayLength()} items; at most {most} are read.");
-            return null;
-        }
-
-        return element.EnumerateArray().Select((item, i) => (item, $"{PathOf(name)}[{i}]")).ToList();
     }
 
     private JsonElement? Find(string name, JsonValueKind kind, string wanted)

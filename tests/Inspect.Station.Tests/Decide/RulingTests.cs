@@ -5,12 +5,12 @@ using System.Text.Json.Nodes;
 using AngleSharp.Dom;
 using AngleSharp.Html.Dom;
 using Dapper;
-using Inspect.Station.Access;
 using Inspect.Station.Decide;
 using Inspect.Station.Storage;
 using Inspect.Station.Tests.Ground;
 using Inspect.Station.Tests.Record;
 using Microsoft.Extensions.DependencyInjection;
+using static Inspect.Station.Tests.Decide.RulingSteps;
 
 namespace Inspect.Station.Tests.Decide;
 
@@ -196,69 +196,6 @@ public sealed class RulingTests
     }
 
     [Fact]
-    public async Task Undo_WithinAMinuteByWhoeverRecorded_TakesItBackAndLaterIsRefused()
-    {
-        await using var station = new StationFixture();
-        using var inspector = await station.Client("inspector");
-        using var director = await station.Client("director");
-        var number = (await inspector.Recorded(Sheets.Legal()))["number"]!.GetValue<string>();
-        Assert.Null((await director.GetPage($"/inspections/{number}")).QuerySelector("details.undo"));
-
-        var page = await inspector.GetPage($"/inspections/{number}");
-        var form = page.QuerySelector<IHtmlFormElement>("details.undo form")!;
-        using var wordless = await inspector.Send(form, ("reason", ""));
-        using var taken = await inspector.Send(form, ("reason", "Typed the neighbour's ball"));
-        using var twice = await inspector.Send(form, ("reason", "Typed the neighbour's ball"));
-
-        Assert.Equal(HttpStatusCode.UnprocessableEntity, wordless.StatusCode);
-        Assert.Equal((HttpStatusCode.Redirect, HttpStatusCode.Redirect), (taken.StatusCode, twice.StatusCode));
-        var record = (await inspector.GetFromJsonAsync<JsonObject>($"/api/inspections/{number}"))!;
-        Assert.Equal("withdrawn", record["standing"]!.GetValue<string>());
-        Assert.Equal("undo", Assert.Single(record["rulings"]!.AsArray())!["decision"]!.GetValue<string>());
-
-        var found = station.Services.GetRequiredService<Inspect.Station.Record.InspectionLookup>()
-            .ByNumber(new Inspect.Station.Record.InspectionNumber("LANTERN", 1))! with
-        { Rulings = [] };
-        var at = found.Inspection.At;
-        Assert.True(Rulings.CanUndo(found, found.Inspection.By.Person, at.AddSeconds(60)));
-        Assert.False(Rulings.CanUndo(found, found.Inspection.By.Person, at.AddSeconds(61)));
-        Assert.False(Rulings.CanUndo(found, PersonId.New(), at));
-    }
-
-    // Undone by who typed it: the form comes back with what was typed, and the new record names the one it corrects.
-    [Fact]
-    public async Task Undo_ThenRecordedAnew_KeepsWhatWasTypedAndNamesTheOldRecord()
-    {
-        await using var station = new StationFixture();
-        using var inspector = await station.Client("inspector");
-        using var director = await station.Client("director");
-        var recorded = await inspector.Recorded(Sheets.TooHeavyOnTheLeft());
-        var number = recorded["number"]!.GetValue<string>();
-        var page = await inspector.GetPage($"/inspections/{number}");
-        using var taken = await inspector.Send(page.QuerySelector<IHtmlFormElement>("details.undo form")!, ("reason", "A quarter, not three"));
-        var address = taken.Headers.Location!.ToString();
-
-        var form = await inspector.GetPage(address);
-        Assert.Equal("3.25 oz", form.QuerySelector<IHtmlInputElement>("[name='weights.leftRight']")!.Value);
-        Assert.True(form.QuerySelector<IHtmlInputElement>("[name='weights.leftRight.side'][value=left]")!.IsChecked);
-        Assert.Empty((await director.GetPage(address)).QuerySelector<IHtmlInputElement>("[name='weights.leftRight']")!.Value);
-
-        using var judged = await inspector.Send(form.QuerySelector<IHtmlFormElement>("main form.station")!, ("weights.leftRight", "0.25"), ("act", "judge"));
-        using var done = await inspector.Send((await judged.Read()).QuerySelector<IHtmlFormElement>("main form.station")!, ("act", "record"));
-        Assert.Equal(HttpStatusCode.Redirect, done.StatusCode);
-        var anew = (await inspector.GetFromJsonAsync<JsonObject>($"/api{done.Headers.Location}"))!;
-
-        Assert.Equal("pass", anew["verdict"]!["outcome"]!.GetValue<string>());
-        Assert.Equal("-0.25 oz", anew["sheet"]!["weights"]!["leftRight"]!.GetValue<string>());
-        Assert.Equal("superseded", (await inspector.GetFromJsonAsync<JsonObject>($"/api/inspections/{number}"))!["standing"]!.GetValue<string>());
-        var (before, after) = (Sheets.TooHeavyOnTheLeft(), anew["sheet"]!.AsObject());
-        foreach (var kept in new[] { "grip", "ball", "marks", "size", "hardness", "holes" })
-        {
-            Assert.True(JsonNode.DeepEquals(before[kept], after[kept]), $"{kept}: {after[kept]}");
-        }
-    }
-
-    [Fact]
     public async Task Form_WithNothingChosen_SaysWhatIsMissingAndKeepsWhatWasTyped()
     {
         await using var station = new StationFixture();
@@ -275,54 +212,6 @@ public sealed class RulingTests
 
         using var recorded = await director.Send(shown, ("decision", "allow"), ("condition", "measured after the block"));
         Assert.Equal($"/inspections/{number}", recorded.Headers.Location!.ToString());
-    }
-
-    [Fact]
-    public async Task OpenList_HoldsWhatIsNotSettledUntilItIs()
-    {
-        await using var station = new StationFixture();
-        using var inspector = await station.Client("inspector");
-        using var director = await station.Client("director");
-        var passed = await inspector.Recorded(Sheets.Legal());
-        var failed = (await inspector.Recorded(Sheets.TooHeavyOnTheLeft(), "102"))["number"]!.GetValue<string>();
-        var held = (await inspector.Recorded(Undecided(), "103"))["number"]!.GetValue<string>();
-        var allowed = (await inspector.Recorded(Undecided(), "104"))["number"]!.GetValue<string>();
-        using var allow = await Rule(director, allowed, "allow", "No tape here", "measured after the block");
-
-        Assert.Equal($"{allowed} |  | {held} | {failed}", Open());
-
-        using var accepted = await Rule(director, held, "accept", "Known ball");
-        var again = Sheets.Request(Sheets.Legal(), "104");
-        again["supersedes"] = allowed;
-        using var measured = await inspector.Record(again);
-        using var withdrawn = await Rule(director, failed, "withdraw", "Wrong entry");
-        using var appeal = await Rule(director, passed["number"]!.GetValue<string>(), "remeasure", "Drawn for a spot check");
-        Assert.Equal($" | {passed["number"]} |  | ", Open());
-        Assert.Contains("Drawn for a spot check", (await director.GetPage("/desk/events/LANTERN/open")).QuerySelector("main")!.TextContent, StringComparison.Ordinal);
-
-        string Open()
-        {
-            var list = station.Services.GetRequiredService<OpenLists>().Of(station.Services.GetRequiredService<Inspect.Station.Prepare.Events>().Find("LANTERN")!);
-            return string.Join(" | ", new[] { list.OnCondition, list.ToMeasureAgain, list.Undecided, list.Failed }
-                .Select(items => string.Join(' ', items.Select(item => item.Number))));
-        }
-    }
-
-    [Fact]
-    public async Task OpenList_ABallNobodyFoundOnTheList_AsksForTheListAndForNoMeasurement()
-    {
-        await using var station = new StationFixture();
-        using var inspector = await station.Client("inspector");
-        using var director = await station.Client("director");
-        var sheet = Sheets.Legal();
-        sheet["ball"]!["listed"] = "unknown";
-        await inspector.Recorded(sheet);
-
-        var text = (await director.GetPage("/desk/events/LANTERN/open")).QuerySelector(".open-list")!.TextContent;
-
-        Assert.Contains("Approved list: Not decided: it is not known whether the ball is on the list of approved balls.", text, StringComparison.Ordinal);
-        Assert.Contains("Look the ball up on the list of approved balls.", text, StringComparison.Ordinal);
-        Assert.DoesNotContain("measure", text, StringComparison.OrdinalIgnoreCase);
     }
 
     [Fact]
@@ -354,33 +243,5 @@ public sealed class RulingTests
 
         static string Dump(WriteTransaction write) => string.Join('\n', write.Connection.Query("SELECT * FROM ruling_index ORDER BY seq", null, write.Transaction)
             .Select(row => string.Join('|', (IEnumerable<KeyValuePair<string, object>>)row)));
-    }
-
-    // Nobody looked at the circumference: the rule is open.
-    private static JsonObject Undecided()
-    {
-        var sheet = Sheets.Legal();
-        sheet["size"]!.AsObject().Remove("circumference");
-        sheet["size"]!.AsObject().Remove("diameters");
-        return sheet;
-    }
-
-    private static Task<HttpResponseMessage> Rule(HttpClient client, string number, string decision, string reason, string? condition = null)
-    {
-        var body = new JsonObject { ["decision"] = decision, ["reason"] = reason };
-        if (condition is not null)
-        {
-            body["condition"] = condition;
-        }
-
-        return Send(client, number, body.ToJsonString());
-    }
-
-    private static async Task<HttpResponseMessage> Send(HttpClient client, string number, string body, string? key = null)
-    {
-        using var message = new HttpRequestMessage(HttpMethod.Post, $"/api/inspections/{number}/rulings");
-        message.Content = new StringContent(body, Encoding.UTF8, "application/json");
-        message.Headers.Add("Idempotency-Key", key ?? Guid.NewGuid().ToString("N"));
-        return await client.SendAsync(message);
     }
 }

@@ -47,6 +47,9 @@ public static class Html
             _ => [],
         });
 
+    /// <summary>The words of an element with one space between them.</summary>
+    public static string Words(this IElement element) => string.Join(' ', element.TextContent.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
+
     /// <summary>The fault shown at a field, or null.</summary>
     public static string? FaultAt(this IDocument page, string fieldId) =>
         page.GetElementById(fieldId + "-fault")?.TextContent.Replace("Error: ", "", StringComparison.Ordinal).Trim();

@@ -1,54 +1,15 @@
-using System.Net;
-using AngleSharp.Dom;
-using AngleSharp.Html.Dom;
 using Inspect.Station.Access;
-using Inspect.Station.Prepare;
 using Inspect.Station.Queue;
 using Inspect.Station.Tests.Ground;
 using Inspect.Station.Tests.Record;
 using Microsoft.Extensions.DependencyInjection;
+using static Inspect.Station.Tests.Queue.QueueSteps;
 
 namespace Inspect.Station.Tests.Queue;
 
-/// <summary>From the door over the call to the next bowler, on pages without script. The behaviour is defined by this project.</summary>
+/// <summary>From the call to the next bowler, on pages without script. The behaviour is defined by this project.</summary>
 public sealed class QueueTests
 {
-    [Fact]
-    public async Task Door_NumberNameOrSlip_MarksInOnceAndSaysWhere()
-    {
-        await using var station = new StationFixture();
-        using var inspector = await station.Client("inspector");
-        var code = (await inspector.Recorded(Sheets.Legal(), "117"))["code"]!.GetValue<string>();
-
-        foreach (var typed in (string[])["102", "tomas quell", code, "102"])
-        {
-            using var marked = await MarkIn(inspector, typed);
-            Assert.Equal(HttpStatusCode.Redirect, marked.StatusCode);
-        }
-
-        var door = await inspector.GetPage("/events/LANTERN/door?entry=117");
-        Assert.Equal("117 Noor van der Kiel is in: number 3 of 3.", Text(door.QuerySelector(".marked")!));
-        Assert.Equal(["102", "103", "117"], Waiting(station));
-    }
-
-    [Fact]
-    public async Task Door_SeveralOrNobody_ListsThemOrSaysWhoIsNearest()
-    {
-        await using var station = new StationFixture();
-        using var inspector = await station.Client("inspector");
-
-        using var several = await MarkIn(inspector, "ma");
-        var page = await several.Read();
-        Assert.Equal(HttpStatusCode.UnprocessableEntity, several.StatusCode);
-        using var chosen = await inspector.Send(page.QuerySelectorAll<IHtmlFormElement>(".line-up form").Last());
-        Assert.Equal("/events/LANTERN/door?entry=114", chosen.Headers.Location!.ToString());
-
-        using var nobody = await MarkIn(inspector, "mirmebe");
-        Assert.EndsWith("the nearest: 123 Mirembe.", (await nobody.Read()).FaultAt("bowler"), StringComparison.Ordinal);
-        using var nothing = await MarkIn(inspector, "  ");
-        Assert.Equal("Type an entry number or a name, or scan an entry card.", (await nothing.Read()).FaultAt("bowler"));
-    }
-
     [Fact]
     public async Task Next_WithoutATable_AsksWhichOne()
     {
@@ -77,8 +38,8 @@ public sealed class QueueTests
         Assert.Equal("/events/LANTERN/entries/103", await Press(inspector, "/events/LANTERN/queue"));
         await inspector.Recorded(Sheets.Legal(), "103");
         var entry = await inspector.GetPage("/events/LANTERN/entries/103");
-        Assert.Equal("At Table 1.", Text(entry.QuerySelector(".at-entry [role=status]")!));
-        Assert.Equal("Finishes with 103 and calls 106.", Text(entry.QuerySelector(".next .hint")!));
+        Assert.Equal("At Table 1.", entry.QuerySelector(".at-entry [role=status]")!.Words());
+        Assert.Equal("Finishes with 103 and calls 106.", entry.QuerySelector(".next .hint")!.Words());
         Assert.Equal("n", entry.QuerySelector(".next button")!.GetAttribute("data-key"));
 
         // From the record as well, which is where one stands when the last ball is done.
@@ -161,7 +122,7 @@ public sealed class QueueTests
         Assert.Equal("/events/LANTERN/entries/106", taken.Headers.Location!.ToString());
         using var again = await director.PostAsync(
             "/events/LANTERN/queue/take", Token(await director.GetPage("/events/LANTERN/queue"), ("entry", "106")));
-        Assert.Equal("Entry 106 is at Table 1 already; nobody was called.", Text((await again.Read()).QuerySelector(".summary li")!));
+        Assert.Equal("Entry 106 is at Table 1 already; nobody was called.", (await again.Read()).QuerySelector(".summary li")!.Words());
 
         // Somebody who was never marked in can be called too.
         using var walkedUp = await director.Send(Form(await director.GetPage("/events/LANTERN/entries/120"), "/queue/take"));
@@ -240,88 +201,4 @@ public sealed class QueueTests
 
         Directory.Delete(folder, recursive: true);
     }
-
-    [Fact]
-    public async Task Wall_ByTheDirectorsLink_ShowsNumbersWithoutASignInAndNamesOnlyWhenLaidDown()
-    {
-        await using var station = new StationFixture();
-        using var director = await station.Client("director");
-        using var anyone = await station.Client();
-        await In(station, "101", "102");
-        await Open(director, "Table 1");
-        await Press(director, "/events/LANTERN/queue");
-        var word = await Link(director);
-
-        var wall = await anyone.GetPage($"/events/LANTERN/wall/{word}");
-        Assert.Equal("Table 1", wall.QuerySelector(".called .now span")!.TextContent);
-        Assert.Single(wall.QuerySelectorAll(".next-up strong"));
-        Assert.DoesNotContain("Aoife", wall.DocumentElement.OuterHtml, StringComparison.Ordinal);
-        Assert.DoesNotContain("Łucja", wall.DocumentElement.OuterHtml, StringComparison.Ordinal);
-
-        using var named = await director.Send(await director.GetPage("/events/LANTERN/table"), ("names", "shown"));
-        wall = await anyone.GetPage($"/events/LANTERN/wall/{word}");
-        Assert.Equal(["Aoife B.", "Łucja W."], wall.QuerySelectorAll("em").Select(name => name.TextContent).Order(StringComparer.Ordinal));
-        Assert.DoesNotContain("Brannock", wall.DocumentElement.OuterHtml, StringComparison.Ordinal);
-
-        // Without the word, with a wrong one, and with one that was replaced: nothing.
-        using var unsigned = await anyone.GetAsync("/events/LANTERN/wall");
-        Assert.StartsWith("/sign-in", unsigned.Headers.Location!.OriginalString.Replace("http://localhost", "", StringComparison.Ordinal), StringComparison.Ordinal);
-        var fresh = await Link(director);
-        foreach (var wrong in (string[])[word, fresh[..^1], "x"])
-        {
-            using var refused = await anyone.GetAsync($"/events/LANTERN/wall/{wrong}");
-            Assert.Equal(HttpStatusCode.NotFound, refused.StatusCode);
-        }
-
-        using var right = await anyone.GetAsync($"/events/LANTERN/wall/{fresh}");
-        Assert.Equal("no-store", right.Headers.CacheControl!.ToString());
-        Assert.Equal(15, int.Parse((await right.Content.ReadAsStringAsync()).Split("http-equiv=\"refresh\" content=\"")[1].Split('"')[0], System.Globalization.CultureInfo.InvariantCulture));
-    }
-
-    private static async Task<string> Link(HttpClient director)
-    {
-        using var made = await director.Send(Form(await director.GetPage("/events/LANTERN/table"), "/table/wall"), ("act", "open"));
-        return (await director.GetPage("/events/LANTERN/table")).QuerySelector(".wall-link")!.GetAttribute("href")!.Split('/')[^1];
-    }
-
-    private static async Task<HttpResponseMessage> MarkIn(HttpClient client, string typed) =>
-        await client.Send(await client.GetPage("/events/LANTERN/door"), ("bowler", typed));
-
-    private static async Task In(StationFixture station, params string[] entries)
-    {
-        foreach (var entry in entries)
-        {
-            await station.Services.GetRequiredService<Calls>().MarkIn(Lantern(station), entry);
-        }
-    }
-
-    private static async Task Open(HttpClient client, string table)
-    {
-        using var opened = await client.Send(Form(await client.GetPage("/events/LANTERN/queue"), "/queue/table"), ("table", table));
-        Assert.Equal(HttpStatusCode.Redirect, opened.StatusCode);
-    }
-
-    private static async Task<string> Press(HttpClient client, string page)
-    {
-        using var pressed = await client.Send(Form(await client.GetPage(page), "/queue/next"));
-        return pressed.Headers.Location!.ToString();
-    }
-
-    private static IHtmlFormElement Form(IDocument page, string action) =>
-        page.QuerySelector<IHtmlFormElement>($"main form[action$='{action}']") ?? throw new InvalidOperationException($"The page has no form to {action}.");
-
-    private static FormUrlEncodedContent Token(IDocument page, (string Name, string Value) answer) => new(
-    [
-        KeyValuePair.Create("__RequestVerificationToken", page.QuerySelector<IHtmlInputElement>("input[name=__RequestVerificationToken]")!.Value),
-        KeyValuePair.Create(answer.Name, answer.Value),
-    ]);
-
-    private static string Text(IElement element) => string.Join(' ', element.TextContent.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
-
-    private static Event Lantern(StationFixture station) => station.Services.GetRequiredService<Events>().Find("LANTERN")!;
-
-    private static QueueNow Now(StationFixture station) => station.Services.GetRequiredService<BowlerQueue>().Of(Lantern(station));
-
-    // In the order of arrival: which squad is near depends on the hour at which the test runs.
-    private static List<string> Waiting(StationFixture station) => [.. Now(station).Waiting.OrderBy(place => place.WaitsSince).ThenBy(place => place.Id).Select(place => place.Entry)];
 }

@@ -1,0 +1,79 @@
+using System.Net;
+using System.Net.Http.Json;
+using System.Text.Json.Nodes;
+using AngleSharp.Dom;
+using AngleSharp.Html.Dom;
+using Inspect.Station.Access;
+using Inspect.Station.Decide;
+using Inspect.Station.Tests.Ground;
+using Inspect.Station.Tests.Record;
+using Microsoft.Extensions.DependencyInjection;
+
+namespace Inspect.Station.Tests.Decide;
+
+/// <summary>Whoever recorded a ball may take it back within a minute and finds what was typed again. Common practice of officiating, no source.</summary>
+public sealed class UndoTests
+{
+    [Fact]
+    public async Task Undo_WithinAMinuteByWhoeverRecorded_TakesItBackAndLaterIsRefused()
+    {
+        await using var station = new StationFixture();
+        using var inspector = await station.Client("inspector");
+        using var director = await station.Client("director");
+        var number = (await inspector.Recorded(Sheets.Legal()))["number"]!.GetValue<string>();
+        Assert.Null((await director.GetPage($"/inspections/{number}")).QuerySelector("details.undo"));
+
+        var page = await inspector.GetPage($"/inspections/{number}");
+        var form = page.QuerySelector<IHtmlFormElement>("details.undo form")!;
+        using var wordless = await inspector.Send(form, ("reason", ""));
+        using var taken = await inspector.Send(form, ("reason", "Typed the neighbour's ball"));
+        using var twice = await inspector.Send(form, ("reason", "Typed the neighbour's ball"));
+
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, wordless.StatusCode);
+        Assert.Equal((HttpStatusCode.Redirect, HttpStatusCode.Redirect), (taken.StatusCode, twice.StatusCode));
+        var record = (await inspector.GetFromJsonAsync<JsonObject>($"/api/inspections/{number}"))!;
+        Assert.Equal("withdrawn", record["standing"]!.GetValue<string>());
+        Assert.Equal("undo", Assert.Single(record["rulings"]!.AsArray())!["decision"]!.GetValue<string>());
+
+        var found = station.Services.GetRequiredService<Inspect.Station.Record.InspectionLookup>()
+            .ByNumber(new Inspect.Station.Record.InspectionNumber("LANTERN", 1))! with
+        { Rulings = [] };
+        var at = found.Inspection.At;
+        Assert.True(Rulings.CanUndo(found, found.Inspection.By.Person, at.AddSeconds(60)));
+        Assert.False(Rulings.CanUndo(found, found.Inspection.By.Person, at.AddSeconds(61)));
+        Assert.False(Rulings.CanUndo(found, PersonId.New(), at));
+    }
+
+    // Undone by who typed it: the form comes back with what was typed, and the new record names the one it corrects.
+    [Fact]
+    public async Task Undo_ThenRecordedAnew_KeepsWhatWasTypedAndNamesTheOldRecord()
+    {
+        await using var station = new StationFixture();
+        using var inspector = await station.Client("inspector");
+        using var director = await station.Client("director");
+        var recorded = await inspector.Recorded(Sheets.TooHeavyOnTheLeft());
+        var number = recorded["number"]!.GetValue<string>();
+        var page = await inspector.GetPage($"/inspections/{number}");
+        using var taken = await inspector.Send(page.QuerySelector<IHtmlFormElement>("details.undo form")!, ("reason", "A quarter, not three"));
+        var address = taken.Headers.Location!.ToString();
+
+        var form = await inspector.GetPage(address);
+        Assert.Equal("3.25 oz", form.QuerySelector<IHtmlInputElement>("[name='weights.leftRight']")!.Value);
+        Assert.True(form.QuerySelector<IHtmlInputElement>("[name='weights.leftRight.side'][value=left]")!.IsChecked);
+        Assert.Empty((await director.GetPage(address)).QuerySelector<IHtmlInputElement>("[name='weights.leftRight']")!.Value);
+
+        using var judged = await inspector.Send(form.QuerySelector<IHtmlFormElement>("main form.station")!, ("weights.leftRight", "0.25"), ("act", "judge"));
+        using var done = await inspector.Send((await judged.Read()).QuerySelector<IHtmlFormElement>("main form.station")!, ("act", "record"));
+        Assert.Equal(HttpStatusCode.Redirect, done.StatusCode);
+        var anew = (await inspector.GetFromJsonAsync<JsonObject>($"/api{done.Headers.Location}"))!;
+
+        Assert.Equal("pass", anew["verdict"]!["outcome"]!.GetValue<string>());
+        Assert.Equal("-0.25 oz", anew["sheet"]!["weights"]!["leftRight"]!.GetValue<string>());
+        Assert.Equal("superseded", (await inspector.GetFromJsonAsync<JsonObject>($"/api/inspections/{number}"))!["standing"]!.GetValue<string>());
+        var (before, after) = (Sheets.TooHeavyOnTheLeft(), anew["sheet"]!.AsObject());
+        foreach (var kept in new[] { "grip", "ball", "marks", "size", "hardness", "holes" })
+        {
+            Assert.True(JsonNode.DeepEquals(before[kept], after[kept]), $"{kept}: {after[kept]}");
+        }
+    }
+}

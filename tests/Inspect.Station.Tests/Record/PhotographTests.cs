@@ -1,0 +1,96 @@
+using System.Net;
+using System.Security.Cryptography;
+using System.Text;
+using AngleSharp.Dom;
+using AngleSharp.Html.Dom;
+using Inspect.Station.Record;
+using Inspect.Station.Tests.Ground;
+using static Inspect.Station.Tests.Record.WhichBallSteps;
+
+namespace Inspect.Station.Tests.Record;
+
+/// <summary>A photograph of a ball: kept with its hash, shown to officials, struck by a director. The behaviour is defined by this project.</summary>
+public sealed class PhotographTests
+{
+    // The smallest file that is one by its first bytes: PNG (ISO/IEC 15948).
+    private static readonly byte[] Png = [0x89, 0x50, 0x4E, 0x47, 0x0D, 0x0A, 0x1A, 0x0A, 0x00, 0x00];
+
+    [Fact]
+    public async Task Photograph_FromATablet_IsKeptHashedAndShownOnlyToWhoIsSignedIn()
+    {
+        await using var station = new StationFixture();
+        using var inspector = await station.Client("inspector");
+        using var anyone = await station.Client();
+        await inspector.Recorded(Sheets.Legal());
+
+        using var sent = await Photograph(inspector, Jpeg);
+        using var twice = await Photograph(inspector, Jpeg);
+        Assert.Equal("/inspections/LANTERN-0001#photographs", sent.Headers.Location!.ToString());
+
+        var source = Assert.Single((await inspector.GetPage("/inspections/LANTERN-0001")).QuerySelectorAll(".photographs img")).GetAttribute("src")!;
+        using var shown = await inspector.GetAsync(source);
+        Assert.Equal(Jpeg, await shown.Content.ReadAsByteArrayAsync());
+        Assert.Equal(("image/jpeg", "no-store", "inline"), (shown.Content.Headers.ContentType!.MediaType, shown.Headers.CacheControl!.ToString(), shown.Content.Headers.ContentDisposition!.ToString()));
+        Assert.Equal("nosniff", Assert.Single(shown.Headers.GetValues("X-Content-Type-Options")));
+        using var unsigned = await anyone.GetAsync(source);
+        Assert.Equal(HttpStatusCode.Redirect, unsigned.StatusCode);
+        var entry = Entries(station, "photograph").Single();
+        Assert.Equal(Convert.ToHexStringLower(SHA256.HashData(Jpeg)), entry["sha256"]!.GetValue<string>());
+        Assert.Equal("LANTERN-0001", entry["inspection"]!.GetValue<string>());
+        Assert.DoesNotContain("Ida", entry.ToJsonString(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Photograph_Struck_IsGoneAndTheRegisterStillChecks()
+    {
+        await using var station = new StationFixture();
+        using var director = await station.Client("director");
+        await director.Recorded(Sheets.Legal());
+        using var sent = await Photograph(director, Png);
+        var page = await director.GetPage("/inspections/LANTERN-0001");
+        var source = page.QuerySelector(".photographs img")!.GetAttribute("src")!;
+
+        using var struck = await director.Send(page.QuerySelector<IHtmlFormElement>("form[action$='/strike']")!);
+
+        using var gone = await director.GetAsync(source);
+        Assert.Equal(HttpStatusCode.NotFound, gone.StatusCode);
+        Assert.Contains("Photograph 1 was struck", (await director.GetPage("/inspections/LANTERN-0001")).QuerySelector(".photographs")!.Words(), StringComparison.Ordinal);
+        Assert.Single(Entries(station, "photograph"));
+        using (var inspector = await station.Client("inspector"))
+        {
+            Assert.Null((await inspector.GetPage("/inspections/LANTERN-0001")).QuerySelector("form[action$='/strike']"));
+        }
+
+        await using var export = await director.GetStreamAsync("/api/register.jsonl");
+        Assert.True(Inspect.Ledger.RegisterCheck.Check(export).IsSound);
+    }
+
+    [Theory]
+    [InlineData("", "Choose a photograph, or take one with the camera.")]
+    [InlineData("<svg xmlns='http://www.w3.org/2000/svg'><script/></svg>", "\"ball.jpg\" is no JPEG, PNG or WebP picture; take the photograph as one of these.")]
+    [InlineData("RIFF1234WAVEfmt ", "\"ball.jpg\" is no JPEG, PNG or WebP picture; take the photograph as one of these.")]
+    public async Task Photograph_ThatIsNone_IsRefusedInASentence(string content, string message)
+    {
+        await using var station = new StationFixture();
+        using var inspector = await station.Client("inspector");
+        await inspector.Recorded(Sheets.Legal());
+
+        using var answer = await Photograph(inspector, Encoding.ASCII.GetBytes(content));
+
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, answer.StatusCode);
+        Assert.Equal(message, (await answer.Read()).FaultAt("photograph"));
+        Assert.Empty(Entries(station, "photograph"));
+    }
+
+    [Fact]
+    public async Task Photograph_TooLarge_IsRefusedWithItsSize()
+    {
+        await using var station = new StationFixture();
+        using var inspector = await station.Client("inspector");
+        await inspector.Recorded(Sheets.Legal());
+
+        using var answer = await Photograph(inspector, [.. Jpeg, .. new byte[Photographs.MostBytes]]);
+
+        Assert.Equal("\"ball.jpg\" has 8.0 MB; at most 8 MB are kept, so take it with fewer pixels.", (await answer.Read()).FaultAt("photograph"));
+    }
+}
