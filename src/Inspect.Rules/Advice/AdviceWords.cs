@@ -49,6 +49,10 @@ public static class AdviceWords
     public const string DifferentialRefused =
         "The ball is declared asymmetric and its high axis is not marked on the sheet, so nothing is told of its differential.";
 
+    /// <summary>What advice cannot know of a record whose event changed its own rules since.</summary>
+    public static string RulesGone(IEnumerable<string> supplements) =>
+        $"The event's own rules of then ({string.Join(", ", supplements)}) were changed or taken away since; this advice does not know their limits.";
+
     /// <summary>The cautions that stand with every advice.</summary>
     /// <remarks>Source: common practice; on bridges, drillers' published lists of what cracks a ball; on dust and plug mix, the
     /// polyurethane
