@@ -67,7 +67,13 @@ public sealed record SentForm(
         var request = MeasurePages.Request(held, entry, typed, supersedes, ball, kept);
         var before = (supersedes ?? (ball is not null && lookup.OfBall(ball) is [.., var last] ? last.Number : null)) is { } number
             && InspectionNumber.TryParse(number, out var earlier) ? lookup.ByNumber(earlier)?.Inspection : null;
-        var preview = Judged(held, entry, supersedes is null ? ball : before?.Ball, typed, editions, lookup, now);
+        var sameBall = supersedes is null ? ball : before?.Ball;
+        var preview = Judged(held, entry, sameBall, typed, editions, lookup, now);
+        if (fields.One("tag") is { Length: > 0 } tag && lookup.TagFault(held.Id, tag, sameBall) is { } refusal)
+        {
+            typed.Faults.Add("tag", refusal);
+        }
+
         return new SentForm(held, entry, typed, key, supersedes, ball, request, preview)
         {
             Earlier = before is null || preview is null ? null : new EarlierInspection(before.Sheet, WasRedrilled: InspectionView.WasRedrilled(before.Sheet, preview.Sheet)),
