@@ -70,10 +70,11 @@ public static class MeasurePages
         // Taken back a minute ago, by who is here again: what was typed stands, so that only what was wrong is typed anew.
         var isTakenBack = earlier?.Ruling is { Decision: Decide.Decision.Undo } undone && undone.By == SignedIn.From(user).Person;
         var fields = TypedFields.Of(known);
-        fields = isTakenBack && RecordedFields.Of(earlier!.Inspection.Sheet) is { } recordedFields ? fields.With(recordedFields.All) : fields;
+        var typedBefore = isTakenBack ? RecordedFields.Of(earlier!.Inspection.Sheet) : null;
+        fields = typedBefore is null ? fields : fields.With(typedBefore.All);
         fields = kept is null ? fields : fields.With(kept.Fields.Select(field => KeyValuePair.Create(field.Key, field.Value.Values)));
         var sent = SentForm.Read(held, found, fields, form ?? SentForm.FreshKey(), supersedes, ball, editions, lookup, kept, time.GetUtcNow());
-        return new RazorComponentResult<MeasurePage>(new { Sent = sent, IsFresh = kept is null && !isTakenBack, IsTakenBack = isTakenBack, Revision = kept?.Revision ?? 0 });
+        return new RazorComponentResult<MeasurePage>(new { Sent = sent, IsFresh = kept is null && typedBefore is null, IsTakenBack = isTakenBack, IsRefilled = typedBefore is not null, Revision = kept?.Revision ?? 0 });
     }
 
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<MeasurePage>, RazorComponentResult<ErrorPage>>> Send(

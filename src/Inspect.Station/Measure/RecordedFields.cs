@@ -1,4 +1,8 @@
 using System.Globalization;
+using System.Text;
+using System.Text.Json.Nodes;
+using Inspect.Ledger;
+using Inspect.Rules.Advice;
 using Inspect.Rules.Readings;
 using Inspect.Rules.Sheets;
 
@@ -8,14 +12,32 @@ namespace Inspect.Station.Measure;
 /// <remarks>Nothing that is measured is ever filled in beforehand but here, and only for who typed it a minute ago.</remarks>
 internal static class RecordedFields
 {
-    /// <summary>The fields, or null where the sheet holds what the form has no field for: a program sent it.</summary>
+    /// <summary>The fields, or null where they would not make this very sheet again: a program sent what the form has no field for.</summary>
     public static TypedFields? Of(Sheet sheet)
     {
         var fields = new Dictionary<string, string[]>(StringComparer.Ordinal) { ["play"] = [sheet.Play.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)] };
         PutIdentity(fields, sheet);
         PutWeights(fields, sheet.Weights);
         PutSurface(fields, sheet);
-        return PutHoles(fields, sheet.Holes) ? TypedFields.Of(fields.AsEnumerable()) : null;
+        PutHoles(fields, sheet);
+        var typed = TypedFields.Of(fields.AsEnumerable());
+        var form = MeasureForm.From(typed);
+        var recorded = SheetJson.Write(sheet with { Authority = null, Edition = null, Plan = null, Circumstances = null });
+        return form.Faults.AreNone && Plain(form.Sheet) == Plain(recorded) ? typed : null;
+    }
+
+    /// <summary>A sheet as text that is the same for the same sheet: its holes in any order, its signs written in any way.</summary>
+    private static string Plain(JsonObject sheet)
+    {
+        var copy = sheet.DeepClone().AsObject();
+        if (copy["holes"] is JsonArray holes)
+        {
+            copy["holes"] = new JsonArray([.. holes.Select(hole => Text(hole!)).Order(StringComparer.Ordinal).Select(text => (JsonNode)text)]);
+        }
+
+        return Text(copy).Replace('\u2212', '-').Replace("\"+", "\"", StringComparison.Ordinal);
+
+        static string Text(JsonNode node) => Encoding.UTF8.GetString(CanonicalJson.Write(node));
     }
 
     private static void PutIdentity(Dictionary<string, string[]> fields, Sheet sheet)
@@ -34,6 +56,14 @@ internal static class RecordedFields
         Put(fields, "ball.made", sheet.Ball?.Made?.Text);
         Put(fields, "ball.oilAbsorption", sheet.Ball?.OilAbsorption?.Text);
         Put(fields, "ball.highPerformanceCore", Word(sheet.Ball?.HighPerformanceCore));
+        Put(fields, "ball.declared.rg", sheet.Ball?.Declared?.Rg?.Text);
+        Put(fields, "ball.declared.differential", sheet.Ball?.Declared?.Differential?.Text);
+        Put(fields, "ball.declared.intermediate", sheet.Ball?.Declared?.Intermediate?.Text);
+        foreach (var ((path, _), place) in FormFields.Marks.Zip([sheet.Ball?.Pin, sheet.Ball?.MassBias, sheet.Ball?.GravityMark]))
+        {
+            PutPlace(fields, path, place);
+        }
+
         if (sheet.Ball?.HouseBall is { } house)
         {
             fields["ball.house"] = ["yes"];
@@ -50,11 +80,11 @@ internal static class RecordedFields
         var readings = new[] { weights?.TopBottom, weights?.LeftRight, weights?.FingerThumb };
         foreach (var ((path, positive, negative), reading) in FormFields.Imbalances.Zip(readings))
         {
-            Put(fields, path, reading?.Text.TrimStart('-', '\u2212', '+'));
-            Put(fields, $"{path}.side", reading is null or { Value: 0 } ? null : reading.Value > 0 ? positive : negative);
+            PutSided(fields, path, reading, (positive, negative));
         }
 
         Put(fields, "weights.anyHalves", weights?.AnyHalves?.Text);
+        Put(fields, "weights.scaleConstant", weights?.ScaleConstant?.Text);
     }
 
     private static void PutSurface(Dictionary<string, string[]> fields, Sheet sheet)
@@ -78,40 +108,54 @@ internal static class RecordedFields
         }
     }
 
-    private static bool PutHoles(Dictionary<string, string[]> fields, IReadOnlyList<Hole>? holes)
+    private static void PutHoles(Dictionary<string, string[]> fields, Sheet sheet)
     {
-        if (holes is null)
+        if (sheet.Holes is not { } holes)
         {
-            return true;
+            return;
         }
 
-        var (vents, others) = (0, 0);
+        var vents = 0;
         foreach (var hole in holes)
         {
             var row = hole.Kind switch
             {
-                HoleKind.Grip or HoleKind.Indentation => hole.Digit is { } digit ? $"hole.{Words.Of(digit)}" : "",
+                HoleKind.Grip or HoleKind.Indentation when hole.Digit is { } digit => FormFields.RowOf(digit),
                 HoleKind.Vent => FormattableString.Invariant($"hole.vent{++vents}"),
                 HoleKind.Mill => "hole.mill",
-                _ => "hole.balance",
+                _ => FormFields.BalanceHole,
             };
-            if (row.Length == 0 || vents > 2 || fields.ContainsKey($"{row}.diameter") || hole.Pieces is not null || hole.Position is not null)
-            {
-                return false;
-            }
-
             Put(fields, $"{row}.kind", hole.Kind == HoleKind.Indentation ? "indentation" : hole.Kind == HoleKind.Grip ? "hole" : null);
             Put(fields, $"{row}.diameter", hole.Diameter?.Text);
             Put(fields, $"{row}.depth", hole.Depth?.Text);
             Put(fields, $"{row}.in", hole.In is { } host ? Words.Of(host) : null);
             Put(fields, $"{row}.device", hole.Device is { } device ? Words.Devices.First(pair => pair.Value == device).Key : null);
-            others += hole.Kind is HoleKind.Grip or HoleKind.Indentation ? 0 : 1;
+            Put(fields, "holes.depthTo", hole.DepthTo is { } depthTo ? Words.Of(depthTo) : null);
+            PutPlace(fields, $"{row}.position", hole.Position);
+            PutSided(fields, $"{row}.pitch.south", hole.Pitch?.South, PitchSides.Along);
+            PutSided(fields, $"{row}.pitch.east", hole.Pitch?.East, PitchSides.Across(hole, sheet.Grip?.Hand));
+            foreach (var (piece, field) in (hole.Pieces ?? []).Zip(FormFields.Pieces(row)))
+            {
+                Put(fields, $"{field}.diameter", piece.Diameter?.Text);
+                Put(fields, $"{field}.depth", piece.Depth?.Text);
+            }
         }
 
-        fields["holes.other"] = [others > 0 ? "listed" : "none"];
+        fields["holes.other"] = [holes.Any(hole => hole.Kind is not (HoleKind.Grip or HoleKind.Indentation)) ? "listed" : "none"];
         Put(fields, "holes.second", holes.FirstOrDefault(hole => hole.SecondaryHole == true)?.Digit is { } second ? Words.Of(second)
             : holes.Any(hole => hole.SecondaryHole == false) ? "none" : null);
-        return true;
+    }
+
+    private static void PutPlace(Dictionary<string, string[]> fields, string field, SurfacePlace? place)
+    {
+        Put(fields, $"{field}.arc", (place?.Arc ?? place?.Angle)?.Text);
+        Put(fields, $"{field}.azimuth", place?.Azimuth?.Text);
+    }
+
+    private static void PutSided(Dictionary<string, string[]> fields, string field, Reading? reading, (string Positive, string Negative) sides)
+    {
+        Put(fields, field, reading?.Text.TrimStart('-', '\u2212', '+'));
+        Put(fields, $"{field}.side", reading is null or { Value: 0 } ? null : reading.Value > 0 ? sides.Positive : sides.Negative);
     }
 
     private static string? Word(bool? flag) => flag is null ? null : flag.Value ? "yes" : "no";

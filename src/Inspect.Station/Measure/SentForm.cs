@@ -36,6 +36,14 @@ public sealed record SentForm(
     /// <summary>Whether nothing is wrong with any field.</summary>
     public bool IsWhole => Typed.Faults.AreNone && Preview is not null;
 
+    /// <summary>The readings that the rules ask for and nobody took: each with its path in the sheet, and its field.</summary>
+    public IEnumerable<(string Path, string Field)> Asked => (Preview?.Verdict.Findings ?? []).Where(finding => finding.Cause == HoldCause.NotMeasured)
+        .Select(finding => (finding.Path ?? "", finding.Path is { } path ? Typed.FieldOf(path) : ""));
+
+    /// <summary>Whether a field, or one under it, has to be seen: it holds something, something is wrong with it, or the rules ask for it.</summary>
+    public bool Needs(string field) => Typed.Fields.AnyIn(field) || Typed.Faults.All.Any(fault => TypedFields.IsIn(field, fault.Path))
+        || Asked.Any(asked => TypedFields.IsIn(field, asked.Field));
+
     /// <summary>Whether nothing was measured, answered or left out on purpose, and nothing else decides: there is then no verdict to show yet.</summary>
     public bool IsUnmeasured => IsWhole && Preview!.Verdict is { Outcome: Outcome.Hold, Findings.Count: > 0 } verdict
         && verdict.Findings.All(finding => finding.Outcome != Outcome.Hold || finding.Cause == HoldCause.NotMeasured)
