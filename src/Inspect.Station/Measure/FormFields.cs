@@ -10,6 +10,7 @@ namespace Inspect.Station.Measure;
 public static class FormFields
 {
     private const int MostLeft = 20;
+    private const int MostFurther = 4;
     private const int MostPieces = 12;
     private const int PiecesShown = 4;
 
@@ -19,6 +20,9 @@ public static class FormFields
 
     /// <summary>The row of the balance hole.</summary>
     public const string BalanceHole = "hole.balance";
+
+    /// <summary>Rows for holes of a kind or for a digit that has its row already.</summary>
+    public static readonly IReadOnlyList<string> FurtherHoles = [.. Enumerable.Range(1, MostFurther).Select(i => FormattableString.Invariant($"hole.more{i}"))];
 
     /// <summary>The rows of holes whose place, pitch and way of gauging matter to advice and pictures; vents and mill holes weigh next to nothing.</summary>
     public static readonly IReadOnlyList<string> PlacedRows = [.. MeasureForm.Digits.Select(RowOf), BalanceHole];
@@ -38,7 +42,7 @@ public static class FormFields
     /// <summary>Fields that Enter passes over until the rules ask for one of them; a last full stop stands for all that begin so, a first one for all that contain it.</summary>
     public static readonly IReadOnlyList<string> OnlyWhenAsked =
         ["play", "tag", "ball.made", "ball.oilAbsorption", "ball.highPerformanceCore", "ball.house", "ball.houseBall.", "ball.declared.", "ball.pin.", "ball.massBias.",
-         "ball.gravityMark.", "grip.demonstrated", "weights.anyHalves", "weights.scaleConstant", ".turned", ".pieces[", ".position.", ".pitch.", "holes.depthTo",
+         "ball.gravityMark.", "grip.demonstrated", "weights.anyHalves", "weights.scaleConstant", ".turned", ".more", ".pieces[", ".position.", ".pitch.", "holes.depthTo",
          "hole.index.", "hole.little.", "hole.vent1.", "hole.vent2.", "hole.mill.", "hole.balance.", "size.diameters[2]", "size.diameters[3]", "hardness.", "marks.palmMarks", "left."];
 
     /// <summary>The readings by their fields, in the order in which the hands work.</summary>
@@ -101,7 +105,7 @@ public static class FormFields
             "vent1" => "Vent",
             "vent2" => "Second vent",
             "mill" or "balance" => $"{AdviceWords.Capital(row)} hole",
-            _ => AdviceWords.Capital(row),
+            _ => FurtherHoles.Contains($"hole.{row}") ? "Further hole" : AdviceWords.Capital(row),
         };
         if (members is [{ } piece, ..] && piece.StartsWith("pieces[", StringComparison.Ordinal))
         {

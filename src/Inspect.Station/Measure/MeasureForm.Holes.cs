@@ -20,6 +20,11 @@ public sealed partial class MeasureForm
         AddOther(holes, "hole.vent2", "vent");
         AddOther(holes, "hole.mill", "mill");
         AddOther(holes, FormFields.BalanceHole, "balance");
+        foreach (var row in FormFields.FurtherHoles.Where(IsWritten))
+        {
+            AddFurther(holes, row);
+        }
+
         var others = holes.Count(hole => hole!["kind"]!.GetValue<string>() is "vent" or "mill" or "balance");
         if (other == "none" && others > 0)
         {
@@ -44,19 +49,38 @@ public sealed partial class MeasureForm
             return;
         }
 
-        var isIndentation = Typed($"{row}.kind") == "indentation";
-        var hole = new JsonObject { ["kind"] = isIndentation ? "indentation" : "grip", ["digit"] = digit };
+        var hole = new JsonObject { ["kind"] = Typed($"{row}.kind") == "indentation" ? "indentation" : "grip", ["digit"] = digit };
         var path = Add(holes, hole, row);
-        if (!isIndentation && Typed("holes.second") is { Length: > 0 } second)
-        {
-            hole["secondaryHole"] = second == digit;
-            _origins.Add(($"{path}.secondaryHole", "holes.second"));
-        }
-
+        AddSecond(hole, path);
         if (Pieces(row, path) is { Count: > 0 } pieces)
         {
             hole["pieces"] = pieces;
         }
+    }
+
+    private void AddSecond(JsonObject hole, string path)
+    {
+        if (hole["kind"]!.GetValue<string>() == "grip" && Typed("holes.second") is { Length: > 0 } second)
+        {
+            hole["secondaryHole"] = second == hole["digit"]?.GetValue<string>();
+            _origins.Add(($"{path}.secondaryHole", "holes.second"));
+        }
+    }
+
+    /// <summary>A hole of a kind or for a digit that has its row already: a second hole for the thumb, a third vent.</summary>
+    private void AddFurther(JsonArray holes, string row)
+    {
+        if (Typed($"{row}.kind") is not { Length: > 0 } kind)
+        {
+            Faults.Add($"{row}.kind", "Choose what kind of hole this is.");
+            return;
+        }
+
+        var hole = new JsonObject { ["kind"] = kind };
+        var path = Add(holes, hole, row);
+        Add(hole, kind == "vent" ? "in" : "digit", Typed($"{row}.digit"));
+        _origins.Add(($"{path}.in", $"{row}.digit"));
+        AddSecond(hole, path);
     }
 
     private void AddOther(JsonArray holes, string row, string kind)

@@ -68,7 +68,7 @@ internal static class RecordedFields
         {
             fields["ball.house"] = ["yes"];
             Put(fields, "ball.houseBall.suppliedByCentre", Word(house.SuppliedByCentre));
-            Put(fields, "ball.houseBall.shell", house.Shell is { } shell ? Words.Shells.First(pair => pair.Value == shell).Key : null);
+            Put(fields, "ball.houseBall.shell", house.Shell is { } shell ? Words.Of(shell) : null);
             Put(fields, "ball.houseBall.differential", house.Differential?.Text);
             Put(fields, "ball.houseBall.drilledForBowler", Word(house.DrilledForBowler));
         }
@@ -115,35 +115,59 @@ internal static class RecordedFields
             return;
         }
 
-        var vents = 0;
+        var taken = new HashSet<string>(StringComparer.Ordinal);
         foreach (var hole in holes)
         {
-            var row = hole.Kind switch
+            if (RowsOf(hole).FirstOrDefault(taken.Add) is { } row)
             {
-                HoleKind.Grip or HoleKind.Indentation when hole.Digit is { } digit => FormFields.RowOf(digit),
-                HoleKind.Vent => FormattableString.Invariant($"hole.vent{++vents}"),
-                HoleKind.Mill => "hole.mill",
-                _ => FormFields.BalanceHole,
-            };
-            Put(fields, $"{row}.kind", hole.Kind == HoleKind.Indentation ? "indentation" : hole.Kind == HoleKind.Grip ? "hole" : null);
-            Put(fields, $"{row}.diameter", hole.Diameter?.Text);
-            Put(fields, $"{row}.depth", hole.Depth?.Text);
-            Put(fields, $"{row}.in", hole.In is { } host ? Words.Of(host) : null);
-            Put(fields, $"{row}.device", hole.Device is { } device ? Words.Devices.First(pair => pair.Value == device).Key : null);
-            Put(fields, "holes.depthTo", hole.DepthTo is { } depthTo ? Words.Of(depthTo) : null);
-            PutPlace(fields, $"{row}.position", hole.Position);
-            PutSided(fields, $"{row}.pitch.south", hole.Pitch?.South, PitchSides.Along);
-            PutSided(fields, $"{row}.pitch.east", hole.Pitch?.East, PitchSides.Across(hole, sheet.Grip?.Hand));
-            foreach (var (piece, field) in (hole.Pieces ?? []).Zip(FormFields.Pieces(row)))
-            {
-                Put(fields, $"{field}.diameter", piece.Diameter?.Text);
-                Put(fields, $"{field}.depth", piece.Depth?.Text);
+                PutHole(fields, row, hole, sheet.Grip?.Hand);
             }
         }
 
         fields["holes.other"] = [holes.Any(hole => hole.Kind is not (HoleKind.Grip or HoleKind.Indentation)) ? "listed" : "none"];
         Put(fields, "holes.second", holes.FirstOrDefault(hole => hole.SecondaryHole == true)?.Digit is { } second ? Words.Of(second)
             : holes.Any(hole => hole.SecondaryHole == false) ? "none" : null);
+    }
+
+    /// <summary>The rows that a hole can stand in, its own first.</summary>
+    private static IEnumerable<string> RowsOf(Hole hole) =>
+    [
+        .. hole.Kind switch
+        {
+            HoleKind.Grip or HoleKind.Indentation when hole.Digit is { } digit => [FormFields.RowOf(digit)],
+            HoleKind.Vent => ["hole.vent1", "hole.vent2"],
+            HoleKind.Mill => ["hole.mill"],
+            HoleKind.Balance => [FormFields.BalanceHole],
+            _ => Array.Empty<string>(),
+        },
+        .. FormFields.FurtherHoles,
+    ];
+
+    private static void PutHole(Dictionary<string, string[]> fields, string row, Hole hole, Hand? hand)
+    {
+        if (FormFields.FurtherHoles.Contains(row))
+        {
+            Put(fields, $"{row}.kind", Words.Of(hole.Kind));
+            Put(fields, $"{row}.digit", (hole.Digit ?? hole.In) is { } digit ? Words.Of(digit) : null);
+        }
+        else
+        {
+            Put(fields, $"{row}.kind", hole.Kind == HoleKind.Indentation ? "indentation" : hole.Kind == HoleKind.Grip ? "hole" : null);
+            Put(fields, $"{row}.in", hole.In is { } host ? Words.Of(host) : null);
+        }
+
+        Put(fields, $"{row}.diameter", hole.Diameter?.Text);
+        Put(fields, $"{row}.depth", hole.Depth?.Text);
+        Put(fields, $"{row}.device", hole.Device is { } device ? Words.Of(device) : null);
+        Put(fields, "holes.depthTo", hole.DepthTo is { } depthTo ? Words.Of(depthTo) : null);
+        PutPlace(fields, $"{row}.position", hole.Position);
+        PutSided(fields, $"{row}.pitch.south", hole.Pitch?.South, PitchSides.Along);
+        PutSided(fields, $"{row}.pitch.east", hole.Pitch?.East, PitchSides.Across(hole, hand));
+        foreach (var (piece, field) in (hole.Pieces ?? []).Zip(FormFields.Pieces(row)))
+        {
+            Put(fields, $"{field}.diameter", piece.Diameter?.Text);
+            Put(fields, $"{field}.depth", piece.Depth?.Text);
+        }
     }
 
     private static void PutPlace(Dictionary<string, string[]> fields, string field, SurfacePlace? place)

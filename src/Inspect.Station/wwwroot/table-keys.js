@@ -39,11 +39,10 @@ export function makeKeys(form, outcome) {
   const leftOut = name => [...form.querySelectorAll(".left-out select")].some(each => each.value === name);
   const asked = name => outcome.querySelector(`.missing [data-field="${CSS.escape(name)}"]`) !== null;
 
-  /** Whoever writes in a folded part goes on in it, past what stays empty to the next row; an empty row ends it. */
+  /** Whoever writes in a folded part goes on in it; a row in which nothing stands ends it. */
   function goesOn(from, each) {
-    const part = from.closest("details"), row = from.closest("tr, .fields");
-    if (!part || each.closest("details") !== part) return false;
-    return !isOpen(from) || (each.closest("tr, .fields") !== row && [...row.querySelectorAll("input")].some(other => !isOpen(other)));
+    const part = from.closest("details");
+    return part !== null && each.closest("details") === part && [...from.closest("tr, .fields, fieldset").querySelectorAll("input")].some(other => !isOpen(other));
   }
 
   function onward(from) {

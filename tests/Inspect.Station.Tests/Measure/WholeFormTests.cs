@@ -95,6 +95,33 @@ public class WholeFormTests
         Assert.Equal(2, await Findings("us-national/2020-08-01"));
     }
 
+    // A ball with holes for a right and for a left thumb, and three vents.
+    [Fact]
+    public async Task FurtherHoles_OfADigitThatHasOne_AreRecordedAndFailTheirRule_AndComeBack()
+    {
+        await using var station = new StationFixture();
+        using var client = await station.Client("inspector");
+        var typed = TypedBall.With(
+            ("holes.other", "listed"), ("hole.more1.kind", "grip"), ("hole.more1.digit", "thumb"), ("hole.more1.diameter", "1 x 2 1/2"),
+            ("hole.vent1.in", "thumb"), ("hole.vent1.diameter", "1/8"), ("hole.vent2.in", "middle"), ("hole.vent2.diameter", "1/8"),
+            ("hole.more2.kind", "vent"), ("hole.more2.digit", "ring"), ("hole.more2.diameter", "5/16"));
+
+        var record = await Recorded(client, await client.GetPage(TypedBall.Page), typed);
+
+        var failed = record["verdict"]!["findings"]!.AsArray().Where(finding => finding!["outcome"]!.GetValue<string>() == "fail").Select(finding => $"{finding!["rule"]} {finding["subject"]}");
+        Assert.Equal(["one-hole-per-digit thumb", "vent-hole ring vent"], failed);
+        var page = await client.GetPage($"/inspections/{record["number"]}");
+        using var taken = await client.Send(page.QuerySelector<IHtmlFormElement>("details.undo form")!, ("reason", "Typed twice"));
+        var form = await client.GetPage(taken.Headers.Location!.ToString());
+        Assert.Equal(("grip", "thumb", "vent", "5/16 in"),
+            (Typed(form, "hole.more1.kind"), Typed(form, "hole.more1.digit"), Typed(form, "hole.more2.kind"), Typed(form, "hole.more2.diameter")));
+
+        using var unnamed = await client.SendLive(form, TypedBall.With(("hole.more1.diameter", "1")));
+        Assert.Equal("Choose what kind of hole this is.", (await unnamed.Read()).LiveFault("hole.more1.kind"));
+        using var odd = await client.SendLive(form, TypedBall.With(("holes.other", "listed"), ("hole.more1.kind", "mill"), ("hole.more1.digit", "ring"), ("hole.more1.diameter", "1/2")));
+        Assert.Equal("A hole of the kind \"mill\" has no \"digit\"; leave it out.", (await odd.Read()).LiveFault("hole.more1.digit"));
+    }
+
     [Theory]
     [InlineData("hole.thumb.pieces[1].depth", "2,5", "hole.thumb.pieces[1].depth", "\"2,5\" has a comma")]
     [InlineData("hole.thumb.pitch.south", "-3/8", "hole.thumb.pitch.south", "\"-3/8\" has a minus sign; write the size and choose reverse or forward.")]
