@@ -5,6 +5,7 @@ using Inspect.Ledger;
 using Inspect.Rules.Advice;
 using Inspect.Rules.Readings;
 using Inspect.Rules.Sheets;
+using Inspect.Station.Record;
 
 namespace Inspect.Station.Measure;
 
@@ -13,13 +14,18 @@ namespace Inspect.Station.Measure;
 internal static class RecordedFields
 {
     /// <summary>The fields, or null where they would not make this very sheet again: a program sent what the form has no field for.</summary>
-    public static TypedFields? Of(Sheet sheet)
+    /// <param name="inspection">What was recorded.</param>
+    /// <param name="reasonOf">Why a reading was left out, behind the hash of its reason; null once struck.</param>
+    public static TypedFields? Of(Inspection inspection, Func<string, string?> reasonOf)
     {
+        var sheet = inspection.Sheet;
         var fields = new Dictionary<string, string[]>(StringComparer.Ordinal) { ["play"] = [sheet.Play.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)] };
         PutIdentity(fields, sheet);
         PutWeights(fields, sheet.Weights);
         PutSurface(fields, sheet);
         PutHoles(fields, sheet);
+        PutSeveral(fields, inspection);
+        PutLeftOut(fields, inspection, reasonOf);
         var typed = TypedFields.Of(fields.AsEnumerable());
         var form = MeasureForm.From(typed);
         var recorded = SheetJson.Write(sheet with { Authority = null, Edition = null, Plan = null, Circumstances = null });
@@ -167,6 +173,36 @@ internal static class RecordedFields
         {
             Put(fields, $"{field}.diameter", piece.Diameter?.Text);
             Put(fields, $"{field}.depth", piece.Depth?.Text);
+        }
+    }
+
+    /// <summary>Each reading where it was typed, instead of the value that was worked out of them.</summary>
+    private static void PutSeveral(Dictionary<string, string[]> fields, Inspection inspection)
+    {
+        foreach (var several in inspection.Observations.GroupBy(one => one.Path).Select(one => SeveralReadings.Of(one.Key, [.. one], inspection.Sheet)).OfType<SeveralReadings>())
+        {
+            foreach (var (typed, name) in several.Typed)
+            {
+                if (FormFields.Imbalances.FirstOrDefault(each => each.Path == several.Field) is { Path: not null } axis)
+                {
+                    PutSided(fields, name, ReadingParser.Parse(typed, Quantity.Imbalance).Reading, (axis.Positive, axis.Negative));
+                }
+                else
+                {
+                    Put(fields, name, typed);
+                }
+            }
+        }
+    }
+
+    private static void PutLeftOut(Dictionary<string, string[]> fields, Inspection inspection, Func<string, string?> reasonOf)
+    {
+        var known = inspection.NotMeasured.Select(left => (Field: FormFields.FieldOf(left.Path, inspection.Sheet), Reason: reasonOf(left.ReasonHash)))
+            .Where(left => left.Reason is not null && FormFields.Readings.Any(reading => reading.Path == left.Field));
+        foreach (var (row, left) in known.Index())
+        {
+            Put(fields, FormFields.Left(row, "path"), left.Field);
+            Put(fields, FormFields.Left(row, "reason"), left.Reason);
         }
     }
 

@@ -195,15 +195,22 @@ public class WholeFormTests
     {
         await using var station = new StationFixture();
         using var client = await station.Client("inspector");
-        var first = await Recorded(client, await client.GetPage(TypedBall.Page), Whole);
+        var first = await Recorded(client, await client.GetPage(TypedBall.Page), [
+            .. Whole.Where(field => field.Name != "size.circumference"), ("weights.topBottom.turned", "1 t"), ("hole.middle.depth.again", "2 1/8"),
+            ("left.0.path", "size.circumference"), ("left.0.reason", "The tape tore."),
+        ]);
         var page = await client.GetPage($"/inspections/{first["number"]}");
         using var taken = await client.Send(page.QuerySelector<IHtmlFormElement>("details.undo form")!, ("reason", "The tag was forgotten"));
 
         var form = await client.GetPage(taken.Headers.Location!.ToString());
         Assert.Contains("These are the readings", form.QuerySelector("main p.card")!.TextContent, StringComparison.Ordinal);
         Assert.Equal(("3/8 in", "reverse"), (Typed(form, "hole.thumb.pitch.south"), Typed(form, "hole.thumb.pitch.south.side")));
+        Assert.Equal(("1 1/4 oz", "1 oz", "top"), (Typed(form, "weights.topBottom"), Typed(form, "weights.topBottom.turned"), form.QuerySelector<IHtmlInputElement>("[name='weights.topBottom.turned.side']:checked")!.Value));
+        Assert.Equal(("2 in", "2 1/8 in"), (Typed(form, "hole.middle.depth"), Typed(form, "hole.middle.depth.again")));
+        Assert.Equal(("size.circumference", "The tape tore."), (Typed(form, "left.0.path"), Typed(form, "left.0.reason")));
         var second = await Recorded(client, form, []);
 
+        Assert.Equal("1 1/8 oz", second["sheet"]!["weights"]!["topBottom"]!.GetValue<string>());
         Assert.True(JsonNode.DeepEquals(first["sheet"], second["sheet"]), second["sheet"]!.ToJsonString());
     }
 
