@@ -16,25 +16,13 @@ namespace Inspect.Station.Tests.Measure;
 /// </remarks>
 public class WholeFormTests
 {
-    /// <summary>The legal ball with all of it: two thumb pieces with an empty row between them, an ordinary grip, the marks of an asymmetric ball.</summary>
-    private static readonly (string Name, string Value)[] Whole = TypedBall.With(
-        ("hole.thumb.diameter", "1 3/8 x 3"), ("hole.thumb.depth", ""),
-        ("hole.thumb.pieces[0].diameter", "31/32 x 2 3/4"), ("hole.thumb.pieces[2].diameter", "1"), ("hole.thumb.pieces[2].depth", "2 1/2"),
-        ("hole.thumb.position.arc", "2 1/2"), ("hole.thumb.position.azimuth", "270"), ("hole.thumb.pitch.south", "3/8 r"), ("hole.thumb.pitch.east", "1/8 r"),
-        ("hole.middle.position.arc", "2.35"), ("hole.middle.position.azimuth", "106"), ("hole.middle.pitch.south", "1/4 F"), ("hole.middle.pitch.east", "3/8 l"),
-        ("hole.ring.position.arc", "31.5 deg"), ("hole.ring.position.azimuth", "74"), ("hole.ring.pitch.east", "3/8"), ("hole.ring.pitch.east.side", "right"),
-        ("holes.depthTo", "rim"), ("weights.scaleConstant", "4.25"),
-        ("ball.pin.arc", "3"), ("ball.pin.azimuth", "45"), ("ball.massBias.arc", "4 1/2"), ("ball.massBias.azimuth", "330"),
-        ("ball.gravityMark.arc", "1/2"), ("ball.gravityMark.azimuth", "20"),
-        ("ball.declared.rg", "2.480"), ("ball.declared.differential", "0.050"), ("ball.declared.intermediate", "0.015"));
-
     [Fact]
     public async Task Whole_Recorded_IsTheSheetThatAProgramWouldSend()
     {
         await using var station = new StationFixture();
         using var client = await station.Client("inspector");
 
-        var sheet = (await Recorded(client, await client.GetPage(TypedBall.Page), Whole))["sheet"]!;
+        var sheet = (await client.RecordForm(await client.GetPage(TypedBall.Page), TypedBall.Whole))["sheet"]!;
 
         Is("""
             [{ "kind": "grip", "digit": "thumb", "diameter": "1 3/8 in", "depth": "3 in", "depthTo": "rim",
@@ -106,7 +94,7 @@ public class WholeFormTests
             ("hole.vent1.in", "thumb"), ("hole.vent1.diameter", "1/8"), ("hole.vent2.in", "middle"), ("hole.vent2.diameter", "1/8"),
             ("hole.more2.kind", "vent"), ("hole.more2.digit", "ring"), ("hole.more2.diameter", "5/16"));
 
-        var record = await Recorded(client, await client.GetPage(TypedBall.Page), typed);
+        var record = await client.RecordForm(await client.GetPage(TypedBall.Page), typed);
 
         var failed = record["verdict"]!["findings"]!.AsArray().Where(finding => finding!["outcome"]!.GetValue<string>() == "fail").Select(finding => $"{finding!["rule"]} {finding["subject"]}");
         Assert.Equal(["one-hole-per-digit thumb", "vent-hole ring vent"], failed);
@@ -114,7 +102,7 @@ public class WholeFormTests
         using var taken = await client.Send(page.QuerySelector<IHtmlFormElement>("details.undo form")!, ("reason", "Typed twice"));
         var form = await client.GetPage(taken.Headers.Location!.ToString());
         Assert.Equal(("grip", "thumb", "vent", "5/16 in"),
-            (Typed(form, "hole.more1.kind"), Typed(form, "hole.more1.digit"), Typed(form, "hole.more2.kind"), Typed(form, "hole.more2.diameter")));
+            (form.Typed("hole.more1.kind"), form.Typed("hole.more1.digit"), form.Typed("hole.more2.kind"), form.Typed("hole.more2.diameter")));
 
         using var unnamed = await client.SendLive(form, TypedBall.With(("hole.more1.diameter", "1")));
         Assert.Equal("Choose what kind of hole this is.", (await unnamed.Read()).LiveFault("hole.more1.kind"));
@@ -191,86 +179,11 @@ public class WholeFormTests
     }
 
     [Fact]
-    public async Task TakenBack_FillsAllOfItInAgain_AndMakesTheSameSheet()
-    {
-        await using var station = new StationFixture();
-        using var client = await station.Client("inspector");
-        var first = await Recorded(client, await client.GetPage(TypedBall.Page), [
-            .. Whole.Where(field => field.Name != "size.circumference"), ("weights.topBottom.turned", "1 t"), ("hole.middle.depth.again", "2 1/8"),
-            ("left.0.path", "size.circumference"), ("left.0.reason", "The tape tore."),
-        ]);
-        var page = await client.GetPage($"/inspections/{first["number"]}");
-        using var taken = await client.Send(page.QuerySelector<IHtmlFormElement>("details.undo form")!, ("reason", "The tag was forgotten"));
-
-        var form = await client.GetPage(taken.Headers.Location!.ToString());
-        Assert.Contains("These are the readings", form.QuerySelector("main p.card")!.TextContent, StringComparison.Ordinal);
-        Assert.Equal(("3/8 in", "reverse"), (Typed(form, "hole.thumb.pitch.south"), Typed(form, "hole.thumb.pitch.south.side")));
-        Assert.Equal(("1 1/4 oz", "1 oz", "top"), (Typed(form, "weights.topBottom"), Typed(form, "weights.topBottom.turned"), form.QuerySelector<IHtmlInputElement>("[name='weights.topBottom.turned.side']:checked")!.Value));
-        Assert.Equal(("2 in", "2 1/8 in"), (Typed(form, "hole.middle.depth"), Typed(form, "hole.middle.depth.again")));
-        Assert.Equal(("size.circumference", "The tape tore."), (Typed(form, "left.0.path"), Typed(form, "left.0.reason")));
-        var second = await Recorded(client, form, []);
-
-        Assert.Equal("1 1/8 oz", second["sheet"]!["weights"]!["topBottom"]!.GetValue<string>());
-        Assert.True(JsonNode.DeepEquals(first["sheet"], second["sheet"]), second["sheet"]!.ToJsonString());
-    }
-
-    [Fact]
-    public async Task TakenBack_WithMoreThanTheFormHolds_SaysSoAndDropsNothingUnseen()
-    {
-        await using var station = new StationFixture();
-        using var client = await station.Client("inspector");
-        var sheet = Sheets.Legal();
-        sheet["holes"]!.AsArray().Add(JsonNode.Parse("""{ "kind": "vent", "in": "thumb", "diameter": "1/8 in", "position": { "arc": "2 in", "azimuth": "250 deg" } }"""));
-        var number = (await client.Recorded(sheet))["number"]!.GetValue<string>();
-        var page = await client.GetPage($"/inspections/{number}");
-        using var taken = await client.Send(page.QuerySelector<IHtmlFormElement>("details.undo form")!, ("reason", "Another ball"));
-
-        var form = await client.GetPage(taken.Headers.Location!.ToString());
-
-        Assert.Contains("more than this form has fields for", form.QuerySelector("main p.card")!.TextContent, StringComparison.Ordinal);
-        Assert.Equal("", Typed(form, "weights.gross"));
-    }
-
-    [Fact]
-    public async Task MeasuredAgain_HasWhatIsDeclaredAndNothingMeasured()
-    {
-        await using var station = new StationFixture();
-        using var client = await station.Client("inspector");
-        var first = await Recorded(client, await client.GetPage(TypedBall.Page), [.. Whole, ("ball.oilAbsorption", "45"), ("ball.highPerformanceCore", "no")]);
-
-        foreach (var address in new[] { $"{TypedBall.Page}?supersedes={first["number"]}", $"{TypedBall.Page}?ball={first["ball"]}" })
-        {
-            var form = await client.GetPage(address);
-            Assert.Equal(["2.480 in", "0.050 in", "0.015 in", "45 min"],
-                new[] { "ball.declared.rg", "ball.declared.differential", "ball.declared.intermediate", "ball.oilAbsorption" }.Select(name => Typed(form, name)));
-            Assert.True(form.QuerySelector<IHtmlInputElement>("[name='ball.highPerformanceCore'][value=no]")!.IsChecked);
-            Assert.All(
-                form.QuerySelectorAll<IHtmlInputElement>("[name^='hole.'], [name^='weights.'], [name^='ball.pin'], [name^='ball.massBias'], [name^='ball.gravityMark']").Where(field => field.Type == "text"),
-                field => Assert.Equal("", field.Value));
-            Assert.Null(form.QuerySelector("[name='holes.depthTo']:checked"));
-        }
-    }
-
-    [Fact]
-    public async Task PutAside_KeepsAllOfIt()
-    {
-        await using var station = new StationFixture();
-        using var client = await station.Client("inspector");
-        using var aside = await client.Send(await client.GetPage(TypedBall.Page), [.. Whole, ("act", "aside")]);
-
-        var taken = await client.GetPage((await client.GetPage(aside.Headers.Location!.ToString())).QuerySelector(".unfinished a.button")!.GetAttribute("href")!);
-
-        Assert.Equal(("1", "31.5 deg", "left"), (Typed(taken, "hole.thumb.pieces[2].diameter"), Typed(taken, "hole.ring.position.arc"), Typed(taken, "hole.middle.pitch.east.side")));
-        var record = await Recorded(client, taken, []);
-        Assert.Equal("2 1/2 in", record["sheet"]!["holes"]![0]!["pieces"]![1]!["depth"]!.GetValue<string>());
-    }
-
-    [Fact]
     public async Task Record_OfTheWholeForm_ShowsAllOfItInWordsAndDrawsItWhereItWasMeasured()
     {
         await using var station = new StationFixture();
         using var client = await station.Client("inspector");
-        var number = (await Recorded(client, await client.GetPage(TypedBall.Page), Whole))["number"]!.GetValue<string>();
+        var number = (await client.RecordForm(await client.GetPage(TypedBall.Page), TypedBall.Whole))["number"]!.GetValue<string>();
 
         var record = await client.GetPage($"/inspections/{number}");
         var written = record.QuerySelectorAll(".written > div").ToDictionary(row => row.QuerySelector("dt")!.TextContent, row => row.QuerySelector("dd")!.TextContent);
@@ -297,7 +210,7 @@ public class WholeFormTests
         var page = await client.GetPage(TypedBall.Page);
         (string, string)[] shallow = [("hole.middle.depth", "1 1/2"), ("hole.ring.depth", "1 1/2")];
         (string, string)[] swapped = TypedBall.With([("weights.topBottom", "0"), ("weights.leftRight", "2 1/2"), .. shallow]);
-        (string, string)[] placed = [.. Whole.Where(field => field.Name.Contains(".position.", StringComparison.Ordinal) || field.Name.Contains(".pitch.", StringComparison.Ordinal) || field.Name.StartsWith("ball.gravityMark", StringComparison.Ordinal)), ("weights.scaleConstant", "4.25")];
+        (string, string)[] placed = [.. TypedBall.Whole.Where(field => field.Name.Contains(".position.", StringComparison.Ordinal) || field.Name.Contains(".pitch.", StringComparison.Ordinal) || field.Name.StartsWith("ball.gravityMark", StringComparison.Ordinal)), ("weights.scaleConstant", "4.25")];
 
         using var silent = await client.SendLive(page, swapped);
         using var telling = await client.SendLive(page, [.. swapped, .. placed]);
@@ -317,7 +230,7 @@ public class WholeFormTests
         const string Assumed = "Where the holes lie was not measured", Uncalibrated = "The scale's constant is not known", Illustration = "an illustration for a ball of even density";
 
         using var bare = await client.SendLive(page, TypedBall.With(("weights.topBottom", "3 1/4")));
-        using var whole = await client.SendLive(page, [.. Whole.Where(field => field.Name != "weights.topBottom"), ("weights.topBottom", "3 1/4")]);
+        using var whole = await client.SendLive(page, [.. TypedBall.Whole.Where(field => field.Name != "weights.topBottom"), ("weights.topBottom", "3 1/4")]);
 
         var guessed = (await bare.Read()).QuerySelector(".advice")!.TextContent;
         var known = (await whole.Read()).QuerySelector(".advice")!.TextContent;
@@ -363,28 +276,5 @@ public class WholeFormTests
         request["observations"]!.AsArray().Add(JsonNode.Parse("""{ "path": "holes[0].pieces[1].depth", "text": "2 in" }"""));
         using var refused = await client.Record(request);
         Assert.StartsWith("The sheet has no reading at \"holes[0].pieces[1].depth\"", await refused.ProblemAt($"observations[{request["observations"]!.AsArray().Count - 1}].path"), StringComparison.Ordinal);
-    }
-
-    private static string Typed(IDocument page, string name) => page.QuerySelector($"[name='{name}']") switch
-    {
-        IHtmlInputElement field => field.Value,
-        IHtmlSelectElement choice => choice.Value!,
-        _ => throw new InvalidOperationException($"The form has no {name}."),
-    };
-
-    /// <summary>Judges and records a form as a browser without script does, and gives the record.</summary>
-    private static async Task<JsonNode> Recorded(HttpClient client, IDocument page, (string, string)[] typed)
-    {
-        using var judged = await client.Send(Form(page), [.. typed, ("act", "judge")]);
-        using var recorded = await client.Send(Form(await judged.Read()), ("act", "record"));
-        Assert.Equal(HttpStatusCode.Redirect, recorded.StatusCode);
-        return (await client.GetFromJsonAsync<JsonNode>($"/api{recorded.Headers.Location}"))!;
-
-        static IHtmlFormElement Form(IDocument page)
-        {
-            var form = page.QuerySelector<IHtmlFormElement>("main form.station")!;
-            form.SetAttribute("action", form.GetAttribute("data-live")!.Replace("/live", "/new", StringComparison.Ordinal));
-            return form;
-        }
     }
 }
