@@ -49,6 +49,10 @@ public static class AdviceWords
     public const string DifferentialRefused =
         "The ball is declared asymmetric and its high axis is not marked on the sheet, so nothing is told of its differential.";
 
+    /// <summary>What advice cannot know of a record whose event changed its own rules since.</summary>
+    public static string RulesGone(IEnumerable<string> supplements) =>
+        $"The event's own rules of then ({string.Join(", ", supplements)}) were changed or taken away since; this advice does not know their limits.";
+
     /// <summary>The cautions that stand with every advice.</summary>
     /// <remarks>Source: common practice; on bridges, drillers' published lists of what cracks a ball; on dust and plug mix, the
     /// polyurethane
@@ -140,6 +144,8 @@ public static class AdviceWords
             RemedyKind.PlugAndRedrill when remedy.EndIn is { } most =>
                 $"Plug the {Hole(remedy.Subject)} and drill it again, no more than {Fraction(most, 64)} in {(remedy.IsAboutWidth ? "wide" : "deep")}.",
             RemedyKind.PlugAndRedrill => $"Plug the {Hole(remedy.Subject)} and drill it again without the second hole.",
+            RemedyKind.AnotherPiece =>
+                $"Play without {Piece(remedy.Subject)}, or have one made that is no more than {Fraction(remedy.EndIn!.Value, 64)} in {(remedy.IsAboutWidth ? "wide" : "deep")}.",
             _ => $"Plug the grip and drill it again with its centre about {Fraction(remedy.FirstIn!.Value, 8)} in farther to the {remedy.Towards} side.",
         };
     }
@@ -223,13 +229,14 @@ public static class AdviceWords
     public static string DeadEnd(DeadEnd end)
     {
         ArgumentNullException.ThrowIfNull(end);
-        var subject = end.Kind == RemedyKind.MoveTheGrip ? TheGrip : $"the {Hole(end.Subject)}";
+        var subject = end.Kind == RemedyKind.MoveTheGrip ? TheGrip : end.Kind == RemedyKind.AnotherPiece ? Piece(end.Subject) : $"the {Hole(end.Subject)}";
         var doing = end.Kind switch
         {
             RemedyKind.Deepen => $"deepening {subject}",
             RemedyKind.Widen => $"widening {subject}",
             RemedyKind.Plug => $"plugging {subject}",
             RemedyKind.PlugAndRedrill => $"plugging {subject} and drilling it again",
+            RemedyKind.AnotherPiece => $"another piece for {subject}",
             _ => "drilling the grip elsewhere",
         };
         return Capital(end.Why switch
@@ -288,6 +295,9 @@ public static class AdviceWords
     private static string Hole(string subject) =>
         subject.EndsWith("hole", StringComparison.Ordinal) || subject.EndsWith("vent", StringComparison.Ordinal)
         || subject.EndsWith("indentation", StringComparison.Ordinal) ? subject : subject + " hole";
+
+    // Inside a sentence the comma of "thumb, piece 2" would part it in the wrong place.
+    private static string Piece(string subject) => subject.Replace(",", "", StringComparison.Ordinal);
 
     private static string Span(double least, double most)
     {

@@ -14,7 +14,8 @@ internal static class HoleRemedies
 
     public static Trouble For(Finding finding, Workbench work)
     {
-        var ways = Holes(finding, work.Sheet).SelectMany(index => Ways(finding, index, work)).ToList();
+        var ways = PieceOf(finding) is { } piece ? [AnotherPiece(finding, piece, work)]
+            : Holes(finding, work.Sheet).SelectMany(index => Ways(finding, index, work)).ToList();
         return new Trouble(finding, ClearestFirst(ways), DeadEnds(ways));
     }
 
@@ -73,11 +74,34 @@ internal static class HoleRemedies
         }
     }
 
-    private static Way Redrill(Finding finding, int index, int place, bool isTooDeep, Bound most, Workbench work)
+    /// <summary>The most allowed, in inches, in the steps in which a bit or a stop is set.</summary>
+    private static double Target(Bound most, bool isTooDeep)
     {
         var step = isTooDeep ? DepthStepIn : WidthStepIn;
-        var allowed = Seam.ToDouble(most.Value / Units.MillimetresPerInch);
-        var target = Math.Floor((allowed + 1e-9) / step) * step;
+        return Math.Floor((Seam.ToDouble(most.Value / Units.MillimetresPerInch) + 1e-9) / step) * step;
+    }
+
+    /// <summary>The hole and the place in it of the interchangeable piece that a finding is about, or null.</summary>
+    private static (int Hole, int Piece)? PieceOf(Finding finding) => finding.Path?.Split('[', ']') is ["holes", var hole, ".pieces", var piece, _]
+        ? (int.Parse(hole, CultureInfo.InvariantCulture), int.Parse(piece, CultureInfo.InvariantCulture))
+        : null;
+
+    private static Way AnotherPiece(Finding finding, (int Hole, int Piece) which, Workbench work)
+    {
+        var isTooDeep = finding.Path!.EndsWith(".depth", StringComparison.Ordinal);
+        var remedy = new Remedy { Kind = RemedyKind.AnotherPiece, Subject = finding.Subject, Hole = which.Hole, IsAboutWidth = !isTooDeep };
+        if (work.Limits.MostOf(isTooDeep ? RuleQuantity.HoleDepth : RuleQuantity.HoleDiameter, HoleKind.Grip) is not { } most)
+        {
+            return new DeadEnd(remedy.Kind, remedy.Subject, null, DeadEndReason.StillFails);
+        }
+
+        var target = Target(most, isTooDeep);
+        return Judged(remedy with { EndIn = target }, PlannedSheet.WithPiece(work.Sheet, which.Hole, which.Piece, target, isTooDeep), work, finding.Path);
+    }
+
+    private static Way Redrill(Finding finding, int index, int place, bool isTooDeep, Bound most, Workbench work)
+    {
+        var target = Target(most, isTooDeep);
         var planned = isTooDeep ? PlannedSheet.WithDepth(work.Sheet, index, target) : PlannedSheet.WithDiameter(work.Sheet, index, target);
         var remedy = new Remedy
         {
@@ -85,6 +109,7 @@ internal static class HoleRemedies
             Subject = Explanation.Subject(work.Sheet.Holes![index], index),
             Hole = index,
             EndIn = target,
+            IsAboutWidth = !isTooDeep,
         };
         if (place < 0)
         {

@@ -18,6 +18,9 @@ public enum RemedyKind
     /// <summary>Fill a hole and drill it again within the limit.</summary>
     PlugAndRedrill,
 
+    /// <summary>Play without an interchangeable piece, or have one made within the limit.</summary>
+    AnotherPiece,
+
     /// <summary>Fill all gripping holes and drill the grip again with its centre elsewhere.</summary>
     MoveTheGrip,
 }

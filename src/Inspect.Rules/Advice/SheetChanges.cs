@@ -106,12 +106,21 @@ public static class SheetChanges
             }
 
             foreach (var change in Readings($"{Capital(name)} diameter", RuleQuantity.HoleDiameter, old.Diameter, fresh.Diameter, terms)
-                .Concat(Readings($"{Capital(name)} depth", RuleQuantity.HoleDepth, old.Depth, fresh.Depth, terms)))
+                .Concat(Readings($"{Capital(name)} depth", RuleQuantity.HoleDepth, old.Depth, fresh.Depth, terms))
+                .Concat(Pieces(name, old.Pieces ?? [], fresh.Pieces ?? [], terms)))
             {
                 yield return change;
             }
         }
     }
+
+    private static IEnumerable<SheetChange> Pieces(string hole, IReadOnlyList<GripPiece> then, IReadOnlyList<GripPiece> now, JudgingTerms terms) =>
+        Enumerable.Range(0, Math.Max(then.Count, now.Count)).SelectMany(i =>
+        {
+            var (name, old, fresh) = (Capital(Explanation.Piece(hole, i)), then.ElementAtOrDefault(i), now.ElementAtOrDefault(i));
+            return Readings($"{name} diameter", RuleQuantity.HoleDiameter, old?.Diameter, fresh?.Diameter, terms)
+                .Concat(Readings($"{name} depth", RuleQuantity.HoleDepth, old?.Depth, fresh?.Depth, terms));
+        });
 
     private static Dictionary<string, Hole> Named(Sheet sheet)
     {

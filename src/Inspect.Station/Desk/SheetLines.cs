@@ -1,5 +1,6 @@
 using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
+using Inspect.Rules.Advice;
 using Inspect.Rules.Judging;
 using Inspect.Rules.Sheets;
 
@@ -22,6 +23,11 @@ public static partial class SheetLines
         ["grip.demonstrated"] = "all holes used at once",
         ["ball.listed"] = "on the approved list",
         ["ball.made"] = "date made",
+        ["ball.declared.rg"] = "declared RG",
+        ["ball.declared.intermediate"] = "declared intermediate differential",
+        ["ball.pin"] = "pin",
+        ["ball.massBias"] = "mass-bias mark",
+        ["ball.gravityMark"] = "mark of the centre of gravity",
         ["marks.modelReadable"] = "maker and model can be read",
         ["marks.serialReadable"] = "serial can be read",
         ["marks.palmMarks"] = "plus marks at the palm",
@@ -32,6 +38,7 @@ public static partial class SheetLines
         ["weights.leftRight"] = "right (+) or left (-) weight",
         ["weights.fingerThumb"] = "finger (+) or thumb (-) weight",
         ["weights.anyHalves"] = "any two halves",
+        ["weights.scaleConstant"] = "constant of the balance scale",
         ["size.diameters"] = "diameters",
         ["hardness.readings"] = "hardness",
         ["hardness.temperature"] = "temperature at the hardness reading",
@@ -50,9 +57,20 @@ public static partial class SheetLines
         foreach (var ((index, hole), members) in (sheet.Holes ?? []).Index().Zip(written))
         {
             var subject = Subject(sheet.Holes!, hole, index);
-            foreach (var (name, value) in members.Where(member => member.Key is not ("kind" or "digit" or "in")))
+            foreach (var (name, value) in members.Where(member => member.Key is not ("kind" or "digit" or "in" or "pitch" or "pieces")))
             {
-                Add(lines, $"holes[{index}].{name}", value, path => $"{subject}: {Words(path[(path.IndexOf(']', StringComparison.Ordinal) + 2)..])}");
+                Add(lines, $"holes[{index}].{name}", value, _ => $"{subject}: {(name == "depthTo" ? "depth read from" : Words(name))}");
+            }
+
+            if (PitchSides.Text(hole, sheet.Grip?.Hand) is { } pitch)
+            {
+                lines.Add(new SheetLine($"holes[{index}].pitch", $"{subject}: pitch", pitch));
+            }
+
+            foreach (var (piece, value) in (members["pieces"] as JsonArray ?? []).Index())
+            {
+                var gauged = Explanation.Piece(subject, piece);
+                Add(lines, $"holes[{index}].pieces[{piece}]", value, path => $"{gauged}: {path[(path.LastIndexOf('.') + 1)..]}");
             }
         }
 
@@ -77,11 +95,11 @@ public static partial class SheetLines
     {
         switch (value)
         {
+            case JsonObject place when place.ContainsKey("arc") || place.ContainsKey("angle") || place.ContainsKey("azimuth"):
+                lines.Add(new SheetLine(path, label(path), string.Join(" at ", place.Select(member => Text(member.Value)))));
+                break;
             case JsonObject members:
                 members.ToList().ForEach(member => Add(lines, $"{path}.{member.Key}", member.Value, label));
-                break;
-            case JsonArray list when list.Any(item => item is JsonObject):
-                list.Index().ToList().ForEach(item => Add(lines, $"{path}[{item.Index}]", item.Item, label));
                 break;
             case JsonArray list:
                 lines.Add(new SheetLine(path, label(path), string.Join(", ", list.Select(Text))));
@@ -108,7 +126,7 @@ public static partial class SheetLines
         return same.Count == 1 ? subject : $"{subject} {same.FindIndex(other => other.Index == index) + 1}";
     }
 
-    // secondaryHole becomes "secondary hole", position.arc "position arc".
+    // secondaryHole becomes "secondary hole".
     private static string Words(string path) => Capital().Replace(path.Replace('.', ' '), match => $" {match.Value.ToLowerInvariant()}");
 
     [GeneratedRegex("[A-Z]", RegexOptions.CultureInvariant)]

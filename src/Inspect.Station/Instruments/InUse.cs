@@ -102,11 +102,16 @@ public sealed class InUse(Database database)
 
         foreach (var (i, hole) in (sheet["holes"] as JsonArray ?? []).Index())
         {
-            foreach (var member in (string[])["diameter", "depth"])
+            var path = FormattableString.Invariant($"holes[{i}]");
+            var pieces = ((hole as JsonObject)?["pieces"] as JsonArray ?? []).Index().Select(piece => (FormattableString.Invariant($"{path}.pieces[{piece.Index}]"), piece.Item));
+            foreach (var (gauged, node) in pieces.Prepend((path, hole)))
             {
-                if (Text((hole as JsonObject)?[member]) is { } read)
+                foreach (var member in (string[])["diameter", "depth"])
                 {
-                    yield return (FormattableString.Invariant($"holes[{i}].{member}"), read);
+                    if (Text((node as JsonObject)?[member]) is { } read)
+                    {
+                        yield return ($"{gauged}.{member}", read);
+                    }
                 }
             }
         }

@@ -27,6 +27,12 @@ internal static class KnownBall
         Add(known, "ball.made", ball?.Made?.Text);
         // The list of approved balls may have changed since another event.
         Add(known, "ball.listed", isHere && ball?.Listed is { } listed ? Words.Of(listed) : null);
+        // Published of the model, not measured of the ball.
+        Add(known, "ball.oilAbsorption", ball?.OilAbsorption?.Text);
+        Add(known, "ball.highPerformanceCore", ball?.HighPerformanceCore is { } isHigh ? isHigh ? "yes" : "no" : null);
+        Add(known, "ball.declared.rg", ball?.Declared?.Rg?.Text);
+        Add(known, "ball.declared.differential", ball?.Declared?.Differential?.Text);
+        Add(known, "ball.declared.intermediate", ball?.Declared?.Intermediate?.Text);
         Add(known, "grip.hand", grip?.Hand is { } hand ? Words.Of(hand) : null);
         Add(known, "grip.digits", grip?.Digits is { } digits ? string.Join(' ', digits.Select(Words.Of)) : null);
         return known;

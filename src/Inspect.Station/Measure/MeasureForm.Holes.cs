@@ -19,7 +19,12 @@ public sealed partial class MeasureForm
         AddOther(holes, "hole.vent1", "vent");
         AddOther(holes, "hole.vent2", "vent");
         AddOther(holes, "hole.mill", "mill");
-        AddOther(holes, "hole.balance", "balance");
+        AddOther(holes, FormFields.BalanceHole, "balance");
+        foreach (var row in FormFields.FurtherHoles.Where(IsWritten))
+        {
+            AddFurther(holes, row);
+        }
+
         var others = holes.Count(hole => hole!["kind"]!.GetValue<string>() is "vent" or "mill" or "balance");
         if (other == "none" && others > 0)
         {
@@ -39,40 +44,107 @@ public sealed partial class MeasureForm
     private void AddGrip(JsonArray holes, string digit)
     {
         var row = $"hole.{digit}";
-        var kind = Typed($"{row}.kind");
-        var (diameter, depth) = (Measured($"{row}.diameter", Quantity.Length, Unit.Inch), Measured($"{row}.depth", Quantity.Length, Unit.Inch));
-        if (kind.Length == 0 && Typed($"{row}.diameter").Length == 0 && Typed($"{row}.depth").Length == 0)
+        if (!IsWritten(row))
         {
             return;
         }
 
-        var hole = new JsonObject { ["kind"] = kind == "indentation" ? "indentation" : "grip", ["digit"] = digit };
-        Add(hole, "diameter", diameter);
-        Add(hole, "depth", depth);
-        if (kind != "indentation" && Typed("holes.second") is { Length: > 0 } second)
+        var hole = new JsonObject { ["kind"] = Typed($"{row}.kind") == "indentation" ? "indentation" : "grip", ["digit"] = digit };
+        var path = Add(holes, hole, row);
+        AddSecond(hole, path);
+        if (Pieces(row, path) is { Count: > 0 } pieces)
         {
-            hole["secondaryHole"] = second == digit;
+            hole["pieces"] = pieces;
         }
-
-        _rows.Add(row);
-        holes.Add((JsonNode)hole);
     }
 
-    private void AddOther(JsonArray holes, string row, string kind)
+    private void AddSecond(JsonObject hole, string path)
     {
-        var (diameter, depth) = (Measured($"{row}.diameter", Quantity.Length, Unit.Inch), Measured($"{row}.depth", Quantity.Length, Unit.Inch));
-        var (host, device) = (Typed($"{row}.in"), Typed($"{row}.device"));
-        if (Typed($"{row}.diameter").Length + Typed($"{row}.depth").Length + host.Length + device.Length == 0)
+        if (hole["kind"]!.GetValue<string>() == "grip" && Typed("holes.second") is { Length: > 0 } second)
         {
+            hole["secondaryHole"] = second == hole["digit"]?.GetValue<string>();
+            _origins.Add(($"{path}.secondaryHole", "holes.second"));
+        }
+    }
+
+    /// <summary>A hole of a kind or for a digit that has its row already: a second hole for the thumb, a third vent.</summary>
+    private void AddFurther(JsonArray holes, string row)
+    {
+        if (Typed($"{row}.kind") is not { Length: > 0 } kind)
+        {
+            Faults.Add($"{row}.kind", "Choose what kind of hole this is.");
             return;
         }
 
         var hole = new JsonObject { ["kind"] = kind };
-        Add(hole, "in", host);
-        Add(hole, "diameter", diameter);
-        Add(hole, "depth", depth);
-        Add(hole, "device", device);
-        _rows.Add(row);
+        var path = Add(holes, hole, row);
+        Add(hole, kind == "vent" ? "in" : "digit", Typed($"{row}.digit"));
+        _origins.Add(($"{path}.in", $"{row}.digit"));
+        AddSecond(hole, path);
+    }
+
+    private void AddOther(JsonArray holes, string row, string kind)
+    {
+        if (IsWritten(row))
+        {
+            var hole = new JsonObject { ["kind"] = kind };
+            Add(hole, "in", Typed($"{row}.in"));
+            Add(holes, hole, row);
+            Add(hole, "device", Typed($"{row}.device"));
+        }
+    }
+
+    /// <summary>Whether anything stands in a row; a side alone says nothing.</summary>
+    private bool IsWritten(string row) => Fields.All.Any(field =>
+        field.Key.StartsWith($"{row}.", StringComparison.Ordinal) && !field.Key.EndsWith(".side", StringComparison.Ordinal));
+
+    /// <summary>What every hole has: its size, and where it lies and leans. Gives the hole's path.</summary>
+    private string Add(JsonArray holes, JsonObject hole, string row)
+    {
+        var path = FormattableString.Invariant($"holes[{holes.Count}]");
+        _origins.Add((path, row));
         holes.Add((JsonNode)hole);
+        Add(hole, "diameter", Measured($"{row}.diameter", Quantity.Length, Unit.Inch));
+        Add(hole, "depth", Measured($"{row}.depth", Quantity.Length, Unit.Inch));
+        if (FormFields.PlacedRows.Contains(row))
+        {
+            AddPlace(hole, row, path);
+        }
+
+        return path;
+    }
+
+    private void AddPlace(JsonObject hole, string row, string path)
+    {
+        if (hole.ContainsKey("depth"))
+        {
+            Add(hole, "depthTo", Typed("holes.depthTo"));
+            _origins.Add(($"{path}.depthTo", "holes.depthTo"));
+        }
+
+        if (Place($"{row}.position") is { } place)
+        {
+            hole["position"] = place;
+        }
+
+        if (Pitch(row) is { Count: > 0 } pitch)
+        {
+            hole["pitch"] = pitch;
+        }
+    }
+
+    private JsonArray Pieces(string row, string path)
+    {
+        var pieces = new JsonArray();
+        foreach (var field in FormFields.Pieces(row).Where(IsWritten))
+        {
+            var piece = new JsonObject();
+            Add(piece, "diameter", Measured($"{field}.diameter", Quantity.Length, Unit.Inch));
+            Add(piece, "depth", Measured($"{field}.depth", Quantity.Length, Unit.Inch));
+            _origins.Add((FormattableString.Invariant($"{path}.pieces[{pieces.Count}]"), field));
+            pieces.Add((JsonNode)piece);
+        }
+
+        return pieces;
     }
 }

@@ -16,7 +16,8 @@ public sealed partial class MeasureForm
     /// <summary>The digits in the order in which their holes are gauged.</summary>
     public static readonly IReadOnlyList<Digit> Digits = [Digit.Thumb, Digit.Middle, Digit.Ring, Digit.Index, Digit.Little];
 
-    private readonly List<string> _rows = [];
+    // Where a part of the sheet was made of other fields than its path says: the path it begins with, and the field instead.
+    private readonly List<(string Path, string Field)> _origins = [];
     private readonly List<SeveralReadings> _several = [];
 
     private MeasureForm(TypedFields fields) => Fields = fields;
@@ -59,23 +60,26 @@ public sealed partial class MeasureForm
     /// <summary>The field that a path of the sheet was made from.</summary>
     public string FieldOf(string path)
     {
-        for (var i = 0; i < _rows.Count; i++)
+        var origin = _origins.Where(each => path.StartsWith(each.Path, StringComparison.Ordinal)).OrderByDescending(each => each.Path.Length).FirstOrDefault();
+        var field = origin.Path is null ? path : origin.Field + path[origin.Path.Length..];
+        return field switch
         {
-            var prefix = FormattableString.Invariant($"holes[{i}]");
-            if (path.StartsWith(prefix, StringComparison.Ordinal))
-            {
-                var member = path[prefix.Length..];
-                return member == ".secondaryHole" ? "holes.second" : _rows[i] + member;
-            }
-        }
-
-        return path switch
-        {
-            "holes" => _rows.Count == 0 ? "hole.thumb.diameter" : "holes.other",
-            "size.diameters" => "size.diameters[0]",
-            "hardness.readings" => "hardness.readings[0]",
-            _ => path,
+            "holes" => _origins.Count == 0 ? "hole.thumb.diameter" : "holes.other",
+            "size.diameters" or "hardness.readings" => $"{field}[0]",
+            _ when field.EndsWith(".pieces", StringComparison.Ordinal) => $"{field}[0].diameter",
+            _ when field.EndsWith(".position", StringComparison.Ordinal) => $"{field}.arc",
+            _ when field.EndsWith(".pitch", StringComparison.Ordinal) => $"{field}.south",
+            _ when field.EndsWith(".angle", StringComparison.Ordinal) => $"{field[..^".angle".Length]}.arc",
+            _ => field,
         };
+    }
+
+    /// <summary>The member of the sheet that a field becomes: how a program would name it.</summary>
+    public string PathOf(string field)
+    {
+        var origin = _origins.Where(each => field.StartsWith($"{each.Field}.", StringComparison.Ordinal)).OrderByDescending(each => each.Field.Length).FirstOrDefault();
+        return origin.Path is not null ? origin.Path + field[origin.Field.Length..]
+            : field.StartsWith("hole.", StringComparison.Ordinal) ? "holes" : field;
     }
 
     private void Fill()
@@ -91,6 +95,9 @@ public sealed partial class MeasureForm
         PutText("ball.made");
         PutReading("ball.oilAbsorption", Quantity.Duration, Unit.Minute);
         PutFlag("ball.highPerformanceCore");
+        PutReading("ball.declared.rg", Quantity.Length, Unit.Inch);
+        PutReading("ball.declared.differential", Quantity.SignedLength, Unit.Inch);
+        PutReading("ball.declared.intermediate", Quantity.SignedLength, Unit.Inch);
         PutHouseBall();
         PutReading("weights.gross", Quantity.Weight, Unit.PoundOunce);
         foreach (var (path, positive, negative) in FormFields.Imbalances)
@@ -99,7 +106,16 @@ public sealed partial class MeasureForm
         }
 
         PutReading("weights.anyHalves", Quantity.Imbalance, Unit.Ounce);
+        PutReading("weights.scaleConstant", Quantity.Length, Unit.Inch);
         PutHoles();
+        foreach (var (path, _) in FormFields.Marks)
+        {
+            if (Place(path) is { } place)
+            {
+                Put(path, place);
+            }
+        }
+
         PutReadings("size.diameters", 4, Quantity.Length, Unit.Inch);
         PutReading("size.circumference", Quantity.Length, Unit.Inch);
         PutReadings("hardness.readings", 5, Quantity.Hardness, Unit.ShoreD);
@@ -112,21 +128,21 @@ public sealed partial class MeasureForm
         LeftOut = FormFields.LeftOut(Fields, Faults);
     }
 
-    /// <summary>The member of the sheet that a field becomes: how a program would name it.</summary>
-    public string PathOf(string field)
-    {
-        var row = _rows.FindIndex(each => field.StartsWith($"{each}.", StringComparison.Ordinal));
-        return row >= 0 ? FormattableString.Invariant($"holes[{row}]") + field[_rows[row].Length..]
-            : field.StartsWith("hole.", StringComparison.Ordinal) ? "holes" : field;
-    }
-
-    /// <summary>Puts the constant of the scale beside the weights: no verdict rests on it, what is said about a cure does.</summary>
+    /// <summary>Puts the constant of the scale in use beside the weights: no verdict rests on it, what is said about a cure does.</summary>
     internal void PutScaleConstant(string constant)
     {
-        if (ReadingParser.Parse(constant, Quantity.Length).Reading is { } reading)
+        const string Path = "weights.scaleConstant";
+        if (ReadingParser.Parse(constant, Quantity.Length).Reading is not { } known)
         {
-            Put("weights.scaleConstant", JsonValue.Create(reading.Text));
+            return;
         }
+
+        if (ReadingParser.Parse(Typed(Path), Quantity.Length, Unit.Inch).Reading is { } typed && typed.Value != known.Value)
+        {
+            Faults.Add(Path, $"\"{Typed(Path)}\" is not the constant of the scale in use, which is {known.Text}; leave it out, or change the instrument.");
+        }
+
+        Put(Path, JsonValue.Create(known.Text));
     }
 
     private void PutHouseBall()
@@ -136,6 +152,8 @@ public sealed partial class MeasureForm
             return;
         }
 
+        // Said to be one, and nothing of it known yet: the rules then ask.
+        Put("ball.houseBall", new JsonObject());
         PutFlag("ball.houseBall.suppliedByCentre");
         PutText("ball.houseBall.shell");
         PutReading("ball.houseBall.differential", Quantity.Length, Unit.Inch);
@@ -144,17 +162,19 @@ public sealed partial class MeasureForm
 
     private void PutImbalance(string path, string positive, string negative)
     {
-        var (first, turned, again) = (Signed(path, positive, negative), Signed($"{path}.turned", positive, negative), Signed($"{path}.again", positive, negative));
+        var (first, turned, again) = (Imbalance(path), Imbalance($"{path}.turned"), Imbalance($"{path}.again"));
         if (Together(path, first, turned, again) is { } text)
         {
             Put(path, JsonValue.Create(text));
         }
+
+        Reading? Imbalance(string name) => Signed(name, Quantity.Imbalance, Unit.Ounce, (positive, negative), $"Choose which side is heavier: {positive} or {negative}.");
     }
 
     /// <summary>A reading with the sign of its side, or null when nothing was typed or it was refused.</summary>
-    private Reading? Signed(string name, string positive, string negative)
+    private Reading? Signed(string name, Quantity quantity, Unit unit, (string Positive, string Negative) sides, string askWhich)
     {
-        if (Read(name, Quantity.Imbalance, Unit.Ounce) is not { } reading)
+        if (Read(name, quantity, unit) is not { } reading)
         {
             return null;
         }
@@ -162,17 +182,17 @@ public sealed partial class MeasureForm
         var side = Typed($"{name}.side");
         if (reading.Text.StartsWith('-') || reading.Text.StartsWith('\u2212'))
         {
-            Faults.Add(name, $"\"{Typed(name)}\" has a minus sign; write the size and choose {positive} or {negative}.");
+            Faults.Add(name, $"\"{Typed(name)}\" has a minus sign; write the size and choose {sides.Positive} or {sides.Negative}.");
             return null;
         }
 
-        if (side.Length == 0 && reading.Value != 0)
+        if (side != sides.Positive && side != sides.Negative && reading.Value != 0)
         {
-            Faults.Add(name, $"Choose which side is heavier: {positive} or {negative}.");
+            Faults.Add(name, askWhich);
             return null;
         }
 
-        return side == negative ? ReadingParser.Parse($"-{reading.Text}", Quantity.Imbalance).Reading : reading;
+        return side == sides.Negative ? ReadingParser.Parse($"-{reading.Text}", quantity).Reading : reading;
     }
 
     /// <summary>The text of one reading, or of the value worked out of several.</summary>

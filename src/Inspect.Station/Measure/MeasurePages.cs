@@ -25,7 +25,7 @@ public static class MeasurePages
 
     private static Results<RazorComponentResult<MeasurePage>, RedirectHttpResult, RazorComponentResult<ErrorPage>> Show(
         string @event, string entry, ClaimsPrincipal user, Events events, EditionLibrary editions, InspectionLookup lookup, UnfinishedSheets sheets,
-        TimeProvider time, string? supersedes = null, string? ball = null, string? form = null)
+        Remarks remarks, TimeProvider time, string? supersedes = null, string? ball = null, string? form = null)
     {
         if (events.Find(@event) is not { } held || events.FindEntry(held.Id, entry) is not { } found)
         {
@@ -70,10 +70,11 @@ public static class MeasurePages
         // Taken back a minute ago, by who is here again: what was typed stands, so that only what was wrong is typed anew.
         var isTakenBack = earlier?.Ruling is { Decision: Decide.Decision.Undo } undone && undone.By == SignedIn.From(user).Person;
         var fields = TypedFields.Of(known);
-        fields = isTakenBack && RecordedFields.Of(earlier!.Inspection.Sheet) is { } recordedFields ? fields.With(recordedFields.All) : fields;
+        var typedBefore = isTakenBack ? RecordedFields.Of(earlier!.Inspection, hash => remarks.TextOf(earlier.Inspection.By.Person, hash)) : null;
+        fields = typedBefore is null ? fields : fields.With(typedBefore.All);
         fields = kept is null ? fields : fields.With(kept.Fields.Select(field => KeyValuePair.Create(field.Key, field.Value.Values)));
         var sent = SentForm.Read(held, found, fields, form ?? SentForm.FreshKey(), supersedes, ball, editions, lookup, kept, time.GetUtcNow());
-        return new RazorComponentResult<MeasurePage>(new { Sent = sent, IsFresh = kept is null && !isTakenBack, IsTakenBack = isTakenBack, Revision = kept?.Revision ?? 0 });
+        return new RazorComponentResult<MeasurePage>(new { Sent = sent, IsFresh = kept is null && typedBefore is null, IsTakenBack = isTakenBack, IsRefilled = typedBefore is not null, Revision = kept?.Revision ?? 0 });
     }
 
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<MeasurePage>, RazorComponentResult<ErrorPage>>> Send(

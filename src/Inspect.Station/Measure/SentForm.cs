@@ -36,6 +36,14 @@ public sealed record SentForm(
     /// <summary>Whether nothing is wrong with any field.</summary>
     public bool IsWhole => Typed.Faults.AreNone && Preview is not null;
 
+    /// <summary>The readings that the rules ask for and nobody took: each with its path in the sheet, and its field.</summary>
+    public IEnumerable<(string Path, string Field)> Asked => (Preview?.Verdict.Findings ?? []).Where(finding => finding.Cause == HoldCause.NotMeasured)
+        .Select(finding => (finding.Path ?? "", finding.Path is { } path ? Typed.FieldOf(path) : ""));
+
+    /// <summary>Whether a field, or one under it, has to be seen: it holds something, something is wrong with it, or the rules ask for it.</summary>
+    public bool Needs(string field) => Typed.Fields.AnyIn(field) || Typed.Faults.All.Any(fault => TypedFields.IsIn(field, fault.Path))
+        || Asked.Any(asked => TypedFields.IsIn(field, asked.Field));
+
     /// <summary>Whether nothing was measured, answered or left out on purpose, and nothing else decides: there is then no verdict to show yet.</summary>
     public bool IsUnmeasured => IsWhole && Preview!.Verdict is { Outcome: Outcome.Hold, Findings.Count: > 0 } verdict
         && verdict.Findings.All(finding => finding.Outcome != Outcome.Hold || finding.Cause == HoldCause.NotMeasured)
@@ -67,7 +75,13 @@ public sealed record SentForm(
         var request = MeasurePages.Request(held, entry, typed, supersedes, ball, kept);
         var before = (supersedes ?? (ball is not null && lookup.OfBall(ball) is [.., var last] ? last.Number : null)) is { } number
             && InspectionNumber.TryParse(number, out var earlier) ? lookup.ByNumber(earlier)?.Inspection : null;
-        var preview = Judged(held, entry, supersedes is null ? ball : before?.Ball, typed, editions, lookup, now);
+        var sameBall = supersedes is null ? ball : before?.Ball;
+        var preview = Judged(held, entry, sameBall, typed, editions, lookup, now);
+        if (fields.One("tag") is { Length: > 0 } tag && lookup.TagFault(held.Id, tag, sameBall) is { } refusal)
+        {
+            typed.Faults.Add("tag", refusal);
+        }
+
         return new SentForm(held, entry, typed, key, supersedes, ball, request, preview)
         {
             Earlier = before is null || preview is null ? null : new EarlierInspection(before.Sheet, WasRedrilled: InspectionView.WasRedrilled(before.Sheet, preview.Sheet)),

@@ -17,6 +17,10 @@ namespace Inspect.Station.Measure;
 /// <param name="Difference">By how much the second reading differs from the first, where there is one.</param>
 public sealed record SeveralReadings(string Field, string Value, IReadOnlyList<SingleReading> Readings, string? ZeroError, string? Difference)
 {
+    /// <summary>Each reading as it was typed, by the ball's own sides, with its field.</summary>
+    public IEnumerable<(string Text, string Name)> Typed => Readings.Select(reading =>
+        reading.Turned == true ? (Opposite(reading.Text), $"{Field}.turned") : (reading.Text, reading.Trial > 1 ? $"{Field}.again" : Field));
+
     /// <summary>Works the value out, or says in one sentence why it cannot be exact.</summary>
     /// <param name="field">The field of the first reading.</param>
     /// <param name="first">As the ball lies.</param>

@@ -3,10 +3,10 @@ using System.Text.RegularExpressions;
 namespace Inspect.Station.Measure;
 
 /// <summary>What stands in a measuring form, field by field, exactly as typed; a list of boxes has several values under one name.</summary>
-/// <remarks>Two ways of typing are put where they belong: a side's letter behind an imbalance (<c>1 1/4 t</c>), and a hole in one go (<c>31/32 x 2 3/4</c>).</remarks>
+/// <remarks>Two ways of typing are put where they belong: a side's letter behind an imbalance or a pitch (<c>1 1/4 t</c>), and a hole in one go (<c>31/32 x 2 3/4</c>).</remarks>
 public sealed partial class TypedFields
 {
-    private const int MostFields = 200;
+    private const int MostFields = 400;
     private const int LongestValue = 400;
 
     private static readonly string[] Groups =
@@ -63,30 +63,32 @@ public sealed partial class TypedFields
     /// <summary>Every value of a field.</summary>
     public IReadOnlyList<string> Several(string name) => _values.TryGetValue(name, out var values) ? values : [];
 
+    /// <summary>Whether anything stands in a field or in one under it.</summary>
+    public bool AnyIn(string field) => _values.Keys.Any(name => IsIn(field, name));
+
+    /// <summary>Whether a name is that of a field or of one under it.</summary>
+    public static bool IsIn(string field, string name) => name == field || (name.StartsWith(field, StringComparison.Ordinal) && name[field.Length] is '.' or '[');
+
     /// <summary>Whether a name belongs to the sheet and not to how the form is sent.</summary>
     public static bool IsOne(string name) =>
         name is "play" or "tag" or "workDone" || (name.Length <= 60 && Groups.Any(group => name.StartsWith(group, StringComparison.Ordinal)));
 
     private void PutSides()
     {
-        foreach (var (path, positive, negative) in FormFields.Imbalances)
+        foreach (var (name, one, other) in FormFields.Sided)
         {
-            foreach (var name in new[] { path, $"{path}.turned", $"{path}.again" })
+            var match = BehindIt().Match(One(name));
+            var side = !match.Success ? null : Side(match.Groups["side"].Value, one, other);
+            if (side is not null && One($"{name}.side") is var chosen && (chosen.Length == 0 || chosen == side))
             {
-                var match = BehindIt().Match(One(name));
-                var side = !match.Success ? null : Side(match.Groups["side"].Value, positive, negative);
-                if (side is not null && One($"{name}.side") is var chosen && (chosen.Length == 0 || chosen == side))
-                {
-                    _values[name] = [match.Groups["reading"].Value];
-                    _values[$"{name}.side"] = [side];
-                }
+                _values[name] = [match.Groups["reading"].Value];
+                _values[$"{name}.side"] = [side];
             }
         }
     }
 
-    private static string? Side(string letter, string positive, string negative) =>
-        string.Equals(letter, positive[..1], StringComparison.OrdinalIgnoreCase) ? positive
-        : string.Equals(letter, negative[..1], StringComparison.OrdinalIgnoreCase) ? negative : null;
+    private static string? Side(string letter, string one, string other) =>
+        new[] { one, other }.FirstOrDefault(side => side.StartsWith(letter, StringComparison.OrdinalIgnoreCase));
 
     private void PutHoles()
     {

@@ -71,6 +71,26 @@ public static class EventTerms
             .ToList();
     }
 
+    /// <summary>What was laid down when a verdict was reached: a record names its supplements by their hashes, and their rules stand here.</summary>
+    /// <param name="connection">Where the event's supplements are read.</param>
+    /// <param name="eventId">The event.</param>
+    /// <param name="recorded">The terms as they stand in the record.</param>
+    /// <param name="verdict">The verdict, which names the supplements.</param>
+    /// <returns>The terms, and the names of supplements that were changed or taken away since, whose rules are not known any more.</returns>
+    public static (JudgingTerms Terms, IReadOnlyList<string> Gone) AsJudged(
+        SqliteConnection connection, string eventId, JudgingTerms recorded, Verdict verdict)
+    {
+        if (verdict.Supplements.Count == 0)
+        {
+            return (recorded, []);
+        }
+
+        var now = Supplements(connection, eventId).ToDictionary(supplement => supplement.Sha256);
+        return (
+            recorded with { Supplements = [.. verdict.Supplements.Select(mark => now.GetValueOrDefault(mark.Sha256)).OfType<Supplement>()] },
+            [.. verdict.Supplements.Where(mark => !now.ContainsKey(mark.Sha256)).Select(mark => mark.Id)]);
+    }
+
     /// <summary>Lays down how the event decides near a limit, its freeze and its shares.</summary>
     public static void Set(WriteTransaction write, string eventId, JudgingTerms judging, int? freezeMinutes, IReadOnlyDictionary<string, int> shares)
     {

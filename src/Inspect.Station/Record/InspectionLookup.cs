@@ -78,6 +78,20 @@ public sealed class InspectionLookup(Database database)
                 completed, terms, verdict, edition, LookAlikes.Sentence(connection, held.Id, entry.Number, ball, sheet.Ball?.Serial));
     }
 
+    /// <summary>What the event laid down when an inspection was judged, and the supplements of then whose rules are not known any more.</summary>
+    public (JudgingTerms Terms, IReadOnlyList<string> Gone) TermsOf(Inspection inspection)
+    {
+        using var connection = database.OpenForReading();
+        return EventTerms.AsJudged(connection, inspection.Event, inspection.Terms, inspection.Verdict);
+    }
+
+    /// <summary>What keeps a tag from being put on a ball, in a sentence; null when nothing does.</summary>
+    public string? TagFault(string eventId, string tag, string? ball)
+    {
+        using var connection = database.OpenForReading();
+        return Tags.Unusable(tag) ?? Tags.Taken(connection, null, eventId, tag, ball);
+    }
+
     /// <summary>Another ball of the event whose serial can be taken for this one's, in a sentence; null when there is none.</summary>
     public string? LookAlikeOf(Inspection inspection)
     {

@@ -36,6 +36,7 @@ public sealed class InspectionView(
         }
 
         var history = lookup.OfBall(inspection.Ball);
+        var (terms, gone) = lookup.TermsOf(inspection);
         return new RazorComponentResult<InspectionPage>(new
         {
             Found = found,
@@ -46,6 +47,8 @@ public sealed class InspectionView(
             NameOf = (Func<string, string?>)(id => people.NameOf(PersonId.From(id))),
             ReasonOf = (Func<string, string?>)(hash => remarks.TextOf(inspection.By.Person, hash)),
             Edition = inspection.Verdict.Edition is { } mark && editions.TryFind(mark.Id, out var edition) ? edition : null,
+            Terms = terms,
+            RulesGone = gone,
             Earlier = Earlier(found, history),
             CanUndo = Rulings.CanUndo(found, SignedIn.From(user).Person, time.GetUtcNow()),
             Queue = queue.Of(held),

@@ -58,9 +58,9 @@ public sealed class Inspections(Database database, WriteGate gate, Events events
     {
         var faults = new Faults();
         var ball = BallOf(write, request, faults);
-        if (request.Tag is { } tag && Tags.HolderOf(write, request.Event.Id, tag, ball) is { } holder)
+        if (request.Tag is { } tag && Tags.Taken(write.Connection, write.Transaction, request.Event.Id, tag, ball) is { } taken)
         {
-            faults.Add("tag", $"Tag \"{tag}\" is on the ball of {holder}; give this ball another one, or look at both.");
+            faults.Add("tag", taken);
         }
 
         var at = time.GetUtcNow();

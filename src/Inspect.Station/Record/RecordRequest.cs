@@ -205,9 +205,9 @@ internal sealed record RecordRequest(
             return null;
         }
 
-        if (Tags.KeyOf(tag).Length == 0)
+        if (Tags.Unusable(tag) is { } refusal)
         {
-            members.Refuse("tag", $"\"{tag}\" has no letter or digit; write the tag as it is printed, such as S-0042.");
+            members.Refuse("tag", refusal);
         }
 
         return tag;

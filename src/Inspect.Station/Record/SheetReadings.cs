@@ -26,21 +26,28 @@ internal static partial class SheetReadings
     private static Reading? InList(Sheet sheet, string path)
     {
         var match = Indexed().Match(path);
-        if (!match.Success || !int.TryParse(match.Groups["index"].Value, NumberStyles.None, CultureInfo.InvariantCulture, out var index))
+        if (!match.Success)
         {
             return null;
         }
 
-        return (match.Groups["list"].Value, match.Groups["member"].Value) switch
+        var hole = sheet.Holes?.ElementAtOrDefault(Number("hole"));
+        return (match.Groups["list"].Value, match.Groups["member"].Value, match.Groups["piece"].Success) switch
         {
-            ("size.diameters", "") => sheet.Size?.Diameters?.ElementAtOrDefault(index),
-            ("hardness.readings", "") => sheet.Hardness?.Readings?.ElementAtOrDefault(index),
-            ("holes", ".diameter") => sheet.Holes?.ElementAtOrDefault(index)?.Diameter,
-            ("holes", ".depth") => sheet.Holes?.ElementAtOrDefault(index)?.Depth,
+            ("size.diameters", _, _) => sheet.Size?.Diameters?.ElementAtOrDefault(Number("index")),
+            ("hardness.readings", _, _) => sheet.Hardness?.Readings?.ElementAtOrDefault(Number("index")),
+            (_, "diameter", false) => hole?.Diameter,
+            (_, "depth", false) => hole?.Depth,
+            (_, "diameter", true) => hole?.Pieces?.ElementAtOrDefault(Number("piece"))?.Diameter,
+            (_, "depth", true) => hole?.Pieces?.ElementAtOrDefault(Number("piece"))?.Depth,
             _ => null,
         };
+
+        int Number(string group) => int.TryParse(match.Groups[group].Value, NumberStyles.None, CultureInfo.InvariantCulture, out var number) ? number : -1;
     }
 
-    [GeneratedRegex(@"^(?<list>[a-z.]+)\[(?<index>\d{1,3})\](?<member>\.[a-z]+)?$", RegexOptions.CultureInvariant)]
+    [GeneratedRegex(
+        @"^((?<list>size\.diameters|hardness\.readings)\[(?<index>\d{1,3})\]|holes\[(?<hole>\d{1,3})\](\.pieces\[(?<piece>\d{1,3})\])?\.(?<member>diameter|depth))$",
+        RegexOptions.CultureInvariant)]
     private static partial Regex Indexed();
 }

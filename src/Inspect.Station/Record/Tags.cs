@@ -20,9 +20,23 @@ public static class Tags
           AND {RulingIndex.Counts("i")}
         """;
 
-    /// <summary>The number of the inspection whose ball wears a tag, another ball than the one named; null when it is free.</summary>
-    public static string? HolderOf(WriteTransaction write, string eventId, string tag, string ball) => write.Connection.QueryFirstOrDefault<string>(
-        $"SELECT i.number {Standing} AND i.ball IS NOT @ball ORDER BY i.seq", new { eventId, key = KeyOf(tag), ball }, write.Transaction);
+    /// <summary>What is wrong with a tag as it is written, in one sentence; null when nothing is.</summary>
+    public static string? Unusable(string tag) =>
+        tag.Length > Longest ? $"\"{tag}\" is {tag.Length} characters long; at most {Longest} are kept."
+        : KeyOf(tag).Length == 0 ? $"\"{tag}\" has no letter or digit; write the tag as it is printed, such as S-0042."
+        : null;
+
+    /// <summary>That another ball of the event wears a tag, in one sentence that names its inspection; null while the tag is free.</summary>
+    /// <param name="connection">Where standing inspections are read.</param>
+    /// <param name="transaction">The turn at the gate, when it is one.</param>
+    /// <param name="eventId">The event.</param>
+    /// <param name="tag">The tag as typed.</param>
+    /// <param name="ball">The ball it is to be given to; null for a ball not seen yet.</param>
+    public static string? Taken(SqliteConnection connection, SqliteTransaction? transaction, string eventId, string tag, string? ball) =>
+        connection.QueryFirstOrDefault<string>(
+            $"SELECT i.number {Standing} AND i.ball IS NOT @ball ORDER BY i.seq", new { eventId, key = KeyOf(tag), ball }, transaction) is { } holder
+            ? $"Tag \"{tag}\" is on the ball of {holder}; give this ball another one, or look at both."
+            : null;
 
     /// <summary>The entry whose ball wears a tag, or null.</summary>
     public static string? EntryOf(SqliteConnection connection, string eventId, string tag) => KeyOf(tag) is { Length: > 0 } key

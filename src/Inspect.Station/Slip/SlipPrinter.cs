@@ -42,6 +42,7 @@ public sealed class SlipPrinter(Events events, People people, EditionLibrary edi
         var held = events.Find(inspection.Event) ?? throw new InvalidDataException($"There is no event {inspection.Event}, which {inspection.Number} names.");
         var head = gate.Head;
         var ball = inspection.Sheet.Ball;
+        var terms = TermsOf(inspection);
         var judgedUnder = inspection.Verdict.Edition is { } mark && editions.TryFind(mark.Id, out var edition) ? edition : null;
         return new SlipContent
         {
@@ -64,7 +65,7 @@ public sealed class SlipPrinter(Events events, People people, EditionLibrary edi
             EditionId = inspection.Verdict.Edition?.Id,
             Inspector = people.NameOf(inspection.By.Person) ?? "Name struck",
             RecordedAt = TimeZoneInfo.ConvertTime(inspection.At, TimeZoneInfo.FindSystemTimeZoneById(held.TimeZone)),
-            Supplements = SupplementTitles(inspection),
+            Supplements = SupplementTitles(inspection.Verdict, terms),
             Findings = inspection.Verdict.Findings.Select(Of).ToList(),
             Reasons = inspection.Verdict.Cause == HoldCause.NoEdition ? ["No edition of these rules is in force on the day of play, so nothing can be decided."] : [],
             NotChecked = inspection.Verdict.NotChecked.Select(Explanation.RuleTitle).ToList(),
@@ -77,24 +78,24 @@ public sealed class SlipPrinter(Events events, People people, EditionLibrary edi
             Notes = [.. inspection.Verdict.Notes.Select(note => note.Text), .. DecisionNote(inspection.Verdict), .. ConfirmedNotes(inspection.Verdict, people)],
             Advice = judgedUnder is null
                 ? null
-                : AdviceWords.Short(Remedies.For(inspection.Sheet, judgedUnder, inspection.Verdict, inspection.Terms)),
-            Balance = judgedUnder is null ? null : BalanceDrawing.Of(inspection.Sheet, judgedUnder, inspection.Terms),
+                : AdviceWords.Short(Remedies.For(inspection.Sheet, judgedUnder, inspection.Verdict, terms)),
+            Balance = judgedUnder is null ? null : BalanceDrawing.Of(inspection.Sheet, judgedUnder, terms),
             RegisterSize = head.Size,
             RegisterRoot = head.Edge.Root.ToString()[..RootCharacters],
         };
     }
 
-    /// <summary>The supplements by the titles they have at this station, or by their short names once they were taken away.</summary>
-    private List<string> SupplementTitles(Inspection inspection)
+    private JudgingTerms TermsOf(Inspection inspection)
     {
-        if (inspection.Verdict.Supplements.Count == 0)
-        {
-            return [];
-        }
-
         using var connection = database.OpenForReading();
-        var titles = EventTerms.Supplements(connection, inspection.Event).ToDictionary(supplement => supplement.Sha256, supplement => supplement.Title);
-        return inspection.Verdict.Supplements.Select(mark => titles.GetValueOrDefault(mark.Sha256, mark.Id)).ToList();
+        return EventTerms.AsJudged(connection, inspection.Event, inspection.Terms, inspection.Verdict).Terms;
+    }
+
+    /// <summary>The supplements by the titles they have at this station, or by their short names once they were taken away.</summary>
+    private static List<string> SupplementTitles(Verdict verdict, JudgingTerms terms)
+    {
+        var titles = terms.Supplements.ToDictionary(supplement => supplement.Sha256, supplement => supplement.Title);
+        return verdict.Supplements.Select(mark => titles.GetValueOrDefault(mark.Sha256, mark.Id)).ToList();
     }
 
     private static IEnumerable<string> ConfirmedNotes(Verdict verdict, People people) => verdict.Findings

@@ -1,5 +1,7 @@
 // Nothing typed is lost: it is kept on this device with every key, and on the station a moment later, where another table may go on with it.
 
+import { unfold } from "./table-keys.js";
+
 const patience = [2, 4, 8, 16, 30];   // seconds between tries while the station is not reached
 
 export function makeKeep(form, ask) {
@@ -22,7 +24,7 @@ export function makeKeep(form, ask) {
     for (const each of fields(name)) {
       if (each.matches("[type=radio], [type=checkbox]")) each.checked = wanted.includes(each.value);
       else each.value = wanted[0] ?? "";
-      if (wanted.length) for (let folded = each.closest("details"); folded; folded = folded.parentElement.closest("details")) folded.open = true;
+      if (wanted.length) unfold(each);
     }
   }
 

@@ -4,9 +4,14 @@ const textual = field => field.matches("input:not([type=radio], [type=checkbox],
 const areLettersOn = () => !document.documentElement.hasAttribute("data-keys-off");
 const seen = field => field.offsetParent !== null || field.getClientRects().length > 0;
 
+/** Opens every folded part that a field lies in. */
+export function unfold(field) {
+  for (let each = field?.closest("details"); each; each = each.parentElement.closest("details")) each.open = true;
+}
+
 export function makeKeys(form, outcome) {
   const whenAsked = form.dataset.whenAsked.split(" ");
-  const seldom = name => name.includes(".turned") || whenAsked.some(each => each.endsWith(".") ? name.startsWith(each) : name === each);
+  const seldom = name => whenAsked.some(each => each.startsWith(".") ? name.includes(each) : each.endsWith(".") ? name.startsWith(each) : name === each);
   const bar = form.appendChild(keyBar());
 
   // The stops of the chain in the order of the page: text fields, and groups of buttons once each.
@@ -34,9 +39,15 @@ export function makeKeys(form, outcome) {
   const leftOut = name => [...form.querySelectorAll(".left-out select")].some(each => each.value === name);
   const asked = name => outcome.querySelector(`.missing [data-field="${CSS.escape(name)}"]`) !== null;
 
+  /** Whoever writes in a folded part goes on in it; a row in which nothing stands ends it. */
+  function goesOn(from, each) {
+    const part = from.closest("details");
+    return part !== null && each.closest("details") === part && [...from.closest("tr, .fields, fieldset").querySelectorAll("input")].some(other => !isOpen(other));
+  }
+
   function onward(from) {
     const all = stops(), at = all.findIndex(each => each === from || (each.name === from.name && !textual(each)));
-    const wanted = each => isOpen(each) && (!seldom(each.name) || asked(each.name));
+    const wanted = each => isOpen(each) && (!seldom(each.name) || asked(each.name) || goesOn(from, each));
     const next = all.slice(at + 1).find(wanted) ?? document.getElementById("record") ?? all.slice(0, Math.max(at, 0)).find(wanted);
     if (next) go(next.name && !next.matches("button") ? target(next) : next);
   }
@@ -54,14 +65,14 @@ export function makeKeys(form, outcome) {
 
   // --- Letters ------------------------------------------------------------------------------------------------------------------------
 
-  const sides = name => [...form.querySelectorAll(`[name="${CSS.escape(name)}.side"]`)];
+  const sides = name => [...form.querySelectorAll(`[name="${CSS.escape(name)}.side"]`)].flatMap(each => each.options ? [...each.options] : each);
 
-  /** A side's letter in an imbalance, never inside a word such as "gram". */
+  /** A side's letter in an imbalance or a pitch, never inside a word such as "gram". */
   function chooseSide(field, letter) {
     const choice = sides(field.name).find(each => each.value[0] === letter.toLowerCase());
     const before = field.value.slice(0, field.selectionStart ?? field.value.length);
     if (!choice || /[a-z]$/i.test(before)) return false;
-    choice.checked = true;
+    choice[choice.matches("option") ? "selected" : "checked"] = true;
     field.value = field.value.trim();
     touched(field);
     return true;
@@ -162,7 +173,7 @@ export function makeKeys(form, outcome) {
     const field = link && document.getElementById(link.hash.slice(1));
     if (!field) return;
     event.preventDefault();
-    for (let each = field.closest("details"); each; each = each.parentElement.closest("details")) each.open = true;
+    unfold(field);
     go(field.name && field.matches("input") ? target(field) : field);
     field.scrollIntoView({ block: "center" });
   });

@@ -1,7 +1,7 @@
 // The measuring form at the table: the verdict while readings are typed. The station judges; this only asks it and shows the answer.
 // Without script the buttons Judge and Record do the same.
 import { makeKeep } from "./table-keep.js";
-import { makeKeys } from "./table-keys.js";
+import { makeKeys, unfold } from "./table-keys.js";
 import { completeNames } from "./table-names.js";
 import { makeSound, stayAwake } from "./table-senses.js";
 
@@ -14,6 +14,7 @@ form.after(said);
 
 let waiting, asked = 0, answered = 0, asking = null, leaving = false;
 const left = new Set();       // fields that were left: only there a fault is shown
+let missing = new Set();      // fields that the rules asked for, as last answered
 let faults = new Map();       // field to sentence, as last answered
 
 // --- What is wrong, at the field it is wrong at, once that field was left -----------------------------------------------------------
@@ -90,6 +91,7 @@ function show(page) {
   outcome.replaceChildren(...page.getElementById("live-outcome").childNodes);
   outcome.classList.remove("waits");
   offerSecond();
+  openAsked();
   for (const each of outcome.querySelectorAll("details")) each.open = open.get(each.firstElementChild.textContent.replace(/\d+/g, "")) ?? each.open;
   outcome.scrollTop = scrolled;
   if (outcome.offsetHeight > height && getComputedStyle(outcome).order === "-1") keepInSight();
@@ -106,6 +108,17 @@ function offerSecond() {
   for (const row of form.querySelectorAll(".again")) row.hidden = !asked.has(row.dataset.of) && !row.contains(document.activeElement) && !row.querySelector("input[type=text]").value;
   form.querySelector(".again-card").hidden = !form.querySelector(".again:not([hidden])");
 }
+
+/** What the rules ask for anew stands open; whoever folds it away again is left alone. */
+function openAsked() {
+  const now = new Set([...outcome.querySelectorAll(".missing [data-field]")].map(each => each.dataset.field));
+  for (const name of now) if (!missing.has(name)) unfold([...form.elements].find(each => each.name === name));
+  missing = now;
+}
+
+form.addEventListener("input", event => {
+  for (const part of form.querySelectorAll(`details[data-when="${CSS.escape(`${event.target.name}=${event.target.value}`)}"]`)) part.open = true;
+});
 
 /** Sends what stands in the form and shows the answer; an answer to an older question is thrown away. */
 async function ask() {

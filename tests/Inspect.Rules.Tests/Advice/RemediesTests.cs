@@ -209,6 +209,29 @@ public class RemediesTests
         Assert.NotNull(advice.Troubles[0].Remedies[0].Effect!.LowRgIn);
     }
 
+    /// <summary>The cap holds for the bore and for each removable piece (USBC manual, 01/2021), and a piece is left at home sooner than a ball is plugged.</summary>
+    [Theory]
+    [InlineData("""{"diameter":"1 in","depth":"4 5/8 in"}""", "Play without thumb piece 2, or have one made that is no more than 4 1/2 in deep.")]
+    [InlineData("""{"diameter":"1 5/8 in","depth":"2 in"}""", "Play without thumb piece 2, or have one made that is no more than 1 9/16 in wide.")]
+    public void For_PieceBeyondTheCap_IsAnotherPieceAndNoDrilling(string piece, string act)
+    {
+        var pieces = $$""","pieces":[{"diameter":"1 in","depth":"2 in"},{{piece}}]}""";
+
+        var trouble = Assert.Single(Advice(Sheet("1 oz", "0 oz", "0 oz", thumb: Thumb[..^1] + pieces)).Troubles);
+
+        var remedy = Assert.Single(trouble.Remedies);
+        Assert.Equal((RemedyKind.AnotherPiece, act), (remedy.Kind, AdviceWords.Act(remedy)));
+        Assert.True(remedy.IsClear);
+    }
+
+    [Fact]
+    public void For_HoleTooWide_SaysHowWideAndNotHowDeep()
+    {
+        var trouble = Assert.Single(Advice(Sheet("1 oz", "0 oz", "0 oz", thumb: Thumb.Replace("1 1/16 in", "1 5/8 in", StringComparison.Ordinal))).Troubles);
+
+        Assert.Equal("Plug the thumb hole and drill it again, no more than 1 9/16 in wide.", AdviceWords.Act(Assert.Single(trouble.Remedies)));
+    }
+
     [Fact]
     public void For_BallThatPasses_IsEmpty() => Assert.Empty(Advice(Sheet("1 oz", "0 oz", "0 oz")).Troubles);
 

@@ -54,6 +54,18 @@ public sealed class SheetChangesTests
     }
 
     [Fact]
+    public void Between_Pieces_AreComparedOneByOne()
+    {
+        var then = Read("""{ "play": "2027-03-14", "authority": "us-national", "holes": [ { "kind": "grip", "digit": "thumb", "pieces": [ { "diameter": "1 in", "depth": "2 in" } ] } ] }""");
+        var now = Read("""{ "play": "2027-03-14", "authority": "us-national", "holes": [ { "kind": "grip", "digit": "thumb", "pieces": [ { "diameter": "1 in", "depth": "2 1/4 in" }, { "diameter": "31/32 in" } ] } ] }""");
+
+        var changes = SheetChanges.Between(then, now, JudgingTerms.None);
+
+        Assert.Equal([("Thumb, piece 1 depth", "2 in", "2 1/4 in", "+1/4 in"), ("Thumb, piece 2 diameter", null, "31/32 in", null)],
+            changes.Select(change => (change.Label, change.Before, change.Now, change.Difference)));
+    }
+
+    [Fact]
     public void Between_Holes_AreFoundByWhatTheyAreAndNotByTheirPlaceInTheList()
     {
         var then = Read("""{ "play": "2027-03-14", "authority": "us-national", "holes": [ { "kind": "grip", "digit": "thumb", "diameter": "31/32 in", "depth": "2 3/4 in" }, { "kind": "grip", "digit": "middle", "diameter": "7/8 in" } ] }""");

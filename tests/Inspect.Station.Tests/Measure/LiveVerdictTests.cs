@@ -4,6 +4,7 @@ using AngleSharp.Html.Dom;
 using Inspect.Rules.Judging;
 using Inspect.Station.Judge;
 using Inspect.Station.Tests.Ground;
+using Inspect.Station.Tests.Record;
 
 namespace Inspect.Station.Tests.Measure;
 
@@ -126,6 +127,43 @@ public class LiveVerdictTests
         Assert.Contains("\"1/2 l\"", (await torn.Read()).LiveFault("weights.leftRight"), StringComparison.Ordinal);
 
         static string Seen(IDocument answer) => answer.QuerySelector<IHtmlInputElement>("[name=seen]")!.Value;
+    }
+
+    [Theory]
+    [InlineData("s 0042", "Tag \"s 0042\" is on the ball of LANTERN-0001; give this ball another one, or look at both.")]
+    [InlineData("--", "\"--\" has no letter or digit; write the tag as it is printed, such as S-0042.")]
+    [InlineData("123456789012345678901", "\"123456789012345678901\" is 21 characters long; at most 20 are kept.")]
+    [InlineData("S-0043", null)]
+    public async Task Live_TagThatCannotBeGiven_IsSaidWhileItIsTyped(string tag, string? sentence)
+    {
+        await using var station = new StationFixture();
+        using var client = await station.Client("inspector");
+        var tagged = Sheets.Request(Sheets.Legal());
+        tagged["tag"] = "S-0042";
+        using var recorded = await client.Record(tagged);
+        var page = await client.GetPage(TypedBall.Page);
+
+        using var live = await client.SendLive(page, TypedBall.With(("ball.serial", "4TN88812"), ("tag", tag)));
+        var answer = await live.Read();
+
+        Assert.Equal(sentence, answer.LiveFault("tag"));
+        Assert.Equal("Pass", answer.QuerySelector("#live-outcome .verdict strong")!.TextContent);
+        Assert.Equal(sentence is null, answer.QuerySelector("#record") is not null);
+    }
+
+    [Fact]
+    public async Task Live_TagOfTheSameBallMeasuredAgain_IsItsOwn()
+    {
+        await using var station = new StationFixture();
+        using var client = await station.Client("inspector");
+        var tagged = Sheets.Request(Sheets.Legal(), "103");
+        tagged["tag"] = "S-0042";
+        using var recorded = await client.Record(tagged);
+        var page = await client.GetPage($"{TypedBall.Page}?supersedes=LANTERN-0001");
+
+        using var live = await client.SendLive(page, TypedBall.With(("tag", "S-0042")));
+
+        Assert.Null((await live.Read()).LiveFault("tag"));
     }
 
     [Fact]

@@ -77,6 +77,30 @@ public sealed class EventRulesTests
         Assert.Equal("pass", (await director.Recorded(Sheets.Legal()))["verdict"]!["outcome"]!.GetValue<string>());
     }
 
+    [Fact]
+    public async Task Supplement_ThatFailedABall_IsKnownToTheRecordsAdviceUntilItIsChanged()
+    {
+        await using var station = new StationFixture();
+        using var director = await station.Client("director");
+        const string Tight = """
+            { "supplement": "close-hall", "version": "2026-11-01", "title": "Rules of the hall", "authority": "us-national",
+              "sources": { "rules": { "title": "Invented", "basis": "official" } },
+              "rules": [ { "rule": "left-right", "kind": "limit", "quantity": "leftRight", "when": { "gross": { "over": "10 lb" } }, "atMost": "1.5 oz", "source": "rules", "pass": "{limit}", "fail": "{limit}" } ] }
+            """;
+        using var added = await Send(director, "rules/supplement", ("supplement", Tight));
+        var heavy = Sheets.Legal();
+        heavy["weights"]!["leftRight"] = "2 oz";
+        await director.Recorded(heavy);
+
+        var record = await director.GetPage("/inspections/LANTERN-0001");
+        Assert.Contains("at most 1.5 oz", record.QuerySelectorAll(".picture table tr").Single(row => row.TextContent.Contains("Side", StringComparison.Ordinal)).TextContent, StringComparison.Ordinal);
+        Assert.DoesNotContain("does not know their limits", record.QuerySelector(".advice")!.TextContent, StringComparison.Ordinal);
+
+        using var changed = await Send(director, "rules/supplement", ("supplement", Tight.Replace("1.5 oz", "2.5 oz", StringComparison.Ordinal).Replace("11-01", "11-02", StringComparison.Ordinal)));
+        var later = await director.GetPage("/inspections/LANTERN-0001");
+        Assert.Contains("The event's own rules of then (close-hall) were changed", later.QuerySelector(".advice")!.TextContent, StringComparison.Ordinal);
+    }
+
     // Standard uncertainty of a scale that shows tenths and repeats to 0.03 oz, inspectors differing by 0.03 oz: 0.051316 oz (root of the sum of
     // squares, JCGM 100:2008). With a factor of 2 the acceptance limit is 2.8974 oz (ILAC-G8:09/2019), so 2.95 oz lies in the guard band; the
     // probability of conformance there is 0.835 (JCGM 106:2012).

@@ -1,0 +1,70 @@
+using System.Text.Json.Nodes;
+using Inspect.Rules.Advice;
+using Inspect.Rules.Described;
+using Inspect.Rules.Readings;
+using Inspect.Rules.Sheets;
+
+namespace Inspect.Station.Measure;
+
+/// <content>Places on the ball and the pitch of holes, on which no verdict rests: advice, hints and pictures do.</content>
+public sealed partial class MeasureForm
+{
+    /// <summary>A place as the sheet has it, or null when nothing that can be used was typed.</summary>
+    /// <param name="field">The place's field, such as <c>hole.thumb.position</c> or <c>ball.pin</c>.</param>
+    private JsonObject? Place(string field)
+    {
+        var (far, direction) = ($"{field}.arc", $"{field}.azimuth");
+        var isAngle = Typed(far).EndsWith('°') || Typed(far).EndsWith("deg", StringComparison.OrdinalIgnoreCase);
+        var distance = isAngle ? Read(far, Quantity.Angle, Unit.Degree) : Read(far, Quantity.SignedLength, Unit.Inch);
+        var azimuth = Read(direction, Quantity.Angle, Unit.Degree);
+        if (distance is not null and not { Value: 0 } && Typed(direction).Length == 0)
+        {
+            Faults.Add(direction, $"\"{Typed(far)}\" needs a direction beside it: 0 is the bowler's right, 90 the fingers, 180 left, 270 the thumb.");
+        }
+        else if (azimuth is not null && Typed(far).Length == 0)
+        {
+            Faults.Add(far, $"\"{Typed(direction)}\" is a direction and needs a distance beside it: from the grip's centre along the surface, in inches.");
+        }
+
+        var place = new JsonObject();
+        Add(place, isAngle ? "angle" : "arc", distance?.Text);
+        Add(place, "azimuth", azimuth?.Text);
+        return place.Count > 0 ? place : null;
+    }
+
+    /// <summary>The pitch of a hole with the sheet's signs; empty when none that can be used was typed.</summary>
+    private JsonObject Pitch(string row)
+    {
+        var pitch = new JsonObject();
+        Add(pitch, "south", Leaning($"{row}.pitch.south", PitchSides.Along));
+        if (Typed($"{row}.pitch.east").Length == 0)
+        {
+            return pitch;
+        }
+
+        if (Sideways(row) is { } sides)
+        {
+            Add(pitch, "east", Leaning($"{row}.pitch.east", sides));
+        }
+        else
+        {
+            Faults.Add($"{row}.pitch.east", $"\"{Typed($"{row}.pitch.east")}\" is said of a hole straight beside the grip's centre, where left and right are forward and reverse; write it as one of these.");
+        }
+
+        return pitch;
+    }
+
+    private string? Leaning(string name, (string Positive, string Negative) sides) =>
+        Signed(name, Quantity.SignedLength, Unit.Inch, sides, $"\"{Typed(name)}\" leaves open which way the bottom of the hole leans; choose {sides.Positive} or {sides.Negative}.")?.Text;
+
+    private (string Positive, string Negative)? Sideways(string row)
+    {
+        if (!Words.Digits.TryGetValue(row["hole.".Length..], out var digit))
+        {
+            return PitchSides.Around;
+        }
+
+        var azimuth = ReadingParser.Parse(Typed($"{row}.position.azimuth"), Quantity.Angle, Unit.Degree).Reading;
+        return PitchSides.Across(digit, azimuth is null ? null : Physical.Value(azimuth), Typed("grip.hand") == Words.Of(Hand.Left) ? Hand.Left : Hand.Right);
+    }
+}
