@@ -250,7 +250,8 @@ public sealed partial class MeasureForm
         var result = ReadingParser.Parse(typed, quantity, unit);
         if (result.Refusal is { } refusal)
         {
-            Faults.Add(name, refusal);
+            // An imbalance has its side and no sign here, unlike in a sheet that a program sends.
+            Faults.Add(name, refusal.Replace(", -0.5 oz or", " or", StringComparison.Ordinal));
         }
 
         return result.Reading;

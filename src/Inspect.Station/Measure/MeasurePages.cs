@@ -6,6 +6,7 @@ using Inspect.Rules.Rulesets;
 using Inspect.Station.Access;
 using Inspect.Station.Instruments;
 using Inspect.Station.Prepare;
+using Inspect.Station.Queue;
 using Inspect.Station.Record;
 using Inspect.Station.Web;
 using Microsoft.AspNetCore.Http.HttpResults;
@@ -25,7 +26,7 @@ public static class MeasurePages
 
     private static Results<RazorComponentResult<MeasurePage>, RedirectHttpResult, RazorComponentResult<ErrorPage>> Show(
         string @event, string entry, ClaimsPrincipal user, Events events, EditionLibrary editions, InspectionLookup lookup, UnfinishedSheets sheets,
-        Remarks remarks, TimeProvider time, string? supersedes = null, string? ball = null, string? form = null)
+        Remarks remarks, BowlerQueue queue, TimeProvider time, string? supersedes = null, string? ball = null, string? form = null)
     {
         if (events.Find(@event) is not { } held || events.FindEntry(held.Id, entry) is not { } found)
         {
@@ -74,7 +75,15 @@ public static class MeasurePages
         fields = typedBefore is null ? fields : fields.With(typedBefore.All);
         fields = kept is null ? fields : fields.With(kept.Fields.Select(field => KeyValuePair.Create(field.Key, field.Value.Values)));
         var sent = SentForm.Read(held, found, fields, form ?? SentForm.FreshKey(), supersedes, ball, editions, lookup, kept, time.GetUtcNow());
-        return new RazorComponentResult<MeasurePage>(new { Sent = sent, IsFresh = kept is null && typedBefore is null, IsTakenBack = isTakenBack, IsRefilled = typedBefore is not null, Revision = kept?.Revision ?? 0 });
+        return new RazorComponentResult<MeasurePage>(new
+        {
+            Sent = sent,
+            IsFresh = kept is null && typedBefore is null,
+            IsTakenBack = isTakenBack,
+            IsRefilled = typedBefore is not null,
+            Revision = kept?.Revision ?? 0,
+            Table = queue.TableOf(held.Id, SignedIn.From(user).Person)?.Name,
+        });
     }
 
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<MeasurePage>, RazorComponentResult<ErrorPage>>> Send(

@@ -3,7 +3,7 @@ using System.Text.RegularExpressions;
 namespace Inspect.Station.Measure;
 
 /// <summary>What stands in a measuring form, field by field, exactly as typed; a list of boxes has several values under one name.</summary>
-/// <remarks>Two ways of typing are put where they belong: a side's letter behind an imbalance or a pitch (<c>1 1/4 t</c>), and a hole in one go (<c>31/32 x 2 3/4</c>).</remarks>
+/// <remarks>Two ways of typing are put where they belong: a side behind an imbalance or a pitch (<c>1 1/4 t</c>, <c>1.25 oz top</c>), and a hole in one go (<c>31/32 x 2 3/4</c>).</remarks>
 public sealed partial class TypedFields
 {
     private const int MostFields = 400;
@@ -87,8 +87,8 @@ public sealed partial class TypedFields
         }
     }
 
-    private static string? Side(string letter, string one, string other) =>
-        new[] { one, other }.FirstOrDefault(side => side.StartsWith(letter, StringComparison.OrdinalIgnoreCase));
+    private static string? Side(string written, string one, string other) =>
+        new[] { one, other }.FirstOrDefault(side => new[] { side, side[..1] }.Contains(written, StringComparer.OrdinalIgnoreCase));
 
     private void PutHoles()
     {
@@ -104,7 +104,7 @@ public sealed partial class TypedFields
         }
     }
 
-    [GeneratedRegex(@"^(?<reading>.*[\d/½¼¾⅛⅜⅝⅞])\s*(?<side>[a-z])$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
+    [GeneratedRegex(@"^(?<reading>.*[\d/½¼¾⅛⅜⅝⅞](?:\s*(?:oz|g))?)\s*(?<side>[a-z]+)$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex BehindIt();
 
     [GeneratedRegex(@"^(?<diameter>[^x]*\d[^x]*?)\s*x\s*(?<depth>[^x]*\d[^x]*)$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]

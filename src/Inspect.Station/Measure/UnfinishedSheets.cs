@@ -2,6 +2,7 @@ using System.Text.Json;
 using System.Text.Json.Nodes;
 using Dapper;
 using Inspect.Station.Access;
+using Inspect.Station.Queue;
 using Inspect.Station.Storage;
 using Microsoft.Data.Sqlite;
 
@@ -98,6 +99,7 @@ public sealed class UnfinishedSheets(Database database, WriteGate gate, TimeProv
             Sql,
             new { sent.Form, sent.Event, sent.Entry, sent.Supersedes, sent.Ball, typed, revision, person, sent.Table, at },
             write.Transaction);
+        Calls.Begun(write, sent.Event, sent.Entry, by.Person, sent.Table);
         return new KeptSheet(revision, others);
     }
 

@@ -46,6 +46,13 @@ public sealed class BowlerQueue(Database database, TimeProvider time)
             waiting, [.. open.Where(place => place.State != PlaceState.Waiting)], tables, PaceOf(connection, held.Id, tables.Count, waiting.Count, now), now);
     }
 
+    /// <summary>A person's table, where it is open.</summary>
+    public OpenTable? TableOf(string eventId, PersonId person)
+    {
+        using var connection = database.OpenForReading();
+        return Tables(connection, null, eventId).FirstOrDefault(table => table.Inspector == person);
+    }
+
     /// <summary>Everyone of an event who waits or is at a table, the latest call first.</summary>
     internal static IReadOnlyList<Place> OpenPlaces(SqliteConnection connection, SqliteTransaction? transaction, Event held) =>
     [

@@ -139,6 +139,16 @@ public sealed class Calls(WriteGate gate, TimeProvider time)
     /// <summary>Ends a place: the bowler is finished with, or went away.</summary>
     public Task<int> End(Event held, long place, bool isDone) => gate.Run(write => End(write, held.Id, place, isDone));
 
+    /// <summary>What a begun sheet says about the queue: who was called is there, at the table of whoever types or at the table named in the sheet.</summary>
+    internal static void Begun(WriteTransaction write, string eventId, string entry, PersonId by, string? table) => Execute(
+        write,
+        """
+        UPDATE queue_place SET state = 'at-table'
+        WHERE event = @eventId AND entry = @entry AND state = 'called'
+          AND (person = @by OR person IN (SELECT person FROM queue_table WHERE event = @eventId AND name_key = @key))
+        """,
+        new { eventId, entry, by = by.ToString(), key = KeyOf(table ?? "") });
+
     /// <summary>What recording a ball says about the queue: a called bowler is at the table, and so is one who was taken without a call.</summary>
     internal static void Recorded(WriteTransaction write, string eventId, string entry, PersonId by, DateTimeOffset at)
     {

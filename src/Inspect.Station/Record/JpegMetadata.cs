@@ -4,8 +4,8 @@ namespace Inspect.Station.Record;
 
 /// <summary>Takes out of a JPEG what a camera wrote beside the picture: where and when it was taken, with what, small copies of it.</summary>
 /// <remarks>
-/// Segments and markers as in ITU-T T.81 annex B; the place of the orientation as in TIFF 6.0 (tag 274) inside CIPA DC-008 (Exif). What decides how
-/// the picture looks stays byte for byte: tables, scans, the JFIF and Adobe segments, the colour profile, and of Exif which way up it is.
+/// Segments and markers as in ITU-T T.81 annex B. What decides how the picture looks stays byte for byte: tables, scans, the JFIF
+/// and Adobe segments, the colour profile, and of Exif which way up it is.
 /// </remarks>
 public static class JpegMetadata
 {
@@ -17,7 +17,6 @@ public static class JpegMetadata
     private const byte Adobe = 0xEE;
     private const byte LastOfApplications = 0xEF;
     private const byte Comment = 0xFE;
-    private const ushort OrientationTag = 274;
 
     /// <summary>The same picture without it; null for bytes that are no whole row of segments. A picture cut short in its scan is kept so far.</summary>
     public static byte[]? Without(ReadOnlySpan<byte> jpeg)
@@ -107,46 +106,8 @@ public static class JpegMetadata
         return jpeg.Length;
     }
 
-    /// <summary>Which way up an Exif segment says the picture is, 2 to 8; null where it says nothing or that it is as stored.</summary>
-    private static ushort? OrientationOf(ReadOnlySpan<byte> content)
-    {
-        if (!content.StartsWith("Exif\0\0"u8) || content.Length < 14)
-        {
-            return null;
-        }
+    /// <summary>Which way up an Exif segment says the picture is; null where it says nothing or is none.</summary>
+    private static ushort? OrientationOf(ReadOnlySpan<byte> content) => content.StartsWith("Exif\0\0"u8) ? ExifOrientation.Of(content[6..]) : null;
 
-        var tiff = content[6..];
-        var isLittle = tiff.StartsWith("II"u8);
-        var directory = Long(tiff[4..], isLittle);
-        if (directory > tiff.Length - 2)
-        {
-            return null;
-        }
-
-        var fields = tiff[(int)directory..];
-        var count = Short(fields, isLittle);
-        for (var i = 0; i < count && 2 + (12 * (i + 1)) <= fields.Length; i++)
-        {
-            var field = fields.Slice(2 + (12 * i), 12);
-            if (Short(field, isLittle) == OrientationTag)
-            {
-                return Short(field[8..], isLittle) is var way and >= 2 and <= 8 ? way : null;
-            }
-        }
-
-        return null;
-    }
-
-    private static ushort Short(ReadOnlySpan<byte> bytes, bool isLittle) =>
-        isLittle ? BinaryPrimitives.ReadUInt16LittleEndian(bytes) : BinaryPrimitives.ReadUInt16BigEndian(bytes);
-
-    private static uint Long(ReadOnlySpan<byte> bytes, bool isLittle) =>
-        isLittle ? BinaryPrimitives.ReadUInt32LittleEndian(bytes) : BinaryPrimitives.ReadUInt32BigEndian(bytes);
-
-    // A whole Exif segment of one field: big-endian, the directory at 8, one SHORT.
-    private static byte[] OnlyOrientation(ushort way) =>
-    [
-        0xFF, Exif, 0x00, 0x22, .. "Exif\0\0"u8, .. "MM"u8, 0x00, 0x2A, 0x00, 0x00, 0x00, 0x08,
-        0x00, 0x01, 0x01, 0x12, 0x00, 0x03, 0x00, 0x00, 0x00, 0x01, 0x00, (byte)way, 0x00, 0x00, 0x00, 0x00, 0x00, 0x00,
-    ];
+    private static byte[] OnlyOrientation(ushort way) => [0xFF, Exif, 0x00, 0x22, .. "Exif\0\0"u8, .. ExifOrientation.Only(way)];
 }

@@ -56,24 +56,19 @@ public static class PhotographPages
         await file.CopyToAsync(kept);
         var bytes = kept.ToArray();
         var mediaType = Photographs.MediaTypeOf(bytes);
-        if (mediaType == "image/jpeg")
+        if (mediaType is null)
         {
-            // Where and when it was taken is nobody's business here.
-            if (JpegMetadata.Without(bytes) is { } bare)
-            {
-                return (bare, mediaType);
-            }
-
-            faults.Add("photograph", $"\"{file.FileName}\" is a JPEG picture that breaks off or is damaged; take the photograph once more.");
+            faults.Add("photograph", $"\"{file.FileName}\" is no JPEG, PNG or WebP picture; take the photograph as one of these.");
             return null;
         }
 
-        if (mediaType is not null)
+        // Where and when it was taken is nobody's business here.
+        if (Photographs.Bare(bytes, mediaType) is { } bare)
         {
-            return (bytes, mediaType);
+            return (bare, mediaType);
         }
 
-        faults.Add("photograph", $"\"{file.FileName}\" is no JPEG, PNG or WebP picture; take the photograph as one of these.");
+        faults.Add("photograph", $"\"{file.FileName}\" is a {Photographs.WordOf(mediaType)} picture that breaks off or is damaged; take the photograph once more.");
         return null;
     }
 

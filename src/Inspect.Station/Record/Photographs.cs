@@ -27,7 +27,7 @@ public sealed class Photographs(Database database, WriteGate gate, TimeProvider 
     /// <summary>How many an inspection may have.</summary>
     public const int Most = 6;
 
-    private static readonly byte[] Png = [0x89, 0x50, 0x4E, 0x47, 0x0D, 0x0A, 0x1A, 0x0A];
+    internal static readonly byte[] Png = [0x89, 0x50, 0x4E, 0x47, 0x0D, 0x0A, 0x1A, 0x0A];
 
     /// <summary>What the first bytes of a file say it is: JPEG, PNG (ISO/IEC 15948) or WebP (RFC 9649); null for anything else.</summary>
     public static string? MediaTypeOf(ReadOnlySpan<byte> bytes) =>
@@ -35,6 +35,18 @@ public sealed class Photographs(Database database, WriteGate gate, TimeProvider 
         : bytes.StartsWith(Png) ? "image/png"
         : bytes.Length > 12 && bytes.StartsWith("RIFF"u8) && bytes[8..].StartsWith("WEBP"u8) ? "image/webp"
         : null;
+
+    /// <summary>What people call a kind of picture.</summary>
+    public static string WordOf(string mediaType) => mediaType switch { "image/jpeg" => "JPEG", "image/png" => "PNG", _ => "WebP" };
+
+    /// <summary>A picture without what a camera or a program wrote beside it; null where it breaks off or is damaged.</summary>
+    public static byte[]? Bare(ReadOnlySpan<byte> bytes, string mediaType) => mediaType switch
+    {
+        "image/jpeg" => JpegMetadata.Without(bytes),
+        "image/png" => PngMetadata.Without(bytes),
+        "image/webp" => WebpMetadata.Without(bytes),
+        _ => throw new ArgumentOutOfRangeException(nameof(mediaType), mediaType, null),
+    };
 
     /// <summary>The photographs of an inspection, the first first.</summary>
     public IReadOnlyList<Photograph> Of(string inspection)

@@ -18,16 +18,34 @@ function showKeys() {
   }
 }
 
-document.addEventListener("keydown", event => {
-  if (!areKeysOn() || event.defaultPrevented || event.ctrlKey || event.altKey || event.metaKey || event.repeat || isTyping(event.target)) return;
-  if (event.key === "/") {
+function press(key) {
+  if (key === "/") {
     const field = document.getElementById("bowler");
-    event.preventDefault();
     if (field) { field.focus(); field.select(); } else document.querySelector(".masthead .find")?.click();
-    return;
+  } else document.querySelector(`[data-key="${CSS.escape(key.toLowerCase())}"]`)?.click();
+}
+
+// A scanner is a keyboard, faster than any hand. Outside a field the letters of a code are no keys: a key waits until no second one follows at that
+// pace, and a code with its Enter is looked up instead of pressing whatever has the focus.
+const pace = 50;   // milliseconds between two characters of a scanner at the most
+let scanned = "", last = -pace, waits;
+document.addEventListener("keydown", event => {
+  if (event.defaultPrevented || event.ctrlKey || event.altKey || event.metaKey || event.repeat || isTyping(event.target)) return;
+  const isQuick = event.timeStamp - last < pace;
+  last = event.timeStamp;
+  if (event.key === "Enter" && isQuick && scanned.length > 1) {
+    const find = document.querySelector(".masthead .find");
+    event.preventDefault();
+    clearTimeout(waits);
+    if (find) location.assign(`${find.href}?bowler=${encodeURIComponent(scanned)}`);
   }
-  const pressed = document.querySelector(`[data-key="${CSS.escape(event.key.toLowerCase())}"]`);
-  if (pressed) { event.preventDefault(); pressed.click(); }
+  if (event.key.length > 1) { if (event.key !== "Shift") scanned = ""; return; }
+  scanned = isQuick ? scanned + event.key : event.key;
+  clearTimeout(waits);
+  if (scanned.length > 1) { event.preventDefault(); return; }
+  if (!areKeysOn()) return;
+  // No code begins with a stroke, and what follows it at once belongs into the field it leads to.
+  if (event.key === "/") { event.preventDefault(); press("/"); } else waits = setTimeout(press, pace, event.key);
 });
 
 document.addEventListener("click", event => {

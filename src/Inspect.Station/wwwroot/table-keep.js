@@ -15,9 +15,21 @@ export function makeKeep(form, ask) {
   const spelled = name => JSON.stringify(values(name));
   const acked = new Map(names().map(name => [name, spelled(name)]));
   const conflicts = new Map();
-  let page = random(), sending = null, waiting, tries = 0, since = null, isKept = true;
+  const page = ownPage();
+  let sending = null, waiting, tries = 0, since = null, isKept = true;
 
   function random() { return [...crypto.getRandomValues(new Uint8Array(8))].map(each => each.toString(16).padStart(2, "0")).join(""); }
+
+  // A page goes on under its own name after a reload. Two tabs of one device are two pages, and so is a tab that was duplicated: an open page's name is nowhere.
+  function ownPage() {
+    try {
+      const own = sessionStorage.getItem(place);
+      sessionStorage.removeItem(place);
+      return own ?? random();
+    } catch { return random(); }
+  }
+  addEventListener("pagehide", () => { try { sessionStorage.setItem(place, page); } catch { /* a page without a past, then */ } });
+  addEventListener("pageshow", event => { if (event.persisted) ownPage(); });
   const changed = () => names().filter(name => spelled(name) !== (acked.get(name) ?? "[]") && !conflicts.has(name));
 
   function put(name, wanted) {
@@ -32,7 +44,7 @@ export function makeKeep(form, ask) {
 
   function keepHere() {
     try {
-      localStorage.setItem(place, JSON.stringify({ at: Date.now(), page, revision: form.elements.revision.value, acked: [...acked], now: names().map(name => [name, values(name)]) }));
+      localStorage.setItem(place, JSON.stringify({ at: Date.now(), revision: form.elements.revision.value, acked: [...acked], now: names().map(name => [name, values(name)]) }));
       isKept = true;
     } catch { isKept = false; }
   }
@@ -46,7 +58,6 @@ export function makeKeep(form, ask) {
       was = JSON.parse(localStorage.getItem(place));
     } catch { isKept = false; }
     if (!was) return;
-    page = was.page;
     const known = new Map(was.acked);
     const unsent = was.now.filter(([name, then]) => JSON.stringify(then) !== (known.get(name) ?? "[]") && JSON.stringify(then) !== spelled(name) && fields(name).length);
     for (const [name, then] of unsent) put(name, then);

@@ -49,8 +49,15 @@ export function makeKeys(form, outcome) {
     const all = stops(), at = all.findIndex(each => each === from || (each.name === from.name && !textual(each)));
     const wanted = each => isOpen(each) && (!seldom(each.name) || asked(each.name) || goesOn(from, each));
     const next = all.slice(at + 1).find(wanted) ?? document.getElementById("record") ?? all.slice(0, Math.max(at, 0)).find(wanted);
+    wish = null;
     if (next) go(next.name && !next.matches("button") ? target(next) : next);
+    else if (outcome.matches(".waits")) wish = from;
   }
+
+  // Enter in the last field before the station has answered: it goes on with the answer, unless something else was done meanwhile.
+  let wish = null;
+  outcome.addEventListener("judged", () => { if (wish && document.activeElement === wish) onward(wish); });
+  for (const other of ["input", "focusout"]) form.addEventListener(other, () => { wish = null; });
 
   function back(from) {
     const all = stops(), at = all.findIndex(each => each === from || (each.name === from.name && !textual(each)));
@@ -69,14 +76,19 @@ export function makeKeys(form, outcome) {
 
   /** A side's letter in an imbalance or a pitch, never inside a word such as "gram". */
   function chooseSide(field, letter) {
-    const choice = sides(field.name).find(each => each.value[0] === letter.toLowerCase());
+    const low = letter.toLowerCase();
+    if (spelt?.field === field && spelt.left[0] === low) { spelt.left = spelt.left.slice(1); return true; }
+    const choice = sides(field.name).find(each => each.value[0] === low);
     const before = field.value.slice(0, field.selectionStart ?? field.value.length);
+    spelt = null;
     if (!choice || /[a-z]$/i.test(before)) return false;
+    spelt = { field, left: choice.value.slice(1) };
     choice[choice.matches("option") ? "selected" : "checked"] = true;
     field.value = field.value.trim();
     touched(field);
     return true;
   }
+  let spelt = null;   // a side that is written out: the letters after its first are no part of the reading
 
   function chooseAnswer(field, letter) {
     const all = group(field).filter(each => each.value[0] === letter.toLowerCase());

@@ -1,4 +1,4 @@
-// What a busy table needs of its screen: it stays awake, and a soft sound may tell that the verdict's word changed.
+// What a busy table, and the screen on the wall, need: it stays awake, and a soft sound may tell that the verdict's word changed.
 
 export function stayAwake() {
   const hold = () => { if (!document.hidden) navigator.wakeLock?.request("screen").catch(() => { /* a screen that may not be held goes dark as ever */ }); };
@@ -24,9 +24,17 @@ export function makeSound(legend) {
   show();
   legend.after(button);
 
+  // Browsers let a page sound once it was touched, and some only what began at a touch: with the first one the sound is made ready.
+  function ready() {
+    if (!isOn) return;
+    audio ??= new AudioContext();
+    if (audio.state === "suspended") audio.resume().catch(() => { /* at the next touch */ });
+  }
+  for (const touch of ["keydown", "pointerdown"]) addEventListener(touch, ready);
+
   function play(word) {
     if (!isOn || !tones[word]) return;
-    audio ??= new AudioContext();
+    ready();
     tones[word].forEach((pitch, i) => {
       const [tone, loudness, at] = [audio.createOscillator(), audio.createGain(), audio.currentTime + i * .12];
       tone.frequency.value = pitch;

@@ -3,6 +3,7 @@
 import { makeKeep } from "./table-keep.js";
 import { makeKeys, unfold } from "./table-keys.js";
 import { completeNames } from "./table-names.js";
+import { heedScanner } from "./table-scan.js";
 import { makeSound, stayAwake } from "./table-senses.js";
 
 const form = document.querySelector("form.table");
@@ -95,6 +96,7 @@ function show(page) {
   for (const each of outcome.querySelectorAll("details")) each.open = open.get(each.firstElementChild.textContent.replace(/\d+/g, "")) ?? each.open;
   outcome.scrollTop = scrolled;
   if (outcome.offsetHeight > height && getComputedStyle(outcome).order === "-1") keepInSight();
+  outcome.dispatchEvent(new Event("judged"));
   if (inside) (outcome.querySelector(inside.id ? `#${CSS.escape(inside.id)}` : "#record") ?? outcome.querySelector("button"))?.focus({ preventScroll: true });
   if (word() !== before) {
     if (before) play(word());
@@ -177,6 +179,7 @@ form.addEventListener("submit", async event => {
 
 window.addEventListener("pageshow", () => { leaving = false; });
 form.classList.add("lively");
+heedScanner(form);
 completeNames(form);
 makeKeys(form, outcome);
 const play = makeSound(document.getElementById("keys"));

@@ -1,5 +1,7 @@
 // Keeps the wall screen up to date: asks for this very page and puts what changed in place, without a flash.
 // Without script the page asks for itself anew.
+import { stayAwake } from "./table-senses.js";
+
 const every = 5000;
 let shown = document.querySelector("main").innerHTML;
 
@@ -21,3 +23,4 @@ async function refresh() {
 }
 
 setInterval(refresh, every);
+stayAwake();

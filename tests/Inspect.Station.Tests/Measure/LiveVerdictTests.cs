@@ -123,9 +123,16 @@ public class LiveVerdictTests
 
         Assert.Equal(Seen(await plain.Read()), Seen(await quick.Read()));
 
+        using var inWords = await client.SendLive(page, TypedBall.With(("weights.topBottom", "1 1/4 oz Top"), ("weights.topBottom.side", ""), ("weights.fingerThumb", "1/4 thumb"), ("weights.fingerThumb.side", "")));
+        Assert.Equal("1 1/4 oz top", Row(await inWords.Read(), "Top or bottom weight"));
+        Assert.Equal("1/4 oz thumb", Row(await inWords.Read(), "Finger or thumb weight"));
+        using var wrong = await client.SendLive(page, TypedBall.With(("weights.topBottom", "1 1/4 tip")));
+        Assert.EndsWith("write 1 1/4 oz or 35.4 g.", (await wrong.Read()).LiveFault("weights.topBottom"), StringComparison.Ordinal);
+
         using var torn = await client.SendLive(page, TypedBall.With(("weights.leftRight", "1/2 l")));
         Assert.Contains("\"1/2 l\"", (await torn.Read()).LiveFault("weights.leftRight"), StringComparison.Ordinal);
 
+        static string Row(IDocument answer, string rule) => answer.QuerySelectorAll(".findings tr").Single(each => each.QuerySelector("th")!.TextContent == rule).QuerySelector("td")!.TextContent;
         static string Seen(IDocument answer) => answer.QuerySelector<IHtmlInputElement>("[name=seen]")!.Value;
     }
 

@@ -136,6 +136,32 @@ public sealed class NothingLostTests(BrowserFixture browser)
         await Assertions.Expect(gauge.Page.Locator(".conflict")).ToHaveCountAsync(0);
     }
 
+    [Fact]
+    public async Task TwoTabsOfOneDevice_AreTwoPagesAndAReloadIsTheSame()
+    {
+        await using var station = new StationFixture().Listen();
+        await using var visit = await browser.Visit(station);
+        var one = visit.Page;
+        await visit.SignIn("inspector", station.Passcode);
+        await Open(one);
+        await Kept(one, () => one.GetByLabel("Maker").FillAsync("Ostrava Forge"));
+        var two = await one.Context.NewPageAsync();
+        await two.GotoAsync(one.Url);
+        await two.Locator(".table.lively").WaitForAsync();
+        await Assertions.Expect(two.GetByLabel("Maker")).ToHaveValueAsync("Ostrava Forge");
+
+        // What a page wrote itself is no question to it, not even after a reload.
+        await Kept(one, () => one.GetByLabel("Gross weight", new() { Exact = true }).FillAsync("15-1"));
+        await one.ReloadAsync();
+        await one.Locator(".table.lively").WaitForAsync();
+        await Kept(one, () => one.GetByLabel("Gross weight", new() { Exact = true }).FillAsync("15-2"));
+        await Assertions.Expect(one.Locator(".conflict")).ToHaveCountAsync(0);
+
+        await two.GetByLabel("Gross weight", new() { Exact = true }).FillAsync("15-3");
+        await Assertions.Expect(two.Locator(".conflict")).ToContainTextAsync("wrote “15-2” here; you wrote “15-3”");
+        Assert.Equal("15-2", await one.GetByLabel("Gross weight", new() { Exact = true }).InputValueAsync());
+    }
+
     private static async Task Open(IPage page)
     {
         await page.GotoAsync(TypedBall.Page);

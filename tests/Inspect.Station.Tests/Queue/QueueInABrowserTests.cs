@@ -58,6 +58,19 @@ public sealed class QueueInABrowserTests(BrowserFixture browser)
         await Assertions.Expect(wall.Page.Locator(".called .now")).ToContainTextAsync("Table 7", new() { Timeout = 15_000 });
         await wall.AssertAccessible();
 
+        // A scanner types faster than a hand: the letters of a code are no keys, and Enter presses nothing but looks the code up.
+        await Scanner.Attach(page);
+        await page.ReloadAsync();
+        await page.Locator(".next kbd").WaitForAsync();
+        await Scanner.Read(page, "N0N0N0N0N0N0N0");
+        await page.WaitForURLAsync("**/find?bowler=N0N0N0N0N0N0N0");
+        await page.GoBackAsync();
+        await page.Locator(".next kbd").WaitForAsync();
+        await Scanner.Read(page, second);
+        await page.WaitForURLAsync($"**/entries/{second}");
+        await page.GotoAsync($"/events/LANTERN/entries/{first}");
+        await Assertions.Expect(page.GetByText("Called to Table 7.")).ToBeVisibleAsync();
+
         // A ball is recorded, and on its page the same key finishes and calls.
         using var program = await station.Client("inspector");
         await program.Recorded(Sheets.Legal(), first);

@@ -1,6 +1,10 @@
+using System.Net;
+using AngleSharp.Dom;
+using AngleSharp.Html.Dom;
 using Inspect.Station.Access;
 using Inspect.Station.Queue;
 using Inspect.Station.Tests.Ground;
+using Inspect.Station.Tests.Measure;
 using Inspect.Station.Tests.Record;
 using Microsoft.Extensions.DependencyInjection;
 using static Inspect.Station.Tests.Queue.QueueSteps;
@@ -200,5 +204,65 @@ public sealed class QueueTests
         }
 
         Directory.Delete(folder, recursive: true);
+    }
+
+    [Fact]
+    public async Task Called_ASheetBegunAtThatTable_IsBeingThere()
+    {
+        await using var station = new StationFixture();
+        using var inspector = await station.Client("inspector");
+        using var director = await station.Client("director");
+        await In(station, "103", "106");
+        await Open(inspector, "Table 1");
+        await Press(inspector, "/events/LANTERN/queue");
+
+        // Somebody else looks at the sheet, or types at another table: that says nothing about this one.
+        await Begin(director, "Table 9");
+        Assert.Equal(PlaceState.Called, Now(station).Of("103")!.State);
+        Assert.Single((await director.GetPage("/events/LANTERN/wall")).QuerySelectorAll(".called .now"));
+
+        await Begin(inspector, "");
+        Assert.Equal(PlaceState.AtTable, Now(station).Of("103")!.State);
+        var wall = await director.GetPage("/events/LANTERN/wall");
+        Assert.Empty(wall.QuerySelectorAll(".called .now"));
+        Assert.Equal("at Table 1", wall.QuerySelector(".called li span")!.TextContent);
+        Assert.Equal(["106"], Waiting(station));
+    }
+
+    [Fact]
+    public async Task Called_ASheetBegunByAColleagueAtTheTableOfThatName_IsBeingThere()
+    {
+        await using var station = new StationFixture();
+        using var inspector = await station.Client("inspector");
+        using var director = await station.Client("director");
+        await In(station, "103");
+        await Open(inspector, "Table 1");
+        await Press(inspector, "/events/LANTERN/queue");
+
+        await Begin(director, " table 1");
+
+        Assert.Equal(PlaceState.AtTable, Now(station).Of("103")!.State);
+    }
+
+    [Fact]
+    public async Task Measuring_WhoHasATableOpen_NamesItInTheSheet()
+    {
+        await using var station = new StationFixture();
+        using var inspector = await station.Client("inspector");
+        Assert.Equal("", (await inspector.GetPage(TypedBall.Page)).QuerySelector<IHtmlInputElement>("[name=table]")!.Value);
+        await Open(inspector, "Table 4");
+
+        Assert.Equal("Table 4", (await inspector.GetPage(TypedBall.Page)).QuerySelector<IHtmlInputElement>("[name=table]")!.Value);
+    }
+
+    /// <summary>Types a ball's maker into a sheet of entry 103, as the page's script keeps it.</summary>
+    private static async Task Begin(HttpClient client, string table)
+    {
+        var page = await client.GetPage(TypedBall.Page);
+        var sent = page.QuerySelectorAll<IHtmlInputElement>("main form.table input[type=hidden]").Select(field => KeyValuePair.Create(field.Name!, field.Value))
+            .Append(KeyValuePair.Create("ball.maker", "Ostrava Forge")).Append(KeyValuePair.Create("changed", "ball.maker"))
+            .Append(KeyValuePair.Create("page", "one")).Append(KeyValuePair.Create("table", table));
+        using var kept = await client.PostAsync(TypedBall.Page.Replace("new", "keep", StringComparison.Ordinal), new FormUrlEncodedContent(sent));
+        Assert.Equal(HttpStatusCode.OK, kept.StatusCode);
     }
 }

@@ -13,7 +13,11 @@ namespace Inspect.Station.Tests.Record;
 public sealed class PhotographTests
 {
     // The smallest file that is one by its first bytes: PNG (ISO/IEC 15948).
-    private static readonly byte[] Png = [0x89, 0x50, 0x4E, 0x47, 0x0D, 0x0A, 0x1A, 0x0A, 0x00, 0x00];
+    private static readonly byte[] Png =
+    [
+        .. Photographs.Png, 0, 0, 0, 1, .. "IHDR"u8, 7, 1, 2, 3, 4, 0, 0, 0, 3, .. "tEXt"u8, .. "GPS"u8, 1, 2, 3, 4,
+        0, 0, 0, 1, .. "IDAT"u8, 7, 1, 2, 3, 4, 0, 0, 0, 0, .. "IEND"u8, 1, 2, 3, 4,
+    ];
 
     [Fact]
     public async Task Photograph_FromATablet_IsKeptHashedAndShownOnlyToWhoIsSignedIn()
@@ -49,6 +53,7 @@ public sealed class PhotographTests
         using var sent = await Photograph(director, Png);
         var page = await director.GetPage("/inspections/LANTERN-0001");
         var source = page.QuerySelector(".photographs img")!.GetAttribute("src")!;
+        Assert.DoesNotContain("GPS", Encoding.Latin1.GetString(await director.GetByteArrayAsync(source)), StringComparison.Ordinal);
 
         using var struck = await director.Send(page.QuerySelector<IHtmlFormElement>("form[action$='/strike']")!);
 
@@ -68,6 +73,7 @@ public sealed class PhotographTests
     [Theory]
     [InlineData("", "Choose a photograph, or take one with the camera.")]
     [InlineData("<svg xmlns='http://www.w3.org/2000/svg'><script/></svg>", "\"ball.jpg\" is no JPEG, PNG or WebP picture; take the photograph as one of these.")]
+    [InlineData("RIFF\u0020\0\0\0WEBPVP8 ", "\"ball.jpg\" is a WebP picture that breaks off or is damaged; take the photograph once more.")]
     [InlineData("RIFF1234WAVEfmt ", "\"ball.jpg\" is no JPEG, PNG or WebP picture; take the photograph as one of these.")]
     public async Task Photograph_ThatIsNone_IsRefusedInASentence(string content, string message)
     {
