@@ -73,6 +73,10 @@ public sealed partial class MeasureForm
         if (Typed($"{row}.kind") is not { Length: > 0 } kind)
         {
             Faults.Add($"{row}.kind", "Choose what kind of hole this is.");
+
+            // What was measured of it is looked at all the same.
+            Measured($"{row}.diameter", Quantity.Length, Unit.Inch);
+            Measured($"{row}.depth", Quantity.Length, Unit.Inch);
             return;
         }
 
