@@ -2,6 +2,7 @@ using Inspect.Station.Storage;
 
 namespace Inspect.Station.Tests.Storage;
 
+/// <summary>Serials that a person may take for one another. Common practice of engraved and handwritten codes, no source.</summary>
 public sealed class SerialLookAlikesTests
 {
     [Theory]
