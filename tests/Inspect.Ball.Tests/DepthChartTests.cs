@@ -1,6 +1,9 @@
 namespace Inspect.Ball.Tests;
 
 /// <summary>The depth chart's points, bands and marks.</summary>
+/// <remarks>
+/// Source: the drilled ball behind each point is held to outside values in <see cref="MassPropertiesOfTests"/>; the chart is defined by this project.
+/// </remarks>
 public sealed class DepthChartTests
 {
     private static readonly DrilledHole Thumb = Described.AtArc(6.75, 0, 31.0 / 32, 2.75);

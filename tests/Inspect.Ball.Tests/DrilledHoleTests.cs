@@ -1,6 +1,7 @@
 namespace Inspect.Ball.Tests;
 
 /// <summary>How a described hole is understood, and which descriptions are refused.</summary>
+/// <remarks>Source: geometry worked by hand where a figure is given; the ranges are defined by this project.</remarks>
 public sealed class DrilledHoleTests
 {
     /// <summary>Source: R − √(R² − a²) worked by hand for 1, 31/32 and 1 9/16 in on a radius of 4.25 in.</summary>

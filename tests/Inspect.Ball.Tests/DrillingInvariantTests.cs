@@ -3,6 +3,10 @@ using CsCheck;
 namespace Inspect.Ball.Tests;
 
 /// <summary>What holds of any ball and holes, whatever the numbers.</summary>
+/// <remarks>
+/// Source: the mechanics of rigid bodies. Mass, moment and inertia turn and mirror with the body and add up over its parts; a sphere of even
+/// density has an RG of its radius times the root of 2/5.
+/// </remarks>
 public sealed class DrillingInvariantTests
 {
     /// <summary>What is promised of holes that run into each other, of which these make the widest and most entangled.</summary>

@@ -2,6 +2,7 @@ using CsCheck;
 
 namespace Inspect.Ball.Tests;
 
+/// <summary>Filling a hole. Source: mass and moments add up over the parts of a body; a plug of the ball's own density gives the ball back.</summary>
 public sealed class PluggingTests
 {
     [Fact]

@@ -1,6 +1,7 @@
 namespace Inspect.Ball.Tests;
 
 /// <summary>First moments, ounces on a scale, and the halves that the rule's wording speaks of.</summary>
+/// <remarks>Source: equilibrium of moments, worked by hand where a figure is given; else the check values.</remarks>
 public sealed class StaticMomentTests
 {
     public static TheoryData<string> StaticCases => [.. CheckValues.Rows(CheckValues.Static).Select(row => row.Name)];

@@ -1,6 +1,9 @@
 namespace Inspect.Ball.Tests;
 
 /// <summary>The ball before drilling, rebuilt from readings that drilling it would give.</summary>
+/// <remarks>
+/// Source: the inverse of what <see cref="MassPropertiesOfTests"/> holds to outside values; the tenth of a layered inside is a judgement.
+/// </remarks>
 public sealed class UndrilledBallTests
 {
     private const double Scale = 4;

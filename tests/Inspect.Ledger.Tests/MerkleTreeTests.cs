@@ -1,5 +1,6 @@
 namespace Inspect.Ledger.Tests;
 
+/// <summary>The tree of RFC 6962, section 2.1: published roots, and the definition worked anew for every size.</summary>
 public sealed class MerkleTreeTests
 {
     [Theory]

@@ -1,6 +1,6 @@
 namespace Inspect.Ledger.Tests;
 
-/// <summary>The check of a large register, run while no other test allocates.</summary>
+/// <summary>The check of a large register, run while no other test allocates. The behaviour is defined by this project.</summary>
 [Collection(nameof(RegisterCheckMemoryTests))]
 [CollectionDefinition(nameof(RegisterCheckMemoryTests), DisableParallelization = true)]
 public sealed class RegisterCheckMemoryTests

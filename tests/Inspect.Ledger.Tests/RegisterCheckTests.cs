@@ -5,6 +5,9 @@ using static Inspect.Ledger.Tests.RegisterChecking;
 namespace Inspect.Ledger.Tests;
 
 /// <summary>Every way to spoil a small register is found, and named at the entry where it was done.</summary>
+/// <remarks>
+/// The form is defined by this project on the tree of RFC 6962, which <see cref="MerkleTreeTests"/> holds to published roots.
+/// </remarks>
 public sealed class RegisterCheckTests : IDisposable
 {
     private readonly ExportedRegister _register = new(6);

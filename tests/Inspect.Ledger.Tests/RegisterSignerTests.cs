@@ -5,6 +5,9 @@ using static Inspect.Ledger.Tests.RegisterChecking;
 namespace Inspect.Ledger.Tests;
 
 /// <summary>Who stands behind an exported register: another key, another statement and a rewritten register are found out.</summary>
+/// <remarks>
+/// The behaviour is defined by this project; the signatures are held to those of public logs in <see cref="CheckpointTests"/>.
+/// </remarks>
 public sealed class RegisterSignerTests : IDisposable
 {
     private readonly ExportedRegister _register = new(6);

@@ -40,10 +40,31 @@ public sealed partial class DocumentTests
             $"{picture.Value} needs words for those who do not see it, and a file."));
     }
 
+    /// <summary>What stands in code marks as a member of a type, or as a file, is there.</summary>
+    [Theory]
+    [InlineData("DEVELOPERS.md")]
+    [InlineData("tests/README.md")]
+    public void Names_InCodeMarks_AreThoseOfTheCode(string document)
+    {
+        var files = new[] { "src", "tests" }.SelectMany(folder => Directory.EnumerateFiles(Path.Combine(Repository.Root, folder), "*.*", SearchOption.AllDirectories))
+            .Where(file => !file.Contains("/bin/", StringComparison.Ordinal) && !file.Contains("/obj/", StringComparison.Ordinal)).ToList();
+
+        Assert.All(FileName().Matches(Read(document)), name => Assert.Contains(files, file => file.EndsWith("/" + name.Groups["name"].Value, StringComparison.Ordinal)));
+        var code = files.Where(file => file.EndsWith(".cs", StringComparison.Ordinal)).Select(File.ReadAllText).ToList();
+        Assert.All(Member().Matches(Read(document)), name => Assert.Contains(
+            code, text => Regex.IsMatch(text, $@"\b(class|struct|enum|record) {name.Groups["type"].Value}\b") && text.Contains(name.Groups["member"].Value, StringComparison.Ordinal)));
+    }
+
     private static string Read(string document) => File.ReadAllText(Path.Combine(Repository.Root, document));
 
     [GeneratedRegex(@"^\| `(?<folder>\w+)/` \|", RegexOptions.Multiline)]
     private static partial Regex Row();
+
+    [GeneratedRegex(@"`(?<name>(?:\w+/)*\w+\.(?:cs|razor|js|css))`")]
+    private static partial Regex FileName();
+
+    [GeneratedRegex(@"`(?!Inspect\.)(?<type>[A-Z]\w+)\.(?<member>[A-Z]\w+)[`(]")]
+    private static partial Regex Member();
 
     [GeneratedRegex(@"!\[(?<words>[^\]]*)\]\((?<path>[^)]+)\)")]
     private static partial Regex Picture();

@@ -5,7 +5,6 @@ using Dapper;
 using Inspect.Station.Access;
 using Inspect.Station.Record;
 using Inspect.Station.Slip;
-using Inspect.Station.Storage;
 using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Desk;

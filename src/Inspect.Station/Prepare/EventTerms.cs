@@ -7,6 +7,7 @@ using Inspect.Rules.Json;
 using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
 using Inspect.Station.Access;
+using Inspect.Station.Record;
 using Inspect.Station.Storage;
 using Microsoft.Data.Sqlite;
 

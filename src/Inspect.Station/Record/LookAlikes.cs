@@ -1,6 +1,5 @@
 using Dapper;
 using Inspect.Station.Decide;
-using Inspect.Station.Storage;
 using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Record;

@@ -3,6 +3,7 @@ using System.Text;
 using System.Text.Json.Nodes;
 using Inspect.Station.Desk;
 using Inspect.Station.Prepare;
+using Inspect.Station.Record;
 using Inspect.Station.Storage;
 using Inspect.Station.Tests.Ground;
 using Inspect.Station.Tests.Record;
@@ -79,7 +80,7 @@ public sealed class FoundCsvTests
                 copy["code"] = $"C{running:000000000000}";
                 copy.Remove("seq");
                 copy.Remove("prior");
-                InspectionIndex.Add(write, Register.Append(write, InspectionIndex.Kind, 1, copy));
+                InspectionIndex.Add(write, Register.Append(write, InspectionBody.Kind, 1, copy));
             }
 
             return 0;

@@ -4,6 +4,7 @@ using System.Text.Json.Nodes;
 using Dapper;
 using Inspect.Ledger;
 using Inspect.Station.Instruments;
+using Inspect.Station.Record;
 using Inspect.Station.Storage;
 using Inspect.Station.Tests.Ground;
 using Inspect.Station.Tests.Record;

@@ -2,6 +2,7 @@ using Inspect.Station.Slip;
 
 namespace Inspect.Station.Tests.Slip;
 
+/// <summary>The modules of a QR code (ISO/IEC 18004) and how many printer dots each has.</summary>
 public class QrModulesTests
 {
     // ISO/IEC 18004, capacity of the alphanumeric mode at level M.

@@ -2,6 +2,7 @@ using Inspect.Station.Slip;
 
 namespace Inspect.Station.Tests.Slip;
 
+/// <summary>What the QR code carries: scheme and host have no case (RFC 3986, sections 3.1 and 3.2.2), a path has.</summary>
 public class ScanAddressTests
 {
     [Theory]

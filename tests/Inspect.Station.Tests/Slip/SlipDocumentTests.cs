@@ -6,6 +6,7 @@ using UglyToad.PdfPig.Content;
 namespace Inspect.Station.Tests.Slip;
 
 /// <summary>The slip as text: everything on it can be found again, on every stock, however long.</summary>
+/// <remarks>The behaviour is defined by this project.</remarks>
 public class SlipDocumentTests
 {
     public static TheoryData<string, string> Everything

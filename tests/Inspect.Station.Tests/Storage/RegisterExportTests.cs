@@ -4,6 +4,7 @@ using Inspect.Station.Storage;
 
 namespace Inspect.Station.Tests.Storage;
 
+/// <summary>The exported register, read back by the check that outsiders use. The behaviour is defined by this project.</summary>
 public sealed class RegisterExportTests : IDisposable
 {
     private readonly TestStore _store = new();

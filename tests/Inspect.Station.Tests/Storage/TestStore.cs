@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text.Json.Nodes;
+using Inspect.Station.Record;
 using Inspect.Station.Storage;
 
 namespace Inspect.Station.Tests.Storage;
@@ -32,7 +33,7 @@ internal sealed class TestStore : IDisposable
     /// <summary>Appends an inspection and indexes it, as recording does.</summary>
     public Task<EntryPosition> Record(int running, string eventName = "OPEN") => Gate.Run(transaction =>
     {
-        var entry = Register.Append(transaction, InspectionIndex.Kind, 1, Inspection(running, eventName));
+        var entry = Register.Append(transaction, InspectionBody.Kind, 1, Inspection(running, eventName));
         InspectionIndex.Add(transaction, entry);
         return entry;
     });

@@ -1,7 +1,8 @@
-using Inspect.Station.Storage;
+using Inspect.Station.Record;
 
-namespace Inspect.Station.Tests.Storage;
+namespace Inspect.Station.Tests.Record;
 
+/// <summary>Serials that a person may take for one another. Common practice of engraved and handwritten codes, no source.</summary>
 public sealed class SerialLookAlikesTests
 {
     [Theory]

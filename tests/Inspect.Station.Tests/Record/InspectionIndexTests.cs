@@ -1,7 +1,9 @@
 using Dapper;
+using Inspect.Station.Record;
 using Inspect.Station.Storage;
+using Inspect.Station.Tests.Storage;
 
-namespace Inspect.Station.Tests.Storage;
+namespace Inspect.Station.Tests.Record;
 
 public sealed class InspectionIndexTests : IDisposable
 {
@@ -80,7 +82,7 @@ public sealed class InspectionIndexTests : IDisposable
 
         var error = await Assert.ThrowsAsync<InvalidDataException>(() => _store.Gate.Run(transaction =>
         {
-            InspectionIndex.Add(transaction, Register.Append(transaction, InspectionIndex.Kind, 1, body));
+            InspectionIndex.Add(transaction, Register.Append(transaction, InspectionBody.Kind, 1, body));
             return 0;
         }));
 

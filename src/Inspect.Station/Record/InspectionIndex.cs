@@ -2,8 +2,9 @@ using System.Globalization;
 using System.Text.Json.Nodes;
 using Dapper;
 using Inspect.Ledger;
+using Inspect.Station.Storage;
 
-namespace Inspect.Station.Storage;
+namespace Inspect.Station.Record;
 
 /// <summary>The index of inspections: rows to find them by, made from the register's entries alone, so that it can be made again at any
 /// time.</summary>
@@ -14,9 +15,6 @@ namespace Inspect.Station.Storage;
 /// </remarks>
 public static class InspectionIndex
 {
-    /// <summary>The kind of entry that is indexed.</summary>
-    public const string Kind = "inspection";
-
     /// <summary>Adds an inspection that was just appended, in the same turn at the gate.</summary>
     /// <exception cref="InvalidDataException">The body lacks a member that the index needs.</exception>
     public static void Add(WriteTransaction transaction, EntryPosition entry) => Add(transaction, entry.Seq, entry.Body);
@@ -30,8 +28,8 @@ public static class InspectionIndex
     {
         transaction.Connection.Execute("DELETE FROM inspection_instrument; DELETE FROM inspection_rule; DELETE FROM inspection_index;", null, transaction.Transaction);
         var entries = transaction.Connection.Query<EntryRow>(
-            "SELECT seq AS Seq, body AS Body FROM register_entry WHERE kind = @Kind ORDER BY seq",
-            new { Kind },
+            "SELECT seq AS Seq, body AS Body FROM register_entry WHERE kind = @kind ORDER BY seq",
+            new { kind = InspectionBody.Kind },
             transaction.Transaction,
             buffered: false);
         foreach (var entry in entries)

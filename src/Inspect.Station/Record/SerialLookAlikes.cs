@@ -1,7 +1,7 @@
 using System.Globalization;
 using System.Text;
 
-namespace Inspect.Station.Storage;
+namespace Inspect.Station.Record;
 
 /// <summary>Makes one text of serial numbers that a person at a table may take for one another: O and 0, I and L and 1, S and 5, B and 8,
 /// Z and 2.</summary>
