@@ -72,7 +72,7 @@ public sealed record SentForm(
             typed.PutScaleConstant(kept?.UseOf(weighed, fields.Several(weighed), InUse.ScaleConstantField) ?? fields.One(InUse.ScaleConstantField));
         }
 
-        var request = MeasurePages.Request(held, entry, typed, supersedes, ball, kept);
+        var request = FormRequest.Of(held, entry, typed, supersedes, ball, kept);
         var before = (supersedes ?? (ball is not null && lookup.OfBall(ball) is [.., var last] ? last.Number : null)) is { } number
             && InspectionNumber.TryParse(number, out var earlier) ? lookup.ByNumber(earlier)?.Inspection : null;
         var sameBall = supersedes is null ? ball : before?.Ball;

@@ -1,0 +1,58 @@
+using System.Text;
+using System.Text.Json.Nodes;
+using Inspect.Station.Instruments;
+using Inspect.Station.Prepare;
+
+namespace Inspect.Station.Measure;
+
+/// <summary>The request that a measuring form makes: what a program would send to record the same.</summary>
+internal static class FormRequest
+{
+    /// <summary>The request as the bytes of its JSON.</summary>
+    public static byte[] Of(Event held, Entry entry, MeasureForm typed, string? supersedes, string? ball, UnfinishedSheet? kept)
+    {
+        var request = new JsonObject { ["event"] = held.Id, ["entry"] = entry.Number, ["sheet"] = typed.Sheet.DeepClone() };
+        if (supersedes is not null)
+        {
+            request["supersedes"] = supersedes;
+        }
+
+        if (ball is not null)
+        {
+            request["ball"] = ball;
+        }
+
+        if (typed.LeftOut.Count > 0)
+        {
+            request["notMeasured"] = new JsonArray([.. typed.LeftOut.Select(left => new JsonObject { ["path"] = typed.PathOf(left.Field), ["reason"] = left.Reason })]);
+        }
+
+        if (typed.Several.Count > 0)
+        {
+            request["observations"] = new JsonArray([.. typed.Several.SelectMany(several => several.Readings.Select(reading => Observation(typed.PathOf(several.Field), reading)))]);
+        }
+
+        InUse.Name(request, (path, kind) =>
+        {
+            var (field, use) = (typed.FieldOf(path), InUse.Field(kind));
+            return kept?.UseOf(field, typed.Fields.Several(field), use) ?? typed.Typed(use);
+        });
+        foreach (var beside in new[] { "tag", "workDone" }.Where(name => typed.Typed(name).Length > 0))
+        {
+            request[beside] = typed.Typed(beside);
+        }
+
+        return Encoding.UTF8.GetBytes(request.ToJsonString());
+    }
+
+    private static JsonObject Observation(string path, SingleReading reading)
+    {
+        var observation = new JsonObject { ["path"] = path, ["text"] = reading.Text, ["trial"] = reading.Trial };
+        if (reading.Turned is { } turned)
+        {
+            observation["turned"] = turned;
+        }
+
+        return observation;
+    }
+}
