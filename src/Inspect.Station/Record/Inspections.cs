@@ -184,12 +184,7 @@ public sealed class Inspections(Database database, WriteGate gate, Events events
         ["number"] = inspection.Number.ToString(),
         ["code"] = inspection.Code.ToString(),
         ["verdict"] = VerdictJson.Write(inspection.Verdict),
-        ["links"] = new JsonObject
-        {
-            ["self"] = $"/api/inspections/{inspection.Number}",
-            ["slip"] = $"/api/inspections/{inspection.Number}/slip.pdf",
-            ["scan"] = $"/s/{inspection.Code}",
-        },
+        ["links"] = InspectionsApi.Links(inspection),
     };
 
     private RecordResult? FindKept(SignedIn by, string key, byte[] hash)

@@ -148,6 +148,14 @@ public static class InspectionsApi
     private static ProblemHttpResult NotFound(string number) =>
         Problems.Refused(StatusCodes.Status404NotFound, $"There is no inspection \"{number}\" on this station.");
 
+    /// <summary>Where a recorded inspection is found.</summary>
+    internal static JsonObject Links(Inspection inspection) => new()
+    {
+        ["self"] = $"/api/inspections/{inspection.Number}",
+        ["slip"] = $"/api/inspections/{inspection.Number}/slip.pdf",
+        ["scan"] = $"/s/{inspection.Code}",
+    };
+
     private static JsonObject Answer(FoundInspection found, InspectionLookup lookup, People people, Remarks remarks)
     {
         var inspection = found.Inspection;
@@ -162,12 +170,7 @@ public static class InspectionsApi
             ["standing"] = Standing.WordOf(found),
             ["sheet"] = SheetJson.Write(inspection.Sheet),
             ["verdict"] = VerdictJson.Write(inspection.Verdict),
-            ["links"] = new JsonObject
-            {
-                ["self"] = $"/api/inspections/{inspection.Number}",
-                ["slip"] = $"/api/inspections/{inspection.Number}/slip.pdf",
-                ["scan"] = $"/s/{inspection.Code}",
-            },
+            ["links"] = Links(inspection),
             ["rulings"] = RulingsApi.Documents(found, people),
             ["history"] = new JsonArray([.. lookup.OfBall(inspection.Ball).Select(row => JsonValue.Create(row.Number))]),
         };
