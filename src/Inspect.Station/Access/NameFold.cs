@@ -23,8 +23,44 @@ public static class NameFold
         ['ŋ'] = "n",
     };
 
+    // How German and the languages of the North are written where a keyboard lacks the letter.
+    private static readonly Dictionary<char, string> Spread = new() { ['ä'] = "ae", ['ö'] = "oe", ['ü'] = "ue", ['ø'] = "oe", ['å'] = "aa" };
+
     /// <summary>The words of a name, folded, in the order written; hyphens part words, apostrophes do not.</summary>
-    public static IReadOnlyList<string> Words(string name)
+    public static IReadOnlyList<string> Words(string name) => Words(name, isSilent: IsApostrophe);
+
+    /// <summary>Every word by which a name is found, in any of its spellings.</summary>
+    public static IReadOnlySet<string> FoundBy(string name) => Spellings(name).SelectMany(words => words).ToHashSet(StringComparer.Ordinal);
+
+    /// <summary>Whether every word that was typed begins a word of the name, each another one: "que tom" finds Tomás Ibarrondo Quell.</summary>
+    public static bool Matches(string typed, string name)
+    {
+        var words = Words(typed);
+        return Spellings(name).Any(spelling => Matches(words, [.. spelling]));
+    }
+
+    // O'Hallmoor is typed as one word, as two, or without the O; Prys-Ardal as two or as one; Strömquist with oe.
+    private static IEnumerable<IReadOnlyList<string>> Spellings(string name)
+    {
+        yield return Words(name);
+        if (name.Any(IsApostrophe))
+        {
+            yield return Words(name, isSilent: _ => false);
+        }
+
+        if (name.Any(IsHyphen))
+        {
+            yield return Words(name, letter => IsApostrophe(letter) || IsHyphen(letter));
+        }
+
+        var composed = name.Normalize(NormalizationForm.FormC).ToLower(CultureInfo.InvariantCulture);
+        if (composed.Any(Spread.ContainsKey))
+        {
+            yield return Words(string.Concat(composed.Select(letter => Spread.GetValueOrDefault(letter) ?? letter.ToString())));
+        }
+    }
+
+    private static List<string> Words(string name, Func<char, bool> isSilent)
     {
         var words = new List<string>();
         var word = new StringBuilder();
@@ -38,7 +74,7 @@ public static class NameFold
             {
                 word.Append(letter);
             }
-            else if (!IsSilent(letter))
+            else if (!isSilent(letter) && !IsMark(letter))
             {
                 Close();
             }
@@ -57,9 +93,6 @@ public static class NameFold
         }
     }
 
-    /// <summary>Whether every word that was typed begins a word of the name, each another one: "que tom" finds Tomás Ibarrondo Quell.</summary>
-    public static bool Matches(string typed, string name) => Matches(Words(typed), [.. Words(name)]);
-
     // The longest first, so that "li lin" does not spend Linda on "li".
     private static bool Matches(IReadOnlyList<string> typed, List<string> words) => typed.Count > 0
         && typed.OrderByDescending(part => part.Length).All(part => words.FindIndex(word => word.StartsWith(part, StringComparison.Ordinal)) is var at and >= 0
@@ -71,6 +104,11 @@ public static class NameFold
         return true;
     }
 
-    private static bool IsSilent(char letter) =>
-        letter is '\'' or '’' or '‘' or '`' or 'ʻ' || char.GetUnicodeCategory(letter) is UnicodeCategory.NonSpacingMark or UnicodeCategory.ModifierLetter;
+    private static bool IsApostrophe(char letter) => letter is '\'' or '’' or '‘' or '`' or 'ʻ';
+
+    private static bool IsHyphen(char letter) => letter is '-' or '\u2010' or '\u2011';
+
+    // A modifier letter parts nothing either, but for the one that is written as an apostrophe.
+    private static bool IsMark(char letter) =>
+        char.GetUnicodeCategory(letter) is UnicodeCategory.NonSpacingMark || (!IsApostrophe(letter) && char.GetUnicodeCategory(letter) is UnicodeCategory.ModifierLetter);
 }

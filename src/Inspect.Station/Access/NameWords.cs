@@ -32,7 +32,7 @@ public static class NameWords
 
     private static void Add(WriteTransaction write, string person, string name) => write.Connection.Execute(
         "INSERT INTO person_name_word (word, person) VALUES (@word, @person) ON CONFLICT DO NOTHING",
-        NameFold.Words(name).Distinct(StringComparer.Ordinal).Select(word => new { word, person }).ToList(),
+        NameFold.FoundBy(name).Select(word => new { word, person }).ToList(),
         write.Transaction);
 
     private sealed record NamedRow(string Id, string Name);

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Security.Claims;
 using System.Security.Cryptography;
 using System.Text;
@@ -41,7 +42,7 @@ public static class RulingPages
             return NotFound(number);
         }
 
-        switch (await rulings.Record(SignedIn.From(user), parsed, typed.Key, typed.ToRequest()))
+        switch (await rulings.Record(SignedIn.From(user), parsed, typed.Key, typed.ToRequest(), typed.Seen))
         {
             case RulingResult.Recorded:
                 return TypedResults.LocalRedirect($"/inspections/{parsed}");
@@ -110,10 +111,10 @@ public static class RulingPages
 }
 
 /// <summary>The form of a ruling as typed.</summary>
-public sealed record RulingAnswers(string Key, string Decision, string Reason, string Condition)
+public sealed record RulingAnswers(string Key, long Seen, string Decision, string Reason, string Condition)
 {
     /// <summary>A form nobody has touched, with a key of its own.</summary>
-    public static RulingAnswers Blank => new(FreshKey(), "", "", "");
+    public static RulingAnswers Blank => new(FreshKey(), 0, "", "", "");
 
     /// <summary>What is wrong with it.</summary>
     public Faults Faults { get; } = new();
@@ -121,6 +122,7 @@ public sealed record RulingAnswers(string Key, string Decision, string Reason, s
     /// <summary>Reads a form that was sent.</summary>
     public static RulingAnswers From(IFormCollection form) => new(
         form["key"].ToString() is { Length: 32 } key && key.All(char.IsAsciiHexDigit) ? key : FreshKey(),
+        long.TryParse(form["seen"], NumberStyles.None, CultureInfo.InvariantCulture, out var seen) ? seen : 0,
         form["decision"].ToString(),
         form["reason"].ToString().Trim(),
         form["condition"].ToString().Trim());

@@ -67,7 +67,8 @@ public sealed class Rulings(WriteGate gate, Events events, TimeProvider time)
     /// <param name="number">The inspection ruled on.</param>
     /// <param name="key">The request's Idempotency-Key.</param>
     /// <param name="request">The request's body: <c>decision</c>, <c>reason</c>, and <c>condition</c> where it allows on one.</param>
-    public async Task<RulingResult> Record(SignedIn by, InspectionNumber number, string key, byte[] request)
+    /// <param name="seen">The entry of the latest ruling that whoever rules has seen, 0 for none; null where nobody says.</param>
+    public async Task<RulingResult> Record(SignedIn by, InspectionNumber number, string key, byte[] request, long? seen = null)
     {
         var faults = new List<Fault>();
         var typed = Read(request, faults);
@@ -90,6 +91,11 @@ public sealed class Rulings(WriteGate gate, Events events, TimeProvider time)
             }
 
             var refusals = Faults.Of(faults);
+            if (seen is not null && seen != (found.Ruling?.Seq ?? 0))
+            {
+                refusals.Add(Faults.Whole, $"Somebody ruled on {number} while this form was open. Their ruling stands below; record another only if you still would.");
+            }
+
             if (typed is { } ruling && Refusal(found, ruling.Decision, by.Person) is { } refusal)
             {
                 refusals.Add("decision", refusal);

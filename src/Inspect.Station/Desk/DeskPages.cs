@@ -44,10 +44,17 @@ public static class DeskPages
             Choices = choices,
             Faults = faults,
             Latest = latest,
+            HasModels = asked["q"] is { } typed && HasModels(database, typed),
             Found = faults.AreNone ? finder.Page(filter, sought, cursor, size) : null,
         })
         {
             StatusCode = faults.AreNone ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity,
         };
+    }
+
+    private static bool HasModels(Database database, string typed)
+    {
+        using var connection = database.OpenForReading();
+        return FindModels.Like(connection, typed).Count > 0;
     }
 }

@@ -15,6 +15,7 @@ namespace Inspect.Station.Desk;
 /// <param name="Bowler">A bowler's name or part of it; accents, case and order are forgiven.</param>
 /// <param name="Ball">The id of a ball.</param>
 /// <param name="Serial">A serial number; look-alike characters count as one.</param>
+/// <param name="Model">Maker or model of the ball or words of them; accents, case and order are forgiven.</param>
 /// <param name="Inspector">The sign-in name of who recorded.</param>
 /// <param name="Outcome">pass, fail or hold.</param>
 /// <param name="Standing">stands, superseded, withdrawn or ruled.</param>
@@ -36,6 +37,7 @@ public sealed record FindParameters(
     [FromQuery(Name = "bowler")] string? Bowler = null,
     [FromQuery(Name = "ball")] string? Ball = null,
     [FromQuery(Name = "serial")] string? Serial = null,
+    [FromQuery(Name = "model")] string? Model = null,
     [FromQuery(Name = "inspector")] string? Inspector = null,
     [FromQuery(Name = "outcome")] string? Outcome = null,
     [FromQuery(Name = "standing")] string? Standing = null,
@@ -70,6 +72,7 @@ public sealed record FoundCount(int Found, bool More);
 /// <param name="Bowler">The bowler's name; absent once struck.</param>
 /// <param name="Ball">The id of the ball.</param>
 /// <param name="Serial">The serial as typed.</param>
+/// <param name="Model">Maker and model as typed.</param>
 /// <param name="Play">The day of play.</param>
 /// <param name="Outcome">pass, fail or hold.</param>
 /// <param name="Standing">stands, superseded, withdrawn or ruled.</param>
@@ -81,7 +84,7 @@ public sealed record FoundCount(int Found, bool More);
 /// <param name="Supersedes">The inspection that it replaced.</param>
 /// <param name="SupersededBy">The inspection that replaced it.</param>
 public sealed record ListedInspection(
-    string Number, string At, string Event, string Entry, string? Bowler, string? Ball, string? Serial, string Play, string Outcome, string Standing,
+    string Number, string At, string Event, string Entry, string? Bowler, string? Ball, string? Serial, string? Model, string Play, string Outcome, string Standing,
     string? Ruling, string[] NotMet, string[] Open, string? Edition, string? By, string? Supersedes, string? SupersededBy);
 
 /// <summary>Finding inspections, for programs: the same search as the desk's, as JSON a page at a time and as one CSV.</summary>
@@ -155,6 +158,7 @@ public static class FindApi
         Add(written, "bowler", row.Bowler);
         Add(written, "ball", row.Ball);
         Add(written, "serial", row.Serial);
+        Add(written, "model", row.Model);
         written["play"] = row.Play;
         written["outcome"] = row.Outcome;
         written["standing"] = row.Standing;

@@ -9,7 +9,7 @@ public sealed class FindAsked
     /// <summary>Every member that a search may have, in the order in which a link writes them.</summary>
     public static IReadOnlyList<string> Members { get; } =
     [
-        "q", "event", "entry", "bowler", "ball", "serial", "inspector", "outcome", "standing", "rule", "ruleOutcome", "instrument", "edition",
+        "q", "event", "entry", "bowler", "ball", "serial", "model", "inspector", "outcome", "standing", "rule", "ruleOutcome", "instrument", "edition",
         "from", "to", "recordedFrom", "recordedTo", Size, Cursor,
     ];
 

@@ -23,6 +23,9 @@ public sealed record FindFilter
     /// <summary>A serial number; look-alike characters count as one.</summary>
     public string? Serial { get; init; }
 
+    /// <summary>Every way in which maker and model may be written; none fits nothing.</summary>
+    public IReadOnlyList<string>? Models { get; init; }
+
     /// <summary>Who recorded.</summary>
     public PersonId? Inspector { get; init; }
 

@@ -89,6 +89,9 @@ internal sealed class FindPlan
         }
 
         Wide(filter.Instrument, "instrument", "inspection_instrument m CROSS JOIN inspection_index i ON i.seq = m.seq", "m.instrument = @instrument", "m.seq");
+        Wide(
+            filter.Models is null ? null : JsonSerializer.Serialize(filter.Models), "models",
+            "inspection_model b CROSS JOIN inspection_index i ON i.seq = b.seq", "b.name IN (SELECT value FROM json_each(@models))", "b.seq");
         Wide(filter.Inspector?.ToString(), "inspector", Led("inspection_find_person"), "i.by_person = @inspector");
         Wide(filter.Event, "event", Led("inspection_find_event"), "i.event = @event");
         Wide(filter.Edition, "edition", Led("inspection_find_edition"), "i.edition = @edition");
@@ -144,6 +147,9 @@ internal sealed class FindPlan
         Needs(filter.Instrument is not null, lead.Seq == "m.seq"
             ? lead.Condition
             : "EXISTS (SELECT 1 FROM inspection_instrument m WHERE m.instrument = @instrument AND m.seq = i.seq)");
+        Needs(filter.Models is not null, lead.Seq == "b.seq"
+            ? lead.Condition
+            : "EXISTS (SELECT 1 FROM json_each(@models) k CROSS JOIN inspection_model b ON b.name = k.value AND b.seq = i.seq)");
         Needs(filter.From is not null, "i.play >= @from", ("from", Day(filter.From)));
         Needs(filter.To is not null, "i.play <= @to", ("to", Day(filter.To)));
         Needs(filter.RecordedFrom is not null, "i.at >= @recordedFrom", ("recordedFrom", Instant(filter.RecordedFrom)));

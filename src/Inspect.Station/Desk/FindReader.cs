@@ -62,6 +62,7 @@ public sealed partial class FindReader(Database database, Events events, Edition
             Bowler = Written(asked, "bowler", NameFold.Words, "a bowler's name or part of it", faults),
             Ball = Ball(asked, faults),
             Serial = Written(asked, "serial", text => SerialLookAlikes.Fold(text), "a serial number as it stands on the ball", faults),
+            Models = Models(asked, faults),
             Inspector = Inspector(asked, faults),
             Outcome = Word(asked, "outcome", ["pass", "fail", "hold"], faults),
             Standing = Word(asked, "standing", [Standing.Stands, Standing.Superseded, Standing.Withdrawn, Standing.Ruled], faults),
@@ -141,6 +142,23 @@ public sealed partial class FindReader(Database database, Events events, Edition
         }
 
         return asked["ball"];
+    }
+
+    private IReadOnlyList<string>? Models(FindAsked asked, Faults faults)
+    {
+        if (Written(asked, "model", NameFold.Words, "a maker or a model, or both", faults) is not { } typed)
+        {
+            return null;
+        }
+
+        using var connection = database.OpenForReading();
+        var names = FindModels.Like(connection, typed);
+        if (names.Count > FindModels.Most)
+        {
+            faults.Add("model", $"\"{typed}\" fits more than {FindModels.Most} makers and models; write more of it.");
+        }
+
+        return names;
     }
 
     private static string? Word(FindAsked asked, string name, string[] words, Faults faults)

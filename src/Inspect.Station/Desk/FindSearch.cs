@@ -28,8 +28,9 @@ internal static partial class FindSearch
     private const string Last = "\U0010FFFF";
 
     /// <summary>Tries every meaning of a text, in one event or in all; null when one of them fits too many.</summary>
-    public static Sought? Any(SqliteConnection connection, string typed, string? eventName)
+    public static Sought? Any(SqliteConnection connection, string asked, string? eventName)
     {
+        var typed = Said().Replace(asked, "");
         var parts = new List<Part>
         {
             Code(connection, typed, eventName), Number(connection, typed, eventName), Running(connection, typed, eventName),
@@ -115,22 +116,34 @@ internal static partial class FindSearch
             }));
     }
 
-    private static Part Code(SqliteConnection connection, string typed, string? eventName) => new("slip code", SlipCode.TryParse(typed, out var code)
+    private static Part Code(SqliteConnection connection, string typed, string? eventName) => new("slip code", ScanAddress.TryRead(typed, out var code)
         ? connection.Query<long>(
             "SELECT seq FROM inspection_index WHERE code = @code AND (@eventName IS NULL OR event = @eventName)",
             new { code = code.ToString(), eventName }).AsList()
         : []);
 
-    private static Part Number(SqliteConnection connection, string typed, string? eventName) => new("inspection number", NumberOf().Match(typed) is { Success: true } match
-        ? connection.Query<long>(
-            "SELECT seq FROM inspection_index WHERE event = @named AND running = @running AND (@eventName IS NULL OR event = @eventName)",
-            new
-            {
-                named = match.Groups["event"].Value.ToUpperInvariant(),
-                running = long.Parse(match.Groups["running"].Value, CultureInfo.InvariantCulture),
-                eventName,
-            }).AsList()
-        : []);
+    private static Part Number(SqliteConnection connection, string typed, string? eventName) => new("inspection number", connection.Query<long>(
+        """
+        SELECT i.seq
+        FROM json_each(@meant) m CROSS JOIN inspection_index i ON i.event = m.value ->> 'named' AND i.running = m.value ->> 'running'
+        WHERE @eventName IS NULL OR i.event = @eventName
+        """,
+        new { meant = JsonSerializer.Serialize(Numbers(typed).Select(number => new { named = number.Event, running = number.Running })), eventName }).AsList());
+
+    // Written without its hyphen, the number may begin at any of the digits at the end: CUP27417 is 417 of CUP27 and 27417 of CUP.
+    private static IEnumerable<(string Event, long Running)> Numbers(string typed)
+    {
+        if (NumberOf().Match(typed) is not { Success: true } match)
+        {
+            yield break;
+        }
+
+        var (named, digits) = (match.Groups["event"].Value.ToUpperInvariant(), match.Groups["running"].Value);
+        for (var i = 0; i < (match.Groups["gap"].Length > 0 ? 1 : digits.Length); i++)
+        {
+            yield return (named + digits[..i], long.Parse(digits[i..], CultureInfo.InvariantCulture));
+        }
+    }
 
     private static Part Running(SqliteConnection connection, string typed, string? eventName)
     {
@@ -145,8 +158,12 @@ internal static partial class FindSearch
             : []);
     }
 
-    [GeneratedRegex(@"^(?<event>[A-Za-z0-9]{2,12})[-\u2010\u2011\u2013 ](?<running>[0-9]{1,9})$", RegexOptions.CultureInvariant)]
+    [GeneratedRegex(@"^(?:(?<event>[A-Za-z0-9]{2,12})(?<gap>[-\u2010\u2011\u2013 ])|(?<event>[A-Za-z0-9]{0,11}[A-Za-z]))(?<running>[0-9]{1,9})$", RegexOptions.CultureInvariant)]
     private static partial Regex NumberOf();
+
+    // What people say before a number and do not mean as a part of it.
+    [GeneratedRegex(@"^(?:(?:entry|inspection|serial|slip|code|tag|ball|number|no\.?|s/n)(?:\s*[:#]\s*|\s+)|#\s*)(?=.*[0-9])", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase)]
+    private static partial Regex Said();
 
     // One more than may be was asked for.
     private static List<long>? Bounded(IEnumerable<long> seqs) => seqs.AsList() is { Count: <= Most } few ? few : null;

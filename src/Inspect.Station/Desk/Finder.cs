@@ -9,7 +9,7 @@ namespace Inspect.Station.Desk;
 
 /// <summary>One inspection as a search shows it.</summary>
 public sealed record FoundRow(
-    long Seq, string Number, string At, string Event, string Entry, string? Bowler, string? Ball, string? Serial, string Play, string Outcome,
+    long Seq, string Number, string At, string Event, string Entry, string? Bowler, string? Ball, string? Serial, string? Model, string Play, string Outcome,
     string? Edition, string? By, string? Supersedes, string? SupersededBy, string? RulingWord, string NotMet, string Open)
 {
     /// <summary>What the latest ruling decided, where there is one.</summary>
@@ -46,7 +46,7 @@ public sealed class Finder(Database database)
 
     private const string Rows = """
         SELECT i.seq AS Seq, i.number AS Number, i.at AS At, i.event AS Event, i.entry AS Entry, p.name AS Bowler, i.ball AS Ball,
-               i.serial AS Serial, i.play AS Play, i.outcome AS Outcome, i.edition AS Edition, b.name AS By, i.supersedes AS Supersedes,
+               i.serial AS Serial, (SELECT m.name FROM inspection_model m WHERE m.seq = i.seq) AS Model, i.play AS Play, i.outcome AS Outcome, i.edition AS Edition, b.name AS By, i.supersedes AS Supersedes,
                i.superseded_by AS SupersededBy, g.decision AS RulingWord,
                coalesce((SELECT group_concat(rule, ' ') FROM inspection_rule r WHERE r.seq = i.seq AND r.outcome = 'fail'), '') AS NotMet,
                coalesce((SELECT group_concat(rule, ' ') FROM inspection_rule r WHERE r.seq = i.seq AND r.outcome = 'hold'), '') AS Open

@@ -10,11 +10,11 @@ public static class FoundCsv
 
     /// <summary>The header row: the members of the same inspections as JSON.</summary>
     public static string Header { get; } = CsvRow.Of(
-        "number", "at", "event", "entry", "bowler", "ball", "serial", "play", "outcome", "standing", "ruling", "notMet", "open", "edition", "by", "supersedes",
+        "number", "at", "event", "entry", "bowler", "ball", "serial", "model", "play", "outcome", "standing", "ruling", "notMet", "open", "edition", "by", "supersedes",
         "supersededBy");
 
     /// <summary>One inspection; several rules stand in one cell with a space between them.</summary>
     public static string Row(FoundRow row) => CsvRow.Of(
-        row.Number, row.At, row.Event, row.Entry, row.Bowler, row.Ball, row.Serial, row.Play, row.Outcome, row.Standing, row.RulingWord, row.NotMet, row.Open, row.Edition,
+        row.Number, row.At, row.Event, row.Entry, row.Bowler, row.Ball, row.Serial, row.Model, row.Play, row.Outcome, row.Standing, row.RulingWord, row.NotMet, row.Open, row.Edition,
         row.By, row.Supersedes, row.SupersededBy);
 }

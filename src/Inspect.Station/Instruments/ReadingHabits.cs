@@ -45,8 +45,14 @@ public static class ReadingHabits
     /// <summary>How many values of the display are close to a limit, on either side.</summary>
     public const int CloseSteps = 3;
 
+    // Where everybody read the same few values, what they have in common says little of the display.
+    private const int FewestValues = 5;
+
     // A display counts in ones, halves, quarters, fifths, and tenths of these.
     private static readonly decimal[] DecimalSteps = [1m, .5m, .25m, .2m];
+
+    // As far as digits were typed.
+    private static readonly decimal[] LastDigit = [1m];
 
     private static readonly (string Title, Func<Sheet, IEnumerable<(string Path, Reading? Reading)>> Readings)[] Groups =
     [
@@ -78,12 +84,14 @@ public static class ReadingHabits
             yield break;
         }
 
-        var common = CommonStep([.. all.Select(one => one.Reading)]);
+        var read = all.Select(one => one.Reading).ToList();
+        var common = CommonStep(read, DecimalSteps);
+        var near = read.DistinctBy(reading => reading.Value).Count() < FewestValues ? CommonStep(read, LastDigit) : common;
         var counted = all.Select(one =>
         {
             var step = one.Step ?? common;
             var (coarse, oneIn) = RoundValues.Of(step);
-            return new Counted(one.Inspection.By.Person, RoundValues.IsOn(one.Reading.Value, coarse), 1.0 / oneIn, StepsInside(one.Inspection, one.Path, one.Reading, step));
+            return new Counted(one.Inspection.By.Person, RoundValues.IsOn(one.Reading.Value, coarse), 1.0 / oneIn, StepsInside(one.Inspection, one.Path, one.Reading, one.Step ?? near));
         }).ToList();
         foreach (var own in counted.GroupBy(one => one.Person))
         {
@@ -112,21 +120,21 @@ public static class ReadingHabits
     }
 
     /// <summary>The coarsest step that all readings lie on: of those typed in one unit, then the finest of these.</summary>
-    private static Reading CommonStep(List<Reading> readings) => readings
+    private static Reading CommonStep(List<Reading> readings, decimal[] decimalSteps) => readings
         .GroupBy(reading => (Unit: reading.Notation.Unit == Unit.PoundOunce ? Unit.Ounce : reading.Notation.Unit, reading.Notation.Fraction))
         .Select(alike =>
         {
             var values = alike.Select(reading => reading.Value / Units.Factor(alike.Key.Unit)).Distinct().ToList();
-            var step = Steps(alike.Key.Fraction).First(step => step < .000001m || values.TrueForAll(value => value % step == 0));
+            var step = Steps(alike.Key.Fraction ? LastDigit : decimalSteps, alike.Key.Fraction ? 2 : 10).First(step => step < .000001m || values.TrueForAll(value => value % step == 0));
             return new Reading("", alike.First().Quantity, step * Units.Factor(alike.Key.Unit), new Notation(alike.Key.Unit, alike.Key.Fraction));
         })
         .MinBy(step => step.Value)!;
 
-    private static IEnumerable<decimal> Steps(bool isFraction)
+    private static IEnumerable<decimal> Steps(decimal[] steps, int apart)
     {
-        for (var unit = 1m; ; unit /= isFraction ? 2 : 10)
+        for (var unit = 1m; ; unit /= apart)
         {
-            foreach (var step in isFraction ? [1m] : DecimalSteps)
+            foreach (var step in steps)
             {
                 yield return step * unit;
             }

@@ -28,8 +28,11 @@ public sealed record ParetoDrawing(IReadOnlyList<ParetoBar> Bars, int Failures, 
 
     public double Height => Top + (RowHeight * Bars.Count) + 4;
 
-    /// <summary>The line through the middles of the bars; empty where nothing failed.</summary>
-    public string Line => Failures == 0 ? "" : Svg.Path(Bars.Select(bar => (bar.CumulativeX, Middle(bar))));
+    /// <summary>The rules that some ball failed: behind the last of them the share of all failures is whole.</summary>
+    public IEnumerable<ParetoBar> Failed => Bars.Where(bar => bar.FailWidth > 0);
+
+    /// <summary>The line through the middles of these bars; empty where nothing failed.</summary>
+    public string Line => Failures == 0 ? "" : Svg.Path(Failed.Select(bar => (bar.CumulativeX, Middle(bar))));
 
     public static double Middle(ParetoBar bar) => bar.Y + BarTop + (BarHeight / 2);
 

@@ -29,11 +29,11 @@ public sealed record StripBar(double X, double Width, double Y, double Height, L
 public sealed record LimitLine(double X, string Words, string Anchor);
 
 /// <summary>All readings against one limit on a scale: a dot each while they are few, else a column for each stretch of the scale.</summary>
-/// <remarks>Drawn in a box of 360 by 124 units.</remarks>
+/// <remarks>Drawn in a box of 360 by 130 units.</remarks>
 public sealed record StripDrawing
 {
     public const double Width = 360;
-    public const double Height = 124;
+    public const double Height = 130;
     public const double Left = 10;
     public const double Right = 350;
     public const double Top = 22;

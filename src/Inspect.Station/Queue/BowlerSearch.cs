@@ -15,8 +15,7 @@ public sealed record FoundBowlers(IReadOnlyList<Entry> Matches, bool IsSure, str
 /// <summary>Finds the bowler who stands at the table: by entry number, name or part of a name, or by what a scanner typed.</summary>
 /// <remarks>
 /// A scanner that acts as a keyboard types a whole code and Enter. An entry card carries the entry number; a slip carries the address of its
-/// scan page or the bare code, and leads to the entry it was printed for. A keyboard set to another language turns the marks of an address
-/// into others, so only the letters and digits at its end are read.
+/// scan page or the bare code, and leads to the entry it was printed for.
 /// </remarks>
 public sealed class BowlerSearch(Events events, InspectionLookup lookup, Database database)
 {
@@ -59,7 +58,7 @@ public sealed class BowlerSearch(Events events, InspectionLookup lookup, Databas
         {
             inspection = lookup.ByNumber(number);
         }
-        else if (SlipCode.TryParse(Tail(typed), out var code))
+        else if (ScanAddress.TryRead(typed, out var code))
         {
             inspection = lookup.ByCode(code);
         }
@@ -71,7 +70,7 @@ public sealed class BowlerSearch(Events events, InspectionLookup lookup, Databas
                 : new FoundBowlers([], false, $"\"{typed}\" is slip {found.Number}, which belongs to another event; scan a slip of {held.Name}.");
         }
 
-        return isInspection || IsAddress(typed)
+        return isInspection || ScanAddress.IsMeant(typed)
             ? new FoundBowlers([], false, $"No slip of this station has \"{typed}\"; type the entry number or the name instead.")
             : null;
     }
@@ -80,16 +79,6 @@ public sealed class BowlerSearch(Events events, InspectionLookup lookup, Databas
     {
         using var connection = database.OpenForReading();
         return Tags.EntryOf(connection, held.Id, typed);
-    }
-
-    private static bool IsAddress(string typed) => typed.StartsWith("http", StringComparison.OrdinalIgnoreCase) && typed.Length > SlipCode.Length;
-
-    // The fourteen characters at the end, hyphens aside: what stands before them in an address is no part of the code.
-    private static string Tail(string typed)
-    {
-        var letters = typed.Where(letter => char.IsAsciiLetterOrDigit(letter) || letter == '-').ToArray();
-        var from = typed.TrimEnd('/').LastIndexOfAny(['/', '?', '&', '=', '_', ' ']);
-        return IsAddress(typed) && from >= 0 ? typed.TrimEnd('/')[(from + 1)..] : new string(letters);
     }
 
     private static string NoneLike(Event held, IReadOnlyList<Entry> entries, string typed)

@@ -10,7 +10,7 @@ namespace Inspect.Station.Record;
 /// time.</summary>
 /// <remarks>
 /// Of an entry's body it reads <c>number</c>, <c>code</c>, <c>event</c>, <c>entry</c>, <c>at</c>, <c>by.person</c>, <c>edition.id</c>,
-/// <c>supersedes</c>, <c>ball</c> (an opaque id), <c>sheet.play</c>, <c>sheet.ball.serial</c>, <c>verdict.outcome</c>, the rule and
+/// <c>supersedes</c>, <c>ball</c> (an opaque id), <c>sheet.play</c>, <c>sheet.ball</c>'s serial, maker and model, <c>verdict.outcome</c>, the rule and
 /// outcome of each of <c>verdict.findings</c>, and the instrument of each of <c>observations</c>.
 /// </remarks>
 public static class InspectionIndex
@@ -26,7 +26,7 @@ public static class InspectionIndex
     /// <summary>Throws the index away and makes it again from the register.</summary>
     public static void Rebuild(WriteTransaction transaction)
     {
-        transaction.Connection.Execute("DELETE FROM inspection_instrument; DELETE FROM inspection_rule; DELETE FROM inspection_index;", null, transaction.Transaction);
+        transaction.Connection.Execute("DELETE FROM inspection_model; DELETE FROM inspection_instrument; DELETE FROM inspection_rule; DELETE FROM inspection_index;", null, transaction.Transaction);
         var entries = transaction.Connection.Query<EntryRow>(
             "SELECT seq AS Seq, body AS Body FROM register_entry WHERE kind = @kind ORDER BY seq",
             new { kind = InspectionBody.Kind },
@@ -80,6 +80,7 @@ public static class InspectionIndex
             transaction.Transaction);
         AddRules(transaction, seq, inspection);
         AddInstruments(transaction, seq, inspection);
+        AddModel(transaction, seq, inspection);
     }
 
     private static void AddRules(WriteTransaction transaction, long seq, JsonObject inspection)
@@ -112,6 +113,15 @@ public static class InspectionIndex
             .Select(instrument => new { instrument, seq });
         transaction.Connection.Execute(
             "INSERT OR IGNORE INTO inspection_instrument (instrument, seq) VALUES (@instrument, @seq)", instruments.ToList(), transaction.Transaction);
+    }
+
+    private static void AddModel(WriteTransaction transaction, long seq, JsonObject inspection)
+    {
+        var name = $"{TextOrNull(inspection, "sheet", "ball", "maker")} {TextOrNull(inspection, "sheet", "ball", "model")}".Trim(' ');
+        if (name.Length > 0)
+        {
+            transaction.Connection.Execute("INSERT INTO inspection_model (name, seq) VALUES (@name, @seq)", new { name, seq }, transaction.Transaction);
+        }
     }
 
     // EVENT-0417: what stands behind the last hyphen.

@@ -20,4 +20,17 @@ public static class ScanAddress
         var origin = publicUrl.GetComponents(UriComponents.SchemeAndServer, UriFormat.UriEscaped).ToUpperInvariant();
         return $"{origin}{publicUrl.AbsolutePath.TrimEnd('/')}/S/{code}";
     }
+
+    /// <summary>Whether a text is meant as an address: what a scanner types that reads a slip.</summary>
+    public static bool IsMeant(string typed) => typed.StartsWith("http", StringComparison.OrdinalIgnoreCase) && typed.Length > SlipCode.Length;
+
+    /// <summary>Reads the code out of what a scanner typed: the address of a slip, or the bare code.</summary>
+    /// <remarks>A keyboard set to another language turns the marks of an address into others, so only what stands at its end is read.</remarks>
+    public static bool TryRead(string typed, out SlipCode code)
+    {
+        var address = typed.TrimEnd('/');
+        var from = address.LastIndexOfAny(['/', '?', '&', '=', '_', ' ']);
+        return SlipCode.TryParse(
+            IsMeant(typed) && from >= 0 ? address[(from + 1)..] : string.Concat(typed.Where(letter => char.IsAsciiLetterOrDigit(letter) || letter == '-')), out code);
+    }
 }

@@ -13,7 +13,7 @@ public sealed class ReindexVerbTests
 {
     private static readonly string[] Tables =
     [
-        "inspection_index", "inspection_rule", "inspection_instrument", "tag_index", "ball_name_index", "ruling_index", "confirmation_index", "check_index", "photograph_index", "person_name_word",
+        "inspection_index", "inspection_rule", "inspection_instrument", "inspection_model", "tag_index", "ball_name_index", "ruling_index", "confirmation_index", "check_index", "photograph_index", "person_name_word",
         "report_index",
     ];
 

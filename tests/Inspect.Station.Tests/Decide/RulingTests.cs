@@ -214,6 +214,32 @@ public sealed class RulingTests
         Assert.Equal($"/inspections/{number}", recorded.Headers.Location!.ToString());
     }
 
+    // Two directors look at one ball, or one has it open in two tabs: the second is shown what the first decided before anything is recorded.
+    [Fact]
+    public async Task Form_OpenWhileSomebodyElseRuled_ShowsTheirRulingFirst()
+    {
+        await using var station = new StationFixture();
+        using var inspector = await station.Client("inspector");
+        using var director = await station.Client("director");
+        var number = (await inspector.Recorded(Undecided()))["number"]!.GetValue<string>();
+        var first = await director.GetPage($"/inspections/{number}/rule");
+        var second = await director.GetPage($"/inspections/{number}/rule");
+
+        using var accepted = await director.Send(first, ("decision", "accept"), ("reason", "Known ball"));
+        using var pressedTwice = await director.Send(first, ("decision", "accept"), ("reason", "Known ball"));
+        using var refused = await director.Send(second, ("decision", "withdraw"), ("reason", "Wrong entry"));
+        Assert.Equal((HttpStatusCode.Redirect, HttpStatusCode.Redirect), (accepted.StatusCode, pressedTwice.StatusCode));
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, refused.StatusCode);
+        var shown = await refused.Read();
+        Assert.Contains($"Somebody ruled on {number} while this form was open.", shown.Body!.TextContent, StringComparison.Ordinal);
+        Assert.Contains("Known ball", shown.QuerySelector(".rulings")!.TextContent, StringComparison.Ordinal);
+        Assert.Single((await director.GetFromJsonAsync<JsonObject>($"/api/inspections/{number}"))!["rulings"]!.AsArray());
+
+        using var still = await director.Send(shown, ("decision", "withdraw"), ("reason", "Wrong entry"));
+        Assert.Equal(HttpStatusCode.Redirect, still.StatusCode);
+        Assert.Equal(2, (await director.GetFromJsonAsync<JsonObject>($"/api/inspections/{number}"))!["rulings"]!.AsArray().Count);
+    }
+
     [Fact]
     public async Task Rebuild_FromTheRegister_GivesTheSameIndexAndTheExportChecks()
     {

@@ -83,7 +83,18 @@ public sealed class FindByNameTests : IAsyncLifetime
         await _on.Finds("q=1", _on.OfCup, _on.Legal);
         await _on.Finds("q=1&event=CUP27", _on.OfCup);
         await _on.Finds("q=LANTERN-2&event=CUP27");
+        await _on.Finds("q=LANTERN0002", _on.Heavy);
+        await _on.Finds("q=cup271", _on.OfCup);
     }
+
+    [Theory]
+    [InlineData("entry 104")]
+    [InlineData("Entry: 104")]
+    [InlineData("#104")]
+    [InlineData("no. 104")]
+    [InlineData("serial QX 5501")]
+    [InlineData("inspection LANTERN-4")]
+    public async Task Number_WithTheWordThatIsSaidBeforeIt_IsFound(string typed) => await _on.Finds($"q={Uri.EscapeDataString(typed)}", _on.Open);
 
     [Fact]
     public async Task Code_GroupedOrNotInAnyCase_IsFound()
@@ -91,5 +102,15 @@ public sealed class FindByNameTests : IAsyncLifetime
         var code = _on.Open["code"]!.GetValue<string>();
         await _on.Finds($"q={code}", _on.Open);
         await _on.Finds($"q={code.ToLowerInvariant()[..4]}-{code[4..8]}%20{code[8..13]}-{code[13..]}", _on.Open);
+    }
+
+    /// <summary>A scanner that acts as a keyboard types what the QR code on the slip holds.</summary>
+    [Fact]
+    public async Task Code_AsAScannerTypesIt_IsFound()
+    {
+        var code = _on.Open["code"]!.GetValue<string>();
+        await _on.Finds($"q={Uri.EscapeDataString($"HTTPS://INSPECT.EXAMPLE/S/{code}")}", _on.Open);
+        await _on.Finds($"q={Uri.EscapeDataString($"https://inspect.example/club/S/{code}/")}", _on.Open);
+        await _on.Finds($"q={Uri.EscapeDataString("https://inspect.example/S/00000000000000")}");
     }
 }

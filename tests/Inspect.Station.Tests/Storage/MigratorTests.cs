@@ -26,6 +26,7 @@ public sealed class MigratorTests : IDisposable
         { "011-rules-found-faster.sql", "08df68c0d0d3625cb2d957dce95552a677c0c507a9666d6f09e5817119de6cc5" },
         { "012-ball-names.sql", "de94293d10715d9bd42d5f116b5e1be30e7ba2598c881cecbdf5fec3d2d50c04" },
         { "013-reports-issued.sql", "e052708f85edd977f6bec472fa110bddd81c5b5bcbbe61ccf1fac6ae1ef6a87d" },
+        { "014-more-ways-to-find.sql", "6263b13dcefc228f4e101c1f3f900f53b0775ba002a3760040a1a391a5f23cce" },
     };
 
     public void Dispose() => _store.Dispose();

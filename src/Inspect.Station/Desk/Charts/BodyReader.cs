@@ -100,20 +100,21 @@ internal sealed class BodyReader
 
     private RulesMark Mark(ref Utf8JsonReader reader)
     {
-        var mark = new RulesMark("", null, "");
+        var (id, sha256) = ("", "");
+        string? version = null;
         while (reader.Read() && reader.TokenType == JsonTokenType.PropertyName)
         {
             if (reader.ValueTextEquals("id"u8))
             {
-                mark = mark with { Id = Text(ref reader) };
+                id = Text(ref reader);
             }
             else if (reader.ValueTextEquals("version"u8))
             {
-                mark = mark with { Version = Text(ref reader) };
+                version = Text(ref reader);
             }
             else if (reader.ValueTextEquals("sha256"u8))
             {
-                mark = mark with { Sha256 = Text(ref reader) };
+                sha256 = Text(ref reader);
             }
             else
             {
@@ -121,7 +122,7 @@ internal sealed class BodyReader
             }
         }
 
-        return mark;
+        return new RulesMark(id, version, sha256);
     }
 
     private static List<T> List<T>(ref Utf8JsonReader reader, Member<T> read)
@@ -138,28 +139,29 @@ internal sealed class BodyReader
 
     private CountedFinding Finding(ref Utf8JsonReader reader)
     {
-        var finding = new CountedFinding("", null, Outcome.Hold, null, null);
+        var (rule, outcome) = ("", Outcome.Hold);
+        string? path = null, measured = null, limit = null;
         while (reader.Read() && reader.TokenType == JsonTokenType.PropertyName)
         {
             if (reader.ValueTextEquals("rule"u8))
             {
-                finding = finding with { Rule = Text(ref reader) };
+                rule = Text(ref reader);
             }
             else if (reader.ValueTextEquals("path"u8))
             {
-                finding = finding with { Path = Text(ref reader) };
+                path = Text(ref reader);
             }
             else if (reader.ValueTextEquals("outcome"u8))
             {
-                finding = finding with { Outcome = OutcomeOf(Text(ref reader)) };
+                outcome = OutcomeOf(Text(ref reader));
             }
             else if (reader.ValueTextEquals("measured"u8))
             {
-                finding = finding with { Measured = Text(ref reader) };
+                measured = Text(ref reader);
             }
             else if (reader.ValueTextEquals("limit"u8))
             {
-                finding = finding with { Limit = Text(ref reader) };
+                limit = Text(ref reader);
             }
             else
             {
@@ -167,35 +169,37 @@ internal sealed class BodyReader
             }
         }
 
-        return finding;
+        return new CountedFinding(rule, path, outcome, measured, limit);
     }
 
     private CountedObservation Observation(ref Utf8JsonReader reader)
     {
-        var observation = new CountedObservation("", "", null, false, null);
+        var (path, text, turned) = ("", "", false);
+        string? instrument = null;
+        int? trial = null;
         while (reader.Read() && reader.TokenType == JsonTokenType.PropertyName)
         {
             if (reader.ValueTextEquals("path"u8))
             {
-                observation = observation with { Path = Text(ref reader) };
+                path = Text(ref reader);
             }
             else if (reader.ValueTextEquals("text"u8))
             {
-                observation = observation with { Text = Text(ref reader) };
+                text = Text(ref reader);
             }
             else if (reader.ValueTextEquals("instrument"u8))
             {
-                observation = observation with { Instrument = Text(ref reader) };
+                instrument = Text(ref reader);
             }
             else if (reader.ValueTextEquals("turned"u8))
             {
                 reader.Read();
-                observation = observation with { Turned = reader.GetBoolean() };
+                turned = reader.GetBoolean();
             }
             else if (reader.ValueTextEquals("trial"u8))
             {
                 reader.Read();
-                observation = observation with { Trial = reader.GetInt32() };
+                trial = reader.GetInt32();
             }
             else
             {
@@ -203,7 +207,7 @@ internal sealed class BodyReader
             }
         }
 
-        return observation;
+        return new CountedObservation(path, text, instrument, turned, trial);
     }
 
     internal static Outcome OutcomeOf(string word) => word switch
