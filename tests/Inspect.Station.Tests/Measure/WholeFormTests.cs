@@ -216,6 +216,8 @@ public class WholeFormTests
         using var telling = await client.SendLive(page, [.. swapped, .. placed]);
         using var sound = await client.SendLive(page, [.. TypedBall.With(shallow), .. placed]);
 
+        using var deep = await client.SendLive(page, [.. TypedBall.With(("hole.ring.depth", "9")), .. placed]);
+        Assert.Equal("#hole-ring-depth", (await deep.Read()).QuerySelector(".hints a")!.GetAttribute("href"));
         Assert.Equal("", (await silent.Read()).QuerySelector(".hints")?.TextContent ?? "");
         Assert.Contains("It would fit if the readings of top and bottom and of side were swapped.", (await telling.Read()).QuerySelector(".hints")!.TextContent, StringComparison.Ordinal);
         Assert.Equal("", (await sound.Read()).QuerySelector(".hints")?.TextContent ?? "");
