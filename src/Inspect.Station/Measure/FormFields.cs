@@ -14,6 +14,9 @@ public static class FormFields
     private const int MostPieces = 12;
     private const int PiecesShown = 4;
 
+    /// <summary>The digits as they are written in a sheet.</summary>
+    public static readonly IReadOnlyList<string> DigitWords = [.. MeasureForm.Digits.Select(Words.Of)];
+
     /// <summary>The imbalances: the path, the side that is positive, and the other.</summary>
     public static readonly IReadOnlyList<(string Path, string Positive, string Negative)> Imbalances =
         [("weights.topBottom", "top", "bottom"), ("weights.leftRight", "right", "left"), ("weights.fingerThumb", "finger", "thumb")];

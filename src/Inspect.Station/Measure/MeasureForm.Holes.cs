@@ -73,10 +73,7 @@ public sealed partial class MeasureForm
         if (Typed($"{row}.kind") is not { Length: > 0 } kind)
         {
             Faults.Add($"{row}.kind", "Choose what kind of hole this is.");
-
-            // What was measured of it is looked at all the same.
-            Measured($"{row}.diameter", Quantity.Length, Unit.Inch);
-            Measured($"{row}.depth", Quantity.Length, Unit.Inch);
+            AddSize([], row);
             return;
         }
 
@@ -108,14 +105,19 @@ public sealed partial class MeasureForm
         var path = FormattableString.Invariant($"holes[{holes.Count}]");
         _origins.Add((path, row));
         holes.Add((JsonNode)hole);
-        Add(hole, "diameter", Measured($"{row}.diameter", Quantity.Length, Unit.Inch));
-        Add(hole, "depth", Measured($"{row}.depth", Quantity.Length, Unit.Inch));
+        AddSize(hole, row);
         if (FormFields.PlacedRows.Contains(row))
         {
             AddPlace(hole, row, path);
         }
 
         return path;
+    }
+
+    private void AddSize(JsonObject hole, string row)
+    {
+        Add(hole, "diameter", Measured($"{row}.diameter", Quantity.Length, Unit.Inch));
+        Add(hole, "depth", Measured($"{row}.depth", Quantity.Length, Unit.Inch));
     }
 
     private void AddPlace(JsonObject hole, string row, string path)
@@ -143,8 +145,7 @@ public sealed partial class MeasureForm
         foreach (var field in FormFields.Pieces(row).Where(IsWritten))
         {
             var piece = new JsonObject();
-            Add(piece, "diameter", Measured($"{field}.diameter", Quantity.Length, Unit.Inch));
-            Add(piece, "depth", Measured($"{field}.depth", Quantity.Length, Unit.Inch));
+            AddSize(piece, field);
             _origins.Add((FormattableString.Invariant($"{path}.pieces[{pieces.Count}]"), field));
             pieces.Add((JsonNode)piece);
         }

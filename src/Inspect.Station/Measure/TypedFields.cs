@@ -104,7 +104,7 @@ public sealed partial class TypedFields
         }
     }
 
-    [GeneratedRegex(@"^(?<reading>.*[\d/½¼¾⅛⅜⅝⅞](?:\s*(?:oz|g))?)\s*(?<side>[a-z]+)$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
+    [GeneratedRegex(@"^(?<reading>.*[\d/½¼¾⅛⅜⅝⅞](?:\s*(?:oz|g|in|mm|cm))?)\s*(?<side>[a-z]+)$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex BehindIt();
 
     [GeneratedRegex(@"^(?<diameter>[^x]*\d[^x]*?)\s*x\s*(?<depth>[^x]*\d[^x]*)$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]

@@ -18,13 +18,29 @@ public sealed record HoleShape(
     string Name, double X, double Y, double Wide, double Narrow, double TurnDeg, double BottomX, double BottomY, bool IsBehind,
         bool IsAssumed)
 {
+    private const double LetterWide = 6;
+    private const double LetterHigh = 9;
+
+    /// <summary>Whether a mark lies where its name would stand, so that the name goes over the hole.</summary>
+    public bool IsCrowded { get; init; }
+
     /// <summary>Where its name stands: beside it on its own side, or under it near the middle line.</summary>
     public (double X, double Y, string Anchor) Label => X switch
     {
+        _ when IsCrowded => (X, Y - Wide - 5, "middle"),
         < -4 => (X - Wide - 4, Y + 4, "end"),
         > 4 => (X + Wide + 4, Y + 4, "start"),
         _ => (X, Y + Wide + 12, "middle"),
     };
+
+    /// <summary>Whether a mark lies on the name.</summary>
+    public bool IsUnder(MarkShape mark)
+    {
+        var (x, y, anchor) = Label;
+        var wide = LetterWide * Name.Length;
+        var left = anchor == "end" ? x - wide : anchor == "start" ? x : x - (wide / 2);
+        return mark.X > left - LetterWide && mark.X < left + wide + LetterWide && Math.Abs(mark.Y - (y - (LetterHigh / 2))) < LetterHigh;
+    }
 }
 
 /// <summary>A mark on the surface as it is seen from above.</summary>
@@ -48,10 +64,10 @@ public sealed record BallDrawing(
         ArgumentNullException.ThrowIfNull(holes);
         var size = BallDescription.Of(2 * radiusIn, 1, new Interior.Uniform());
         var walls = HoleWall.Between(size, [.. holes.Select(hole => hole.Drilled)]);
+        MarkShape[] drawn = [.. marks.Select(mark => new MarkShape(mark.Name, Radius * mark.Direction.X, -Radius * mark.Direction.Y, mark.Direction.Z < 0))];
         return new BallDrawing(
-            [.. holes.Select(hole => Shape(hole, radiusIn))],
-            [.. marks.Select(
-                mark => new MarkShape(mark.Name, Radius * mark.Direction.X, -Radius * mark.Direction.Y, mark.Direction.Z < 0))],
+            [.. holes.Select(hole => Shape(hole, radiusIn)).Select(shape => shape with { IsCrowded = drawn.Any(shape.IsUnder) })],
+            drawn,
             [.. holes.Select(
                 (hole, i) => Row(hole, radiusIn, walls.FirstOrDefault(wall => wall.First == i || wall.Second == i), holes, i))],
             walls is [var thinnest, ..] ? thinnest.WallIn : null);

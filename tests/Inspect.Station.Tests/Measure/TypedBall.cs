@@ -30,7 +30,7 @@ internal static class TypedBall
     public static readonly (string Name, string Value)[] Whole = With(
         ("hole.thumb.diameter", "1 3/8 x 3"), ("hole.thumb.depth", ""),
         ("hole.thumb.pieces[0].diameter", "31/32 x 2 3/4"), ("hole.thumb.pieces[2].diameter", "1"), ("hole.thumb.pieces[2].depth", "2 1/2"),
-        ("hole.thumb.position.arc", "2 1/2"), ("hole.thumb.position.azimuth", "270"), ("hole.thumb.pitch.south", "3/8 r"), ("hole.thumb.pitch.east", "1/8 r"),
+        ("hole.thumb.position.arc", "2 1/2"), ("hole.thumb.position.azimuth", "270"), ("hole.thumb.pitch.south", "3/8 r"), ("hole.thumb.pitch.east", "1/8 in right"),
         ("hole.middle.position.arc", "2.35"), ("hole.middle.position.azimuth", "106"), ("hole.middle.pitch.south", "1/4 F"), ("hole.middle.pitch.east", "3/8 l"),
         ("hole.ring.position.arc", "31.5 deg"), ("hole.ring.position.azimuth", "74"), ("hole.ring.pitch.east", "3/8"), ("hole.ring.pitch.east.side", "right"),
         ("holes.depthTo", "rim"), ("weights.scaleConstant", "4.25"),

@@ -153,10 +153,10 @@ public class WholeFormTests
         Assert.Empty(page.QuerySelectorAll(".readings details[open]"));
 
         using var pieces = await client.Send(page, [.. TypedBall.With(("hole.thumb.pieces[0].diameter", "31/32")), ("act", "judge")]);
-        Assert.Equal(["Interchangeable thumb and finger pieces"], Open(await pieces.Read()));
+        Assert.Equal(["Interchangeable pieces"], Open(await pieces.Read()));
         using var places = await client.Send(page, [.. TypedBall.With(("ball.pin.arc", "3"), ("ball.declared.rg", "2.48"), ("weights.scaleConstant", "4.25")), ("act", "judge")]);
         Assert.Equal(
-            ["Figures declared of this model", "Constant of the balance scale, where the scale is not registered with it", "Where holes and marks lie, and how the holes lean"],
+            ["Figures declared of this model", "Constant of the balance scale", "Places of holes and marks, and pitch"],
             Open(await places.Read()));
         using var asked = await client.Send(page, ("holes.other", "none"), ("weights.gross", "15-1"), ("act", "judge"));
         Assert.Equal(["A ball without holes"], Open(await asked.Read()));
@@ -216,6 +216,8 @@ public class WholeFormTests
         using var telling = await client.SendLive(page, [.. swapped, .. placed]);
         using var sound = await client.SendLive(page, [.. TypedBall.With(shallow), .. placed]);
 
+        using var deep = await client.SendLive(page, [.. TypedBall.With(("hole.ring.depth", "9")), .. placed]);
+        Assert.Equal("#hole-ring-depth", (await deep.Read()).QuerySelector(".hints a")!.GetAttribute("href"));
         Assert.Equal("", (await silent.Read()).QuerySelector(".hints")?.TextContent ?? "");
         Assert.Contains("It would fit if the readings of top and bottom and of side were swapped.", (await telling.Read()).QuerySelector(".hints")!.TextContent, StringComparison.Ordinal);
         Assert.Equal("", (await sound.Read()).QuerySelector(".hints")?.TextContent ?? "");

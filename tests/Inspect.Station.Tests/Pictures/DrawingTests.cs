@@ -40,6 +40,21 @@ public class DrawingTests
     }
 
     /// <summary>A pitch is how far the axis misses the centre; with one to the right the bottom of a deep hole lies to the right.</summary>
+    // Three inches along the surface at 45 degrees: where the name of an ordinary ring finger's hole ends.
+    [Theory]
+    [InlineData(3, 45, true)]
+    [InlineData(3, 200, false)]
+    public void BallDrawing_MarkOnAName_SendsTheNameOverItsHole(double arc, double azimuth, bool isOver)
+    {
+        var hole = new MeasuredHole(0, "ring", DrilledHole.Of(HolePlacement.AtArc(2.35, 74), 0.85, 2), false);
+        var pin = GripFrame.DirectionOf(HolePlacement.AtArc(arc, azimuth), Radius);
+
+        var shape = Assert.Single(BallDrawing.Of(Radius, [hole], [("pin", pin)]).Holes);
+
+        Assert.Equal(isOver ? "middle" : "start", shape.Label.Anchor);
+        Assert.Equal(isOver, shape.Label.Y < shape.Y - shape.Wide);
+    }
+
     [Fact]
     public void BallDrawing_PitchedHole_EndsOnTheSideItLeansTo()
     {
