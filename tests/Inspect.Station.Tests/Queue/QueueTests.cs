@@ -226,6 +226,7 @@ public sealed class QueueTests
         var wall = await director.GetPage("/events/LANTERN/wall");
         Assert.Empty(wall.QuerySelectorAll(".called .now"));
         Assert.Equal("at Table 1", wall.QuerySelector(".called li span")!.TextContent);
+        Assert.Equal("At the tables", wall.QuerySelector("#called")!.TextContent);
         Assert.Equal(["106"], Waiting(station));
     }
 
