@@ -27,7 +27,7 @@ function press(key) {
 
 // A scanner is a keyboard, faster than any hand. Outside a field the letters of a code are no keys: a key waits until no second one follows at that
 // pace, and a code with its Enter is looked up instead of pressing whatever has the focus.
-const pace = 50;   // milliseconds between two characters of a scanner at the most
+const pace = 100;   // milliseconds between two characters of a scanner at the most
 let scanned = "", last = -pace, waits;
 document.addEventListener("keydown", event => {
   if (event.defaultPrevented || event.ctrlKey || event.altKey || event.metaKey || event.repeat || isTyping(event.target)) return;

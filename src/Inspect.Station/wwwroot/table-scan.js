@@ -1,7 +1,7 @@
 // A scanner at the table is a keyboard that types a slip's code and Enter into whatever has the focus. A code is no reading: it is taken out again,
 // with every answer its letters chose, and the way to the slip's bowler is offered instead.
 
-const pace = 50;   // milliseconds between two characters of a scanner at the most
+const pace = 100;   // milliseconds between two characters of a scanner at the most
 const isSlip = text => /^(\S*\/s\/)?([0-9A-HJKMNP-TV-Z]-?){14}$/i.test(text);
 const mayTakeIt = ["tag", "ball.serial"];
 
