@@ -51,7 +51,7 @@ public sealed class StudyTests
             methods["By average and range"]);
 
         // Every reading: a line for each ball and inspector, which a phone has room for.
-        var readings = Rows(page.QuerySelectorAll("main .scroll table").Last());
+        var readings = Rows(page.QuerySelectorAll("main .scroll table")[^1]);
         Assert.Equal(Aiag.Trim().Split('\n').Skip(1).Count() * 3, readings.Count);
         Assert.Equal("1 A 0.29 0.41 0.64", readings[0]);
         Assert.Equal("B 0.08 0.25 0.07", readings[1]);
