@@ -6,6 +6,7 @@ using AngleSharp.Html.Dom;
 using Inspect.Station.Access;
 using Inspect.Station.Decide;
 using Inspect.Station.Tests.Ground;
+using Inspect.Station.Tests.Queue;
 using Inspect.Station.Tests.Record;
 using Microsoft.Extensions.DependencyInjection;
 
@@ -21,13 +22,14 @@ public sealed class UndoTests
         using var inspector = await station.Client("inspector");
         using var director = await station.Client("director");
         var number = (await inspector.Recorded(Sheets.Legal()))["number"]!.GetValue<string>();
-        Assert.Null((await director.GetPage($"/inspections/{number}")).QuerySelector("details.undo"));
+        var looked = await director.GetPage($"/inspections/{number}");
+        Assert.Null(looked.QuerySelector("details.undo"));
 
         var page = await inspector.GetPage($"/inspections/{number}");
         var form = page.QuerySelector<IHtmlFormElement>("details.undo form")!;
         using var wordless = await inspector.Send(form, ("reason", ""));
         using var wordy = await inspector.Send(form, ("reason", new string('x', 301)));
-        using var others = await director.Send(form, ("reason", "Not mine"));
+        using var others = await director.PostAsync($"/inspections/{number}/undo", QueueSteps.Token(looked, ("reason", "Not mine")));
         using var taken = await inspector.Send(form, ("reason", "Typed the neighbour's ball"));
         using var twice = await inspector.Send(form, ("reason", "Typed the neighbour's ball"));
 
