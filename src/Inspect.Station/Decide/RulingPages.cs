@@ -59,20 +59,24 @@ public static class RulingPages
         return Page(number, user, lookup, events, people, rulings, editions, typed) is { } page ? page : NotFound(number);
     }
 
-    private static async Task<Results<RedirectHttpResult, RazorComponentResult<ErrorPage>>> Undo(
-        string number, IFormCollection form, ClaimsPrincipal user, Rulings rulings, InspectionLookup lookup)
+    private static async Task<Results<RedirectHttpResult, RazorComponentResult<InspectionPage>, RazorComponentResult<ErrorPage>>> Undo(
+        string number, IFormCollection form, ClaimsPrincipal user, Rulings rulings, InspectionLookup lookup, InspectionView view, TimeProvider time)
     {
-        if (!InspectionNumber.TryParse(number, out var parsed))
+        if (!InspectionNumber.TryParse(number, out var parsed) || lookup.ByNumber(parsed) is not { } found)
         {
             return NotFound(number);
         }
 
-        if (await rulings.Undo(SignedIn.From(user), parsed, form["reason"].ToString().Trim()) is { } refusal)
+        var reason = form["reason"].ToString().Trim();
+        if (await rulings.Undo(SignedIn.From(user), parsed, reason) is { } refusal)
         {
-            return ErrorAnswers.Page(StatusCodes.Status422UnprocessableEntity, refusal);
+            // Once the minute is over there is no field any more that it could stand at.
+            var faults = new Faults();
+            faults.Add(Rulings.CanUndo(found, SignedIn.From(user).Person, time.GetUtcNow()) ? "reason" : Faults.Whole, refusal);
+            return view.Page(found, user, faults, reason) is { } page ? page : NotFound(number);
         }
 
-        var undone = lookup.ByNumber(parsed)!.Inspection;
+        var undone = found.Inspection;
         return TypedResults.LocalRedirect($"/events/{undone.Event}/entries/{undone.Entry}/balls/new?supersedes={parsed}");
     }
 

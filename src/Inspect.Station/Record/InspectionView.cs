@@ -27,7 +27,8 @@ public sealed class InspectionView(
     /// <param name="found">The inspection.</param>
     /// <param name="user">Who looks at it.</param>
     /// <param name="faults">What is wrong with a form that was sent from it.</param>
-    public RazorComponentResult<InspectionPage>? Page(FoundInspection found, ClaimsPrincipal user, Faults? faults = null)
+    /// <param name="reason">Why it was to be taken back, as typed.</param>
+    public RazorComponentResult<InspectionPage>? Page(FoundInspection found, ClaimsPrincipal user, Faults? faults = null, string? reason = null)
     {
         var inspection = found.Inspection;
         if (events.Find(inspection.Event) is not { } held)
@@ -57,6 +58,7 @@ public sealed class InspectionView(
             Photographs = photographs.Of(inspection.Number.ToString()),
             LookAlike = lookup.LookAlikeOf(inspection),
             Faults = faults ?? new Faults(),
+            Reason = reason,
         })
         {
             StatusCode = faults is { AreNone: false } ? StatusCodes.Status422UnprocessableEntity : StatusCodes.Status200OK,

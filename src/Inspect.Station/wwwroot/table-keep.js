@@ -9,6 +9,8 @@ export function makeKeep(form, ask) {
   const banner = form.parentElement.insertBefore(document.createElement("div"), form);
   banner.className = "banner";
   banner.setAttribute("role", "status");
+  // What it says stands above the verdict and never before it.
+  new ResizeObserver(() => document.documentElement.style.setProperty("--banner", `${banner.offsetHeight}px`)).observe(banner);
   const names = () => [...new Set([...form.querySelectorAll(".readings [name]")].map(each => each.name))].filter(name => name !== "table" && name !== "act");
   const fields = name => [...form.elements].filter(each => each.name === name);
   const values = name => fields(name).filter(each => !each.matches("[type=radio], [type=checkbox]") || each.checked).map(each => each.value.trim()).filter(Boolean);

@@ -28,7 +28,7 @@ export function heedScanner(form) {
     field.dispatchEvent(new Event("input", { bubbles: true }));
     const offered = Object.assign(document.createElement("div"), { className: "conflict slip-code" });
     offered.setAttribute("role", "status");
-    field.closest(".field, fieldset, td").append(offered);
+    (field.closest(".field, fieldset, td") ?? field.parentElement).append(offered);
     offered.append(
       Object.assign(document.createElement("p"), { textContent: "That was the code of a slip. It is no reading, and was taken out again." }),
       Object.assign(document.createElement("a"), { className: "button second", textContent: "Go to the slip's bowler", href: `${form.dataset.find}?bowler=${encodeURIComponent(code)}` }));

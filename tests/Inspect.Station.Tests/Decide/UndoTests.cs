@@ -6,6 +6,7 @@ using AngleSharp.Html.Dom;
 using Inspect.Station.Access;
 using Inspect.Station.Decide;
 using Inspect.Station.Tests.Ground;
+using Inspect.Station.Tests.Queue;
 using Inspect.Station.Tests.Record;
 using Microsoft.Extensions.DependencyInjection;
 
@@ -21,15 +22,22 @@ public sealed class UndoTests
         using var inspector = await station.Client("inspector");
         using var director = await station.Client("director");
         var number = (await inspector.Recorded(Sheets.Legal()))["number"]!.GetValue<string>();
-        Assert.Null((await director.GetPage($"/inspections/{number}")).QuerySelector("details.undo"));
+        var looked = await director.GetPage($"/inspections/{number}");
+        Assert.Null(looked.QuerySelector("details.undo"));
 
         var page = await inspector.GetPage($"/inspections/{number}");
         var form = page.QuerySelector<IHtmlFormElement>("details.undo form")!;
         using var wordless = await inspector.Send(form, ("reason", ""));
+        using var wordy = await inspector.Send(form, ("reason", new string('x', 301)));
+        using var others = await director.PostAsync($"/inspections/{number}/undo", QueueSteps.Token(looked, ("reason", "Not mine")));
         using var taken = await inspector.Send(form, ("reason", "Typed the neighbour's ball"));
         using var twice = await inspector.Send(form, ("reason", "Typed the neighbour's ball"));
 
         Assert.Equal(HttpStatusCode.UnprocessableEntity, wordless.StatusCode);
+        var again = await wordy.Read();
+        Assert.Equal("Say in a few words why LANTERN-0001 is taken back, in 300 characters at most.", again.FaultAt("reason"));
+        Assert.Equal(301, again.QuerySelector<IHtmlInputElement>("details.undo[open] [name=reason]")!.Value.Length);
+        Assert.Contains("can no longer be taken back here", (await others.Read()).QuerySelector(".summary")!.TextContent, StringComparison.Ordinal);
         Assert.Equal((HttpStatusCode.Redirect, HttpStatusCode.Redirect), (taken.StatusCode, twice.StatusCode));
         var record = (await inspector.GetFromJsonAsync<JsonObject>($"/api/inspections/{number}"))!;
         Assert.Equal("withdrawn", record["standing"]!.GetValue<string>());

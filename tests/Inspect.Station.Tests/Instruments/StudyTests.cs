@@ -33,15 +33,28 @@ public sealed class StudyTests
         await director.Added(Bench.Scale);
 
         var page = await Kept(inspector, Aiag);
-        var rows = page.QuerySelectorAll("main table").First(table => table.TextContent.Contains("Distinct categories", StringComparison.Ordinal))
-            .QuerySelectorAll("tbody tr").Select(row => string.Join(' ', row.Children.Select(cell => cell.TextContent.Trim()))).ToList();
+        static List<string> Rows(IElement table) =>
+            [.. table.QuerySelectorAll("tbody tr").Select(row => string.Join(' ', row.Children.Select(cell => cell.TextContent.Trim())).Trim())];
 
+        var methods = page.QuerySelectorAll("main table.method").ToDictionary(table => table.QuerySelector("caption")!.TextContent, Rows);
         Assert.Equal(
             [
-                "Repeatability 0.1999 18.42 0.2019 17.61", "Between inspectors 0.2268 20.90 0.2297 20.04", "Both, the gauge 0.3024 27.86 0.3058 26.68",
-                "Between balls 1.0423 96.04 1.1046 96.38", "Total 1.0853 100.00 1.1461 100.00", "Distinct categories 4 4.86 5 5.09", "Rating conditional conditional",
+                "Repeatability 0.1999 18.42", "Between inspectors 0.2268 20.90", "Both, the gauge 0.3024 27.86", "Between balls 1.0423 96.04", "Total 1.0853 100.00",
+                "Distinct categories 4 4.86", "Rating conditional",
             ],
-            rows);
+            methods["By analysis of variance, interaction pooled with repeatability"]);
+        Assert.Equal(
+            [
+                "Repeatability 0.2019 17.61", "Between inspectors 0.2297 20.04", "Both, the gauge 0.3058 26.68", "Between balls 1.1046 96.38", "Total 1.1461 100.00",
+                "Distinct categories 5 5.09", "Rating conditional",
+            ],
+            methods["By average and range"]);
+
+        // Every reading: a line for each ball and inspector, which a phone has room for.
+        var readings = Rows(page.QuerySelectorAll("main .scroll table")[^1]);
+        Assert.Equal(Aiag.Trim().Split('\n').Skip(1).Count() * 3, readings.Count);
+        Assert.Equal("1 A 0.29 0.41 0.64", readings[0]);
+        Assert.Equal("B 0.08 0.25 0.07", readings[1]);
         var text = page.QuerySelector("main")!.TextContent;
         Assert.Contains("analysis of variance, interaction pooled with repeatability", text, StringComparison.Ordinal);
         Assert.Contains("average and range", text, StringComparison.Ordinal);
