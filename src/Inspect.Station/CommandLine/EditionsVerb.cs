@@ -32,10 +32,10 @@ public static class EditionsVerb
 
     internal static int List(RulesetBook book, TextWriter output)
     {
-        foreach (var edition in book.Library.All)
+        foreach (var edition in book.Editions.All)
         {
             var standing = Word(book.StandingOf(edition));
-            Line(output, edition.Id, Day(edition.From), LastDay(book.Library, edition), Rules(edition), edition.Sha256, standing);
+            Line(output, edition.Id, Day(edition.From), LastDay(book.Editions, edition), Rules(edition), edition.Sha256, standing);
         }
 
         foreach (var id in book.Missing)

@@ -36,7 +36,7 @@ public static class JudgeVerb
         var results = new HashSet<int> { AllPass };
         foreach (var file in files)
         {
-            foreach (var (result, line) in Judged(book.Library, file, input))
+            foreach (var (result, line) in Judged(book.Editions, file, input))
             {
                 results.Add(result);
                 JsonFiles.WriteLine(output, line);

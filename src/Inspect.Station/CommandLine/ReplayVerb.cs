@@ -31,7 +31,7 @@ public static class ReplayVerb
             return SomeUnreadable;
         }
 
-        if (RulesetsOption.Open(options.Others, error) is not var (book, _) || !Knows(book.Library, options.Target, error))
+        if (RulesetsOption.Open(options.Others, error) is not var (book, _) || !Knows(book.Editions, options.Target, error))
         {
             return SomeUnreadable;
         }
@@ -39,8 +39,8 @@ public static class ReplayVerb
         try
         {
             var unreadable = new List<NotReplayed>();
-            var inspections = RecordedFile.Inspections(Bytes(options.File, input), book.Library, unreadable).ToList();
-            var replayed = Replay.Of(inspections, book.Library, options.Target);
+            var inspections = RecordedFile.Inspections(Bytes(options.File, input), book.Editions, unreadable).ToList();
+            var replayed = Replay.Of(inspections, book.Editions, options.Target);
             var report = replayed with { NotJudged = [.. unreadable, .. replayed.NotJudged] };
             output.Write(ReplayJson.Write(report).ToJsonString(Printed) + "\n");
             output.Flush();

@@ -42,10 +42,9 @@ public static class RulingIndex
     public static void Rebuild(WriteTransaction write)
     {
         write.Connection.Execute("DELETE FROM ruling_index", null, write.Transaction);
-        const string Sql = "SELECT seq AS Seq, body AS Body FROM register_entry WHERE kind = 'ruling' ORDER BY seq";
-        foreach (var entry in write.Connection.Query<EntryRow>(Sql, null, write.Transaction).AsList())
+        foreach (var (seq, body) in Register.OfKind(write, Rulings.Kind))
         {
-            Add(write, entry.Seq, entry.Body);
+            Add(write, seq, body);
         }
     }
 
@@ -70,8 +69,6 @@ public static class RulingIndex
             },
             write.Transaction);
     }
-
-    private sealed record EntryRow(long Seq, byte[] Body);
 
     private sealed record RulingRow(long Seq, string Number, string Decision, string? Reason, string? Condition, string ByPerson, string At)
     {

@@ -40,10 +40,9 @@ public static class Checks
     public static void Rebuild(WriteTransaction write)
     {
         write.Connection.Execute("DELETE FROM check_index", null, write.Transaction);
-        const string Sql = "SELECT seq AS Seq, body AS Body FROM register_entry WHERE kind = @Kind ORDER BY seq";
-        foreach (var entry in write.Connection.Query<EntryRow>(Sql, new { Kind }, write.Transaction).AsList())
+        foreach (var (seq, body) in Register.OfKind(write, Kind))
         {
-            Index(write, entry.Seq, entry.Body);
+            Index(write, seq, body);
         }
     }
 
@@ -146,8 +145,6 @@ public static class Checks
 
     private static string Member(long seq, JsonObject body, string name) =>
         body[name]?.GetValue<string>() ?? throw new InvalidDataException($"Entry {seq} of the register has no '{name}', by which a check is found.");
-
-    private sealed record EntryRow(long Seq, byte[] Body);
 }
 
 /// <summary>A check as the register has it.</summary>

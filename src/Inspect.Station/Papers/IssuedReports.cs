@@ -117,10 +117,9 @@ public sealed class IssuedReports(Database database, WriteGate gate, ClosingRepo
     public static void Rebuild(WriteTransaction write)
     {
         write.Connection.Execute("DELETE FROM report_index", null, write.Transaction);
-        const string Sql = "SELECT seq AS Seq, body AS Body FROM register_entry WHERE kind = @Kind ORDER BY seq";
-        foreach (var entry in write.Connection.Query<EntryRow>(Sql, new { Kind }, write.Transaction).AsList())
+        foreach (var (seq, body) in Register.OfKind(write, Kind))
         {
-            Index(write, entry.Seq, entry.Body);
+            Index(write, seq, body);
         }
     }
 
@@ -141,8 +140,6 @@ public sealed class IssuedReports(Database database, WriteGate gate, ClosingRepo
             },
             write.Transaction);
     }
-
-    private sealed record EntryRow(long Seq, byte[] Body);
 
     private sealed record ReportRow(long Seq, string Event, string Number, long Entries, string Sha256, string At, string ByPerson, long? Kept)
     {

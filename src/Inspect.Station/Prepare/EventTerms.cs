@@ -144,18 +144,15 @@ public static class EventTerms
     public static void RebuildConfirmations(WriteTransaction write)
     {
         write.Connection.Execute("DELETE FROM confirmation_index", null, write.Transaction);
-        const string Sql = "SELECT seq AS Seq, body AS Body FROM register_entry WHERE kind = 'confirmation' ORDER BY seq";
-        foreach (var entry in write.Connection.Query<EntryRow>(Sql, null, write.Transaction).AsList())
+        foreach (var (seq, body) in Register.OfKind(write, "confirmation"))
         {
-            var body = JsonNode.Parse(entry.Body)!;
+            var entry = JsonNode.Parse(body)!;
             write.Connection.Execute(
-                "INSERT INTO confirmation_index (seq, event, confirmation) VALUES (@Seq, @eventId, @confirmation)",
-                new { entry.Seq, eventId = body["event"]!.GetValue<string>(), confirmation = body["confirmation"]!.ToJsonString() },
+                "INSERT INTO confirmation_index (seq, event, confirmation) VALUES (@seq, @eventId, @confirmation)",
+                new { seq, eventId = entry["event"]!.GetValue<string>(), confirmation = entry["confirmation"]!.ToJsonString() },
                 write.Transaction);
         }
     }
-
-    private sealed record EntryRow(long Seq, byte[] Body);
 
     private sealed record TermsRow(string Terms, long? FreezeMinutes, string Shares, byte[] DrawSalt);
 }

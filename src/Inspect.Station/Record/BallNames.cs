@@ -29,7 +29,7 @@ public sealed record BallNames(IReadOnlyList<string> Makers, IReadOnlyList<strin
     public static void Rebuild(WriteTransaction write)
     {
         write.Connection.Execute("DELETE FROM ball_name_index", null, write.Transaction);
-        foreach (var body in write.Connection.Query<byte[]>("SELECT body FROM register_entry WHERE kind = 'inspection'", null, write.Transaction, buffered: false))
+        foreach (var (_, body) in Register.OfKind(write, InspectionBody.Kind))
         {
             Add(write, body);
         }

@@ -27,14 +27,9 @@ public static class InspectionIndex
     public static void Rebuild(WriteTransaction transaction)
     {
         transaction.Connection.Execute("DELETE FROM inspection_model; DELETE FROM inspection_instrument; DELETE FROM inspection_rule; DELETE FROM inspection_index;", null, transaction.Transaction);
-        var entries = transaction.Connection.Query<EntryRow>(
-            "SELECT seq AS Seq, body AS Body FROM register_entry WHERE kind = @kind ORDER BY seq",
-            new { kind = InspectionBody.Kind },
-            transaction.Transaction,
-            buffered: false);
-        foreach (var entry in entries)
+        foreach (var (seq, body) in Register.OfKind(transaction, InspectionBody.Kind))
         {
-            Add(transaction, entry.Seq, entry.Body);
+            Add(transaction, seq, body);
         }
     }
 
@@ -143,6 +138,4 @@ public static class InspectionIndex
 
         return node is JsonValue value && value.TryGetValue<string>(out var text) ? text : null;
     }
-
-    private sealed record EntryRow(long Seq, byte[] Body);
 }

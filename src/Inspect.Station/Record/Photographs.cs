@@ -108,10 +108,9 @@ public sealed class Photographs(Database database, WriteGate gate, TimeProvider 
     public static void Rebuild(WriteTransaction write)
     {
         write.Connection.Execute("DELETE FROM photograph_index", null, write.Transaction);
-        const string Sql = "SELECT seq AS Seq, body AS Body FROM register_entry WHERE kind = @Kind ORDER BY seq";
-        foreach (var entry in write.Connection.Query<EntryRow>(Sql, new { Kind }, write.Transaction).AsList())
+        foreach (var (seq, body) in Register.OfKind(write, Kind))
         {
-            Index(write, entry.Seq, entry.Body);
+            Index(write, seq, body);
         }
     }
 
@@ -131,8 +130,6 @@ public sealed class Photographs(Database database, WriteGate gate, TimeProvider 
             },
             write.Transaction);
     }
-
-    private sealed record EntryRow(long Seq, byte[] Body);
 
     private sealed record BytesRow(byte[] Body, string MediaType);
 

@@ -11,7 +11,7 @@ public static class RecordServices
     public static void AddRecord(this IServiceCollection services, RulesetBook book)
     {
         services.AddSingleton(book);
-        services.AddSingleton(book.Library);
+        services.AddSingleton(book.Editions);
         services.AddSingleton<Inspections>();
         services.AddSingleton<InspectionLookup>();
         services.AddSingleton<InspectionView>();

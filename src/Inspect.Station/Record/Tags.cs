@@ -61,10 +61,9 @@ public static class Tags
     public static void Rebuild(WriteTransaction write)
     {
         write.Connection.Execute("DELETE FROM tag_index", null, write.Transaction);
-        const string Sql = "SELECT seq AS Seq, body AS Body FROM register_entry WHERE kind = 'inspection' ORDER BY seq";
-        foreach (var entry in write.Connection.Query<EntryRow>(Sql, null, write.Transaction, buffered: false))
+        foreach (var (seq, body) in Register.OfKind(write, InspectionBody.Kind))
         {
-            Add(write, entry.Seq, entry.Body);
+            Add(write, seq, body);
         }
     }
 
@@ -82,6 +81,4 @@ public static class Tags
                 write.Transaction);
         }
     }
-
-    private sealed record EntryRow(long Seq, byte[] Body);
 }

@@ -27,20 +27,20 @@ public sealed class RulesetBook
 
     private RulesetBook(EditionLibrary library, IReadOnlyDictionary<string, string> published, IReadOnlyList<RulesetFile> files)
     {
-        Library = library;
+        Editions = library;
         _published = published;
         _files = files.ToDictionary(file => file.Id, file => file.Utf8, StringComparer.Ordinal);
     }
 
-    public EditionLibrary Library { get; }
+    public EditionLibrary Editions { get; }
 
     /// <summary>Ids that were published and are no longer what was published, or are gone.</summary>
-    public IEnumerable<string> Broken => Library.All.Where(edition => StandingOf(edition) == EditionStanding.Changed)
+    public IEnumerable<string> Broken => Editions.All.Where(edition => StandingOf(edition) == EditionStanding.Changed)
         .Select(edition => edition.Id)
         .Concat(Missing);
 
     /// <summary>Ids that were published and are not there.</summary>
-    public IEnumerable<string> Missing => _published.Keys.Where(id => !Library.TryFind(id, out _)).Order(StringComparer.Ordinal);
+    public IEnumerable<string> Missing => _published.Keys.Where(id => !Editions.TryFind(id, out _)).Order(StringComparer.Ordinal);
 
     /// <summary>The file of an edition, byte for byte, or null when there is none of that id.</summary>
     public byte[]? BytesOf(string id) => _files.GetValueOrDefault(id);

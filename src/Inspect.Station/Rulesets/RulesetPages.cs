@@ -16,13 +16,13 @@ public static class RulesetPages
     }
 
     private static Results<RazorComponentResult<RulesetPage>, RazorComponentResult<ErrorPage>> Show(string authority, string date, RulesetBook book) =>
-        book.Library.TryFind($"{authority}/{date}", out var edition)
+        book.Editions.TryFind($"{authority}/{date}", out var edition)
             ? new RazorComponentResult<RulesetPage>(new { Edition = edition, Book = book })
             : ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no edition \"{authority}/{date}\".");
 
     private static Results<RazorComponentResult<ComparePage>, RazorComponentResult<ErrorPage>> Compare(RulesetBook book, string? one = null, string? other = null)
     {
-        if (!book.Library.TryFind(one ?? "", out var first) || !book.Library.TryFind(other ?? "", out var second))
+        if (!book.Editions.TryFind(one ?? "", out var first) || !book.Editions.TryFind(other ?? "", out var second))
         {
             return ErrorAnswers.Page(StatusCodes.Status404NotFound, "Name two editions to be compared, such as one=us-national/2018-08-01 and other=us-national/2020-08-01.");
         }

@@ -28,7 +28,7 @@ public static class RulesetsApi
             .Produces(200, contentType: "application/json").MayRefuse(404, 429);
     }
 
-    private static ContentHttpResult List(RulesetBook book) => JsonAnswer.Ok(new JsonArray([.. book.Library.All.Select(edition => Answer(book, edition))]));
+    private static ContentHttpResult List(RulesetBook book) => JsonAnswer.Ok(new JsonArray([.. book.Editions.All.Select(edition => Answer(book, edition))]));
 
     private static Results<FileContentHttpResult, ProblemHttpResult> Show(string authority, string date, RulesetBook book) =>
         book.BytesOf($"{authority}/{date}") is { } bytes
@@ -38,7 +38,7 @@ public static class RulesetsApi
     private static JsonObject Answer(RulesetBook book, Edition edition)
     {
         var answer = new JsonObject { ["id"] = edition.Id, ["title"] = edition.Title, ["from"] = Day(edition.From) };
-        if ((edition.Until ?? book.Library.SuccessorOf(edition)?.AddDays(-1)) is { } last)
+        if ((edition.Until ?? book.Editions.SuccessorOf(edition)?.AddDays(-1)) is { } last)
         {
             answer["to"] = Day(last);
         }

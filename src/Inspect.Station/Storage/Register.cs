@@ -49,6 +49,12 @@ public static class Register
         return new EntryPosition(place.Seq, leaf, stored.Body);
     }
 
+    /// <summary>Every entry of a kind in the order of the register, one at a time: what an index is made again from.</summary>
+    /// <param name="transaction">The caller's turn at the gate.</param>
+    /// <param name="kind">The kind, one of the table register_kind.</param>
+    public static IEnumerable<(long Seq, byte[] Body)> OfKind(WriteTransaction transaction, string kind) => transaction.Connection.Query<(long, byte[])>(
+        "SELECT seq, body FROM register_entry WHERE kind = @kind ORDER BY seq", new { kind }, transaction.Transaction, buffered: false);
+
     /// <summary>The body of an entry, as recorded; null where there is no such entry.</summary>
     public static byte[]? BodyOf(SqliteConnection connection, long seq, SqliteTransaction? transaction = null) =>
         connection.QuerySingleOrDefault<byte[]>("SELECT body FROM register_entry WHERE seq = @seq", new { seq }, transaction);

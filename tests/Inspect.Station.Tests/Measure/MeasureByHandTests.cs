@@ -124,6 +124,9 @@ public sealed class MeasureByHandTests(BrowserFixture browser)
         await Assertions.Expect(page.GetByLabel("Why it was not taken")).ToBeFocusedAsync();
         await keys.Type("tape is missing");
         await Assertions.Expect(page.Locator("#outcome")).ToContainTextAsync("Circumference: tape is missing");
+
+        // With every folded part open, as nobody has it and a screen reader may.
+        await page.EvaluateAsync("document.querySelectorAll('.readings details').forEach(each => each.open = true)");
         await visit.AssertAccessible();
         await page.Locator("#record").ClickAsync();
         await page.WaitForURLAsync("**/inspections/LANTERN-0001");

@@ -120,7 +120,7 @@ public class DrawingTests
         Assert.Contains(curve.Ticks, tick => tick.Words == "0");
     }
 
-    private static Edition Edition() => RulesetBook.Open(null, [])!.Library.TryFind("us-national/2020-08-01", out var edition)
+    private static Edition Edition() => RulesetBook.Open(null, [])!.Editions.TryFind("us-national/2020-08-01", out var edition)
         ? edition
         : throw new InvalidOperationException("The edition is not built in.");
 

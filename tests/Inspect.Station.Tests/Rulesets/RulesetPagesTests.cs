@@ -20,7 +20,7 @@ public sealed class RulesetPagesTests
         var page = await anyone.GetPage("/rulesets");
         var listed = (await anyone.GetFromJsonAsync<JsonArray>("/api/rulesets"))!;
 
-        var editions = station.Services.GetRequiredService<RulesetBook>().Library.All.Select(edition => edition.Id).ToList();
+        var editions = station.Services.GetRequiredService<RulesetBook>().Editions.All.Select(edition => edition.Id).ToList();
         Assert.All(editions, id => Assert.NotNull(page.QuerySelector($"a[href='/rulesets/{id}']")));
         Assert.Equal(editions, listed.Select(edition => edition!["id"]!.GetValue<string>()));
         Assert.All(listed, edition => Assert.Equal("published", edition!["standing"]!.GetValue<string>()));
@@ -51,7 +51,7 @@ public sealed class RulesetPagesTests
 
         var bytes = await anyone.GetByteArrayAsync("/api/rulesets/us-national/2018-08-01");
 
-        var library = station.Services.GetRequiredService<RulesetBook>().Library;
+        var library = station.Services.GetRequiredService<RulesetBook>().Editions;
         Assert.True(library.TryFind("us-national/2018-08-01", out var edition));
         Assert.Equal(edition.Sha256, Convert.ToHexStringLower(SHA256.HashData(bytes)));
         using var missing = await anyone.GetAsync("/api/rulesets/us-national/2018-08-02");

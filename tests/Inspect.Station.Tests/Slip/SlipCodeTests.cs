@@ -43,9 +43,9 @@ public class SlipCodeTests
             }
         }
 
-        // Chi squared with 31 degrees of freedom: 75 is passed by chance once in about 50,000 runs (tables of the distribution).
+        // Chi squared with 31 degrees of freedom: 100 is passed by chance once in about 200 million runs (Wilson and Hilferty 1931).
         var expected = Codes * 13 / 32.0;
-        Assert.InRange(counts.Values.Sum(count => (count - expected) * (count - expected) / expected), 0, 75);
+        Assert.InRange(counts.Values.Sum(count => (count - expected) * (count - expected) / expected), 0, 100);
     }
 
     [Fact]
