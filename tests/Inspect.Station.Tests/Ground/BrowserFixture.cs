@@ -18,6 +18,8 @@ public sealed class BrowserFixture : IAsyncLifetime
 
     public async Task InitializeAsync()
     {
+        // What is expected comes at once on a quiet machine; a busy one is given time and fails nothing.
+        Assertions.SetDefaultExpectTimeout(20_000);
         _playwright = await Playwright.CreateAsync();
         _browser = await _playwright.Chromium.LaunchAsync(new() { ExecutablePath = Executable(), Args = Arguments });
     }
