@@ -70,7 +70,11 @@ public sealed class DirectorWalkTests(BrowserFixture browser)
         await Assertions.Expect(page.GetByRole(AriaRole.Main)).ToContainTextAsync(new Regex("Inspections\\s*2"));
 
         await page.GotoAsync("/events/LANTERN");
-        var report = await page.GetByRole(AriaRole.Link, new() { Name = "Closing report (PDF)" }).GetAttributeAsync("href");
+        await page.GetByRole(AriaRole.Link, new() { Name = "Closing reports" }).ClickAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = "Issue the report" }).ClickAsync();
+        await Assertions.Expect(page.Locator("#issued ~ .open-list li")).ToContainTextAsync("counts");
+        await visit.AssertAccessible();
+        var report = await page.Locator("#issued ~ .open-list .who a").GetAttributeAsync("href");
         Assert.StartsWith("%PDF-", Encoding.Latin1.GetString(await Bytes(page, report!)), StringComparison.Ordinal);
     }
 
