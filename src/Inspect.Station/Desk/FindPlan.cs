@@ -34,9 +34,9 @@ internal sealed class FindPlan
         _from = lead.From;
         _seq = lead.Seq;
         AddConditions(filter, sought, lead);
-        if (lead.Seq == "r.seq" && !_conditions.Exists(condition => condition.Contains("i.", StringComparison.Ordinal)))
+        if (lead.Seq is "r.seq" or "b.seq" && !_conditions.Exists(condition => condition.Contains("i.", StringComparison.Ordinal)))
         {
-            _from = lead.From.Split(" CROSS JOIN ")[0];
+            _from = lead.From.Split(" CROSS JOIN inspection_index")[0];
         }
 
         _conditions.Add($"{_seq} > @low AND {_seq} < @high");
@@ -89,9 +89,6 @@ internal sealed class FindPlan
         }
 
         Wide(filter.Instrument, "instrument", "inspection_instrument m CROSS JOIN inspection_index i ON i.seq = m.seq", "m.instrument = @instrument", "m.seq");
-        Wide(
-            filter.Models is null ? null : JsonSerializer.Serialize(filter.Models), "models",
-            "inspection_model b CROSS JOIN inspection_index i ON i.seq = b.seq", "b.name IN (SELECT value FROM json_each(@models))", "b.seq");
         Wide(filter.Inspector?.ToString(), "inspector", Led("inspection_find_person"), "i.by_person = @inspector");
         Wide(filter.Event, "event", Led("inspection_find_event"), "i.event = @event");
         Wide(filter.Edition, "edition", Led("inspection_find_edition"), "i.edition = @edition");
@@ -103,6 +100,14 @@ internal sealed class FindPlan
             var ofEvent = filter.Event is null ? "" : " AND g.event = @event";
             var last = $"g.seq = (SELECT max(l.seq) FROM ruling_index l WHERE l.inspection_seq = g.inspection_seq){ofEvent} AND {Decided(filter.Standing, "g.decision")}";
             leads.Add(new("ruling_index g CROSS JOIN inspection_index i ON i.seq = g.inspection_seq", "i.seq", last, IsNarrow: false, $"ruling_index g WHERE {last}"));
+        }
+
+        // Last, so that of two that fit many the other leads: the rows of several models have to be put in order.
+        if (filter.Models is { } models)
+        {
+            Value("models", JsonSerializer.Serialize(models));
+            const string Written = "json_each(@models) k CROSS JOIN inspection_model b ON b.name = k.value";
+            leads.Add(new($"{Written} {OfModel}", "b.seq", "b.name = k.value", IsNarrow: false, $"{Written} WHERE b.seq > @low AND b.seq < @high"));
         }
 
         return leads;
@@ -149,7 +154,7 @@ internal sealed class FindPlan
             : "EXISTS (SELECT 1 FROM inspection_instrument m WHERE m.instrument = @instrument AND m.seq = i.seq)");
         Needs(filter.Models is not null, lead.Seq == "b.seq"
             ? lead.Condition
-            : "EXISTS (SELECT 1 FROM json_each(@models) k CROSS JOIN inspection_model b ON b.name = k.value AND b.seq = i.seq)");
+            : $"EXISTS (SELECT 1 FROM inspection_model b INDEXED BY inspection_model_seq WHERE b.seq = i.seq AND {IsOneOfModels})");
         Needs(filter.From is not null, "i.play >= @from", ("from", Day(filter.From)));
         Needs(filter.To is not null, "i.play <= @to", ("to", Day(filter.To)));
         Needs(filter.RecordedFrom is not null, "i.at >= @recordedFrom", ("recordedFrom", Instant(filter.RecordedFrom)));
@@ -170,13 +175,23 @@ internal sealed class FindPlan
 
     private Lead Narrowest(SqliteConnection connection, List<Lead> leads)
     {
-        if (leads.Count <= 1)
+        return leads switch
         {
-            return leads.FirstOrDefault() ?? new("inspection_index i NOT INDEXED", "i.seq", "", IsNarrow: false, "");
-        }
+            [] => new("inspection_index i NOT INDEXED", "i.seq", "", IsNarrow: false, ""),
 
-        return leads.MinBy(lead => connection.ExecuteScalar<int>($"SELECT count(*) FROM (SELECT 1 FROM {lead.Counted} LIMIT {CountedUpTo})", _values))!;
+            // Models that many balls have are met soon enough in the order of the register.
+            [{ Seq: "b.seq" } only] when Counted(only) == CountedUpTo =>
+                new($"inspection_model b INDEXED BY inspection_model_seq {OfModel}", "b.seq", IsOneOfModels, IsNarrow: false, ""),
+            [var only] => only,
+            _ => leads.MinBy(Counted)!,
+        };
+
+        int Counted(Lead lead) => connection.ExecuteScalar<int>($"SELECT count(*) FROM (SELECT 1 FROM {lead.Counted} LIMIT {CountedUpTo})", _values);
     }
+
+    private const string OfModel = "CROSS JOIN inspection_index i ON i.seq = b.seq";
+
+    private const string IsOneOfModels = "b.name IN (SELECT value FROM json_each(@models))";
 
     private void Value(string name, string value) => _values.Add(name, value);
 

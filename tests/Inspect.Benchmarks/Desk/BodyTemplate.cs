@@ -38,6 +38,7 @@ internal sealed class BodyTemplate
     {
         var members = JsonNode.Parse(body)!.AsObject();
         Outcome = members["verdict"]!["outcome"]!.GetValue<string>();
+        Model = $"{members["sheet"]!["ball"]!["maker"]} {members["sheet"]!["ball"]!["model"]}";
         Rules =
         [
             .. members["verdict"]!["findings"]!.AsArray()
@@ -59,6 +60,9 @@ internal sealed class BodyTemplate
 
     /// <summary>The verdict.</summary>
     public string Outcome { get; }
+
+    /// <summary>Maker and model of the ball.</summary>
+    public string Model { get; }
 
     /// <summary>The rules that were not passed, and how each came out.</summary>
     public IReadOnlyList<(string Rule, string Outcome)> Rules { get; }

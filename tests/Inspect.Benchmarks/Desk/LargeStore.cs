@@ -86,7 +86,7 @@ internal sealed class LargeStore(string file, int inspections, Random random)
         using var command = connection.CreateCommand();
         command.CommandText = """
             SELECT name, sql FROM sqlite_schema
-            WHERE type = 'index' AND sql IS NOT NULL AND tbl_name IN ('inspection_index', 'inspection_rule', 'person_name_word', 'register_entry')
+            WHERE type = 'index' AND sql IS NOT NULL AND tbl_name IN ('inspection_index', 'inspection_rule', 'inspection_model', 'person_name_word', 'register_entry')
             """;
         var made = new List<(string Name, string Sql)>();
         using (var reader = command.ExecuteReader())
@@ -150,6 +150,7 @@ internal sealed class LargeStore(string file, int inspections, Random random)
             VALUES ($0, $1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15)
             """, 16);
         using var rule = Prepared(connection, transaction, "INSERT INTO inspection_rule (rule, outcome, seq, event, by_person, verdict) VALUES ($0, $1, $2, $3, $4, $5)", 6);
+        using var model = Prepared(connection, transaction, "INSERT INTO inspection_model (name, seq) VALUES ($0, $1)", 2);
         var (seq, prior) = Edge(connection);
         var ofEvent = inspections / Events;
         for (var i = 0; i < Events; i++)
@@ -173,6 +174,7 @@ internal sealed class LargeStore(string file, int inspections, Random random)
                     row, seq, facts.Number, facts.Event, running, facts.Entry, facts.Code, facts.Ball, facts.Serial, SerialLookAlikes.Fold(facts.Serial), facts.Play,
                     template.Outcome, i < 5 ? "us-national/2018-08-01" : "us-national/2020-08-01", facts.By, facts.At,
                     replaces ? Number(i, running - 1) : null, replaced ? Number(i, running + 1) : null);
+                Set(model, template.Model, seq);
                 foreach (var (id, outcome) in template.Rules)
                 {
                     Set(rule, id, outcome, seq, facts.Event, facts.By, template.Outcome);
