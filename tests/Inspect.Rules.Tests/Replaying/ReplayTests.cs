@@ -24,7 +24,7 @@ public class ReplayTests
     [InlineData("international/2025-10-14")]
     public void Of_TenThousandUnderAnotherEdition_CountsLikeJudgingEachByItself(string other)
     {
-        var (edition, report) = (Book.Find(other), Replay.Of(TenThousand.Value, Book.Library, new ReplayTarget.OneEdition(other)));
+        var (edition, report) = (Book.Find(other), Replay.Of(TenThousand.Value, Book.BuiltIn, new ReplayTarget.OneEdition(other)));
 
         var alone = TenThousand.Value.Select(one => (Then: one.Verdict, Now: Judge.Under(edition, one.Sheet))).ToList();
         var counts = alone.Select(one => (Then: one.Then.Outcome, Now: one.Now.Outcome)).Where(one => one.Then != one.Now)
@@ -44,7 +44,7 @@ public class ReplayTests
     [Fact]
     public void Of_OwnEdition_ChangesNothing()
     {
-        var report = Replay.Of(TenThousand.Value.Take(1000), Book.Library, new ReplayTarget.OwnEdition());
+        var report = Replay.Of(TenThousand.Value.Take(1000), Book.BuiltIn, new ReplayTarget.OwnEdition());
 
         Assert.Equal((1000, 0, 0), (report.Judged, report.Changes.Count, report.NotJudged.Count));
     }
@@ -55,7 +55,7 @@ public class ReplayTests
         var old = Recorded(1) with { Sheet = Recorded(1).Sheet with { Play = new DateOnly(2019, 2, 1) } };
         var early = old with { Number = "EARLY-0001", Sheet = old.Sheet with { Play = new DateOnly(2001, 2, 1) } };
 
-        var report = Replay.Of([early, old], Book.Library, new ReplayTarget.EditionsOf("international"));
+        var report = Replay.Of([early, old], Book.BuiltIn, new ReplayTarget.EditionsOf("international"));
 
         Assert.Equal((null, Outcome.Hold), (report.Changes[0].Edition, report.Changes[0].New));
         Assert.All(report.Changes.Skip(1), change => Assert.Equal("international/2019-01-01", change.Edition));
@@ -69,7 +69,7 @@ public class ReplayTests
             Own("A-0001", """{ "ball.serial": "71234" }"""),
             Own("A-0002", "{}"),
         ];
-        var report = Replay.Of(two, Book.Library, new ReplayTarget.OwnEdition { Terms = Lantern.Terms });
+        var report = Replay.Of(two, Book.BuiltIn, new ReplayTarget.OwnEdition { Terms = Lantern.Terms });
 
         Assert.Equal(1, report.VerdictsChanged);
         Assert.Contains(new RuleChange("barred-serials", null, Outcome.Fail), report.Changes[0].Rules);
@@ -81,7 +81,7 @@ public class ReplayTests
     public void Of_DecisionRule_HoldsWhatLiesNearTheLimit()
     {
         var terms = new JudgingTerms { DecisionRule = DecisionRule.GuardedAcceptance(2), Uncertainties = [Side.Uncertainty] };
-        var report = Replay.Of([Own("A-0001", """{ "weights.leftRight": "2.95 oz" }""")], Book.Library, new ReplayTarget.OwnEdition { Terms = terms });
+        var report = Replay.Of([Own("A-0001", """{ "weights.leftRight": "2.95 oz" }""")], Book.BuiltIn, new ReplayTarget.OwnEdition { Terms = terms });
 
         Assert.Equal([new RuleChange("left-right", Outcome.Pass, Outcome.Hold)], Assert.Single(report.Changes).Rules);
     }
@@ -94,14 +94,14 @@ public class ReplayTests
         var unknown = one with { Number = "A-0003", Verdict = one.Verdict with { Edition = new EditionMark("us-national/1999-01-01", new string('0', 64)) } };
         var loose = Lantern.Of("""{"rule":"left-right","kind":"limit","quantity":"leftRight","atMost":"5 oz"}""");
 
-        var report = Replay.Of([one, other, unknown], Book.Library, new ReplayTarget.OwnEdition { Terms = new JudgingTerms { Supplements = [loose] } });
+        var report = Replay.Of([one, other, unknown], Book.BuiltIn, new ReplayTarget.OwnEdition { Terms = new JudgingTerms { Supplements = [loose] } });
 
         Assert.Equal((0, 3), (report.Judged, report.NotJudged.Count));
         Assert.Contains("never loosen it", report.NotJudged[0].Reason, StringComparison.Ordinal);
         Assert.Contains("other bytes here", report.NotJudged[1].Reason, StringComparison.Ordinal);
         Assert.Contains("not known here", report.NotJudged[2].Reason, StringComparison.Ordinal);
-        Assert.Throws<ArgumentException>(() => Replay.Of([one], Book.Library, new ReplayTarget.OneEdition("us-national/1999-01-01")));
-        Assert.Throws<ArgumentException>(() => Replay.Of([one], Book.Library, new ReplayTarget.EditionsOf("atlantis")));
+        Assert.Throws<ArgumentException>(() => Replay.Of([one], Book.BuiltIn, new ReplayTarget.OneEdition("us-national/1999-01-01")));
+        Assert.Throws<ArgumentException>(() => Replay.Of([one], Book.BuiltIn, new ReplayTarget.EditionsOf("atlantis")));
     }
 
     /// <summary>Quotes, commas and line ends as in RFC 4180.</summary>
@@ -132,7 +132,7 @@ public class ReplayTests
     [Fact]
     public void Write_Json_HasCountsAndChanges()
     {
-        var report = Replay.Of([Own("A-0001", """{ "weights.leftRight": "2 oz" }""")], Book.Library, new ReplayTarget.OneEdition("us-national/2014-05-07"));
+        var report = Replay.Of([Own("A-0001", """{ "weights.leftRight": "2 oz" }""")], Book.BuiltIn, new ReplayTarget.OneEdition("us-national/2014-05-07"));
         var written = ReplayJson.Write(report);
 
         Assert.Equal(["judged", "verdictsChanged", "outcomes", "rules", "changes", "notJudged"], written.Select(member => member.Key));
@@ -174,6 +174,6 @@ public class ReplayTests
         var faults = new List<Fault>();
         var read = SheetReader.Read(Encoding.UTF8.GetBytes(sheet), faults);
         Assert.Empty(faults);
-        return new RecordedInspection(FormattableString.Invariant($"OPEN-{index:0000}"), read!, SheetJudge.Judge(Book.Library, read!, faults)!);
+        return new RecordedInspection(FormattableString.Invariant($"OPEN-{index:0000}"), read!, SheetJudge.Judge(Book.BuiltIn, read!, faults)!);
     }
 }

@@ -17,14 +17,14 @@ internal static class Book
         .ToList();
 
     /// <summary>Every edition, loaded by the real loader.</summary>
-    public static readonly EditionLibrary Library = new(Ids.Select(Load));
+    public static readonly EditionLibrary BuiltIn = new(Ids.Select(Load));
 
     public static TheoryData<string> Editions => [.. Ids];
 
     /// <summary>A file of an edition's folder.</summary>
     public static string FileOf(string id, string name) => Path.Combine(Folder, id, name);
 
-    public static Edition Find(string id) => Library.TryFind(id, out var edition) ? edition : throw new ArgumentException($"There is no edition {id}.");
+    public static Edition Find(string id) => BuiltIn.TryFind(id, out var edition) ? edition : throw new ArgumentException($"There is no edition {id}.");
 
     private static Edition Load(string id)
     {

@@ -26,7 +26,7 @@ public class CoverageTests
         for (var day = Day(starts[0]).AddDays(-1); day <= end; day = day.AddDays(1))
         {
             var start = day > (last is null ? end : Day(last)) ? null : starts.LastOrDefault(first => Day(first) <= day);
-            var found = Book.Library.InForceOn(authority, day)?.Id;
+            var found = Book.BuiltIn.InForceOn(authority, day)?.Id;
 
             Assert.True(found == (start is null ? null : $"{authority}/{start}"), $"{day:yyyy-MM-dd}: found {found ?? "none"}");
         }
@@ -36,13 +36,13 @@ public class CoverageTests
     [MemberData(nameof(Bodies))]
     public void Of_Authority_HasTheseEditionsAndNoOther(string authority, string[] starts, string? last)
     {
-        Assert.Equal(starts.Select(start => $"{authority}/{start}"), Book.Library.Of(authority).Select(edition => edition.Id));
-        Assert.Equal(last is null ? (DateOnly?)null : Day(last), Book.Library.Of(authority)[^1].Until);
+        Assert.Equal(starts.Select(start => $"{authority}/{start}"), Book.BuiltIn.Of(authority).Select(edition => edition.Id));
+        Assert.Equal(last is null ? (DateOnly?)null : Day(last), Book.BuiltIn.Of(authority)[^1].Until);
     }
 
     [Fact]
     public void Authorities_All_AreCovered() =>
-        Assert.Equal(Bodies.Select(row => (string)((object[])row)[0]).Order(StringComparer.Ordinal), Book.Library.Authorities);
+        Assert.Equal(Bodies.Select(row => (string)((object[])row)[0]).Order(StringComparer.Ordinal), Book.BuiltIn.Authorities);
 
     private static DateOnly Later(DateOnly one, DateOnly other) => one > other ? one : other;
 

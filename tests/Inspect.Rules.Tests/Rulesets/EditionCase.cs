@@ -35,7 +35,7 @@ internal sealed record EditionCase(string Edition, string Name, string Source, J
     {
         var faults = new List<Fault>();
         var sheet = SheetReader.Read(Encoding.UTF8.GetBytes(Sheet.ToJsonString()), faults);
-        var verdict = sheet is null ? null : SheetJudge.Judge(Book.Library, sheet, faults);
+        var verdict = sheet is null ? null : SheetJudge.Judge(Book.BuiltIn, sheet, faults);
         return verdict ?? throw new InvalidDataException($"{Edition}, {Name}: {string.Join(" ", faults)}");
     }
 

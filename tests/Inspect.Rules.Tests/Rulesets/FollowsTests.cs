@@ -17,7 +17,7 @@ public class FollowsTests
     /// <summary>Members that word a rule or say where it was read, and limit nothing.</summary>
     private static readonly string[] Prose = ["source", "section", "pass", "fail", "basis"];
 
-    public static TheoryData<string> Following => [.. Book.Library.All.Where(edition => edition.Follows is not null).Select(edition => edition.Id)];
+    public static TheoryData<string> Following => [.. Book.BuiltIn.All.Where(edition => edition.Follows is not null).Select(edition => edition.Id)];
 
     [Theory]
     [MemberData(nameof(Following))]
@@ -44,7 +44,7 @@ public class FollowsTests
             "united-kingdom/2020-08-01 follows international/2020-08-01",
             "united-kingdom/2025-10-14 follows international/2025-10-14",
         ],
-        Book.Library.All.Where(edition => edition.Follows is not null).Select(edition => $"{edition.Id} follows {edition.Follows}"));
+        Book.BuiltIn.All.Where(edition => edition.Follows is not null).Select(edition => $"{edition.Id} follows {edition.Follows}"));
 
     [Theory]
     [MemberData(nameof(Book.Editions), MemberType = typeof(Book))]

@@ -10,7 +10,7 @@ public class LimitWordsTests
     public void TryRead_EveryLimitOfEveryEdition_GivesTheLimitBack()
     {
         var read = 0;
-        foreach (var rule in Book.Library.All.SelectMany(edition => edition.Rules).OfType<Rule.Limited>())
+        foreach (var rule in Book.BuiltIn.All.SelectMany(edition => edition.Rules).OfType<Rule.Limited>())
         {
             if (rule.Quantity == RuleQuantity.Made)
             {

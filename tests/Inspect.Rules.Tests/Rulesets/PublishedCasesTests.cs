@@ -40,7 +40,7 @@ public class PublishedCasesTests
             return;
         }
 
-        var verdict = SheetJudge.Judge(Book.Library, sheet!, faults);
+        var verdict = SheetJudge.Judge(Book.BuiltIn, sheet!, faults);
         Assert.Empty(faults);
         Assert.Equal((string?)expect["outcome"], VerdictJson.WordOf(verdict!.Outcome));
         Assert.Equal(Ids(expect, "fails"), Ids(verdict, Outcome.Fail));
