@@ -8,14 +8,20 @@ public class Arrows
     private static readonly Dictionary<string, string[]> Allowed = new()
     {
         ["Inspect.Ball"] = [],
-        ["Inspect.Rules"] = ["Inspect.Ball"],
+        ["Inspect.Sheets"] = ["Inspect.Ball"],
+        ["Inspect.Metrology"] = ["Inspect.Ball", "Inspect.Sheets"],
+        ["Inspect.Rules"] = ["Inspect.Ball", "Inspect.Sheets"],
+        ["Inspect.Advice"] = ["Inspect.Ball", "Inspect.Sheets", "Inspect.Rules"],
         ["Inspect.Ledger"] = [],
-        ["Inspect.Station"] = ["Inspect.Ball", "Inspect.Rules", "Inspect.Ledger"],
+        ["Inspect.Station"] = ["Inspect.Ball", "Inspect.Sheets", "Inspect.Metrology", "Inspect.Rules", "Inspect.Advice", "Inspect.Ledger"],
     };
 
     [Theory]
     [InlineData("Inspect.Ball")]
+    [InlineData("Inspect.Sheets")]
+    [InlineData("Inspect.Metrology")]
     [InlineData("Inspect.Rules")]
+    [InlineData("Inspect.Advice")]
     [InlineData("Inspect.Ledger")]
     [InlineData("Inspect.Station")]
     public void Project_KnowsOnlyWhomItMay(string name)
@@ -27,7 +33,10 @@ public class Arrows
 
     [Theory]
     [InlineData("Inspect.Ball")]
+    [InlineData("Inspect.Sheets")]
+    [InlineData("Inspect.Metrology", "MathNet.Numerics")]
     [InlineData("Inspect.Rules", "MathNet.Numerics")]
+    [InlineData("Inspect.Advice")]
     [InlineData("Inspect.Ledger")]
     public void Library_StandsOnTheBaseClassLibraryAlone(string name, params string[] besides)
     {

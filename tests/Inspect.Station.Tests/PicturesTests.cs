@@ -47,7 +47,7 @@ public sealed class PicturesTests(BrowserFixture browser)
     {
         await using var station = new StationFixture();
         using var client = await station.Client("inspector");
-        var recorded = await client.Recorded(Sheets.Legal(), "103");
+        var recorded = await client.Recorded(SampleSheets.Legal(), "103");
 
         var pdf = await client.GetByteArrayAsync($"/api/inspections/{recorded["number"]}/slip.pdf?stock=label");
 
@@ -76,7 +76,7 @@ public sealed class PicturesTests(BrowserFixture browser)
 
     private static JsonObject Ball(string model, string serial, (string Part, string Member, string? Text)? other = null)
     {
-        var sheet = Sheets.Legal();
+        var sheet = SampleSheets.Legal();
         sheet["ball"]!["model"] = model;
         sheet["ball"]!["serial"] = serial;
         if (other is { } changed)

@@ -1,4 +1,5 @@
 using Inspect.Rules.Rulesets;
+using Inspect.Sheets;
 
 namespace Inspect.Rules.Judging;
 

@@ -1,6 +1,6 @@
 using System.Globalization;
-using Inspect.Rules.Readings;
 using Inspect.Rules.Rulesets;
+using Inspect.Sheets.Readings;
 
 namespace Inspect.Rules.Judging;
 

@@ -1,6 +1,6 @@
 using System.Globalization;
 using Inspect.Rules.Rulesets;
-using Inspect.Rules.Sheets;
+using Inspect.Sheets;
 
 namespace Inspect.Rules.Judging;
 

@@ -1,4 +1,4 @@
-using Inspect.Rules.Sheets;
+using Inspect.Sheets;
 
 namespace Inspect.Rules.Judging;
 

@@ -1,5 +1,5 @@
 using Inspect.Rules.Rulesets;
-using Inspect.Rules.Sheets;
+using Inspect.Sheets;
 
 namespace Inspect.Rules.Judging;
 

@@ -1,5 +1,5 @@
-using Inspect.Rules.Readings;
 using Inspect.Rules.Rulesets;
+using Inspect.Sheets.Readings;
 
 namespace Inspect.Rules.Judging;
 

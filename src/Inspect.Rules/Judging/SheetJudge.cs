@@ -1,6 +1,6 @@
-using Inspect.Rules.Json;
 using Inspect.Rules.Rulesets;
-using Inspect.Rules.Sheets;
+using Inspect.Sheets;
+using Inspect.Sheets.Json;
 
 namespace Inspect.Rules.Judging;
 

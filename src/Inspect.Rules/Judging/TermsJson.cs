@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text.Json.Nodes;
 using Inspect.Rules.Rulesets;
+using Inspect.Sheets;
 
 namespace Inspect.Rules.Judging;
 

@@ -1,7 +1,7 @@
 using System.Globalization;
-using Inspect.Rules.Json;
-using Inspect.Rules.Readings;
 using Inspect.Rules.Rulesets;
+using Inspect.Sheets.Json;
+using Inspect.Sheets.Readings;
 
 namespace Inspect.Rules.Judging;
 

@@ -1,5 +1,6 @@
-using Inspect.Rules.Readings;
 using Inspect.Rules.Rulesets;
+using Inspect.Sheets;
+using Inspect.Sheets.Readings;
 
 namespace Inspect.Rules.Judging;
 

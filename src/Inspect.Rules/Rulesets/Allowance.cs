@@ -1,5 +1,5 @@
-using Inspect.Rules.Json;
-using Inspect.Rules.Readings;
+using Inspect.Sheets.Json;
+using Inspect.Sheets.Readings;
 
 namespace Inspect.Rules.Rulesets;
 

@@ -1,6 +1,6 @@
-using Inspect.Rules.Json;
-using Inspect.Rules.Readings;
-using Inspect.Rules.Sheets;
+using Inspect.Sheets;
+using Inspect.Sheets.Json;
+using Inspect.Sheets.Readings;
 
 namespace Inspect.Rules.Rulesets;
 

@@ -1,4 +1,4 @@
-using Inspect.Rules.Readings;
+using Inspect.Sheets.Readings;
 
 namespace Inspect.Rules.Rulesets;
 

@@ -1,5 +1,5 @@
 using System.Diagnostics.CodeAnalysis;
-using Inspect.Rules.Readings;
+using Inspect.Sheets.Readings;
 
 namespace Inspect.Rules.Rulesets;
 

@@ -1,4 +1,4 @@
-using Inspect.Rules.Sheets;
+using Inspect.Sheets;
 
 namespace Inspect.Rules.Rulesets;
 
@@ -135,22 +135,6 @@ public sealed record LimitCase(Condition? When, Limit? Limit, Reference Referenc
 /// <param name="Kinds">The kinds of holes.</param>
 /// <param name="UnusedThumb">A thumb hole not used on every delivery is taken in as well.</param>
 public sealed record HoleChoice(IReadOnlyList<HoleKind> Kinds, bool UnusedThumb);
-
-/// <summary>What a limit rule measures.</summary>
-public enum RuleQuantity
-{
-    Gross,
-    TopBottom,
-    LeftRight,
-    FingerThumb,
-    AnyHalves,
-    Diameters,
-    Circumference,
-    Hardness,
-    Made,
-    HoleDiameter,
-    HoleDepth,
-}
 
 /// <summary>Which figure of the readings is compared with the limit.</summary>
 public enum Statistic

@@ -1,5 +1,5 @@
-using Inspect.Rules.Json;
-using Inspect.Rules.Sheets;
+using Inspect.Sheets;
+using Inspect.Sheets.Json;
 
 namespace Inspect.Rules.Rulesets;
 

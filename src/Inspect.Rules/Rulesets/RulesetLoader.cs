@@ -1,6 +1,6 @@
 using System.Security.Cryptography;
 using System.Text.RegularExpressions;
-using Inspect.Rules.Json;
+using Inspect.Sheets.Json;
 
 namespace Inspect.Rules.Rulesets;
 

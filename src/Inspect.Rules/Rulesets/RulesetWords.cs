@@ -1,4 +1,5 @@
-using Inspect.Rules.Readings;
+using Inspect.Sheets;
+using Inspect.Sheets.Readings;
 
 namespace Inspect.Rules.Rulesets;
 

@@ -1,5 +1,5 @@
 using System.Security.Cryptography;
-using Inspect.Rules.Json;
+using Inspect.Sheets.Json;
 
 namespace Inspect.Rules.Rulesets;
 

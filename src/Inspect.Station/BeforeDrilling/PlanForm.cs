@@ -1,7 +1,7 @@
-using Inspect.Rules.Advice;
-using Inspect.Rules.Described;
-using Inspect.Rules.Readings;
-using Inspect.Rules.Sheets;
+using Inspect.Advice;
+using Inspect.Sheets;
+using Inspect.Sheets.Described;
+using Inspect.Sheets.Readings;
 using Inspect.Station.Web;
 
 namespace Inspect.Station.BeforeDrilling;

@@ -1,9 +1,9 @@
+using Inspect.Advice;
 using Inspect.Ball;
-using Inspect.Rules.Advice;
 using Inspect.Rules.Judging;
-using Inspect.Rules.Readings;
 using Inspect.Rules.Rulesets;
-using Inspect.Rules.Sheets;
+using Inspect.Sheets;
+using Inspect.Sheets.Readings;
 using Inspect.Station.Pictures;
 
 namespace Inspect.Station.BeforeDrilling;

@@ -2,7 +2,7 @@ using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using System.Text.Json.Nodes;
-using Inspect.Rules.Json;
+using Inspect.Sheets.Json;
 
 namespace Inspect.Station.CommandLine;
 

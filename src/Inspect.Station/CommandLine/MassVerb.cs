@@ -1,6 +1,6 @@
 using System.Text.Json.Nodes;
-using Inspect.Rules.Described;
-using Inspect.Rules.Json;
+using Inspect.Sheets.Described;
+using Inspect.Sheets.Json;
 
 namespace Inspect.Station.CommandLine;
 

@@ -1,11 +1,11 @@
 using System.Globalization;
 using System.Text.Json;
 using System.Text.Json.Nodes;
-using Inspect.Rules.Json;
 using Inspect.Rules.Judging;
 using Inspect.Rules.Replaying;
 using Inspect.Rules.Rulesets;
-using Inspect.Rules.Sheets;
+using Inspect.Sheets;
+using Inspect.Sheets.Json;
 using Inspect.Station.Record;
 
 namespace Inspect.Station.CommandLine;

@@ -1,7 +1,7 @@
-using Inspect.Rules.Json;
 using Inspect.Rules.Judging;
 using Inspect.Rules.Replaying;
 using Inspect.Rules.Rulesets;
+using Inspect.Sheets.Json;
 
 namespace Inspect.Station.CommandLine;
 

@@ -1,7 +1,7 @@
 using System.Text;
 using System.Text.Json.Nodes;
 using Dapper;
-using Inspect.Rules.Json;
+using Inspect.Sheets.Json;
 using Inspect.Station.Access;
 using Inspect.Station.Prepare;
 using Inspect.Station.Record;

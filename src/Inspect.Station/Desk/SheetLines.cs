@@ -1,8 +1,8 @@
 using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
-using Inspect.Rules.Advice;
+using Inspect.Advice;
 using Inspect.Rules.Judging;
-using Inspect.Rules.Sheets;
+using Inspect.Sheets;
 
 namespace Inspect.Station.Desk;
 

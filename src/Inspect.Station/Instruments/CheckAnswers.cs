@@ -1,8 +1,9 @@
 using System.Globalization;
 using System.Security.Cryptography;
 using System.Text;
-using Inspect.Rules.Metrology;
-using Inspect.Rules.Readings;
+using Inspect.Metrology;
+using Inspect.Sheets;
+using Inspect.Sheets.Readings;
 using Inspect.Station.Web;
 
 namespace Inspect.Station.Instruments;

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Security.Claims;
-using Inspect.Rules.Metrology;
+using Inspect.Metrology;
+using Inspect.Sheets;
 using Inspect.Station.Access;
 using Inspect.Station.Decide;
 using Inspect.Station.Prepare;

@@ -1,8 +1,9 @@
 using System.Text.Json.Nodes;
 using Dapper;
 using Inspect.Ledger;
-using Inspect.Rules.Metrology;
-using Inspect.Rules.Readings;
+using Inspect.Metrology;
+using Inspect.Sheets;
+using Inspect.Sheets.Readings;
 using Inspect.Station.Access;
 using Inspect.Station.Decide;
 using Inspect.Station.Record;
@@ -120,8 +121,8 @@ public static class Checks
     };
 
     private static string Text(decimal value, Unit unit, bool isSize = true) => isSize
-        ? Inspect.Rules.Readings.Written.Difference(value, new Notation(unit, false)).Trim()
-        : Inspect.Rules.Readings.Written.As(value, new Notation(unit, false)).Trim();
+        ? Inspect.Sheets.Readings.Written.Difference(value, new Notation(unit, false)).Trim()
+        : Inspect.Sheets.Readings.Written.As(value, new Notation(unit, false)).Trim();
 
     private static void Index(WriteTransaction write, long seq, byte[] bytes)
     {

@@ -1,4 +1,4 @@
-using Inspect.Rules.Metrology;
+using Inspect.Metrology;
 using Inspect.Station.Pictures;
 
 namespace Inspect.Station.Instruments;

@@ -1,6 +1,6 @@
 using System.Text.Json.Nodes;
 using Dapper;
-using Inspect.Rules.Metrology;
+using Inspect.Sheets;
 using Inspect.Station.Access;
 using Inspect.Station.Storage;
 

@@ -1,5 +1,6 @@
-using Inspect.Rules.Metrology;
-using Inspect.Rules.Readings;
+using Inspect.Metrology;
+using Inspect.Sheets;
+using Inspect.Sheets.Readings;
 using Inspect.Station.Access;
 
 namespace Inspect.Station.Instruments;

@@ -1,6 +1,7 @@
 using System.Globalization;
-using Inspect.Rules.Metrology;
-using Inspect.Rules.Readings;
+using Inspect.Metrology;
+using Inspect.Sheets;
+using Inspect.Sheets.Readings;
 using Inspect.Station.Web;
 
 namespace Inspect.Station.Instruments;

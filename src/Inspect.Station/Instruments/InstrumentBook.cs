@@ -1,7 +1,7 @@
 using System.Globalization;
 using Dapper;
-using Inspect.Rules.Metrology;
-using Inspect.Rules.Readings;
+using Inspect.Sheets;
+using Inspect.Sheets.Readings;
 using Inspect.Station.Access;
 using Inspect.Station.Storage;
 using Microsoft.Data.Sqlite;

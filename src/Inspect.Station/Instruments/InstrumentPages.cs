@@ -1,5 +1,5 @@
 using System.Security.Claims;
-using Inspect.Rules.Metrology;
+using Inspect.Sheets;
 using Inspect.Station.Access;
 using Inspect.Station.Prepare;
 using Inspect.Station.Storage;

@@ -1,6 +1,6 @@
 using System.Globalization;
 using Dapper;
-using Inspect.Rules.Metrology;
+using Inspect.Sheets;
 using Inspect.Station.Prepare;
 using Inspect.Station.Storage;
 using Microsoft.Data.Sqlite;

@@ -1,5 +1,5 @@
 using System.Globalization;
-using Inspect.Rules.Metrology;
+using Inspect.Sheets;
 using Inspect.Station.Prepare;
 using Inspect.Station.Record;
 using Inspect.Station.Storage;

@@ -1,7 +1,7 @@
 using System.Globalization;
-using Inspect.Rules.Metrology;
-using Inspect.Rules.Readings;
-using Inspect.Rules.Sheets;
+using Inspect.Metrology;
+using Inspect.Sheets;
+using Inspect.Sheets.Readings;
 using Inspect.Station.Access;
 using Inspect.Station.Record;
 

@@ -1,7 +1,8 @@
 using System.Globalization;
 using System.Security.Claims;
-using Inspect.Rules.Metrology;
-using Inspect.Rules.Readings;
+using Inspect.Metrology;
+using Inspect.Sheets;
+using Inspect.Sheets.Readings;
 using Inspect.Station.Access;
 using Inspect.Station.Storage;
 using Inspect.Station.Web;

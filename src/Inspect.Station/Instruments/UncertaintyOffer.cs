@@ -1,7 +1,7 @@
+using Inspect.Metrology;
 using Inspect.Rules.Judging;
-using Inspect.Rules.Metrology;
-using Inspect.Rules.Readings;
-using Inspect.Rules.Rulesets;
+using Inspect.Sheets;
+using Inspect.Sheets.Readings;
 using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Instruments;

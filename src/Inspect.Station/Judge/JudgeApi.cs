@@ -1,7 +1,7 @@
-using Inspect.Rules.Json;
 using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
-using Inspect.Rules.Sheets;
+using Inspect.Sheets;
+using Inspect.Sheets.Json;
 using Inspect.Station.Web;
 using Microsoft.AspNetCore.Http.HttpResults;
 

@@ -1,7 +1,7 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
 using Inspect.Rules.Judging;
-using Inspect.Rules.Readings;
+using Inspect.Sheets.Readings;
 
 namespace Inspect.Station.Judge;
 

@@ -1,7 +1,7 @@
 using System.Globalization;
-using Inspect.Rules.Advice;
+using Inspect.Advice;
 using Inspect.Rules.Judging;
-using Inspect.Rules.Sheets;
+using Inspect.Sheets;
 using Inspect.Station.Web;
 
 namespace Inspect.Station.Measure;

@@ -1,5 +1,5 @@
 using System.Globalization;
-using Inspect.Rules.Sheets;
+using Inspect.Sheets;
 using Inspect.Station.Prepare;
 using Inspect.Station.Record;
 

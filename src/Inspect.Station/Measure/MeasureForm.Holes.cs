@@ -1,6 +1,6 @@
 using System.Text.Json.Nodes;
-using Inspect.Rules.Readings;
-using Inspect.Rules.Sheets;
+using Inspect.Sheets;
+using Inspect.Sheets.Readings;
 
 namespace Inspect.Station.Measure;
 

@@ -1,8 +1,8 @@
 using System.Text.Json.Nodes;
-using Inspect.Rules.Advice;
-using Inspect.Rules.Described;
-using Inspect.Rules.Readings;
-using Inspect.Rules.Sheets;
+using Inspect.Advice;
+using Inspect.Sheets;
+using Inspect.Sheets.Described;
+using Inspect.Sheets.Readings;
 
 namespace Inspect.Station.Measure;
 

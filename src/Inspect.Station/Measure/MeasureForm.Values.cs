@@ -1,6 +1,6 @@
 using System.Globalization;
 using System.Text.Json.Nodes;
-using Inspect.Rules.Readings;
+using Inspect.Sheets.Readings;
 
 namespace Inspect.Station.Measure;
 

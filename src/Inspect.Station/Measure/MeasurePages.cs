@@ -1,7 +1,7 @@
 using System.Security.Claims;
 using System.Text.Json.Nodes;
-using Inspect.Rules.Json;
 using Inspect.Rules.Rulesets;
+using Inspect.Sheets.Json;
 using Inspect.Station.Access;
 using Inspect.Station.Prepare;
 using Inspect.Station.Queue;

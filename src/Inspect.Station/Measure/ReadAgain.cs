@@ -1,4 +1,4 @@
-using Inspect.Rules.Advice;
+using Inspect.Advice;
 using Inspect.Rules.Judging;
 using Inspect.Station.Judge;
 

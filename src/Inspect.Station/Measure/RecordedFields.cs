@@ -1,10 +1,10 @@
 using System.Globalization;
 using System.Text;
 using System.Text.Json.Nodes;
+using Inspect.Advice;
 using Inspect.Ledger;
-using Inspect.Rules.Advice;
-using Inspect.Rules.Readings;
-using Inspect.Rules.Sheets;
+using Inspect.Sheets;
+using Inspect.Sheets.Readings;
 using Inspect.Station.Record;
 
 namespace Inspect.Station.Measure;

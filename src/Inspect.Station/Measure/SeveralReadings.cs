@@ -1,5 +1,5 @@
-using Inspect.Rules.Readings;
-using Inspect.Rules.Sheets;
+using Inspect.Sheets;
+using Inspect.Sheets.Readings;
 using Inspect.Station.Record;
 
 namespace Inspect.Station.Measure;

@@ -1,10 +1,10 @@
+using Inspect.Advice;
 using Inspect.Ball;
-using Inspect.Rules.Advice;
-using Inspect.Rules.Described;
 using Inspect.Rules.Judging;
-using Inspect.Rules.Readings;
 using Inspect.Rules.Rulesets;
-using Inspect.Rules.Sheets;
+using Inspect.Sheets;
+using Inspect.Sheets.Described;
+using Inspect.Sheets.Readings;
 
 namespace Inspect.Station.Pictures;
 

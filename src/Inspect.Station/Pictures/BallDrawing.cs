@@ -1,5 +1,5 @@
+using Inspect.Advice;
 using Inspect.Ball;
-using Inspect.Rules.Advice;
 
 namespace Inspect.Station.Pictures;
 

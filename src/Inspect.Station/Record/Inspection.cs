@@ -1,5 +1,5 @@
 using Inspect.Rules.Judging;
-using Inspect.Rules.Sheets;
+using Inspect.Sheets;
 using Inspect.Station.Access;
 using Inspect.Station.Slip;
 

@@ -1,9 +1,9 @@
 using System.Globalization;
 using System.Text;
 using System.Text.Json.Nodes;
-using Inspect.Rules.Json;
 using Inspect.Rules.Judging;
-using Inspect.Rules.Sheets;
+using Inspect.Sheets;
+using Inspect.Sheets.Json;
 using Inspect.Station.Access;
 using Inspect.Station.Slip;
 

@@ -1,8 +1,8 @@
 using Dapper;
-using Inspect.Rules.Json;
 using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
-using Inspect.Rules.Sheets;
+using Inspect.Sheets;
+using Inspect.Sheets.Json;
 using Inspect.Station.Access;
 using Inspect.Station.Decide;
 using Inspect.Station.Prepare;

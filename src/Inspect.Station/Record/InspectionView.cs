@@ -1,7 +1,7 @@
 using System.Security.Claims;
-using Inspect.Rules.Advice;
+using Inspect.Advice;
 using Inspect.Rules.Rulesets;
-using Inspect.Rules.Sheets;
+using Inspect.Sheets;
 using Inspect.Station.Access;
 using Inspect.Station.Decide;
 using Inspect.Station.Prepare;

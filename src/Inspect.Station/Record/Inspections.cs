@@ -1,8 +1,8 @@
 using System.Text.Json.Nodes;
 using Dapper;
-using Inspect.Rules.Json;
 using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
+using Inspect.Sheets.Json;
 using Inspect.Station.Access;
 using Inspect.Station.Instruments;
 using Inspect.Station.Prepare;

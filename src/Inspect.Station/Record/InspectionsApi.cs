@@ -1,7 +1,7 @@
 using System.Security.Claims;
 using System.Text.Json.Nodes;
 using Inspect.Rules.Judging;
-using Inspect.Rules.Sheets;
+using Inspect.Sheets;
 using Inspect.Station.Access;
 using Inspect.Station.Decide;
 using Inspect.Station.Judge;

@@ -1,7 +1,7 @@
 using System.Globalization;
-using Inspect.Rules.Json;
-using Inspect.Rules.Readings;
-using Inspect.Rules.Sheets;
+using Inspect.Sheets;
+using Inspect.Sheets.Json;
+using Inspect.Sheets.Readings;
 using Inspect.Station.Prepare;
 
 namespace Inspect.Station.Record;

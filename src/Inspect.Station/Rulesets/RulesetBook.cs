@@ -1,5 +1,5 @@
-using Inspect.Rules.Json;
 using Inspect.Rules.Rulesets;
+using Inspect.Sheets.Json;
 
 namespace Inspect.Station.Rulesets;
 

@@ -1,4 +1,4 @@
-using Inspect.Rules.Json;
+using Inspect.Sheets.Json;
 
 namespace Inspect.Station.Rulesets;
 

@@ -1,5 +1,5 @@
 using System.Globalization;
-using Inspect.Rules.Advice;
+using Inspect.Advice;
 using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
 using Inspect.Station.Access;

@@ -1,8 +1,8 @@
 using System.Text;
-using Inspect.Rules.Json;
 using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
-using Inspect.Rules.Sheets;
+using Inspect.Sheets;
+using Inspect.Sheets.Json;
 
 namespace Inspect.Rules.Tests.Judging;
 

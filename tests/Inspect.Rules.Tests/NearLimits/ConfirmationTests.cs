@@ -1,9 +1,9 @@
 using System.Text;
 using System.Text.Json.Nodes;
-using Inspect.Rules.Json;
 using Inspect.Rules.Judging;
 using Inspect.Rules.Tests.Rulesets;
 using Inspect.Rules.Tests.Supplements;
+using Inspect.Sheets.Json;
 
 namespace Inspect.Rules.Tests.NearLimits;
 

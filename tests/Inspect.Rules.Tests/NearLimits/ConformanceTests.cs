@@ -1,7 +1,8 @@
 using CsCheck;
 using Inspect.Rules.Judging;
-using Inspect.Rules.Readings;
 using Inspect.Rules.Rulesets;
+using Inspect.Sheets;
+using Inspect.Sheets.Readings;
 using MathNet.Numerics.Distributions;
 using MathNet.Numerics.Integration;
 

@@ -1,7 +1,8 @@
 using Inspect.Rules.Judging;
-using Inspect.Rules.Readings;
 using Inspect.Rules.Rulesets;
 using Inspect.Rules.Tests.Supplements;
+using Inspect.Sheets;
+using Inspect.Sheets.Readings;
 
 namespace Inspect.Rules.Tests.NearLimits;
 

@@ -1,13 +1,13 @@
 using System.Globalization;
 using System.Text;
-using Inspect.Rules.Json;
 using Inspect.Rules.Judging;
 using Inspect.Rules.Replaying;
 using Inspect.Rules.Rulesets;
-using Inspect.Rules.Sheets;
 using Inspect.Rules.Tests.NearLimits;
 using Inspect.Rules.Tests.Rulesets;
 using Inspect.Rules.Tests.Supplements;
+using Inspect.Sheets;
+using Inspect.Sheets.Json;
 
 namespace Inspect.Rules.Tests.Replaying;
 

@@ -1,6 +1,6 @@
 using System.Runtime.CompilerServices;
-using Inspect.Rules.Json;
 using Inspect.Rules.Rulesets;
+using Inspect.Sheets.Json;
 
 namespace Inspect.Rules.Tests.Rulesets;
 

@@ -1,7 +1,7 @@
 using System.Text;
 using System.Text.Json.Nodes;
-using Inspect.Rules.Json;
 using Inspect.Rules.Rulesets;
+using Inspect.Sheets.Json;
 
 namespace Inspect.Rules.Tests.Rulesets;
 

@@ -7,14 +7,14 @@ namespace Inspect.Rules.Tests.Rulesets;
 public partial class LoaderTests
 {
     private static readonly string[] Speakers =
-        ["Json/StrictJson.cs", "Json/StrictObject.cs", "Rulesets/RulesetLoader.cs", "Rulesets/RuleReader.cs", "Rulesets/ConditionReader.cs",
-            "Rulesets/BarReader.cs", "Rulesets/Allowance.cs"];
+        ["Inspect.Sheets/Json/StrictJson.cs", "Inspect.Sheets/Json/StrictObject.cs", "Inspect.Rules/Rulesets/RulesetLoader.cs", "Inspect.Rules/Rulesets/RuleReader.cs", "Inspect.Rules/Rulesets/ConditionReader.cs",
+            "Inspect.Rules/Rulesets/BarReader.cs", "Inspect.Rules/Rulesets/Allowance.cs"];
 
     public static TheoryData<string> Broken => [.. BrokenRuleset.All.Select(one => one.Name)];
 
     /// <summary>Every sentence in the loader's source.</summary>
     public static TheoryData<string> Sentences => [.. Speakers
-        .Select(file => File.ReadAllLines(Path.Combine(Book.Folder, "..", "src", "Inspect.Rules", file)))
+        .Select(file => File.ReadAllLines(Path.Combine(Book.Folder, "..", "src", file)))
         .SelectMany(lines => lines.Where(line => !line.TrimStart().StartsWith("//", StringComparison.Ordinal)))
         .SelectMany(line => Literal().Matches(line))
         .Select(match => match.Groups["text"].Value)

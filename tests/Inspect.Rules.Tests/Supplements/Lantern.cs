@@ -1,10 +1,10 @@
 using System.Text;
 using System.Text.Json.Nodes;
-using Inspect.Rules.Json;
 using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
-using Inspect.Rules.Sheets;
 using Inspect.Rules.Tests.Rulesets;
+using Inspect.Sheets;
+using Inspect.Sheets.Json;
 
 namespace Inspect.Rules.Tests.Supplements;
 

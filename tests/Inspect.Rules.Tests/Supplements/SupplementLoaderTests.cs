@@ -1,8 +1,8 @@
 using System.Text;
 using System.Text.Json.Nodes;
-using Inspect.Rules.Json;
 using Inspect.Rules.Rulesets;
 using Inspect.Rules.Tests.Rulesets;
+using Inspect.Sheets.Json;
 using Json.Schema;
 
 namespace Inspect.Rules.Tests.Supplements;

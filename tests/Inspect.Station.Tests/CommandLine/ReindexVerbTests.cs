@@ -25,12 +25,12 @@ public sealed class ReindexVerbTests
         {
             using var inspector = await station.Client("inspector");
             using var director = await station.Client("director");
-            var request = Sheets.Request(Sheets.TooHeavyOnTheLeft());
+            var request = SampleSheets.Request(SampleSheets.TooHeavyOnTheLeft());
             request["tag"] = "Q-17";
             request["observations"] = new JsonArray(new JsonObject { ["path"] = "weights.leftRight", ["text"] = "-3.25 oz", ["instrument"] = "Scale 1" });
             using var first = await inspector.Record(request);
             Assert.True(first.IsSuccessStatusCode, await first.Content.ReadAsStringAsync());
-            var again = Sheets.Request(Sheets.Legal());
+            var again = SampleSheets.Request(SampleSheets.Legal());
             again["supersedes"] = "LANTERN-0001";
             using var second = await inspector.Record(again);
             using var ruling = new HttpRequestMessage(HttpMethod.Post, "/api/inspections/LANTERN-0002/rulings");

@@ -80,8 +80,8 @@ public sealed class ReplayVerbTests : IDisposable
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
         using var director = await station.Client("director");
-        await inspector.Recorded(Sheets.Legal());
-        var side = Sheets.Legal();
+        await inspector.Recorded(SampleSheets.Legal());
+        var side = SampleSheets.Legal();
         side["weights"]!["leftRight"] = "2 oz";
         await inspector.Recorded(side);
         var register = await director.GetStringAsync("/api/register.jsonl");

@@ -69,7 +69,7 @@ public sealed class VerifyVerbTests
         using var director = await station.Client("director");
         for (var i = 0; i < balls; i++)
         {
-            await director.Recorded(Sheets.Legal());
+            await director.Recorded(SampleSheets.Legal());
         }
 
         return (await director.GetByteArrayAsync("/api/register.jsonl"), station.Services.GetRequiredService<StationKey>().Public.Text);

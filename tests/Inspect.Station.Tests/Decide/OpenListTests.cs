@@ -15,8 +15,8 @@ public sealed class OpenListTests
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
         using var director = await station.Client("director");
-        var passed = await inspector.Recorded(Sheets.Legal());
-        var failed = (await inspector.Recorded(Sheets.TooHeavyOnTheLeft(), "102"))["number"]!.GetValue<string>();
+        var passed = await inspector.Recorded(SampleSheets.Legal());
+        var failed = (await inspector.Recorded(SampleSheets.TooHeavyOnTheLeft(), "102"))["number"]!.GetValue<string>();
         var held = (await inspector.Recorded(Undecided(), "103"))["number"]!.GetValue<string>();
         var allowed = (await inspector.Recorded(Undecided(), "104"))["number"]!.GetValue<string>();
         using var allow = await Rule(director, allowed, "allow", "No tape here", "measured after the block");
@@ -24,7 +24,7 @@ public sealed class OpenListTests
         Assert.Equal($"{allowed} |  | {held} | {failed}", Open());
 
         using var accepted = await Rule(director, held, "accept", "Known ball");
-        var again = Sheets.Request(Sheets.Legal(), "104");
+        var again = SampleSheets.Request(SampleSheets.Legal(), "104");
         again["supersedes"] = allowed;
         using var measured = await inspector.Record(again);
         using var withdrawn = await Rule(director, failed, "withdraw", "Wrong entry");
@@ -46,7 +46,7 @@ public sealed class OpenListTests
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
         using var director = await station.Client("director");
-        var sheet = Sheets.Legal();
+        var sheet = SampleSheets.Legal();
         sheet["ball"]!["listed"] = "unknown";
         await inspector.Recorded(sheet);
 

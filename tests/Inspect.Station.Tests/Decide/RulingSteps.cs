@@ -10,7 +10,7 @@ internal static class RulingSteps
     // Nobody looked at the circumference: the rule is open.
     public static JsonObject Undecided()
     {
-        var sheet = Sheets.Legal();
+        var sheet = SampleSheets.Legal();
         sheet["size"]!.AsObject().Remove("circumference");
         sheet["size"]!.AsObject().Remove("diameters");
         return sheet;

@@ -49,7 +49,7 @@ public sealed class RulingTests
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
         using var director = await station.Client("director");
-        var number = (await inspector.Recorded(Sheets.TooHeavyOnTheLeft()))["number"]!.GetValue<string>();
+        var number = (await inspector.Recorded(SampleSheets.TooHeavyOnTheLeft()))["number"]!.GetValue<string>();
 
         foreach (var (decision, condition) in new[] { ("accept", null), ("allow", "measured after the block") })
         {
@@ -152,13 +152,13 @@ public sealed class RulingTests
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
         using var director = await station.Client("director");
-        var request = Sheets.Request(Sheets.TooHeavyOnTheLeft());
+        var request = SampleSheets.Request(SampleSheets.TooHeavyOnTheLeft());
         request["observations"] = Observed("-3.25 oz", "scale-1");
         using var first = await inspector.Record(request);
         var number = (await first.Content.ReadFromJsonAsync<JsonObject>())!["number"]!.GetValue<string>();
         using var ordered = await Rule(director, number, "remeasure", "The bowler appeals");
 
-        var again = Sheets.Request(Sheets.Legal());
+        var again = SampleSheets.Request(SampleSheets.Legal());
         again["supersedes"] = number;
         again["observations"] = Observed("0.5 oz", "scale-1");
         using var refused = await inspector.Record(again);
@@ -180,7 +180,7 @@ public sealed class RulingTests
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
         using var director = await station.Client("director");
-        var recorded = await inspector.Recorded(Sheets.Legal());
+        var recorded = await inspector.Recorded(SampleSheets.Legal());
         var number = recorded["number"]!.GetValue<string>();
 
         using var done = await Rule(director, number, "withdraw", "Entered under the wrong bowler");

@@ -21,7 +21,7 @@ public sealed class UndoTests
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
         using var director = await station.Client("director");
-        var number = (await inspector.Recorded(Sheets.Legal()))["number"]!.GetValue<string>();
+        var number = (await inspector.Recorded(SampleSheets.Legal()))["number"]!.GetValue<string>();
         var looked = await director.GetPage($"/inspections/{number}");
         Assert.Null(looked.QuerySelector("details.undo"));
 
@@ -59,7 +59,7 @@ public sealed class UndoTests
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
         using var director = await station.Client("director");
-        var recorded = await inspector.Recorded(Sheets.TooHeavyOnTheLeft());
+        var recorded = await inspector.Recorded(SampleSheets.TooHeavyOnTheLeft());
         var number = recorded["number"]!.GetValue<string>();
         var page = await inspector.GetPage($"/inspections/{number}");
         using var taken = await inspector.Send(page.QuerySelector<IHtmlFormElement>("details.undo form")!, ("reason", "A quarter, not three"));
@@ -78,7 +78,7 @@ public sealed class UndoTests
         Assert.Equal("pass", anew["verdict"]!["outcome"]!.GetValue<string>());
         Assert.Equal("-0.25 oz", anew["sheet"]!["weights"]!["leftRight"]!.GetValue<string>());
         Assert.Equal("superseded", (await inspector.GetFromJsonAsync<JsonObject>($"/api/inspections/{number}"))!["standing"]!.GetValue<string>());
-        var (before, after) = (Sheets.TooHeavyOnTheLeft(), anew["sheet"]!.AsObject());
+        var (before, after) = (SampleSheets.TooHeavyOnTheLeft(), anew["sheet"]!.AsObject());
         foreach (var kept in new[] { "grip", "ball", "marks", "size", "hardness", "holes" })
         {
             Assert.True(JsonNode.DeepEquals(before[kept], after[kept]), $"{kept}: {after[kept]}");

@@ -86,10 +86,10 @@ public sealed class BallStoryTests(BrowserFixture browser)
     {
         await using var station = new StationFixture();
         using var director = await station.Client("director");
-        var first = await director.Recorded(Sheets.Legal());
-        var sheet = Sheets.Legal();
+        var first = await director.Recorded(SampleSheets.Legal());
+        var sheet = SampleSheets.Legal();
         sheet["holes"] = new JsonArray([.. sheet["holes"]!.AsArray().Reverse().Select(hole => hole!.DeepClone())]);
-        var request = Sheets.Request(sheet);
+        var request = SampleSheets.Request(sheet);
         request["supersedes"] = first["number"]!.DeepClone();
         using var answer = await director.Record(request);
         Assert.Equal(HttpStatusCode.Created, answer.StatusCode);
@@ -145,21 +145,21 @@ public sealed class BallStoryTests(BrowserFixture browser)
     /// <summary>A ball too heavy on the left with its observations, and the same again after the middle hole was deepened.</summary>
     private static async Task<(string First, string Second, string Ball)> Measured(HttpClient inspector)
     {
-        var sheet = Sheets.TooHeavyOnTheLeft();
+        var sheet = SampleSheets.TooHeavyOnTheLeft();
         sheet["ball"]!["serial"] = "7O12SZ88";
         sheet["weights"]!.AsObject().Remove("topBottom");
-        var request = Sheets.Request(sheet, "103");
+        var request = SampleSheets.Request(sheet, "103");
         request["observations"] = new JsonArray(
             new JsonObject { ["path"] = "weights.leftRight", ["text"] = "-3.25 oz", ["instrument"] = "Scale 2", ["trial"] = 1 },
             new JsonObject { ["path"] = "weights.leftRight", ["text"] = "3.25 oz", ["instrument"] = "Scale 2", ["turned"] = true, ["trial"] = 2 });
         request["notMeasured"] = new JsonArray(new JsonObject { ["path"] = "weights.topBottom", ["reason"] = "the cradle was in use" });
         var first = await Recorded(inspector, request);
 
-        var again = Sheets.Legal();
+        var again = SampleSheets.Legal();
         again["ball"]!["serial"] = "7O12SZ88";
         again["weights"]!["leftRight"] = "-2.5 oz";
         again["holes"]![1]!["depth"] = "2 1/2 in";
-        var second = Sheets.Request(again, "103");
+        var second = SampleSheets.Request(again, "103");
         second["supersedes"] = first;
         var number = await Recorded(inspector, second);
         var record = (await inspector.GetFromJsonAsync<JsonObject>($"/api/inspections/{number}"))!;

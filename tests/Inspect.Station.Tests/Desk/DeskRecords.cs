@@ -46,13 +46,13 @@ internal sealed class DeskRecords : IAsyncLifetime
             return 0;
         });
 
-        Legal = await inspector.Recorded(Sheets.Legal());
-        Heavy = await Record(Serial(Sheets.TooHeavyOnTheLeft(), "7O-12SZ88"), "103");
-        Again = await Record(Serial(Sheets.Legal(), "7O-12SZ88"), "103", supersedes: Number(Heavy));
-        var open = Serial(Sheets.Legal(), "QX 5501");
+        Legal = await inspector.Recorded(SampleSheets.Legal());
+        Heavy = await Record(Serial(SampleSheets.TooHeavyOnTheLeft(), "7O-12SZ88"), "103");
+        Again = await Record(Serial(SampleSheets.Legal(), "7O-12SZ88"), "103", supersedes: Number(Heavy));
+        var open = Serial(SampleSheets.Legal(), "QX 5501");
         open["weights"]!.AsObject().Remove("gross");
         Open = await inspector.Recorded(open, "104");
-        OfCup = await Record(Serial(Sheets.Legal(), "KK77"), "101", eventId: Cup);
+        OfCup = await Record(Serial(SampleSheets.Legal(), "KK77"), "101", eventId: Cup);
     }
 
     public async Task DisposeAsync()
@@ -65,7 +65,7 @@ internal sealed class DeskRecords : IAsyncLifetime
 
     public async Task<JsonObject> Record(JsonObject sheet, string entry, string? supersedes = null, string eventId = DemoEvent.Id)
     {
-        var request = Sheets.Request(sheet, entry);
+        var request = SampleSheets.Request(sheet, entry);
         request["event"] = eventId;
         if (supersedes is not null)
         {

@@ -15,11 +15,11 @@ public sealed class DirectorWalkTests(BrowserFixture browser)
     {
         await using var station = new StationFixture().Listen();
         using var inspector = await station.Client("inspector");
-        var sheet = Sheets.Legal();
+        var sheet = SampleSheets.Legal();
         sheet["size"]!.AsObject().Remove("circumference");
         sheet["size"]!.AsObject().Remove("diameters");
         var number = (await inspector.Recorded(sheet, "102"))["number"]!.GetValue<string>();
-        await inspector.Recorded(Sheets.TooHeavyOnTheLeft(), "103");
+        await inspector.Recorded(SampleSheets.TooHeavyOnTheLeft(), "103");
         await using var visit = await browser.Visit(station, 820);
         var page = visit.Page;
         await visit.SignIn("director", station.Passcode);

@@ -40,7 +40,7 @@ public sealed class FindHintsTests : IAsyncLifetime
     [Fact]
     public async Task Model_AnyWordsOfMakerAndModel_AreFoundAloneAndMixed()
     {
-        var other = Serial(Sheets.Legal(), "MD01");
+        var other = Serial(SampleSheets.Legal(), "MD01");
         other["ball"]!["maker"] = "Brånd Forge";
         other["ball"]!["model"] = "Storm-Kestrel";
         var kestrel = await _on.Record(other, "105");

@@ -77,7 +77,7 @@ public sealed class FindPagesTests : IAsyncLifetime
     {
         for (var i = 0; i < 6; i++)
         {
-            await _on.Record(Sheets.Legal(), "101");
+            await _on.Record(SampleSheets.Legal(), "101");
         }
 
         var seen = new List<string>();
@@ -87,8 +87,8 @@ public sealed class FindPagesTests : IAsyncLifetime
         for (; ; page = await _on.Answer($"outcome=pass&size=2&cursor={page["next"]}"))
         {
             seen.AddRange(Numbers(page));
-            await _on.Record(Sheets.Legal(), "101");
-            await _on.Record(Sheets.TooHeavyOnTheLeft(), "101");
+            await _on.Record(SampleSheets.Legal(), "101");
+            await _on.Record(SampleSheets.TooHeavyOnTheLeft(), "101");
             if (page["next"] is null)
             {
                 break;

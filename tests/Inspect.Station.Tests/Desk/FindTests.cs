@@ -41,7 +41,7 @@ public sealed class FindTests : IAsyncLifetime
         await _on.Finds("rule=gross-weight&ruleOutcome=hold", _on.Open);
         await _on.Finds("rule=gross-weight", _on.Open);
         await _on.Finds("edition=us-national/2018-08-01", _on.OfCup);
-        await _on.Finds($"from={Sheets.Today}", _on.OfCup, _on.Open, _on.Again, _on.Heavy, _on.Legal);
+        await _on.Finds($"from={SampleSheets.Today}", _on.OfCup, _on.Open, _on.Again, _on.Heavy, _on.Legal);
         await _on.Finds($"to={Day(-1)}");
         await _on.Finds($"from={Day(1)}");
         await _on.Finds($"recordedTo={at}", _on.Legal);
@@ -61,7 +61,7 @@ public sealed class FindTests : IAsyncLifetime
         await _on.Finds("q=quell&outcome=fail", _on.Heavy);
         await _on.Finds("q=quell&entry=101", _on.OfCup);
         await _on.Finds("serial=7O12SZ88&standing=stands", _on.Again);
-        await _on.Finds($"outcome=pass&from={Sheets.Today}&to={Sheets.Today}&recordedFrom={Day(-2)}&recordedTo={Day(2)}", _on.OfCup, _on.Again, _on.Legal);
+        await _on.Finds($"outcome=pass&from={SampleSheets.Today}&to={SampleSheets.Today}&recordedFrom={Day(-2)}&recordedTo={Day(2)}", _on.OfCup, _on.Again, _on.Legal);
     }
 
     [Fact]
@@ -85,7 +85,7 @@ public sealed class FindTests : IAsyncLifetime
     [Fact]
     public async Task Instrument_ThatAReadingWasTakenWith_IsFoundAloneAndMixedAndOffered()
     {
-        var request = Sheets.Request(Sheets.Legal());
+        var request = SampleSheets.Request(SampleSheets.Legal());
         request["observations"] = new JsonArray(new JsonObject { ["path"] = "weights.leftRight", ["text"] = "0.5 oz", ["instrument"] = "Scale 2", ["trial"] = 1 });
         using var answer = await _on.Director.Record(request);
         var read = (await answer.Content.ReadFromJsonAsync<JsonObject>())!;

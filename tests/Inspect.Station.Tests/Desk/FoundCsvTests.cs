@@ -35,7 +35,7 @@ public sealed class FoundCsvTests
         });
         foreach (var index in Enumerable.Range(0, Names.Length))
         {
-            var sheet = index % 3 == 0 ? Sheets.TooHeavyOnTheLeft() : Sheets.Legal();
+            var sheet = index % 3 == 0 ? SampleSheets.TooHeavyOnTheLeft() : SampleSheets.Legal();
             sheet["ball"]!["serial"] = index % 2 == 0 ? $"=HYPERLINK(\"x\",{index})" : $"-{index},7";
             sheet.Remove(index % 4 == 0 ? "hardness" : "nothing");
             await director.Recorded(sheet, $"9{index:00}");
@@ -69,7 +69,7 @@ public sealed class FoundCsvTests
     {
         await using var station = new StationFixture();
         using var director = await station.Client("director");
-        var first = (await director.Recorded(Sheets.Legal()))["number"]!.GetValue<string>();
+        var first = (await director.Recorded(SampleSheets.Legal()))["number"]!.GetValue<string>();
         await station.Services.GetRequiredService<WriteGate>().Run(write =>
         {
             var body = JsonNode.Parse(Register.BodyOf(write.Connection, 1)!)!.AsObject();

@@ -13,8 +13,8 @@ public sealed class ReplayPageTests
     {
         await using var station = new StationFixture();
         using var director = await station.Client("director");
-        await director.Recorded(Sheets.Legal());
-        var sheet = Sheets.Legal();
+        await director.Recorded(SampleSheets.Legal());
+        var sheet = SampleSheets.Legal();
         sheet["weights"]!["leftRight"] = "1.5 oz";
         var heavy = await director.Recorded(sheet);
 

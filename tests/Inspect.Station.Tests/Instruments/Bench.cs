@@ -52,7 +52,7 @@ internal static class Bench
     /// <summary>A request whose gross weight names an instrument.</summary>
     public static JsonObject WeighedWith(string instrument, string entry = "101")
     {
-        var request = Sheets.Request(Sheets.Legal(), entry);
+        var request = SampleSheets.Request(SampleSheets.Legal(), entry);
         request["observations"] = new JsonArray(new JsonObject { ["path"] = "weights.gross", ["text"] = "15 lb 1 oz", ["instrument"] = instrument });
         return request;
     }

@@ -106,7 +106,7 @@ public sealed class InstrumentPagesTests
 
         static JsonObject DepthBy(string instrument)
         {
-            var request = Sheets.Request(Sheets.Legal());
+            var request = SampleSheets.Request(SampleSheets.Legal());
             request["observations"] = new JsonArray(new JsonObject { ["path"] = "holes[0].depth", ["text"] = "2 3/4 in", ["instrument"] = instrument });
             return request;
         }
@@ -155,7 +155,7 @@ public sealed class InstrumentPagesTests
         await inspector.Uses(("scale", "Scale 1"), ("depth-gauge", "Depth 2"));
 
         var form = await inspector.GetPage("/events/LANTERN/entries/102/balls/new");
-        using var shown = await inspector.Send(form, ("play", Sheets.Today), ("weights.gross", "15-1 1/2"), ("hole.thumb.depth", "2 3/4"), ("holes.other", "none"), ("act", "judge"));
+        using var shown = await inspector.Send(form, ("play", SampleSheets.Today), ("weights.gross", "15-1 1/2"), ("hole.thumb.depth", "2 3/4"), ("holes.other", "none"), ("act", "judge"));
         using var recorded = await inspector.Send(await shown.Read(), ("act", "record"));
         var body = JsonNode.Parse((await director.GetStringAsync("/api/register.jsonl")).Split('\n')[0])!;
 
@@ -179,7 +179,7 @@ public sealed class InstrumentPagesTests
         await inspector.Uses(("balance-scale", "Balance 4"));
 
         var form = await inspector.GetPage("/events/LANTERN/entries/102/balls/new");
-        using var shown = await inspector.Send(form, ("play", Sheets.Today), ("weights.leftRight", "1"), ("weights.leftRight.side", "left"), ("act", "judge"));
+        using var shown = await inspector.Send(form, ("play", SampleSheets.Today), ("weights.leftRight", "1"), ("weights.leftRight.side", "left"), ("act", "judge"));
         using var recorded = await inspector.Send(await shown.Read(), ("act", "record"));
 
         var sheet = (await inspector.GetFromJsonAsync<JsonObject>($"/api{recorded.Headers.Location}"))!["sheet"]!;
@@ -201,7 +201,7 @@ public sealed class InstrumentPagesTests
         await director.Uses(("scale", "Scale 2"), ("depth-gauge", "Depth 2"));
 
         var weighing = await inspector.GetPage("/events/LANTERN/entries/102/balls/new");
-        using var aside = await inspector.Send(weighing, ("play", Sheets.Today), ("weights.gross", "15-1 1/2"), ("weights.anyHalves", "1"), ("act", "aside"));
+        using var aside = await inspector.Send(weighing, ("play", SampleSheets.Today), ("weights.gross", "15-1 1/2"), ("weights.anyHalves", "1"), ("act", "aside"));
         var key = weighing.QuerySelector("[name=key]")!.GetAttribute("value");
         var gauging = await director.GetPage($"/events/LANTERN/entries/102/balls/new?form={key}");
         using var shown = await director.Send(gauging, ("hole.thumb.depth", "2 3/4"), ("holes.other", "none"), ("weights.anyHalves", "1 1/4"), ("act", "judge"));
@@ -224,7 +224,7 @@ public sealed class InstrumentPagesTests
         await director.FailScale();
 
         var form = await director.GetPage("/events/LANTERN/entries/102/balls/new");
-        using var shown = await director.Send(form, ("play", Sheets.Today), ("weights.gross", "15-1 1/2"), ("weights.topBottom", "1"), ("weights.topBottom.side", "top"), ("act", "judge"));
+        using var shown = await director.Send(form, ("play", SampleSheets.Today), ("weights.gross", "15-1 1/2"), ("weights.topBottom", "1"), ("weights.topBottom.side", "top"), ("act", "judge"));
         using var refused = await director.Send(await shown.Read(), ("act", "record"));
         var page = await refused.Read();
 

@@ -106,14 +106,14 @@ public sealed class ReadingHabitsTests
 
     private static Task<System.Text.Json.Nodes.JsonObject> Weigh(HttpClient client, string gross, int i)
     {
-        var sheet = Sheets.Legal();
+        var sheet = SampleSheets.Legal();
         sheet["weights"]!["gross"] = gross;
         return client.Recorded(sheet, $"{101 + i}");
     }
 
     private static Task<System.Text.Json.Nodes.JsonObject> Balance(HttpClient client, string leftRight, int i)
     {
-        var sheet = Sheets.Legal();
+        var sheet = SampleSheets.Legal();
         sheet["weights"] = new System.Text.Json.Nodes.JsonObject { ["gross"] = "15 lb 1 oz", ["leftRight"] = leftRight };
         return client.Recorded(sheet, $"{101 + i}");
     }

@@ -90,7 +90,7 @@ public sealed class JudgeApiTests
 
     private static JsonObject With(string member, string value)
     {
-        var sheet = Sheets.Legal();
+        var sheet = SampleSheets.Legal();
         sheet[member] = value;
         return sheet;
     }

@@ -73,7 +73,7 @@ public class EarlierBallTests
         var events = station.Services.GetRequiredService<Events>();
         var bowler = events.FindEntry(DemoEvent.Id, "104")!;
         await Hold(station, new NewEntry("7", bowler.Bowler!, null, bowler.Person), new NewEntry("8", "Somebody Else", null));
-        var earlier = await inspector.Recorded(Sheets.Legal(), "104");
+        var earlier = await inspector.Recorded(SampleSheets.Legal(), "104");
         var number = earlier["number"]!.GetValue<string>();
 
         var entry = await inspector.GetPage($"/events/{Autumn}/entries/7");
@@ -89,7 +89,7 @@ public class EarlierBallTests
         Assert.All(form.QuerySelectorAll<IHtmlInputElement>("[name^='weights.'],[name^='hole.'],[name^='size.'],[name^='hardness.']").Where(field => field.Type == "text"), field => Assert.Equal("", field.Value));
 
         // Recorded there, it is the same ball: its story runs on, the first record stands, and it is not offered again.
-        var request = Sheets.Request(Sheets.Legal(), "7");
+        var request = SampleSheets.Request(SampleSheets.Legal(), "7");
         (request["event"], request["ball"]) = (Autumn, new Uri(new Uri("http://x"), link.GetAttribute("href")).Query.Split('=')[1]);
         using var recorded = await inspector.Record(request);
         Assert.Equal(HttpStatusCode.Created, recorded.StatusCode);
@@ -112,12 +112,12 @@ public class EarlierBallTests
     {
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
-        var seldom = Sheets.Legal();
+        var seldom = SampleSheets.Legal();
         (seldom["ball"]!["maker"], seldom["ball"]!["model"]) = ("Aldergate", "Low Lantern");
         Assert.Empty(Suggested(await inspector.GetPage(TypedBall.Page), "ball-maker"));
         await inspector.Recorded(seldom);
-        await inspector.Recorded(Sheets.Legal(), "102");
-        await inspector.Recorded(Sheets.Legal(), "103");
+        await inspector.Recorded(SampleSheets.Legal(), "102");
+        await inspector.Recorded(SampleSheets.Legal(), "103");
 
         var form = await inspector.GetPage(TypedBall.Page);
 
@@ -133,7 +133,7 @@ public class EarlierBallTests
 
     private static Task<bool> Hold(StationFixture station, params NewEntry[] entries) => station.Services.GetRequiredService<WriteGate>().Run(write =>
     {
-        var held = DemoEvent.On(DateOnly.ParseExact(Sheets.Today, "yyyy-MM-dd")) with { Id = Autumn, Name = "Autumn Doubles" };
+        var held = DemoEvent.On(DateOnly.ParseExact(SampleSheets.Today, "yyyy-MM-dd")) with { Id = Autumn, Name = "Autumn Doubles" };
         return Events.TryAdd(write, held) && Events.TryEnter(write, Autumn, entries);
     });
 }

@@ -145,7 +145,7 @@ public class LiveVerdictTests
     {
         await using var station = new StationFixture();
         using var client = await station.Client("inspector");
-        var tagged = Sheets.Request(Sheets.Legal());
+        var tagged = SampleSheets.Request(SampleSheets.Legal());
         tagged["tag"] = "S-0042";
         using var recorded = await client.Record(tagged);
         var page = await client.GetPage(TypedBall.Page);
@@ -163,7 +163,7 @@ public class LiveVerdictTests
     {
         await using var station = new StationFixture();
         using var client = await station.Client("inspector");
-        var tagged = Sheets.Request(Sheets.Legal(), "103");
+        var tagged = SampleSheets.Request(SampleSheets.Legal(), "103");
         tagged["tag"] = "S-0042";
         using var recorded = await client.Record(tagged);
         var page = await client.GetPage($"{TypedBall.Page}?supersedes=LANTERN-0001");

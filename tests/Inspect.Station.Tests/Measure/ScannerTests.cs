@@ -13,7 +13,7 @@ public sealed class ScannerTests(BrowserFixture browser)
     {
         await using var station = new StationFixture().Listen();
         using var program = await station.Client("inspector");
-        var code = (await program.Recorded(Sheets.Legal(), "117"))["code"]!.ToString();
+        var code = (await program.Recorded(SampleSheets.Legal(), "117"))["code"]!.ToString();
         await using var visit = await browser.Visit(station, width: 360);
         var page = visit.Page;
         await visit.SignIn("inspector", station.Passcode);

@@ -75,9 +75,9 @@ public class SecondReadingTests
     {
         await using var station = new StationFixture();
         using var client = await station.Client("inspector");
-        var sheet = Sheets.Legal();
+        var sheet = SampleSheets.Legal();
         sheet["weights"]!["topBottom"] = value;
-        var request = Sheets.Request(sheet);
+        var request = SampleSheets.Request(sheet);
         request["observations"] = JsonNode.Parse(
             """[{ "path": "weights.topBottom", "text": "1.25 oz", "turned": false }, { "path": "weights.topBottom", "text": "-1 oz", "turned": true }]""");
 

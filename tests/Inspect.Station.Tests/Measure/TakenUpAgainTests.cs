@@ -38,7 +38,7 @@ public class TakenUpAgainTests
     {
         await using var station = new StationFixture();
         using var client = await station.Client("inspector");
-        var sheet = Sheets.Legal();
+        var sheet = SampleSheets.Legal();
         sheet["holes"]!.AsArray().Add(JsonNode.Parse("""{ "kind": "vent", "in": "thumb", "diameter": "1/8 in", "position": { "arc": "2 in", "azimuth": "250 deg" } }"""));
         var number = (await client.Recorded(sheet))["number"]!.GetValue<string>();
         var page = await client.GetPage($"/inspections/{number}");

@@ -72,7 +72,7 @@ public class WholeFormTests
 
         async Task<int> Findings(string edition)
         {
-            var sheet = Sheets.Legal();
+            var sheet = SampleSheets.Legal();
             (sheet["edition"], sheet["play"]) = (edition, "2016-05-01");
             sheet["holes"]![0]!["pieces"] = JsonNode.Parse("""[{ "diameter": "1 in", "depth": "5 in" }]""");
             using var judged = await client.PostAsJsonAsync("/api/judge", sheet);
@@ -260,9 +260,9 @@ public class WholeFormTests
     {
         await using var station = new StationFixture();
         using var client = await station.Client("inspector");
-        var sheet = Sheets.Legal();
+        var sheet = SampleSheets.Legal();
         sheet["holes"]![0]!["pieces"] = JsonNode.Parse("""[{ "diameter": "1 in", "depth": "2 1/2 in" }]""");
-        var request = Sheets.Request(sheet);
+        var request = SampleSheets.Request(sheet);
 
         InUse.Name(request, (_, kind) => $"{kind} 1");
 

@@ -22,7 +22,7 @@ public sealed class IssuedReportTests
     {
         await using var station = new StationFixture();
         using var director = await station.Client("director");
-        await director.Recorded(Sheets.Legal());
+        await director.Recorded(SampleSheets.Legal());
         var head = station.Services.GetRequiredService<WriteGate>().Head;
 
         using var issued = await director.Send(await director.GetPage(Reports), ("paper", "a4"));
@@ -68,7 +68,7 @@ public sealed class IssuedReportTests
         using var first = await director.Send(await director.GetPage(Reports));
         Assert.Contains("Nothing was recorded at this event since LANTERN-R000000 was drawn up.", await Text(director), StringComparison.Ordinal);
 
-        await director.Recorded(Sheets.Legal());
+        await director.Recorded(SampleSheets.Legal());
         Assert.Contains("Since LANTERN-R000000 was drawn up, 1 inspection and 0 rulings were recorded", await Text(director), StringComparison.Ordinal);
         using var second = await director.Send(await director.GetPage(Reports));
 

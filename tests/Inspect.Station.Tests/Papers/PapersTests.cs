@@ -23,14 +23,14 @@ public sealed partial class PapersTests
         await using var station = new StationFixture();
         using var director = await station.Client("director");
         using var inspector = await station.Client("inspector");
-        var passed = await inspector.Recorded(Sheets.Legal());
-        var failed = await inspector.Recorded(Sheets.TooHeavyOnTheLeft(), "102");
-        var again = Sheets.Request(Sheets.Legal(), "102");
+        var passed = await inspector.Recorded(SampleSheets.Legal());
+        var failed = await inspector.Recorded(SampleSheets.TooHeavyOnTheLeft(), "102");
+        var again = SampleSheets.Request(SampleSheets.Legal(), "102");
         again["supersedes"] = failed["number"]!.GetValue<string>();
         using var replacing = await inspector.Record(again);
         Assert.Equal(HttpStatusCode.Created, replacing.StatusCode);
         var replacement = JsonNode.Parse(await replacing.Content.ReadAsStringAsync())!;
-        var open = Sheets.Legal();
+        var open = SampleSheets.Legal();
         open["size"]!.AsObject().Remove("circumference");
         var held = await director.Recorded(open, "103");
         var head = station.Services.GetRequiredService<WriteGate>().Head;
@@ -84,7 +84,7 @@ public sealed partial class PapersTests
         var answers = new List<JsonObject>();
         for (var i = 0; i < Many; i++)
         {
-            var sheet = i % 4 == 3 ? Sheets.TooHeavyOnTheLeft() : Sheets.Legal();
+            var sheet = i % 4 == 3 ? SampleSheets.TooHeavyOnTheLeft() : SampleSheets.Legal();
             sheet["ball"]!["serial"] = $"7KB{i:00000}";
             answers.Add(await inspector.Recorded(sheet, "104"));
         }
@@ -111,11 +111,11 @@ public sealed partial class PapersTests
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
         using var director = await station.Client("director");
-        var failed = await inspector.Recorded(Sheets.TooHeavyOnTheLeft());
-        var again = Sheets.Request(Sheets.Legal());
+        var failed = await inspector.Recorded(SampleSheets.TooHeavyOnTheLeft());
+        var again = SampleSheets.Request(SampleSheets.Legal());
         again["supersedes"] = failed["number"]!.GetValue<string>();
         using var replacing = await inspector.Record(again);
-        var withdrawn = await inspector.Recorded(Sheets.Legal());
+        var withdrawn = await inspector.Recorded(SampleSheets.Legal());
         using var ruling = new HttpRequestMessage(HttpMethod.Post, $"/api/inspections/{withdrawn["number"]}/rulings")
         {
             Content = new StringContent("""{ "decision": "withdraw", "reason": "Typed under the wrong ball." }""", System.Text.Encoding.UTF8, "application/json"),
@@ -142,8 +142,8 @@ public sealed partial class PapersTests
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
         using var director = await station.Client("director");
-        var passed = await inspector.Recorded(Sheets.Legal());
-        var failed = await inspector.Recorded(Sheets.TooHeavyOnTheLeft(), "120");
+        var passed = await inspector.Recorded(SampleSheets.Legal());
+        var failed = await inspector.Recorded(SampleSheets.TooHeavyOnTheLeft(), "120");
         var page = await director.GetPage("/desk/events/LANTERN/open");
 
         var (text, _) = await Read(director, "/desk/events/LANTERN/open.pdf?paper=a4");

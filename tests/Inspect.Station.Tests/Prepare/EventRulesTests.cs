@@ -36,11 +36,11 @@ public sealed class EventRulesTests
         using var director = await station.Client("director");
 
         using var added = await Send(director, "rules/supplement", ("supplement", Supplement));
-        var barred = Sheets.Legal();
+        var barred = SampleSheets.Legal();
         barred["ball"]!["serial"] = "7K22";
         var first = await director.Recorded(barred);
-        var second = await director.Recorded(Sheets.Legal());
-        var third = await director.Recorded(Sheets.Legal());
+        var second = await director.Recorded(SampleSheets.Legal());
+        var third = await director.Recorded(SampleSheets.Legal());
 
         Assert.Equal(HttpStatusCode.Found, added.StatusCode);
         Assert.Equal("fail", first["verdict"]!["outcome"]!.GetValue<string>());
@@ -74,7 +74,7 @@ public sealed class EventRulesTests
         Assert.Contains("at most 4 oz", fault, StringComparison.Ordinal);
         Assert.Contains("at most 3 oz", fault, StringComparison.Ordinal);
         Assert.Contains("too-kind", page.QuerySelector("textarea")!.TextContent, StringComparison.Ordinal);
-        Assert.Equal("pass", (await director.Recorded(Sheets.Legal()))["verdict"]!["outcome"]!.GetValue<string>());
+        Assert.Equal("pass", (await director.Recorded(SampleSheets.Legal()))["verdict"]!["outcome"]!.GetValue<string>());
     }
 
     [Fact]
@@ -88,7 +88,7 @@ public sealed class EventRulesTests
               "rules": [ { "rule": "left-right", "kind": "limit", "quantity": "leftRight", "when": { "gross": { "over": "10 lb" } }, "atMost": "1.5 oz", "source": "rules", "pass": "{limit}", "fail": "{limit}" } ] }
             """;
         using var added = await Send(director, "rules/supplement", ("supplement", Tight));
-        var heavy = Sheets.Legal();
+        var heavy = SampleSheets.Legal();
         heavy["weights"]!["leftRight"] = "2 oz";
         await director.Recorded(heavy);
 
@@ -112,7 +112,7 @@ public sealed class EventRulesTests
 
         using var set = await Send(director, "rules/terms", ("decision", "guarded-acceptance"), ("guardFactor", "2"),
             ("leftRight.resolution", "0.1"), ("leftRight.repeatability", "0.03"), ("leftRight.betweenOperators", "0.03"));
-        var near = Sheets.Legal();
+        var near = SampleSheets.Legal();
         near["weights"]!["leftRight"] = "2.95 oz";
         var recorded = await director.Recorded(near);
 
@@ -129,7 +129,7 @@ public sealed class EventRulesTests
     {
         await using var station = new StationFixture();
         using var director = await station.Client("director");
-        var light = Sheets.Legal();
+        var light = SampleSheets.Legal();
         light["weights"]!["gross"] = "9 lb 8 oz";
         var before = await director.Recorded(light);
 
@@ -162,7 +162,7 @@ public sealed class EventRulesTests
         using var director = await station.Client("director");
 
         using var set = await Send(director, "rules/terms", ("decision", "simple"), ("share.roundness", "0"));
-        var recorded = await director.Recorded(Sheets.Legal());
+        var recorded = await director.Recorded(SampleSheets.Legal());
 
         Assert.Equal(HttpStatusCode.Found, set.StatusCode);
         Assert.Equal(["roundness"], recorded["verdict"]!["notChecked"]!.AsArray().Select(id => id!.GetValue<string>()));

@@ -24,10 +24,10 @@ public sealed class PrepareByHandTests(BrowserFixture browser)
         await visit.AssertAccessible();
         await page.GetByLabel("Name", new() { Exact = true }).FillAsync("Spring Singles");
         await page.GetByLabel("Short name").FillAsync("SPRING");
-        await page.GetByLabel("First day of play").FillAsync(Sheets.Today);
-        await page.GetByLabel("Last day of play").FillAsync(Sheets.Today);
+        await page.GetByLabel("First day of play").FillAsync(SampleSheets.Today);
+        await page.GetByLabel("Last day of play").FillAsync(SampleSheets.Today);
         await page.GetByLabel("Time zone of the venue").FillAsync("America/Chicago");
-        await page.GetByLabel("Squads").FillAsync($"A, {Sheets.Today} 09:30");
+        await page.GetByLabel("Squads").FillAsync($"A, {SampleSheets.Today} 09:30");
         await page.GetByLabel("Rules played by").SelectOptionAsync("us-national");
         await page.GetByRole(AriaRole.Button, new() { Name = "Add the event" }).PressAsync("Enter");
 

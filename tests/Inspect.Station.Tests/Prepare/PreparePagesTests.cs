@@ -172,13 +172,13 @@ public class PreparePagesTests
     {
         await using var station = new StationFixture();
         using var director = await station.Client("director");
-        (string Name, string Value)[] days = [("from", Sheets.Today), ("to", Sheets.Today), ("timeZone", "America/Chicago"), ("squads", ""), ("rules", "us-national/2020-08-01")];
+        (string Name, string Value)[] days = [("from", SampleSheets.Today), ("to", SampleSheets.Today), ("timeZone", "America/Chicago"), ("squads", ""), ("rules", "us-national/2020-08-01")];
         using var made = await director.Send(
             await director.GetPage("/events/new"), [.. Answers.ExceptBy(days.Select(day => day.Name), each => each.Name), .. days]);
         using var shown = await director.Send(await director.GetPage("/events/SPRING27/entries/add"), ("lines", "7\tMirembe"), ("act", "preview"));
         using var added = await director.Send(await shown.Read(), ("act", "add"));
         using var inspector = await station.Client("inspector");
-        var request = Sheets.Request(Sheets.Legal(), "7");
+        var request = SampleSheets.Request(SampleSheets.Legal(), "7");
         request["event"] = "SPRING27";
 
         using var answer = await inspector.Record(request);

@@ -16,14 +16,14 @@ public sealed class KeyChangeTests
         await using var station = new StationFixture();
         using var director = await station.Client("director");
         var folder = Directory.CreateTempSubdirectory("inspect-keys-").FullName;
-        await director.Recorded(Sheets.Legal());
+        await director.Recorded(SampleSheets.Legal());
         var first = await Download(director, "key.txt", folder, "key-1.txt");
         var kept = await Download(director, "checkpoint.txt", folder, "kept.txt");
         using var none = await director.GetAsync("/api/register/key-changes.txt");
         Assert.Equal(HttpStatusCode.NotFound, none.StatusCode);
         await Change(director);
         await Change(director);
-        await director.Recorded(Sheets.Legal(), "102");
+        await director.Recorded(SampleSheets.Legal(), "102");
         var last = await Download(director, "key.txt", folder, "key-3.txt");
         var since = await Download(director, "since/1.txt", folder, "since.txt");
         var changes = await Download(director, "key-changes.txt", folder, "key-changes.txt");
@@ -63,8 +63,8 @@ public sealed class KeyChangeTests
         using var director = await station.Client("director");
         await using var elsewhere = new StationFixture();
         using var stranger = await elsewhere.Client("director");
-        await director.Recorded(Sheets.Legal());
-        await stranger.Recorded(Sheets.Legal());
+        await director.Recorded(SampleSheets.Legal());
+        await stranger.Recorded(SampleSheets.Legal());
         var first = (await director.GetStringAsync("/api/register/key.txt")).Trim();
         var kept = await director.GetStringAsync("/api/register/checkpoint.txt");
         var foreign = await stranger.GetStringAsync("/api/register/checkpoint.txt");

@@ -21,7 +21,7 @@ public sealed class ProveTests
         using var director = await station.Client("director");
         for (var i = 0; i < 5; i++)
         {
-            await director.Recorded(Sheets.Legal(), $"{101 + i}");
+            await director.Recorded(SampleSheets.Legal(), $"{101 + i}");
         }
 
         var folder = Directory.CreateTempSubdirectory("inspect-prove-").FullName;
@@ -44,14 +44,14 @@ public sealed class ProveTests
     {
         await using var station = new StationFixture();
         using var director = await station.Client("director");
-        await director.Recorded(Sheets.Legal());
-        await director.Recorded(Sheets.Legal(), "102");
+        await director.Recorded(SampleSheets.Legal());
+        await director.Recorded(SampleSheets.Legal(), "102");
         var page = await director.GetPage("/desk/register");
         var keep = page.QuerySelectorAll("main form").OfType<IHtmlFormElement>().Single(form => form.Action.EndsWith("/checkpoints", StringComparison.Ordinal));
         using var kept = await director.Send(keep);
         using var again = await director.Send(keep);
         Assert.Equal((HttpStatusCode.Redirect, HttpStatusCode.Redirect), (kept.StatusCode, again.StatusCode));
-        await director.Recorded(Sheets.Legal(), "103");
+        await director.Recorded(SampleSheets.Legal(), "103");
 
         var folder = Directory.CreateTempSubdirectory("inspect-prove-").FullName;
         var key = await Download(director, "/api/register/key.txt", folder);
@@ -70,10 +70,10 @@ public sealed class ProveTests
     {
         await using var station = new StationFixture();
         using var director = await station.Client("director");
-        await director.Recorded(Sheets.Legal());
-        await director.Recorded(Sheets.Legal(), "102");
+        await director.Recorded(SampleSheets.Legal());
+        await director.Recorded(SampleSheets.Legal(), "102");
         var printed = station.Services.GetRequiredService<WriteGate>().Head;
-        await director.Recorded(Sheets.Legal(), "103");
+        await director.Recorded(SampleSheets.Legal(), "103");
         var root = printed.Edge.Root.ToString()[..12];
 
         Assert.Contains("agree", await Asked("2", root), StringComparison.Ordinal);
@@ -112,8 +112,8 @@ public sealed class ProveTests
     {
         await using var station = new StationFixture();
         using var director = await station.Client("director");
-        await director.Recorded(Sheets.Legal());
-        await director.Recorded(Sheets.TooHeavyOnTheLeft(), "102");
+        await director.Recorded(SampleSheets.Legal());
+        await director.Recorded(SampleSheets.TooHeavyOnTheLeft(), "102");
         var export = await director.GetStringAsync("/api/register.jsonl");
         var key = (await director.GetStringAsync("/api/register/key.txt")).Trim();
 
@@ -146,7 +146,7 @@ public sealed class ProveTests
     {
         await using var station = new StationFixture();
         using var director = await station.Client("director");
-        await director.Recorded(Sheets.Legal());
+        await director.Recorded(SampleSheets.Legal());
         var first = (await director.GetStringAsync("/api/register/key.txt")).Trim();
         var page = await director.GetPage("/desk/register");
         var form = page.QuerySelectorAll("main form").OfType<IHtmlFormElement>().Single(one => one.Action.EndsWith("/key", StringComparison.Ordinal));
@@ -175,7 +175,7 @@ public sealed class ProveTests
     {
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
-        await inspector.Recorded(Sheets.Legal());
+        await inspector.Recorded(SampleSheets.Legal());
 
         using var answer = await inspector.GetAsync(path);
 
@@ -192,7 +192,7 @@ public sealed class ProveTests
     {
         await using var station = new StationFixture();
         using var director = await station.Client("director");
-        await director.Recorded(Sheets.Legal());
+        await director.Recorded(SampleSheets.Legal());
 
         using var answer = await director.GetAsync(path);
 

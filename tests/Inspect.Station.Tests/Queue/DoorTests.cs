@@ -15,7 +15,7 @@ public sealed class DoorTests
     {
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
-        var code = (await inspector.Recorded(Sheets.Legal(), "117"))["code"]!.GetValue<string>();
+        var code = (await inspector.Recorded(SampleSheets.Legal(), "117"))["code"]!.GetValue<string>();
 
         // All of one squad: a squad that is near goes ahead, whatever the hour at which the test runs.
         foreach (var typed in (string[])["102", "renee aubercourt", code, "102"])

@@ -90,7 +90,7 @@ public sealed class FindBowlerTests
     {
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
-        var recorded = await inspector.Recorded(Sheets.Legal(), "117");
+        var recorded = await inspector.Recorded(SampleSheets.Legal(), "117");
         var code = recorded["code"]!.GetValue<string>();
         var search = station.Services.GetRequiredService<BowlerSearch>();
 
@@ -110,7 +110,7 @@ public sealed class FindBowlerTests
     {
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
-        var recorded = await inspector.Recorded(Sheets.Legal(), "117");
+        var recorded = await inspector.Recorded(SampleSheets.Legal(), "117");
         var other = Lantern(station) with { Id = "OTHER", Name = "Other Cup" };
 
         var found = station.Services.GetRequiredService<BowlerSearch>().Find(other, recorded["code"]!.GetValue<string>());
@@ -138,15 +138,15 @@ public sealed class FindBowlerTests
         using var set = await director.Send(await director.GetPage("/events/LANTERN/table"), ("mostBalls", "1"));
         Assert.Equal("/events/LANTERN/table", set.Headers.Location!.ToString());
 
-        await director.Recorded(Sheets.Legal());
+        await director.Recorded(SampleSheets.Legal());
         Assert.Equal("1 of 1", await BallsOf(director));
 
         // Measured again it is the same ball; another ball is one too many, and recorded all the same.
-        var again = Sheets.Request(Sheets.Legal());
+        var again = SampleSheets.Request(SampleSheets.Legal());
         again["supersedes"] = "LANTERN-0001";
         using var replaced = await director.Record(again);
         Assert.Equal("1 of 1", await BallsOf(director));
-        var other = Sheets.Legal();
+        var other = SampleSheets.Legal();
         other["ball"]!["serial"] = "4TN88812";
         await director.Recorded(other);
         Assert.Equal("2, and this event takes 1", await BallsOf(director));

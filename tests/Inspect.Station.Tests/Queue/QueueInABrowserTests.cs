@@ -73,8 +73,8 @@ public sealed class QueueInABrowserTests(BrowserFixture browser)
 
         // A ball is recorded, and on its page the same key finishes and calls.
         using var program = await station.Client("inspector");
-        await program.Recorded(Sheets.Legal(), first);
-        var again = Sheets.Request(Sheets.TooHeavyOnTheLeft(), first);
+        await program.Recorded(SampleSheets.Legal(), first);
+        var again = SampleSheets.Request(SampleSheets.TooHeavyOnTheLeft(), first);
         again["supersedes"] = "LANTERN-0001";
         again["workDone"] = "Plugged and drilled anew";
         using var recorded = await program.Record(again);

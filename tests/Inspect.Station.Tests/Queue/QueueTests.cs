@@ -40,7 +40,7 @@ public sealed class QueueTests
         await Open(inspector, "Table 1");
 
         Assert.Equal("/events/LANTERN/entries/103", await Press(inspector, "/events/LANTERN/queue"));
-        await inspector.Recorded(Sheets.Legal(), "103");
+        await inspector.Recorded(SampleSheets.Legal(), "103");
         var entry = await inspector.GetPage("/events/LANTERN/entries/103");
         Assert.Equal("At Table 1.", entry.QuerySelector(".at-entry [role=status]")!.Words());
         Assert.Equal("Finishes with 103 and calls 106.", entry.QuerySelector(".next .hint")!.Words());
@@ -140,11 +140,11 @@ public sealed class QueueTests
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
         await In(station, "103", "106");
-        await inspector.Recorded(Sheets.Legal(), "106");
+        await inspector.Recorded(SampleSheets.Legal(), "106");
         Assert.Equal(["103", "106"], Waiting(station));
 
         await Open(inspector, "Table 1");
-        await inspector.Recorded(Sheets.TooHeavyOnTheLeft(), "106");
+        await inspector.Recorded(SampleSheets.TooHeavyOnTheLeft(), "106");
 
         Assert.Equal((PlaceState.AtTable, "Table 1"), (Now(station).Of("106")!.State, Now(station).Of("106")!.Table));
     }

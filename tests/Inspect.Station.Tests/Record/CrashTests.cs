@@ -104,9 +104,9 @@ public sealed class CrashTests
 
     private static string RequestOf(string serial)
     {
-        var sheet = Sheets.Legal();
+        var sheet = SampleSheets.Legal();
         sheet["ball"]!["serial"] = serial;
-        return Sheets.Request(sheet).ToJsonString();
+        return SampleSheets.Request(sheet).ToJsonString();
     }
 
     private static async Task<HttpClient> SignedIn(StationProcess station)

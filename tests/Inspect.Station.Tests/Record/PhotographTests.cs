@@ -25,7 +25,7 @@ public sealed class PhotographTests
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
         using var anyone = await station.Client();
-        await inspector.Recorded(Sheets.Legal());
+        await inspector.Recorded(SampleSheets.Legal());
 
         using var sent = await Photograph(inspector, Jpeg);
         using var twice = await Photograph(inspector, Jpeg);
@@ -49,7 +49,7 @@ public sealed class PhotographTests
     {
         await using var station = new StationFixture();
         using var director = await station.Client("director");
-        await director.Recorded(Sheets.Legal());
+        await director.Recorded(SampleSheets.Legal());
         using var sent = await Photograph(director, Png);
         var page = await director.GetPage("/inspections/LANTERN-0001");
         var source = page.QuerySelector(".photographs img")!.GetAttribute("src")!;
@@ -79,7 +79,7 @@ public sealed class PhotographTests
     {
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
-        await inspector.Recorded(Sheets.Legal());
+        await inspector.Recorded(SampleSheets.Legal());
 
         using var answer = await Photograph(inspector, Encoding.ASCII.GetBytes(content));
 
@@ -93,7 +93,7 @@ public sealed class PhotographTests
     {
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
-        await inspector.Recorded(Sheets.Legal());
+        await inspector.Recorded(SampleSheets.Legal());
 
         using var answer = await Photograph(inspector, [.. Jpeg, .. new byte[Photographs.MostBytes]]);
 

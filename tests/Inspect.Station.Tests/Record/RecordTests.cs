@@ -17,7 +17,7 @@ public sealed class RecordTests
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
 
-        using var answer = await inspector.Record(Sheets.Request(Sheets.Legal()));
+        using var answer = await inspector.Record(SampleSheets.Request(SampleSheets.Legal()));
 
         Assert.Equal(HttpStatusCode.Created, answer.StatusCode);
         var recorded = (await answer.Content.ReadFromJsonAsync<JsonObject>())!;
@@ -33,7 +33,7 @@ public sealed class RecordTests
     {
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
-        var request = Sheets.Request(Sheets.TooHeavyOnTheLeft());
+        var request = SampleSheets.Request(SampleSheets.TooHeavyOnTheLeft());
         request["verdict"] = new JsonObject { ["outcome"] = "pass" };
 
         using var answer = await inspector.Record(request);
@@ -48,7 +48,7 @@ public sealed class RecordTests
         await using var station = new StationFixture();
         using var nobody = await station.Client();
 
-        using var answer = await nobody.Record(Sheets.Request(Sheets.Legal()));
+        using var answer = await nobody.Record(SampleSheets.Request(SampleSheets.Legal()));
 
         Assert.Equal(HttpStatusCode.Unauthorized, answer.StatusCode);
         Assert.Equal(0, station.Services.GetRequiredService<WriteGate>().Head.Size);
@@ -59,13 +59,13 @@ public sealed class RecordTests
     {
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
-        var sheet = Sheets.Legal();
+        var sheet = SampleSheets.Legal();
         sheet["weights"]!["gross"] = "15 lbs 17 oz";
         sheet["holes"]![0]!["depth"] = "-2 in";
         sheet["hardness"]!["readings"]![1] = "120";
         sheet["colour"] = "blue";
 
-        using var answer = await inspector.Record(Sheets.Request(sheet));
+        using var answer = await inspector.Record(SampleSheets.Request(sheet));
 
         Assert.Equal(HttpStatusCode.BadRequest, answer.StatusCode);
         var errors = (await answer.Content.ReadFromJsonAsync<JsonObject>())!["errors"]!.AsObject();
@@ -80,12 +80,12 @@ public sealed class RecordTests
     {
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
-        var elsewhere = Sheets.Request(Sheets.Legal());
+        var elsewhere = SampleSheets.Request(SampleSheets.Legal());
         elsewhere["event"] = "NOWHERE";
-        var nobody = Sheets.Request(Sheets.Legal(), entry: "999");
-        var never = Sheets.Request(Sheets.Legal());
+        var nobody = SampleSheets.Request(SampleSheets.Legal(), entry: "999");
+        var never = SampleSheets.Request(SampleSheets.Legal());
         never["sheet"]!["play"] = "2019-11-05";
-        var otherRules = Sheets.Request(Sheets.Legal());
+        var otherRules = SampleSheets.Request(SampleSheets.Legal());
         otherRules["sheet"]!["authority"] = "international";
 
         Assert.Contains("NOWHERE", await (await inspector.Record(elsewhere)).ProblemAt("event"), StringComparison.Ordinal);
@@ -99,7 +99,7 @@ public sealed class RecordTests
     {
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
-        var request = Sheets.Request(Sheets.Legal()).ToJsonString();
+        var request = SampleSheets.Request(SampleSheets.Legal()).ToJsonString();
 
         using var first = await inspector.RecordText(request, "table-1/ball-7");
         using var again = await inspector.RecordText(request, "table-1/ball-7");
@@ -116,8 +116,8 @@ public sealed class RecordTests
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
 
-        using var first = await inspector.Record(Sheets.Request(Sheets.Legal()), "one");
-        using var other = await inspector.Record(Sheets.Request(Sheets.TooHeavyOnTheLeft()), "one");
+        using var first = await inspector.Record(SampleSheets.Request(SampleSheets.Legal()), "one");
+        using var other = await inspector.Record(SampleSheets.Request(SampleSheets.TooHeavyOnTheLeft()), "one");
 
         Assert.Equal(HttpStatusCode.Created, first.StatusCode);
         Assert.Equal(HttpStatusCode.UnprocessableEntity, other.StatusCode);
@@ -131,8 +131,8 @@ public sealed class RecordTests
         using var inspector = await station.Client("inspector");
         using var director = await station.Client("director");
 
-        using var one = await inspector.Record(Sheets.Request(Sheets.Legal()), "one");
-        using var two = await director.Record(Sheets.Request(Sheets.Legal()), "one");
+        using var one = await inspector.Record(SampleSheets.Request(SampleSheets.Legal()), "one");
+        using var two = await director.Record(SampleSheets.Request(SampleSheets.Legal()), "one");
 
         Assert.Equal(HttpStatusCode.Created, one.StatusCode);
         Assert.Equal(HttpStatusCode.Created, two.StatusCode);
@@ -143,10 +143,10 @@ public sealed class RecordTests
     {
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
-        var wrong = Sheets.Request(Sheets.Legal(), entry: "999");
+        var wrong = SampleSheets.Request(SampleSheets.Legal(), entry: "999");
 
         using var refused = await inspector.Record(wrong, "one");
-        using var accepted = await inspector.Record(Sheets.Request(Sheets.Legal()), "one");
+        using var accepted = await inspector.Record(SampleSheets.Request(SampleSheets.Legal()), "one");
 
         Assert.Equal(HttpStatusCode.BadRequest, refused.StatusCode);
         Assert.Equal(HttpStatusCode.Created, accepted.StatusCode);
@@ -158,7 +158,7 @@ public sealed class RecordTests
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
 
-        using var answer = await inspector.RecordText(Sheets.Request(Sheets.Legal()).ToJsonString(), "");
+        using var answer = await inspector.RecordText(SampleSheets.Request(SampleSheets.Legal()).ToJsonString(), "");
 
         Assert.Equal(HttpStatusCode.BadRequest, answer.StatusCode);
         Assert.NotNull(await answer.ProblemAt("Idempotency-Key"));
@@ -170,7 +170,7 @@ public sealed class RecordTests
         var folder = StationFixture.NewFolder();
         try
         {
-            var request = Sheets.Request(Sheets.Legal()).ToJsonString();
+            var request = SampleSheets.Request(SampleSheets.Legal()).ToJsonString();
             byte[] first;
             await using (var station = new StationFixture(folder: folder))
             {
@@ -198,8 +198,8 @@ public sealed class RecordTests
     {
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
-        var failed = await inspector.Recorded(Sheets.TooHeavyOnTheLeft());
-        var again = Sheets.Request(Sheets.Legal());
+        var failed = await inspector.Recorded(SampleSheets.TooHeavyOnTheLeft());
+        var again = SampleSheets.Request(SampleSheets.Legal());
         again["supersedes"] = failed["number"]!.GetValue<string>();
 
         using var answer = await inspector.Record(again);
@@ -220,7 +220,7 @@ public sealed class RecordTests
     {
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
-        var request = Sheets.Request(Sheets.Legal(), entry: "102");
+        var request = SampleSheets.Request(SampleSheets.Legal(), entry: "102");
         request["notMeasured"] = new JsonArray(new JsonObject { ["path"] = "weights.anyHalves", ["reason"] = "Quillon asked me to leave it" });
         request["observations"] = new JsonArray(new JsonObject { ["path"] = "weights.leftRight", ["text"] = "0.5 oz", ["instrument"] = "scale 2", ["turned"] = false, ["trial"] = 1 });
         using var answer = await inspector.Record(request);
@@ -241,7 +241,7 @@ public sealed class RecordTests
     {
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
-        var request = Sheets.Request(Sheets.Legal());
+        var request = SampleSheets.Request(SampleSheets.Legal());
         request["observations"] = new JsonArray(new JsonObject { ["path"] = "weights.leftRight", ["text"] = "0.75 oz" });
 
         using var answer = await inspector.Record(request);
@@ -256,7 +256,7 @@ public sealed class RecordTests
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
 
-        var answers = await Task.WhenAll(Enumerable.Range(0, 60).Select(_ => inspector.Record(Sheets.Request(Sheets.Legal()))));
+        var answers = await Task.WhenAll(Enumerable.Range(0, 60).Select(_ => inspector.Record(SampleSheets.Request(SampleSheets.Legal()))));
 
         var numbers = new List<string>();
         foreach (var answer in answers)

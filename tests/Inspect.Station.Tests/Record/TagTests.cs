@@ -18,15 +18,15 @@ public sealed class TagTests
         using var inspector = await station.Client("inspector");
         await Tagged(inspector, "S-0042", "101");
 
-        using var taken = await inspector.Record(With(Sheets.Request(Other(), "102"), "tag", "s 0042"));
+        using var taken = await inspector.Record(With(SampleSheets.Request(Other(), "102"), "tag", "s 0042"));
         Assert.Equal("Tag \"s 0042\" is on the ball of LANTERN-0001; give this ball another one, or look at both.", await taken.ProblemAt("tag"));
 
         // The same ball, measured again or with another grip, keeps its tag; once it is replaced without one, the tag is free.
-        using var again = await inspector.Record(With(With(Sheets.Request(Sheets.Legal()), "supersedes", "LANTERN-0001"), "tag", "S-0042"));
+        using var again = await inspector.Record(With(With(SampleSheets.Request(SampleSheets.Legal()), "supersedes", "LANTERN-0001"), "tag", "S-0042"));
         Assert.Equal(HttpStatusCode.Created, again.StatusCode);
-        using var bare = await inspector.Record(With(Sheets.Request(Sheets.Legal()), "supersedes", "LANTERN-0002"));
+        using var bare = await inspector.Record(With(SampleSheets.Request(SampleSheets.Legal()), "supersedes", "LANTERN-0002"));
         Assert.Equal(HttpStatusCode.Created, bare.StatusCode);
-        using var free = await inspector.Record(With(Sheets.Request(Other(), "102"), "tag", "s 0042"));
+        using var free = await inspector.Record(With(SampleSheets.Request(Other(), "102"), "tag", "s 0042"));
         Assert.Equal(HttpStatusCode.Created, free.StatusCode);
     }
 
@@ -36,7 +36,7 @@ public sealed class TagTests
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
 
-        var answers = await Task.WhenAll(Enumerable.Range(101, 8).Select(entry => inspector.Record(With(Sheets.Request(Sheets.Legal(), $"{entry}"), "tag", "T1"))));
+        var answers = await Task.WhenAll(Enumerable.Range(101, 8).Select(entry => inspector.Record(With(SampleSheets.Request(SampleSheets.Legal(), $"{entry}"), "tag", "T1"))));
 
         Assert.Single(answers, answer => answer.StatusCode == HttpStatusCode.Created);
     }
@@ -50,7 +50,7 @@ public sealed class TagTests
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
 
-        using var answer = await inspector.Record(With(Sheets.Request(Sheets.Legal()), "tag", JsonNode.Parse(tag)!));
+        using var answer = await inspector.Record(With(SampleSheets.Request(SampleSheets.Legal()), "tag", JsonNode.Parse(tag)!));
 
         Assert.Equal(message, await answer.ProblemAt("tag"));
     }
@@ -78,7 +78,7 @@ public sealed class TagTests
 
     private static JsonObject Other()
     {
-        var sheet = Sheets.Legal();
+        var sheet = SampleSheets.Legal();
         sheet["ball"]!["serial"] = "4TN88812";
         return sheet;
     }

@@ -26,7 +26,7 @@ internal static class WhichBallSteps
 
     public static async Task<JsonObject> Tagged(HttpClient client, string tag, string entry)
     {
-        using var answer = await client.Record(With(Sheets.Request(Sheets.Legal(), entry), "tag", tag));
+        using var answer = await client.Record(With(SampleSheets.Request(SampleSheets.Legal(), entry), "tag", tag));
         Assert.Equal(HttpStatusCode.Created, answer.StatusCode);
         return (await answer.Content.ReadFromJsonAsync<JsonObject>())!;
     }

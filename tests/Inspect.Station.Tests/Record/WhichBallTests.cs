@@ -46,8 +46,8 @@ public sealed class WhichBallTests
     {
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
-        await inspector.Recorded(Sheets.Legal(), "101");
-        var sheet = Sheets.Legal();
+        await inspector.Recorded(SampleSheets.Legal(), "101");
+        var sheet = SampleSheets.Legal();
         sheet["ball"]!["serial"] = serial;
 
         await inspector.Recorded(sheet, entry);
@@ -61,8 +61,8 @@ public sealed class WhichBallTests
     {
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
-        await inspector.Recorded(Sheets.TooHeavyOnTheLeft());
-        var request = With(With(Sheets.Request(Sheets.Legal()), "supersedes", "LANTERN-0001"), "workDone", "Vent hole plugged by Ferris");
+        await inspector.Recorded(SampleSheets.TooHeavyOnTheLeft());
+        var request = With(With(SampleSheets.Request(SampleSheets.Legal()), "supersedes", "LANTERN-0001"), "workDone", "Vent hole plugged by Ferris");
 
         using var again = await inspector.Record(request);
 
@@ -88,7 +88,7 @@ public sealed class WhichBallTests
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
 
-        using var answer = await inspector.Record(With(Sheets.Request(Sheets.Legal()), "workDone", "Sanded"));
+        using var answer = await inspector.Record(With(SampleSheets.Request(SampleSheets.Legal()), "workDone", "Sanded"));
 
         Assert.Equal(
             "Work done is said of a ball that is measured again; name the inspection that this one replaces in supersedes.", await answer.ProblemAt("workDone"));

@@ -15,7 +15,7 @@ public sealed class ScanTests
     {
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
-        var recorded = await inspector.Recorded(Sheets.TooHeavyOnTheLeft(), entry: "102");
+        var recorded = await inspector.Recorded(SampleSheets.TooHeavyOnTheLeft(), entry: "102");
         using var anyone = await station.Client();
 
         using var page = await anyone.GetAsync(recorded["links"]!["scan"]!.GetValue<string>());
@@ -35,7 +35,7 @@ public sealed class ScanTests
     {
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
-        var recorded = await inspector.Recorded(Sheets.Legal(), entry: "102");
+        var recorded = await inspector.Recorded(SampleSheets.Legal(), entry: "102");
         using var anyone = await station.Client();
 
         var text = await anyone.GetStringAsync($"/api/slips/{recorded["code"]}");
@@ -51,8 +51,8 @@ public sealed class ScanTests
     {
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
-        var first = await inspector.Recorded(Sheets.Legal());
-        var again = Sheets.Request(Sheets.TooHeavyOnTheLeft());
+        var first = await inspector.Recorded(SampleSheets.Legal());
+        var again = SampleSheets.Request(SampleSheets.TooHeavyOnTheLeft());
         again["supersedes"] = first["number"]!.GetValue<string>();
         using var second = await inspector.Record(again);
         using var anyone = await station.Client();
@@ -71,7 +71,7 @@ public sealed class ScanTests
     {
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
-        var code = (await inspector.Recorded(Sheets.Legal()))["code"]!.GetValue<string>();
+        var code = (await inspector.Recorded(SampleSheets.Legal()))["code"]!.GetValue<string>();
         using var anyone = await station.Client();
         var oneOff = (code[0] == 'A' ? 'B' : 'A') + code[1..];
         string[] wrong = [oneOff, SlipCode.Draw().ToString(), "NONSENSE", new string('0', 14)];
@@ -92,7 +92,7 @@ public sealed class ScanTests
     {
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
-        var code = (await inspector.Recorded(Sheets.Legal()))["code"]!.GetValue<string>();
+        var code = (await inspector.Recorded(SampleSheets.Legal()))["code"]!.GetValue<string>();
         using var anyone = await station.Client();
 
         var misread = code.ToLowerInvariant().Replace('0', 'o').Replace('1', 'i');

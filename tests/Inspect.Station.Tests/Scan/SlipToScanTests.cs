@@ -23,7 +23,7 @@ public sealed class SlipToScanTests
     {
         await using var station = new StationFixture().Listen();
         using var inspector = await station.Client("inspector");
-        var recorded = await inspector.Recorded(legal ? Sheets.Legal() : Sheets.TooHeavyOnTheLeft());
+        var recorded = await inspector.Recorded(legal ? SampleSheets.Legal() : SampleSheets.TooHeavyOnTheLeft());
         var pdf = await inspector.GetByteArrayAsync($"{recorded["links"]!["slip"]}?stock={stock}");
 
         var address = await ScannedFrom(pdf);
@@ -41,7 +41,7 @@ public sealed class SlipToScanTests
     {
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
-        var recorded = await inspector.Recorded(Sheets.TooHeavyOnTheLeft());
+        var recorded = await inspector.Recorded(SampleSheets.TooHeavyOnTheLeft());
         var pdf = await inspector.GetByteArrayAsync(recorded["links"]!["slip"]!.GetValue<string>());
 
         using var document = PdfDocument.Open(pdf);

@@ -18,13 +18,13 @@ public sealed class PageStage(BrowserFixture browser) : IAsyncLifetime
     {
         using var inspector = await _station.Client("inspector");
         using var director = await _station.Client("director");
-        var undecided = Sheets.Legal();
+        var undecided = SampleSheets.Legal();
         undecided.Remove("size");
-        await Keep("passed", Sheets.Legal(), "101");
-        await Keep("failed", Sheets.TooHeavyOnTheLeft(), "102");
+        await Keep("passed", SampleSheets.Legal(), "101");
+        await Keep("failed", SampleSheets.TooHeavyOnTheLeft(), "102");
         await Keep("open", undecided, "103");
         await Keep("allowed", undecided, "104");
-        await Keep("withdrawn", Sheets.Legal(), "105");
+        await Keep("withdrawn", SampleSheets.Legal(), "105");
         await Rule(4, """{"decision":"allow","reason":"The tape is at the other centre","condition":"measured after the block"}""");
         await Rule(5, """{"decision":"withdraw","reason":"Recorded under the wrong entry"}""");
 

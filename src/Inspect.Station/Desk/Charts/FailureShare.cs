@@ -1,5 +1,5 @@
+using Inspect.Metrology;
 using Inspect.Rules.Judging;
-using Inspect.Rules.Metrology;
 
 namespace Inspect.Station.Desk.Charts;
 

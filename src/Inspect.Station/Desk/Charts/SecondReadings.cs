@@ -1,6 +1,6 @@
 using Inspect.Rules.Judging;
-using Inspect.Rules.Readings;
 using Inspect.Rules.Rulesets;
+using Inspect.Sheets.Readings;
 
 namespace Inspect.Station.Desk.Charts;
 

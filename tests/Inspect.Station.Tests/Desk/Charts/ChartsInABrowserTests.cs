@@ -13,9 +13,9 @@ public class ChartsInABrowserTests(BrowserFixture browser)
         await using var station = new StationFixture().Listen();
         using var inspector = await station.Client("inspector");
         using var director = await station.Client("director");
-        await inspector.Recorded(Sheets.Legal());
-        await inspector.Recorded(Sheets.TooHeavyOnTheLeft(), "102");
-        var open = Sheets.Legal();
+        await inspector.Recorded(SampleSheets.Legal());
+        await inspector.Recorded(SampleSheets.TooHeavyOnTheLeft(), "102");
+        var open = SampleSheets.Legal();
         open["size"]!.AsObject().Remove("circumference");
         await director.Recorded(open, "103");
         await using var visit = await browser.Visit(station, 360);

@@ -19,9 +19,9 @@ public sealed class ChartsPageTests
         using var inspector = await station.Client("inspector");
         var answers = new List<JsonObject>
         {
-            await inspector.Recorded(Sheets.Legal()),
-            await inspector.Recorded(Sheets.TooHeavyOnTheLeft(), "102"),
-            await director.Recorded(Sheets.TooHeavyOnTheLeft(), "103"),
+            await inspector.Recorded(SampleSheets.Legal()),
+            await inspector.Recorded(SampleSheets.TooHeavyOnTheLeft(), "102"),
+            await director.Recorded(SampleSheets.TooHeavyOnTheLeft(), "103"),
             await director.Recorded(WithoutCircumference(), "104"),
         };
 
@@ -47,9 +47,9 @@ public sealed class ChartsPageTests
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
         using var director = await station.Client("director");
-        var heavy = Sheets.Legal();
+        var heavy = SampleSheets.Legal();
         heavy["weights"]!["leftRight"] = "3.01 oz";
-        var request = Sheets.Request(heavy);
+        var request = SampleSheets.Request(heavy);
         request["observations"] = JsonNode.Parse(
             """
             [{ "path": "weights.leftRight", "text": "3.04 oz", "instrument": "Scale A", "trial": 1 },
@@ -59,7 +59,7 @@ public sealed class ChartsPageTests
             """);
         using var first = await inspector.Record(request);
         var number = JsonNode.Parse(await first.Content.ReadAsStringAsync())!["number"]!.GetValue<string>();
-        var again = Sheets.Request(Sheets.Legal());
+        var again = SampleSheets.Request(SampleSheets.Legal());
         again["supersedes"] = number;
         using var second = await inspector.Record(again);
         Assert.Equal(HttpStatusCode.Created, second.StatusCode);
@@ -79,10 +79,10 @@ public sealed class ChartsPageTests
         using var director = await station.Client("director");
 
         var nothing = await director.GetPage(Address);
-        await director.Recorded(Sheets.Legal());
+        await director.Recorded(SampleSheets.Legal());
         var one = await director.GetPage(Address);
         var noFit = await director.GetPage(Address + "?squad=B");
-        var fit = await director.GetPage($"{Address}?squad=A&day={Sheets.Today}");
+        var fit = await director.GetPage($"{Address}?squad=A&day={SampleSheets.Today}");
 
         Assert.Contains("No ball was inspected at this event yet.", nothing.Body!.TextContent, StringComparison.Ordinal);
         Assert.Null(nothing.QuerySelector("svg[role=img]"));
@@ -98,7 +98,7 @@ public sealed class ChartsPageTests
     {
         await using var station = new StationFixture();
         using var director = await station.Client("director");
-        await director.Recorded(JsonNode.Parse($$"""{ "play": "{{Sheets.Today}}" }""")!.AsObject());
+        await director.Recorded(JsonNode.Parse($$"""{ "play": "{{SampleSheets.Today}}" }""")!.AsObject());
 
         var page = await director.GetPage(Address);
 
@@ -128,7 +128,7 @@ public sealed class ChartsPageTests
 
     private static JsonObject WithoutCircumference()
     {
-        var sheet = Sheets.Legal();
+        var sheet = SampleSheets.Legal();
         sheet["size"]!.AsObject().Remove("circumference");
         return sheet;
     }

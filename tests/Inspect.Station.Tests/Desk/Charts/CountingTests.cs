@@ -1,5 +1,5 @@
 using Inspect.Rules.Judging;
-using Inspect.Rules.Readings;
+using Inspect.Sheets.Readings;
 using Inspect.Station.Desk.Charts;
 using Inspect.Station.Pictures;
 using Inspect.Station.Prepare;
@@ -20,7 +20,7 @@ public class CountingTests
     {
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
-        var request = Sheets.Request(Sheets.TooHeavyOnTheLeft());
+        var request = SampleSheets.Request(SampleSheets.TooHeavyOnTheLeft());
         request["measuredAt"] = "2026-01-02T03:04:05Z";
         request["observations"] = new System.Text.Json.Nodes.JsonArray(
             System.Text.Json.Nodes.JsonNode.Parse("""{ "path": "weights.leftRight", "text": "3 1/4 oz", "instrument": "Scale \"Ö\"", "turned": true, "trial": 2 }"""));

@@ -1,0 +1,260 @@
+using Inspect.Ball;
+using Inspect.Rules.Judging;
+using Inspect.Rules.Rulesets;
+using Inspect.Sheets;
+using Inspect.Sheets.Described;
+using Inspect.Sheets.Readings;
+
+namespace Inspect.Advice;
+
+/// <summary>Ways to bring one balance reading back to its limit: a deeper or wider gripping hole, a plug, or the grip drilled again
+/// elsewhere.</summary>
+internal static class BalanceRemedies
+{
+    private const double DepthStepIn = 1.0 / 16;
+    private const double WidthStepIn = 1.0 / 64;
+    private const double MoveStepIn = 1.0 / 8;
+
+    /// <summary>A grip drilled again farther away than this is another grip on another part of the ball.</summary>
+    private const double FarthestMoveIn = 3;
+
+    public static Trouble For(Finding finding, BalanceAxis axis, Workbench work)
+    {
+        var goal = Goal.Of(axis, work);
+        if (goal is null)
+        {
+            return new Trouble(finding, [], []);
+        }
+
+        var ways = new List<Way>();
+        for (var place = 0; place < work.Ball.Holes.Count; place++)
+        {
+            if (work.Sheet.Holes![work.Ball.Holes[place].Index].Kind == HoleKind.Grip)
+            {
+                ways.AddRange(new Way?[] { Deepen(goal, work, place), Widen(goal, work, place) }.OfType<Way>());
+            }
+            else
+            {
+                ways.AddRange(new Way?[] { HoleRemedies.Plug(work, place, goal) }.OfType<Way>());
+            }
+        }
+
+        if (MoveTheGrip(goal, work) is { } move)
+        {
+            ways.Add(move);
+        }
+
+        return new Trouble(finding, HoleRemedies.ClearestFirst(ways), HoleRemedies.DeadEnds(ways));
+    }
+
+    private static Way? Deepen(Goal goal, Workbench work, int place)
+    {
+        var hole = work.Ball.Holes[place];
+        if (Inches(work.Limits.MostOf(RuleQuantity.HoleDepth, HoleKind.Grip)) is not { } deepest
+            || MassPropertiesOf.Check(work.Whole, [hole.Drilled.WithDepth(Math.Max(deepest, hole.Drilled.DepthIn))]).Count > 0)
+        {
+            return null;
+        }
+
+        var answer = Deepening.ToChange(work.Whole, work.Ball.Drilled, place, goal.Axis.Unit, goal.ChangeOz, work.Ball.Scale, deepest);
+        if (answer.DenseIn is not { } dense)
+        {
+            return NoWay(RemedyKind.Deepen, hole.Name, answer.MostChangeOz, goal);
+        }
+
+        var first = FirstCut(dense, hole.Drilled.DepthIn, DepthStepIn);
+        return Drilled(
+            new Remedy
+            {
+                Kind = RemedyKind.Deepen,
+                Subject = hole.Name,
+                Hole = hole.Index,
+                FirstIn = first,
+                LeastIn = dense,
+                MostIn = answer.LightIn,
+                EndIn = answer.MostUsefulIn
+            },
+            goal, work, place, hole.Drilled.WithDepth, PlannedSheet.WithDepth, answer.EvenIn ?? dense);
+    }
+
+    private static Way? Widen(Goal goal, Workbench work, int place)
+    {
+        var hole = work.Ball.Holes[place];
+        if (Inches(work.Limits.MostOf(RuleQuantity.HoleDiameter, HoleKind.Grip)) is not { } widest
+            || MassPropertiesOf.Check(work.Whole, [hole.Drilled.WithDiameter(Math.Max(widest, hole.Drilled.DiameterIn))]).Count > 0)
+        {
+            return null;
+        }
+
+        var answer = Widening.ToChange(work.Whole, work.Ball.Drilled, place, goal.Axis.Unit, goal.ChangeOz, work.Ball.Scale, widest);
+        if (answer.DenseIn is not { } dense)
+        {
+            return NoWay(RemedyKind.Widen, hole.Name, answer.MostChangeOz, goal);
+        }
+
+        var first = FirstCut(dense, hole.Drilled.DiameterIn, WidthStepIn);
+        return Drilled(
+            new Remedy
+            {
+                Kind = RemedyKind.Widen,
+                Subject = hole.Name,
+                Hole = hole.Index,
+                FirstIn = first,
+                LeastIn = dense,
+                MostIn = answer.LightIn,
+                EndIn = widest
+            },
+            goal, work, place, hole.Drilled.WithDiameter, PlannedSheet.WithDiameter, answer.LightIn ?? dense);
+    }
+
+    /// <summary>The remedy with its walls, and put to the judge at the depth or width that an ordinary inside asks for.</summary>
+    private static Way Drilled(
+        Remedy remedy, Goal goal, Workbench work, int place, Func<double, DrilledHole> drill, Func<Sheet, int, double, Sheet> plan,
+            double likelyIn)
+    {
+        var atFirst = work.WallAt(place, drill(remedy.FirstIn!.Value));
+        if (atFirst is { In: < 0 })
+        {
+            return new DeadEnd(remedy.Kind, remedy.Subject, null, DeadEndReason.BreaksThrough);
+        }
+
+        var after = work.With(place, drill(likelyIn));
+        var effect = work.Effect(after);
+        var planned = work.Weighed(plan(work.Sheet, remedy.Hole!.Value, likelyIn), effect, goal.Axis, goal.ReadingOz);
+        var (breaks, still) = work.Judged(planned);
+        if (still.Any(finding => finding.Path == goal.Axis.Path))
+        {
+            return new DeadEnd(remedy.Kind, remedy.Subject, null, DeadEndReason.StillFails);
+        }
+
+        return remedy with
+        {
+            WallAtFirst = atFirst,
+            WallAtMost = work.WallAt(place, drill(remedy.MostIn ?? remedy.EndIn!.Value)),
+            Breaks = breaks,
+            StillFails = still,
+            Effect = work.Told(effect, after),
+        };
+    }
+
+    private static DeadEnd NoWay(RemedyKind kind, string subject, Estimate most, Goal goal)
+    {
+        var far = Math.Max(Math.Abs(most.Low), Math.Abs(most.High));
+        return far == 0 ? new DeadEnd(kind, subject, null, DeadEndReason.WrongWay)
+            : new DeadEnd(kind, subject, Math.Min(far, Math.Abs(goal.ChangeOz)), DeadEndReason.TooLittle);
+    }
+
+    /// <summary>
+    /// The grip drilled again with its centre moved along the surface: the undrilled imbalance, which stays with the ball, is then split
+    /// differently between top and side. An arc s turns it by s / R.
+    /// </summary>
+    private static Way? MoveTheGrip(Goal goal, Workbench work)
+    {
+        if (work.Ball.ReadingsOz is null || work.Ball.Rebuilt() is not { } whole
+            || !work.Ball.Holes.Any(hole => work.Sheet.Holes![hole.Index].Kind == HoleKind.Grip))
+        {
+            return null;
+        }
+
+        var towards = goal.Axis == BalanceAxis.Top ? Heavier(whole, work) * Math.Sign(goal.ChangeOz)
+            : goal.Axis.Unit * -Math.Sign(goal.ChangeOz);
+        var moves = new[] { whole.MomentDenseOzIn, whole.MomentLightOzIn }
+            .Select(moment => Arc(StaticMoment.ToOunces(moment, work.Ball.Scale), towards, goal, work.Ball.RadiusIn)).ToArray();
+        if (moves[0] is not { } dense || moves[1] is not { } light)
+        {
+            return new DeadEnd(RemedyKind.MoveTheGrip, AdviceWords.TheGrip, null, DeadEndReason.TooLittle);
+        }
+
+        var (least, most) = (Math.Min(dense, light), Math.Max(dense, light));
+        var planned = Moved(StaticMoment.ToOunces(whole.MomentOzIn, work.Ball.Scale), towards, (least + most) / 2, goal, work);
+        var (breaks, still) = work.Judged(planned);
+        if (still.Any(finding => finding.Path == goal.Axis.Path))
+        {
+            return null;
+        }
+
+        return new Remedy
+        {
+            Kind = RemedyKind.MoveTheGrip,
+            Subject = AdviceWords.TheGrip,
+            FirstIn = Math.Max(MoveStepIn, Math.Round(least / MoveStepIn) * MoveStepIn),
+            LeastIn = least,
+            MostIn = most,
+            Towards = AdviceWords.Direction(towards),
+            Breaks = breaks,
+            StillFails = still,
+        };
+    }
+
+    /// <summary>The direction across the top to which the undrilled imbalance leans: a move that way adds top weight, one away from it
+    /// takes some.</summary>
+    private static Vector Heavier(UndrilledBall whole, Workbench work)
+    {
+        var across = StaticMoment.ToOunces(whole.MomentOzIn, work.Ball.Scale);
+        return Math.Abs(across.X) >= Math.Abs(across.Y) ? Vector.UnitX * (across.X < 0 ? -1 : 1) : Vector.UnitY * (across.Y < 0 ? -1 : 1);
+    }
+
+    /// <summary>How far the grip's centre must move along the surface, or null when no move up to the farthest does it.</summary>
+    private static double? Arc(Vector wholeOz, Vector towards, Goal goal, double radiusIn)
+    {
+        for (var arc = 1.0 / 64; arc <= FarthestMoveIn; arc += 1.0 / 64)
+        {
+            var change = Turned(wholeOz, towards, arc / radiusIn).Dot(goal.Axis.Unit) - wholeOz.Dot(goal.Axis.Unit);
+            if (change * Math.Sign(goal.ChangeOz) >= Math.Abs(goal.ChangeOz))
+            {
+                return arc;
+            }
+        }
+
+        return null;
+    }
+
+    /// <summary>The undrilled imbalance as the frame of a grip sees it whose centre moved by an angle in a direction.</summary>
+    private static Vector Turned(Vector whole, Vector towards, double angle)
+    {
+        var (along, top) = (whole.Dot(towards), whole.Z);
+        var newAlong = (along * Math.Cos(angle)) - (top * Math.Sin(angle));
+        return whole + ((newAlong - along) * towards) + ((((top * Math.Cos(angle)) + (along * Math.Sin(angle))) - top) * Vector.UnitZ);
+    }
+
+    private static Sheet Moved(Vector wholeOz, Vector towards, double arc, Goal goal, Workbench work)
+    {
+        var change = Turned(wholeOz, towards, arc / work.Ball.RadiusIn) - wholeOz;
+        var sheet = work.Sheet;
+        foreach (var axis in BalanceAxis.All)
+        {
+            var now = Physical.Value(axis.On(work.Sheet.Weights)!);
+            sheet = PlannedSheet.WithReading(
+                sheet, axis, axis == goal.Axis ? goal.ReadingOz : Math.Round(Seam.ToDecimal(now + change.Dot(axis.Unit)), 2));
+        }
+
+        return sheet;
+    }
+
+    /// <summary>The first cut: what dense material asks for, rounded down; never short of a real step beyond what is there.</summary>
+    private static double FirstCut(double dense, double present, double step)
+    {
+        var down = Math.Floor((dense + 1e-9) / step) * step;
+        return down > present + 1e-9 ? down : Math.Ceiling(dense / step) * step;
+    }
+
+    private static double? Inches(Bound? bound) => bound is null ? null : Seam.ToDouble(bound.Value / Units.MillimetresPerInch);
+
+    /// <summary>Where a reading has to come to, and by how much.</summary>
+    internal sealed record Goal(BalanceAxis Axis, decimal ReadingOz, double ChangeOz)
+    {
+        /// <summary>The nearest reading that the edition allows, or null without a reading or a limit.</summary>
+        public static Goal? Of(BalanceAxis axis, Workbench work)
+        {
+            if (axis.On(work.Sheet.Weights) is not { } reading || work.Limits.MostOf(axis.Quantity) is not { } most)
+            {
+                return null;
+            }
+
+            var now = reading.Value / Units.GramsPerOunce;
+            var goal = (most.Value / Units.GramsPerOunce) - (most.Inclusive ? 0 : 1m / 16);
+            var wanted = now < 0 ? -goal : goal;
+            return Math.Abs(now) <= goal ? null : new Goal(axis, wanted, Seam.ToDouble(wanted - now));
+        }
+    }
+}

@@ -1,0 +1,89 @@
+using Inspect.Ball;
+using Inspect.Sheets;
+using Inspect.Sheets.Described;
+
+namespace Inspect.Advice;
+
+/// <summary>What is declared of a ball's inside and where its axes are marked, and so what may be told of RG and differential.</summary>
+public sealed class DeclaredInside
+{
+    /// <summary>Below this weight the inside is another: 11 lb; common practice, no source.</summary>
+    private const double LightBallOz = 176;
+
+    private readonly BallDescription _ball;
+    private readonly Vector? _pin;
+    private readonly Vector? _massBias;
+    private readonly bool _isAsymmetric;
+
+    private DeclaredInside(BallDescription ball, Vector? pin, Vector? massBias, bool isAsymmetric) =>
+        (_ball, _pin, _massBias, _isAsymmetric) = (ball, pin, massBias, isAsymmetric);
+
+    /// <summary>Whether the ball is declared asymmetric and nobody wrote down where its high axis is marked.</summary>
+    public bool LacksMark => _pin is not null && _isAsymmetric && _massBias is null;
+
+    /// <summary>The ball with its declared inside, the low axis along +z, where figures and pin are known; otherwise the even
+    /// ball.</summary>
+    public BallDescription Ball => _ball;
+
+    /// <summary>What a sheet declares.</summary>
+    /// <param name="sheet">The sheet.</param>
+    /// <param name="whole">The ball before drilling, of even density.</param>
+    public static DeclaredInside Of(Sheet sheet, BallDescription whole)
+    {
+        ArgumentNullException.ThrowIfNull(sheet);
+        var declared = sheet.Ball?.Declared;
+        return Of(
+            whole,
+            declared?.Rg is { } rg ? Physical.Value(rg) : null,
+            declared?.Differential is { } differential ? Physical.Value(differential) : null,
+            declared?.Intermediate is { } intermediate ? Physical.Value(intermediate) : 0,
+            Place(sheet.Ball?.Pin, whole.RadiusIn),
+            Place(sheet.Ball?.MassBias, whole.RadiusIn));
+    }
+
+    /// <summary>The inside from figures in inches and directions of the grip frame; figures that cannot be are as none.</summary>
+    public static DeclaredInside Of(
+        BallDescription whole, double? rgIn, double? differentialIn, double intermediateIn, Vector? pin, Vector? massBias)
+    {
+        ArgumentNullException.ThrowIfNull(whole);
+        try
+        {
+            return rgIn is { } rg && differentialIn is { } differential && pin is not null && whole.GrossOz >= LightBallOz
+                ? new DeclaredInside(
+                    BallDescription.Of(whole.DiameterIn, whole.GrossOz, Interior.Calibrated.Of(rg, differential, intermediateIn)), pin,
+                        massBias, intermediateIn > 0)
+                : new DeclaredInside(whole, null, null, false);
+        }
+        catch (DescriptionException)
+        {
+            return new DeclaredInside(whole, null, null, false);
+        }
+    }
+
+    /// <summary>The holes in the frame of <see cref="Ball"/>.</summary>
+    public IReadOnlyList<DrilledHole> Seen(IReadOnlyList<DrilledHole> holes) =>
+        _pin is { } pin ? [.. holes.Select(hole => GripFrame.FromThePin(hole, _ball.RadiusIn, pin, _massBias))] : holes;
+
+    /// <summary>What a change of holes does, told as far as the declared figures allow.</summary>
+    public RemedyEffect Tell(
+        DrillingEffect statics, IReadOnlyList<DrilledHole> before, IReadOnlyList<DrilledHole> after, ScaleConstant scale)
+    {
+        ArgumentNullException.ThrowIfNull(statics);
+        var inside = _pin is null ? statics : DrillingEffect.Of(_ball, Seen(before), Seen(after), scale);
+        return new RemedyEffect(
+            (statics.X, statics.Y, statics.Z), statics.WeightOz, inside.LowRgIn, LacksMark ? null
+                : inside.TotalDifferentialIn, inside.Basis);
+    }
+
+    private static Vector? Place(SurfacePlace? place, double radiusIn)
+    {
+        try
+        {
+            return GripFrame.PlacementOf(place) is { } placement ? GripFrame.DirectionOf(placement, radiusIn) : null;
+        }
+        catch (DescriptionException)
+        {
+            return null;
+        }
+    }
+}

@@ -1,0 +1,52 @@
+using Inspect.Sheets;
+using Inspect.Sheets.Described;
+using Inspect.Sheets.Readings;
+
+namespace Inspect.Advice;
+
+/// <summary>Which way a hole leans, as a driller says it, and the sign that a sheet gives the same.</summary>
+/// <remarks>
+/// Forward brings the bottom of the hole towards the grip's centre, reverse away from it; left and right are those of whoever looks at the grip with
+/// the fingers away. Common practice, no source. A sheet counts away from the centre, and towards growing azimuth, which runs leftwards at the
+/// fingers and rightwards at the thumb.
+/// </remarks>
+public static class PitchSides
+{
+    /// <summary>So near to straight left or right of the centre, left and right are no sideways any more: the sine of 6 degrees.</summary>
+    private const double Sideways = 0.1;
+
+    /// <summary>What a positive and what a negative pitch away from the grip's centre are called.</summary>
+    public static readonly (string Positive, string Negative) Along = ("reverse", "forward");
+
+    /// <summary>The same of a hole for no digit, whose place may be anywhere: as the directions of places grow, and against it.</summary>
+    public static readonly (string Positive, string Negative) Around = ("anticlockwise", "clockwise");
+
+    /// <summary>What a positive and what a negative pitch towards growing azimuth are called at a digit's hole; null where that is neither left nor right.</summary>
+    /// <param name="digit">The digit.</param>
+    /// <param name="azimuthDeg">The hole's direction from the grip's centre; that of an ordinary grip where it was not measured.</param>
+    /// <param name="hand">The hand, which an ordinary grip depends on.</param>
+    public static (string Positive, string Negative)? Across(Digit digit, double? azimuthDeg, Hand hand)
+    {
+        var towardsTheRight = -Math.Sin((azimuthDeg ?? CommonGrip.PlaceOf(digit, hand)!.Value.AzimuthDeg) * Math.PI / 180);
+        return towardsTheRight > Sideways ? ("right", "left") : towardsTheRight < -Sideways ? ("left", "right") : null;
+    }
+
+    /// <summary>The same of a hole of a sheet; where it is neither left nor right, as around the grip's centre.</summary>
+    public static (string Positive, string Negative) Across(Hole hole, Hand? hand)
+    {
+        ArgumentNullException.ThrowIfNull(hole);
+        var azimuth = hole.Position?.Azimuth is { } direction ? Physical.Value(direction) : (double?)null;
+        return hole.Digit is { } digit ? Across(digit, azimuth, hand ?? Hand.Right) ?? Around : Around;
+    }
+
+    /// <summary>The pitch of a hole in words, such as <c>3/8 in reverse, 1/4 in left</c>, or null when none was measured.</summary>
+    public static string? Text(Hole hole, Hand? hand)
+    {
+        ArgumentNullException.ThrowIfNull(hole);
+        string[] parts = [.. new[] { Said(hole.Pitch?.South, Along), Said(hole.Pitch?.East, Across(hole, hand)) }.OfType<string>()];
+        return parts.Length == 0 ? null : string.Join(", ", parts);
+    }
+
+    private static string? Said(Reading? pitch, (string Positive, string Negative) sides) => pitch is null or { Value: 0 } ? pitch?.Text
+        : $"{pitch.Text.TrimStart('-', '\u2212', '+')} {(pitch.Value > 0 ? sides.Positive : sides.Negative)}";
+}

@@ -1,0 +1,190 @@
+using Inspect.Rules.Judging;
+using Inspect.Rules.Rulesets;
+using Inspect.Sheets;
+using Inspect.Sheets.Readings;
+
+namespace Inspect.Advice;
+
+/// <summary>How a difference compares with what two readings of one unchanged ball may differ by.</summary>
+public enum SpreadOfReadings
+{
+    /// <summary>No uncertainty is laid down for this quantity.</summary>
+    NotLaidDown,
+
+    /// <summary>Two readings of an unchanged ball may differ by as much.</summary>
+    Within,
+
+    /// <summary>It is more than two readings of an unchanged ball differ by, but for about one pair in twenty.</summary>
+    Beyond,
+}
+
+/// <summary>One thing that reads otherwise than before.</summary>
+/// <param name="Label">What it is, as an inspector says it.</param>
+/// <param name="Before">The reading of then, a side in words; null when it was not measured.</param>
+/// <param name="Now">The reading of now; null when it was not measured.</param>
+/// <param name="Difference">Now less before, with its sign and unit; null where one of the two is missing or both are words.</param>
+/// <param name="Spread">How the difference compares with the instruments' spread; null where there is no difference to compare.</param>
+/// <param name="Allowed">What two readings of an unchanged ball may differ by, where an uncertainty is laid down.</param>
+public sealed record SheetChange(string Label, string? Before, string? Now, string? Difference, SpreadOfReadings? Spread, string? Allowed);
+
+/// <summary>What a ball that was measured again reads otherwise than before, and whether the instruments alone may have done it.</summary>
+/// <remarks>
+/// Two readings with standard uncertainties u and v differ by more than 2 sqrt(u² + v²), which is 2 sqrt2 u for equal ones, about once in twenty
+/// times: the reproducibility limit of ISO 5725-6, whose factor is 2.8 (from memory).
+/// </remarks>
+public static class SheetChanges
+{
+    /// <summary>Everything that differs, in the order of the sheet. What reads the same is left out.</summary>
+    /// <param name="then">The sheet of the inspection that was replaced.</param>
+    /// <param name="now">The sheet of the one that replaced it.</param>
+    /// <param name="terms">What the event lays down: the uncertainty of each quantity.</param>
+    public static IReadOnlyList<SheetChange> Between(Sheet then, Sheet now, JudgingTerms terms) =>
+    [
+        .. Words("Maker", then.Ball?.Maker, now.Ball?.Maker),
+        .. Words("Model", then.Ball?.Model, now.Ball?.Model),
+        .. Words("Serial", then.Ball?.Serial, now.Ball?.Serial),
+        .. Readings("Gross weight", RuleQuantity.Gross, then.Weights?.Gross, now.Weights?.Gross, terms),
+        .. Balance(BalanceAxis.Top, "Top or bottom", then, now, terms),
+        .. Balance(BalanceAxis.Side, "Left or right", then, now, terms),
+        .. Balance(BalanceAxis.Finger, "Finger or thumb", then, now, terms),
+        .. Readings("Any two halves", RuleQuantity.AnyHalves, then.Weights?.AnyHalves, now.Weights?.AnyHalves, terms),
+        .. Holes(then, now, terms),
+        .. Averages("Diameter", RuleQuantity.Diameters, then.Size?.Diameters, now.Size?.Diameters, terms),
+        .. Readings("Circumference", RuleQuantity.Circumference, then.Size?.Circumference, now.Size?.Circumference, terms),
+        .. Averages("Hardness", RuleQuantity.Hardness, then.Hardness?.Readings, now.Hardness?.Readings, terms),
+    ];
+
+    private static IEnumerable<SheetChange> Words(string label, string? then, string? now) =>
+        string.Equals(then, now, StringComparison.Ordinal) ? [] : [new SheetChange(label, then, now, null, null, null)];
+
+    private static IEnumerable<SheetChange> Balance(BalanceAxis axis, string label, Sheet then, Sheet now, JudgingTerms terms) =>
+        Compared(label, axis.Quantity, Side(axis, axis.On(then.Weights)), Side(axis, axis.On(now.Weights)), terms);
+
+    private static Compound? Side(BalanceAxis axis, Reading? reading) => reading is null
+        ? null
+        : new Compound(
+            reading.Value == 0 ? reading.Text : $"{reading.Text.TrimStart('-', '\u2212', '+')} {(reading.Value > 0 ? axis.Positive : axis.Negative)}",
+            reading.Value,
+            reading.Notation,
+            1);
+
+    private static IEnumerable<SheetChange> Readings(string label, RuleQuantity quantity, Reading? then, Reading? now, JudgingTerms terms) =>
+        Compared(label, quantity, Single(then), Single(now), terms);
+
+    private static Compound? Single(Reading? reading) => reading is null ? null : new Compound(reading.Text, reading.Value, reading.Notation, 1);
+
+    private static IEnumerable<SheetChange> Averages(
+        string label, RuleQuantity quantity, IReadOnlyList<Reading>? then, IReadOnlyList<Reading>? now, JudgingTerms terms) =>
+        Compared(label, quantity, Average(then), Average(now), terms);
+
+    private static Compound? Average(IReadOnlyList<Reading>? readings)
+    {
+        if (readings is not { Count: > 0 })
+        {
+            return null;
+        }
+
+        if (readings.Count == 1)
+        {
+            return Single(readings[0]);
+        }
+
+        var mean = readings.Average(reading => reading.Value);
+        return new Compound($"{Written.As(mean, readings[0].Notation)}, average of {readings.Count}", mean, readings[0].Notation, readings.Count);
+    }
+
+    private static IEnumerable<SheetChange> Holes(Sheet then, Sheet now, JudgingTerms terms)
+    {
+        var (before, after) = (Named(then), Named(now));
+        foreach (var name in before.Keys.Concat(after.Keys.Where(name => !before.ContainsKey(name))))
+        {
+            var (old, fresh) = (before.GetValueOrDefault(name), after.GetValueOrDefault(name));
+            if (old is null || fresh is null)
+            {
+                yield return new SheetChange(Capital(name), old is null ? null : Size(old), fresh is null ? null : Size(fresh), null, null, null);
+                continue;
+            }
+
+            foreach (var change in Readings($"{Capital(name)} diameter", RuleQuantity.HoleDiameter, old.Diameter, fresh.Diameter, terms)
+                .Concat(Readings($"{Capital(name)} depth", RuleQuantity.HoleDepth, old.Depth, fresh.Depth, terms))
+                .Concat(Pieces(name, old.Pieces ?? [], fresh.Pieces ?? [], terms)))
+            {
+                yield return change;
+            }
+        }
+    }
+
+    private static IEnumerable<SheetChange> Pieces(string hole, IReadOnlyList<GripPiece> then, IReadOnlyList<GripPiece> now, JudgingTerms terms) =>
+        Enumerable.Range(0, Math.Max(then.Count, now.Count)).SelectMany(i =>
+        {
+            var (name, old, fresh) = (Capital(Explanation.Piece(hole, i)), then.ElementAtOrDefault(i), now.ElementAtOrDefault(i));
+            return Readings($"{name} diameter", RuleQuantity.HoleDiameter, old?.Diameter, fresh?.Diameter, terms)
+                .Concat(Readings($"{name} depth", RuleQuantity.HoleDepth, old?.Depth, fresh?.Depth, terms));
+        });
+
+    private static Dictionary<string, Hole> Named(Sheet sheet)
+    {
+        var named = new Dictionary<string, Hole>(StringComparer.Ordinal);
+        foreach (var (index, hole) in (sheet.Holes ?? []).Index())
+        {
+            var name = Explanation.Subject(hole, index);
+            var count = 1;
+            while (!named.TryAdd(count == 1 ? name : FormattableString.Invariant($"{name} {count}"), hole))
+            {
+                count++;
+            }
+        }
+
+        return named;
+    }
+
+    private static string Size(Hole hole) => (hole.Diameter, hole.Depth) switch
+    {
+        ({ } diameter, { } depth) => $"{diameter} wide, {depth} deep",
+        ({ } diameter, null) => $"{diameter} wide",
+        (null, { } depth) => $"{depth} deep",
+        _ => "there",
+    };
+
+    private static IEnumerable<SheetChange> Compared(string label, RuleQuantity quantity, Compound? then, Compound? now, JudgingTerms terms)
+    {
+        if (then is null || now is null)
+        {
+            return then is null && now is null ? [] : [new SheetChange(label, then?.Text, now?.Text, null, null, null)];
+        }
+
+        if (then.Value == now.Value)
+        {
+            return [];
+        }
+
+        var difference = now.Value - then.Value;
+        var uncertainty = terms.Uncertainties.FirstOrDefault(each => each.Quantity == quantity);
+        var allowed = uncertainty is null ? 0 : Allowed(uncertainty, then.Count, now.Count);
+        var sign = difference > 0 ? "+" : "";
+        return
+        [
+            new SheetChange(
+                label,
+                then.Text,
+                now.Text,
+                sign + Written.Difference(difference, now.Notation with { Fraction = now.Notation.Fraction || then.Notation.Fraction }),
+                uncertainty is null ? SpreadOfReadings.NotLaidDown : Math.Abs(difference) > allowed ? SpreadOfReadings.Beyond : SpreadOfReadings.Within,
+                uncertainty is null ? null : Written.Difference(allowed, now.Notation with { Fraction = false })),
+        ];
+    }
+
+    private static decimal Allowed(Uncertainty uncertainty, int then, int now)
+    {
+        var (one, other) = (Standard(uncertainty, then), Standard(uncertainty, now));
+        return 2 * Seam.ToDecimal(Math.Sqrt(Seam.ToDouble((one * one) + (other * other))));
+    }
+
+    private static decimal Standard(Uncertainty uncertainty, int readings) =>
+        uncertainty.Standard(readings == 1 ? Statistic.Single : Statistic.Average, readings);
+
+    private static string Capital(string name) => char.ToUpperInvariant(name[0]) + name[1..];
+
+    /// <summary>A figure of one or several readings.</summary>
+    private sealed record Compound(string Text, decimal Value, Notation Notation, int Count);
+}

@@ -1,9 +1,0 @@
-namespace Inspect.Rules.Advice;
-
-/// <summary>What came of looking at one way: a remedy, or a dead end.</summary>
-internal readonly record struct Way(Remedy? Out, DeadEnd? End)
-{
-    public static implicit operator Way(Remedy remedy) => new(remedy, null);
-
-    public static implicit operator Way(DeadEnd end) => new(null, end);
-}

@@ -1,0 +1,98 @@
+using Inspect.Sheets.Readings;
+
+namespace Inspect.Sheets;
+
+/// <summary>What an instrument at the table is; the kind decides what it can read.</summary>
+public enum InstrumentKind
+{
+    /// <summary>Weighs the whole ball, and on many models the imbalances too.</summary>
+    Scale,
+
+    /// <summary>Weighs imbalances only, with a scale constant of its own.</summary>
+    BalanceScale,
+    Caliper,
+    BoreGauge,
+    DepthGauge,
+    Durometer,
+
+    /// <summary>A tape that reads the ball's circumference.</summary>
+    Tape,
+    Thermometer,
+
+    /// <summary>A weight of known mass, by which scales are checked.</summary>
+    CheckWeight,
+
+    /// <summary>A block, ring or hardness block of known value, by which other instruments are checked.</summary>
+    CheckBlock,
+}
+
+/// <summary>The kinds of instruments: their words, their units, and what each can read of a sheet.</summary>
+public static class InstrumentKinds
+{
+    private static readonly (InstrumentKind Kind, string Word, string Title, Quantity Quantity, Unit Unit)[] All =
+    [
+        (InstrumentKind.Scale, "scale", "Scale", Quantity.Weight, Unit.Ounce),
+        (InstrumentKind.BalanceScale, "balance-scale", "Balance scale", Quantity.Imbalance, Unit.Ounce),
+        (InstrumentKind.Caliper, "caliper", "Caliper", Quantity.Length, Unit.Inch),
+        (InstrumentKind.BoreGauge, "bore-gauge", "Bore gauge", Quantity.Length, Unit.Inch),
+        (InstrumentKind.DepthGauge, "depth-gauge", "Depth gauge", Quantity.Length, Unit.Inch),
+        (InstrumentKind.Durometer, "durometer", "Durometer", Quantity.Hardness, Unit.ShoreD),
+        (InstrumentKind.Tape, "tape", "Circumference tape", Quantity.Length, Unit.Inch),
+        (InstrumentKind.Thermometer, "thermometer", "Thermometer", Quantity.Temperature, Unit.Fahrenheit),
+        (InstrumentKind.CheckWeight, "check-weight", "Check weight", Quantity.Weight, Unit.Gram),
+        (InstrumentKind.CheckBlock, "check-block", "Check block or ring", Quantity.Length, Unit.Inch),
+    ];
+
+    /// <summary>Every kind with its word and title, in the order of the work.</summary>
+    public static IEnumerable<(InstrumentKind Kind, string Word, string Title)> Words => All.Select(one => (one.Kind, one.Word, one.Title));
+
+    /// <summary>The kinds that read something of a ball.</summary>
+    public static IEnumerable<InstrumentKind> Measuring => All.Select(one => one.Kind).Where(Measures);
+
+    /// <summary>The word in forms, in the store and in the register.</summary>
+    public static string WordOf(InstrumentKind kind) => Of(kind).Word;
+
+    /// <summary>The name of the kind, as a heading.</summary>
+    public static string TitleOf(InstrumentKind kind) => Of(kind).Title;
+
+    /// <summary>What its readings are readings of.</summary>
+    public static Quantity QuantityOf(InstrumentKind kind) => Of(kind).Quantity;
+
+    /// <summary>The unit that its fields assume.</summary>
+    public static Unit UnitOf(InstrumentKind kind) => Of(kind).Unit;
+
+    /// <summary>The kind of a word, or null.</summary>
+    public static InstrumentKind? Named(string word) => All.Where(one => one.Word == word).Select(one => (InstrumentKind?)one.Kind).FirstOrDefault();
+
+    /// <summary>Whether it reads something of a ball; check weights and blocks do not.</summary>
+    public static bool Measures(InstrumentKind kind) => kind is not (InstrumentKind.CheckWeight or InstrumentKind.CheckBlock);
+
+    /// <summary>The kinds that can read a quantity of the rules, the one made for it first.</summary>
+    public static IReadOnlyList<InstrumentKind> For(RuleQuantity quantity) => quantity switch
+    {
+        RuleQuantity.Gross => [InstrumentKind.Scale],
+        RuleQuantity.TopBottom or RuleQuantity.LeftRight or RuleQuantity.FingerThumb => [InstrumentKind.BalanceScale, InstrumentKind.Scale],
+        RuleQuantity.Diameters => [InstrumentKind.Caliper],
+        RuleQuantity.Circumference => [InstrumentKind.Tape],
+        RuleQuantity.HoleDiameter => [InstrumentKind.BoreGauge, InstrumentKind.Caliper],
+        RuleQuantity.HoleDepth => [InstrumentKind.DepthGauge, InstrumentKind.Caliper],
+        RuleQuantity.Hardness => [InstrumentKind.Durometer],
+        _ => [],
+    };
+
+    /// <summary>The kinds that can read the member of a sheet at a path such as <c>holes[0].depth</c>, the one made for it first.</summary>
+    public static IReadOnlyList<InstrumentKind> For(string path) =>
+        path == "weights.gross" ? For(RuleQuantity.Gross)
+        : path.StartsWith("weights.", StringComparison.Ordinal) ? For(RuleQuantity.LeftRight)
+        : path.StartsWith("size.diameters", StringComparison.Ordinal) ? For(RuleQuantity.Diameters)
+        : path == "size.circumference" ? For(RuleQuantity.Circumference)
+        : path.StartsWith("hardness.readings", StringComparison.Ordinal) ? For(RuleQuantity.Hardness)
+        : path == "hardness.temperature" ? [InstrumentKind.Thermometer]
+        : !path.StartsWith("holes[", StringComparison.Ordinal) ? []
+        : path.EndsWith(".diameter", StringComparison.Ordinal) ? For(RuleQuantity.HoleDiameter)
+        : path.EndsWith(".depth", StringComparison.Ordinal) ? For(RuleQuantity.HoleDepth)
+        : [];
+
+    private static (InstrumentKind Kind, string Word, string Title, Quantity Quantity, Unit Unit) Of(InstrumentKind kind) =>
+        All.First(one => one.Kind == kind);
+}

@@ -1,0 +1,91 @@
+using System.Globalization;
+
+namespace Inspect.Sheets.Readings;
+
+/// <summary>Writes an exact value in a given unit and notation, the way an inspector would.</summary>
+public static class Written
+{
+    private const int ExactDecimals = 10;
+    private const int MostDecimals = 28;
+    private const int RoundedDecimals = 4;
+
+    /// <summary>The value as text with its unit; a fraction where the notation asks for one and an eighth-inch kind of fraction exists.</summary>
+    /// <param name="value">In the base unit of its quantity.</param>
+    /// <param name="notation">The unit and style wanted.</param>
+    public static string As(decimal value, Notation notation) => Beside(value, notation, []);
+
+    /// <summary>The value as text, with as many decimals as it takes to stand on its own side of every limit in <paramref name="limits"/>.</summary>
+    /// <param name="value">In the base unit of its quantity.</param>
+    /// <param name="notation">The unit and style wanted.</param>
+    /// <param name="limits">In the same base unit: what is over a limit never reads as the limit itself.</param>
+    public static string Beside(decimal value, Notation notation, IReadOnlyList<decimal> limits) => notation.Unit switch
+    {
+        Unit.PoundOunce => PoundsAndOunces(value, notation),
+        Unit.ShoreD => Number(value, notation, limits),
+        _ => $"{Number(InUnit(value, notation.Unit), notation, limits.Select(limit => InUnit(limit, notation.Unit)))} {Units.Mark(notation.Unit)}",
+    };
+
+    /// <summary>A difference as text: like <see cref="As"/>, except that a difference of temperatures has no offset.</summary>
+    public static string Difference(decimal value, Notation notation) => notation.Unit == Unit.Celsius
+        ? $"{Number(value / 1.8m, notation, [])} C"
+        : As(value, notation);
+
+    private static decimal InUnit(decimal value, Unit unit) => unit == Unit.Celsius ? (value - 32m) / 1.8m : value / Units.Factor(unit);
+
+    private static string PoundsAndOunces(decimal grams, Notation notation)
+    {
+        var ounces = Math.Abs(grams) / Units.GramsPerOunce;
+        var pounds = Math.Truncate(ounces / Units.OuncesPerPound);
+        var rest = ounces - (pounds * Units.OuncesPerPound);
+        var sign = grams < 0 ? "-" : "";
+        return pounds == 0 ? $"{sign}{Number(rest, notation, [Units.OuncesPerPound])} oz"
+            : rest == 0 ? $"{sign}{Plain(pounds)} lb"
+            : $"{sign}{Plain(pounds)} lb {Number(rest, notation, [Units.OuncesPerPound])} oz";
+    }
+
+    private static string Number(decimal number, Notation notation, IEnumerable<decimal> limits) =>
+        notation.Fraction && AsFraction(number) is { } fraction ? fraction : Plain(Rounded(number, [0m, .. limits]));
+
+    private static string? AsFraction(decimal number)
+    {
+        var parts = Math.Abs(number) * 128m;
+        if (parts != Math.Truncate(parts) || parts > 128_000_000m)
+        {
+            return null;
+        }
+
+        var (numerator, denominator) = ((long)parts, 128L);
+        while (denominator > 1 && numerator % 2 == 0)
+        {
+            (numerator, denominator) = (numerator / 2, denominator / 2);
+        }
+
+        var sign = number < 0 ? "-" : "";
+        var (whole, rest) = (numerator / denominator, numerator % denominator);
+        return rest == 0 ? FormattableString.Invariant($"{sign}{whole}")
+            : whole == 0 ? FormattableString.Invariant($"{sign}{rest}/{denominator}")
+            : FormattableString.Invariant($"{sign}{whole} {rest}/{denominator}");
+    }
+
+    /// <summary>Exact when ten decimals hold it, else with the fewest of four or more that keep it on its side of every limit.</summary>
+    private static decimal Rounded(decimal number, decimal[] limits)
+    {
+        if (Math.Round(number, ExactDecimals) == number)
+        {
+            return number;
+        }
+
+        for (var decimals = RoundedDecimals; decimals < MostDecimals; decimals++)
+        {
+            var rounded = Math.Round(number, decimals, MidpointRounding.AwayFromZero);
+            if (limits.All(limit => rounded.CompareTo(limit) == number.CompareTo(limit)))
+            {
+                return rounded;
+            }
+        }
+
+        return number;
+    }
+
+    private static string Plain(decimal number) => number.ToString("0.############################", CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,237 @@
+using Inspect.Ball;
+using Inspect.Sheets.Readings;
+
+namespace Inspect.Sheets;
+
+/// <summary>Everything an inspector found out about one ball and one grip; what was not looked at is absent.</summary>
+public sealed record Sheet
+{
+    /// <summary>The local date at the venue on which the ball is to be thrown; it picks the edition.</summary>
+    public required DateOnly Play { get; init; }
+
+    /// <summary>Whose rules are in force, such as <c>us-national</c>; absent when <see cref="Edition"/> names one.</summary>
+    public string? Authority { get; init; }
+
+    /// <summary>One named edition, such as <c>us-national/2018-08-01</c>; absent when the authority's edition in force is meant.</summary>
+    public string? Edition { get; init; }
+
+    /// <summary>The rule ids to check; absent means every rule of the edition.</summary>
+    public IReadOnlyList<string>? Plan { get; init; }
+
+    /// <summary>How the bowler delivers it.</summary>
+    public Grip? Grip { get; init; }
+
+    /// <summary>What is written on the ball and known of it.</summary>
+    public BallIdentity? Ball { get; init; }
+
+    /// <summary>What the surface shows.</summary>
+    public Marks? Marks { get; init; }
+
+    /// <summary>Gross weight and imbalances.</summary>
+    public Weights? Weights { get; init; }
+
+    /// <summary>Diameters and circumference.</summary>
+    public BallSize? Size { get; init; }
+
+    /// <summary>What the durometer read.</summary>
+    public HardnessTest? Hardness { get; init; }
+
+    /// <summary>The holes found; an empty list says that the ball has none, an absent one that nobody looked.</summary>
+    public IReadOnlyList<Hole>? Holes { get; init; }
+
+    /// <summary>What the station knows of the bowler and the hour; a program that judges alone says it itself.</summary>
+    public Circumstances? Circumstances { get; init; }
+}
+
+/// <summary>How the bowler delivers this ball.</summary>
+/// <param name="Hand">The delivering hand.</param>
+/// <param name="Digits">The digits in a hole on every delivery.</param>
+/// <param name="Demonstrated">All gripping holes can be used at once with one hand, shown to the inspector.</param>
+public sealed record Grip(Hand? Hand, IReadOnlyList<Digit>? Digits, bool? Demonstrated);
+
+/// <summary>What is written on the ball and known of it.</summary>
+/// <param name="Maker">The maker's name.</param>
+/// <param name="Model">The model's name.</param>
+/// <param name="Serial">The serial as read; it is not a unique key.</param>
+/// <param name="Listed">Whether the model stands on the list of approved balls.</param>
+/// <param name="Made">When it was made, to the year, month or day.</param>
+/// <param name="HouseBall">What is known of it as the centre's own ball; absent means it is a private ball.</param>
+/// <param name="OilAbsorption">How long its surface takes to absorb oil, as published for the model; slow is over 90 min.</param>
+/// <param name="HighPerformanceCore">Whether its core counts as a high-performance one.</param>
+public sealed record BallIdentity(
+    string? Maker,
+    string? Model,
+    string? Serial,
+    Listing? Listed,
+    MadeOn? Made,
+    HouseBall? HouseBall,
+    Reading? OilAbsorption = null,
+    bool? HighPerformanceCore = null)
+{
+    /// <summary>What the maker or the list of approved balls declares of the model at this weight; only advice rests on it.</summary>
+    public DeclaredFigures? Declared { get; init; }
+
+    /// <summary>The pin, which marks the low axis.</summary>
+    public SurfacePlace? Pin { get; init; }
+
+    /// <summary>The mark of the high axis, which only asymmetric balls have.</summary>
+    public SurfacePlace? MassBias { get; init; }
+
+    /// <summary>The maker's mark of the undrilled ball's centre of gravity.</summary>
+    public SurfacePlace? GravityMark { get; init; }
+}
+
+/// <summary>Declared radii of gyration: the low one, total differential, and intermediate differential of an asymmetric ball.</summary>
+public sealed record DeclaredFigures(Reading? Rg, Reading? Differential, Reading? Intermediate);
+
+/// <summary>A place on the surface, seen from the grip's centre: how far, and in which direction.</summary>
+/// <remarks>The grip frame: azimuth 0 is the bowler's right, 90 degrees is towards the fingers, looking at the grip with the fingers
+/// away.</remarks>
+/// <param name="Arc">The distance along the surface; absent where the angle is given.</param>
+/// <param name="Angle">The angle at the ball's centre.</param>
+/// <param name="Azimuth">The direction; says nothing at the grip's centre itself.</param>
+public sealed record SurfacePlace(Reading? Arc, Reading? Angle, Reading? Azimuth);
+
+/// <summary>Which way a hole's bottom leans: away from the grip's centre (south), and towards growing azimuth (east).</summary>
+public sealed record HolePitch(Reading? South, Reading? East);
+
+/// <summary>What decides whether a ball counts as a house ball.</summary>
+/// <param name="SuppliedByCentre">The host centre supplies it; a private ball left there is not one.</param>
+/// <param name="Shell">The material of the shell.</param>
+/// <param name="Differential">The RG differential declared for the model.</param>
+/// <param name="DrilledForBowler">It was drilled for this bowler.</param>
+public sealed record HouseBall(bool? SuppliedByCentre, Shell? Shell, Reading? Differential, bool? DrilledForBowler);
+
+/// <summary>What the surface shows.</summary>
+/// <param name="ModelReadable">Maker and model can be read.</param>
+/// <param name="SerialReadable">A serial can be read.</param>
+/// <param name="PalmMarks">How many engraved plus marks stand near the palm centre.</param>
+/// <param name="ForeignMaterial">Material on the outer surface, or a plug, tape or insert proud of it.</param>
+/// <param name="SurfacePattern">Depressions or grooves other than holes, lettering and wear.</param>
+public sealed record Marks(bool? ModelReadable, bool? SerialReadable, int? PalmMarks, bool? ForeignMaterial, bool? SurfacePattern);
+
+/// <summary>Gross weight, and the differences between halves; a sign is a side: top, right and finger are positive.</summary>
+public sealed record Weights(Reading? Gross, Reading? TopBottom, Reading? LeftRight, Reading? FingerThumb, Reading? AnyHalves)
+{
+    /// <summary>The length by which the balance scale divides the moment it weighs; absent when the scale was not calibrated.</summary>
+    public Reading? ScaleConstant { get; init; }
+}
+
+/// <summary>Diameters over the undrilled surface, and one circumference.</summary>
+public sealed record BallSize(IReadOnlyList<Reading>? Diameters, Reading? Circumference);
+
+/// <summary>Durometer readings and the temperature they were taken at.</summary>
+public sealed record HardnessTest(IReadOnlyList<Reading>? Readings, Reading? Temperature);
+
+/// <summary>One hole or indentation.</summary>
+public sealed record Hole
+{
+    /// <summary>What it is for.</summary>
+    public required HoleKind Kind { get; init; }
+
+    /// <summary>The digit it is for (gripping holes and indentations).</summary>
+    public Digit? Digit { get; init; }
+
+    /// <summary>The gripping hole a vent lies in.</summary>
+    public Digit? In { get; init; }
+
+    /// <summary>The widest diameter at any depth, the bore of an insert included.</summary>
+    public Reading? Diameter { get; init; }
+
+    /// <summary>The depth along the axis, from <see cref="DepthTo"/> to the bottom or its tip.</summary>
+    public Reading? Depth { get; init; }
+
+    /// <summary>Where the depth was measured from; absent means the surface over the hole's axis.</summary>
+    public DepthTo? DepthTo { get; init; }
+
+    /// <summary>Where the hole's axis pierces the surface; only advice and pictures rest on it.</summary>
+    public SurfacePlace? Position { get; init; }
+
+    /// <summary>Which way the bottom leans; only advice and pictures rest on it.</summary>
+    public HolePitch? Pitch { get; init; }
+
+    /// <summary>Whether a second hole, other than a vent, lies inside it.</summary>
+    public bool? SecondaryHole { get; init; }
+
+    /// <summary>What sits in a balance hole.</summary>
+    public Device? Device { get; init; }
+
+    /// <summary>The interchangeable thumb or finger pieces the bowler uses in this gripping hole, each gauged by itself.</summary>
+    public IReadOnlyList<GripPiece>? Pieces { get; init; }
+}
+
+/// <summary>The hole in one interchangeable thumb or finger piece.</summary>
+/// <param name="Diameter">The widest diameter of the hole in the piece.</param>
+/// <param name="Depth">The depth of the hole with this piece in place.</param>
+public sealed record GripPiece(Reading? Diameter, Reading? Depth);
+
+/// <summary>When and as which of the bowler's balls this one is presented; the station fills it in from what it knows.</summary>
+/// <param name="BallNumber">Which of the bowler's balls at this event it is, counted from 1.</param>
+/// <param name="PlayBegan">Whether the bowler's play had begun when it was presented.</param>
+/// <param name="Frozen">Whether it was presented after the moment from which balls may no longer be changed.</param>
+public sealed record Circumstances(int? BallNumber, bool? PlayBegan, bool? Frozen);
+
+/// <summary>The delivering hand.</summary>
+public enum Hand
+{
+    Left,
+    Right,
+}
+
+/// <summary>A digit that a hole is for.</summary>
+public enum Digit
+{
+    Thumb,
+    Index,
+    Middle,
+    Ring,
+    Little,
+}
+
+/// <summary>Whether the model stands on the list of approved balls.</summary>
+public enum Listing
+{
+    Yes,
+    No,
+
+    /// <summary>Nobody looked it up.</summary>
+    Unknown,
+}
+
+/// <summary>The material of the shell.</summary>
+public enum Shell
+{
+    Polyester,
+    Urethane,
+    Reactive,
+    Other,
+}
+
+/// <summary>What a hole is for.</summary>
+public enum HoleKind
+{
+    /// <summary>A digit goes in on every delivery.</summary>
+    Grip,
+
+    /// <summary>A dent for a digit that lies on the ball.</summary>
+    Indentation,
+
+    /// <summary>Lets air out of a gripping hole.</summary>
+    Vent,
+
+    /// <summary>A hole by which the ball was held when it was made.</summary>
+    Mill,
+
+    /// <summary>Drilled for the sake of balance; no digit goes in.</summary>
+    Balance,
+}
+
+/// <summary>What sits in a hole.</summary>
+public enum Device
+{
+    None,
+    Slug,
+    Tape,
+    Insert,
+    Interchangeable,
+}
