@@ -1,3 +1,4 @@
+using System.Text;
 using System.Text.Json.Nodes;
 using Inspect.Sheets.Readings;
 
@@ -6,12 +7,14 @@ namespace Inspect.Sheets.Tests;
 /// <summary>The catalogue leaves nothing out: each member of a sheet, each quantity of the rules and each kind of instrument has its place in it.</summary>
 public class CatalogueTests
 {
+    private static readonly Sheet Full = SheetReader.Read(Encoding.UTF8.GetBytes(FullSheet.Json), [])!;
+
     [Fact]
     public void All_AFullSheet_IsFoundMemberByMember()
     {
-        var written = SheetJson.Write(FullSheet.Read());
+        var written = SheetJson.Write(Full);
 
-        var found = Catalogue.All.SelectMany(member => member.On(FullSheet.Read())).Where(said => said.Value is not null)
+        var found = Catalogue.All.SelectMany(member => member.On(Full)).Where(said => said.Value is not null)
             .ToDictionary(said => said.Path, said => said.Value is Reading reading ? reading.Text : Text(said.Value!));
 
         Assert.Equal(Leaves(written, "").OrderBy(leaf => leaf.Key, StringComparer.Ordinal), found.OrderBy(leaf => leaf.Key, StringComparer.Ordinal));
@@ -19,8 +22,9 @@ public class CatalogueTests
 
     [Fact]
     public void All_EveryMember_CanStandOnTheFullSheet() => Assert.All(
-        Catalogue.All.Where(member => member.Kind != MemberKind.Objects),
-        member => Assert.True(member.On(FullSheet.Read()).Any(said => said.Value is not null), $"The full sheet of the tests says nothing of {member.Path}."));
+        // A distance is an arc or an angle, never both.
+        Catalogue.All.Where(member => member.Kind != MemberKind.Objects).GroupBy(member => member.Name == "angle" ? $"{member.Path[..^"angle".Length]}arc" : member.Path),
+        ways => Assert.True(ways.SelectMany(member => member.On(Full)).Any(said => said.Value is not null), $"The full sheet of the tests says nothing of {ways.Key}."));
 
     [Fact]
     public void Terms_EveryQuantityOfTheRules_HasAWordOfItsOwn()
