@@ -106,6 +106,15 @@ public static class Units
         _ => null,
     };
 
+    /// <summary>What can be measured in a unit; a length of either sign behind one above zero.</summary>
+    public static IEnumerable<Quantity> MeasuredIn(Unit unit) => Quantities.Where(quantity => Fits(unit, quantity));
+
+    private static readonly Quantity[] Quantities =
+    [
+        Quantity.Length, Quantity.SignedLength, Quantity.Weight, Quantity.Imbalance, Quantity.Hardness, Quantity.Temperature, Quantity.Angle,
+        Quantity.Density, Quantity.Duration, Quantity.Volume, Quantity.Moment,
+    ];
+
     /// <summary>Whether a reading of <paramref name="quantity"/> can be given in <paramref name="unit"/>.</summary>
     internal static bool Fits(Unit unit, Quantity quantity) => quantity switch
     {
@@ -123,7 +132,7 @@ public static class Units
     };
 
     /// <summary>What an inspector would write for <paramref name="quantity"/>, for use in a refusal.</summary>
-    internal static string Example(Quantity quantity) => quantity switch
+    public static string Example(Quantity quantity) => quantity switch
     {
         Quantity.Length => "31/32 in, 2.75 in or 24.6 mm",
         Quantity.SignedLength => "3/8 in, -1/4 in or 9.5 mm",
