@@ -216,6 +216,12 @@ public static partial class Catalogue
             Instruments = [InstrumentKind.Thermometer], Stops = 0, Line = "temperature at the hardness reading",
             Missing = "the temperature of the hardness reading was not written down",
         },
+        List("surface.roughness", "Roughness Ra", Quantity.Roughness, Unit.MicroInch, sheet => sheet.Surface?.Roughness) with
+        {
+            Instruments = [InstrumentKind.RoughnessTester], Fields = ["Roughness Ra 1", "Roughness Ra 2", "Roughness Ra 3", "Roughness Ra 4", "Roughness Ra 5"],
+            Stops = 0, MayBeLeftOut = 1, Line = "roughness Ra", Missing = "the roughness of the surface was not read",
+            Rule = new RuleTerm(RuleQuantity.SurfaceRoughness, "surfaceRoughness", "Surface roughness Ra", "roughness Ra", Unit.MicroInch, "surface roughness"),
+        },
     ];
 
     private static IEnumerable<SheetMember> Surface() =>
