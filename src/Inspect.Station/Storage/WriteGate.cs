@@ -1,6 +1,6 @@
 using System.Collections.Concurrent;
+using System.Data.Common;
 using Inspect.Ledger;
-using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Storage;
 
@@ -22,7 +22,7 @@ public sealed class WriteGate : IDisposable
     private readonly Database _database;
     private readonly BlockingCollection<Turn> _turns = [];
     private readonly Thread _thread;
-    private SqliteConnection _connection;
+    private DbConnection _connection;
     private volatile RegisterHead _head;
 
     /// <summary>Opens the store, which is migrated, and rebuilds the register's head from it.</summary>
