@@ -1,15 +1,15 @@
+using System.Data.Common;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using Dapper;
 using Inspect.Station.Access;
 using Inspect.Station.Queue;
 using Inspect.Station.Storage;
-using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Measure;
 
 /// <summary>Keeps sheets while they are measured, and merges field by field what two tables type into the same one.</summary>
-public sealed class UnfinishedSheets(Database database, WriteGate gate, TimeProvider time)
+public sealed partial class UnfinishedSheets(Database database, WriteGate gate, TimeProvider time, ILogger<UnfinishedSheets> log)
 {
     private const string Columns = """
         SELECT form AS Form, event AS Event, entry AS Entry, supersedes AS Supersedes, ball AS Ball, typed AS Typed, revision AS Revision,
@@ -99,9 +99,17 @@ public sealed class UnfinishedSheets(Database database, WriteGate gate, TimeProv
             Sql,
             new { sent.Form, sent.Event, sent.Entry, sent.Supersedes, sent.Ball, typed, revision, person, sent.Table, at },
             write.Transaction);
+        if (others.Count(other => other.IsConflict) is > 0 and var conflicts)
+        {
+            ChangedTwice(sent.Event, conflicts);
+        }
+
         Calls.Begun(write, sent.Event, sent.Entry, by.Person, sent.Table);
         return new KeptSheet(revision, others);
     }
+
+    [LoggerMessage(Level = LogLevel.Information, Message = "Two pages changed {Fields} fields of the same unfinished sheet in {Event}; someone has to choose")]
+    private partial void ChangedTwice(string @event, int fields);
 
     /// <summary>What to write of a form, and what others typed that it does not have.</summary>
     private static (List<KeyValuePair<string, string[]>> Changes, List<FieldOfAnother> Others) Compare(UnfinishedSheet? kept, SheetToKeep sent)
@@ -133,10 +141,10 @@ public sealed class UnfinishedSheets(Database database, WriteGate gate, TimeProv
         return (changes, others);
     }
 
-    private static UnfinishedSheet? Find(SqliteConnection connection, SqliteTransaction? transaction, string form) =>
+    private static UnfinishedSheet? Find(DbConnection connection, DbTransaction? transaction, string form) =>
         connection.QuerySingleOrDefault<SheetRow>($"{Columns} WHERE form = @form", new { form }, transaction)?.ToDomain();
 
-    private static string? RecordedAs(SqliteConnection connection, SqliteTransaction? transaction, string form) =>
+    private static string? RecordedAs(DbConnection connection, DbTransaction? transaction, string form) =>
         connection.QueryFirstOrDefault<byte[]>("SELECT body FROM idempotency WHERE key = @form", new { form }, transaction) is { } answer
             ? JsonNode.Parse(answer)?["number"]?.GetValue<string>() : null;
 

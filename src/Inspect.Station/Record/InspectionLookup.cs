@@ -1,3 +1,4 @@
+using System.Data.Common;
 using Dapper;
 using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
@@ -5,15 +6,15 @@ using Inspect.Sheets;
 using Inspect.Sheets.Json;
 using Inspect.Station.Access;
 using Inspect.Station.Decide;
+using Inspect.Station.Judge;
 using Inspect.Station.Prepare;
 using Inspect.Station.Slip;
 using Inspect.Station.Storage;
-using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Record;
 
 /// <summary>Finds recorded inspections by number, by code or by entry.</summary>
-public sealed class InspectionLookup(Database database)
+public sealed class InspectionLookup(Database database, ILogger<InspectionLookup> log)
 {
     private static readonly string Columns = $"""
         SELECT seq AS Seq, number AS Number, event AS Event, entry AS Entry, code AS Code, ball AS Ball, serial AS Serial, play AS Play,
@@ -71,6 +72,7 @@ public sealed class InspectionLookup(Database database)
     {
         using var connection = database.OpenForReading();
         var (completed, terms, verdict) = SheetOfEvent.Judge(connection, null, editions, held, entry, sheet, ball, now, faults);
+        RuleErrorLog.Write(log, verdict?.RuleErrors ?? []);
         var edition = verdict?.Edition is { } mark && editions.TryFind(mark.Id, out var found) ? found : null;
         return verdict is null
             ? null
@@ -110,10 +112,10 @@ public sealed class InspectionLookup(Database database)
     }
 
     /// <summary>The inspection with a number, and where it stands now, inside a transaction where one is given.</summary>
-    internal static FoundInspection? Find(SqliteConnection connection, InspectionNumber number, SqliteTransaction? transaction) =>
+    internal static FoundInspection? Find(DbConnection connection, InspectionNumber number, DbTransaction? transaction) =>
         Found(connection, Row(connection, number, transaction), transaction);
 
-    internal static string? LatestNumberOf(SqliteConnection connection, string ball, PersonId bowler, SqliteTransaction? transaction) =>
+    internal static string? LatestNumberOf(DbConnection connection, string ball, PersonId bowler, DbTransaction? transaction) =>
         connection.ExecuteScalar<string?>(
             """
             SELECT i.number FROM inspection_index i JOIN entry e ON e.event = i.event AND e.entry = i.entry
@@ -122,10 +124,10 @@ public sealed class InspectionLookup(Database database)
             new { ball, bowler = bowler.ToString() },
             transaction);
 
-    internal static InspectionRow? Row(SqliteConnection connection, InspectionNumber number, SqliteTransaction? transaction) =>
+    internal static InspectionRow? Row(DbConnection connection, InspectionNumber number, DbTransaction? transaction) =>
         connection.QuerySingleOrDefault<InspectionRow>($"{Columns} WHERE number = @number", new { number = number.ToString() }, transaction);
 
-    private static FoundInspection? Found(SqliteConnection connection, InspectionRow? row, SqliteTransaction? transaction = null)
+    private static FoundInspection? Found(DbConnection connection, InspectionRow? row, DbTransaction? transaction = null)
     {
         if (row is null)
         {

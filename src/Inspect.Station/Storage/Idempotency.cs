@@ -1,6 +1,6 @@
+using System.Data.Common;
 using System.Security.Cryptography;
 using Dapper;
-using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Storage;
 
@@ -28,7 +28,7 @@ public enum SeenBefore
 /// it
 /// does not use the key up.
 /// </remarks>
-public static class Idempotency
+public static partial class Idempotency
 {
     private const int LongestKey = 255;
 
@@ -44,7 +44,7 @@ public static class Idempotency
 
     /// <summary>Looks for an answer under this person's key.</summary>
     public static (SeenBefore Seen, KeptAnswer? Answer) Find(
-        SqliteConnection connection, SqliteTransaction? transaction, string person, string key, byte[] requestHash)
+        DbConnection connection, DbTransaction? transaction, string person, string key, byte[] requestHash)
     {
         var row = connection.QuerySingleOrDefault<AnswerRow>(
             "SELECT request_hash AS RequestHash, status AS Status, body AS Body FROM idempotency WHERE person = @person AND key = @key",
@@ -69,6 +69,10 @@ public static class Idempotency
             """,
             new { person, key, requestHash, answer.Status, answer.Body, at = UtcText.Of(at) },
             transaction.Transaction);
+
+    /// <summary>Says in the log that a key came again with another request.</summary>
+    [LoggerMessage(Level = LogLevel.Warning, Message = "An Idempotency-Key came again with another {What}, which was refused")]
+    public static partial void LogConflict(ILogger log, string what);
 
     private sealed record AnswerRow(byte[] RequestHash, long Status, byte[] Body);
 }

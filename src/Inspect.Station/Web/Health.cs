@@ -1,7 +1,7 @@
+using System.Data.Common;
 using Dapper;
 using Inspect.Station.Storage;
 using Microsoft.AspNetCore.Http.HttpResults;
-using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Web;
 
@@ -11,7 +11,7 @@ namespace Inspect.Station.Web;
 public sealed record HealthAnswer(string Status, DateTimeOffset CheckedAt);
 
 /// <summary>Whether the station could record a ball now: its store is really written, no more than once a second.</summary>
-public sealed class Health(WriteGate gate, TimeProvider time)
+public sealed partial class Health(WriteGate gate, TimeProvider time, ILogger<Health> log)
 {
     private static readonly TimeSpan GoodFor = TimeSpan.FromSeconds(1);
     private HealthAnswer? _last;
@@ -32,11 +32,15 @@ public sealed class Health(WriteGate gate, TimeProvider time)
                 "INSERT INTO health (id, checked_at) VALUES (1, @at) ON CONFLICT (id) DO UPDATE SET checked_at = @at", new { at }, write.Transaction));
             return _last = new HealthAnswer("ok", now);
         }
-        catch (Exception e) when (e is SqliteException or IOException)
+        catch (Exception e) when (e is DbException or IOException)
         {
+            CannotWrite(e);
             return null;
         }
     }
+
+    [LoggerMessage(Level = LogLevel.Error, Message = "The station is not well: its store cannot be written")]
+    private partial void CannotWrite(Exception error);
 }
 
 /// <summary>The address that a watchdog asks.</summary>
