@@ -66,7 +66,7 @@ public class Arrows
     }
 
     /// <summary>What an assembly calls that reads or writes, asks the machine, or looks types up by name.</summary>
-    private static IEnumerable<string> NotInABrowser(Assembly assembly)
+    private static List<string> NotInABrowser(Assembly assembly)
     {
         using var file = new PEReader(File.OpenRead(assembly.Location));
         var reader = file.GetMetadataReader();
