@@ -1,9 +1,9 @@
+using System.Data.Common;
 using System.Text.Json.Nodes;
 using Dapper;
 using Inspect.Rules.Rulesets;
 using Inspect.Station.Access;
 using Inspect.Station.Storage;
-using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Prepare;
 
@@ -40,7 +40,7 @@ public static class EventEdition
     }
 
     /// <summary>Every such change of an event, the oldest first.</summary>
-    public static IReadOnlyList<EditionChange> ChangesOf(SqliteConnection connection, string eventId) =>
+    public static IReadOnlyList<EditionChange> ChangesOf(DbConnection connection, string eventId) =>
         [.. connection.Query<byte[]>("SELECT body FROM register_entry WHERE kind = @Kind AND version = 2 ORDER BY seq", new { Kind })
             .Select(body => JsonNode.Parse(body)!).Where(entry => entry["event"]!.GetValue<string>() == eventId)
             .Select(entry => new EditionChange(
