@@ -83,7 +83,7 @@ public static class Explanation
         (HoleKind.Vent, _, { } host) => $"{Words.Of(host)} vent",
         (HoleKind.Balance, _, _) => "balance hole",
         (HoleKind.Mill, _, _) => "mill hole",
-        _ => FormattableString.Invariant($"hole {index + 1}"),
+        _ => $"hole {index + 1}",
     };
 
     /// <summary>What an inspector calls one of the interchangeable pieces of a hole.</summary>

@@ -55,7 +55,7 @@ public static class Judge
         catch (Exception)
 #pragma warning restore CA1031
         {
-            return [new Finding(rule.Id, RuleCheck.Ball, null, Outcome.Hold, HoldCause.RuleError, null, null, null, Explanation.RuleError, rule.Reference)];
+            return [new Finding(rule.Id, RuleCheck.Ball, null, Outcome.Hold, HoldCause.RuleError, null, null, null, new Sentence(Explanation.RuleError), rule.Reference)];
         }
     }
 
@@ -76,7 +76,7 @@ public static class Judge
         {
             Outcome = decision.Discretion == Discretion.Allow ? Outcome.Pass : Outcome.Fail,
             Cause = null,
-            Reason = Explanation.DecidedBy(supplement.Title, decision.Discretion == Discretion.Allow),
+            Sentence = new Sentence(Explanation.DecidedBy(supplement.Title, decision.Discretion == Discretion.Allow)),
             Reference = decision.Reference,
             Supplement = supplement.Id,
         };

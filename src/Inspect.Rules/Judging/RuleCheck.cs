@@ -78,15 +78,13 @@ internal sealed class RuleCheck(SheetFacts facts, JudgingTerms terms)
         return new Standing(limitCase with { Limit = limit }, decides, confirmation?.Mark);
     }
 
-    /// <summary>What the places of a sentence are filled with, for every kind of rule.</summary>
-    public Dictionary<string, string?> Values(string measured, string? limit, string subject) => new(StringComparer.Ordinal)
+    /// <summary>What a place of a sentence is filled with from the sheet, whatever the rule; the same in every version of the record.</summary>
+    public string? ValueOf(string place, int version) => place switch
     {
-        ["measured"] = measured,
-        ["limit"] = limit,
-        ["subject"] = subject,
-        ["gross"] = Facts.Sheet.Weights?.Gross?.Text,
-        ["readings"] = Facts.Sheet.Hardness?.Readings is { } readings ? string.Join(", ", readings.Select(reading => reading.Text)) : null,
-        ["temperature"] = Facts.Sheet.Hardness?.Temperature?.Text,
+        "gross" => Facts.Sheet.Weights?.Gross?.Text,
+        "readings" => Facts.Sheet.Hardness?.Readings is { } readings ? string.Join(", ", readings.Select(reading => reading.Text)) : null,
+        "temperature" => Facts.Sheet.Hardness?.Temperature?.Text,
+        _ => null,
     };
 
     private List<Finding> EachHole(Rule rule, HoleChoice choice, Func<Hole, int, string, IEnumerable<Finding>> check)

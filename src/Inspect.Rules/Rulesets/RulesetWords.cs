@@ -23,14 +23,15 @@ internal static class RulesetWords
 
     public static readonly IReadOnlyDictionary<string, BoundKind> Bounds = Camel<BoundKind>();
 
-    /// <summary>The quantity in which the limits and readings of a rule are written; a day of making has none.</summary>
+    /// <summary>The quantity in which the limits and readings of a rule are written; a day of making has none, and nothing else is taken for a day.</summary>
     public static Quantity? MeasureOf(RuleQuantity quantity) => quantity switch
     {
         RuleQuantity.Gross => Quantity.Weight,
         RuleQuantity.TopBottom or RuleQuantity.LeftRight or RuleQuantity.FingerThumb or RuleQuantity.AnyHalves => Quantity.Imbalance,
         RuleQuantity.Diameters or RuleQuantity.Circumference or RuleQuantity.HoleDiameter or RuleQuantity.HoleDepth => Quantity.Length,
         RuleQuantity.Hardness => Quantity.Hardness,
-        _ => null,
+        RuleQuantity.Made => null,
+        _ => throw new ArgumentOutOfRangeException(nameof(quantity), quantity, "This quantity has no unit yet in which a limit is written."),
     };
 
     /// <summary>Whether a statistic can be formed of the readings of a quantity.</summary>

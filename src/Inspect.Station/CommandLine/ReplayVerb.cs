@@ -40,7 +40,7 @@ public static class ReplayVerb
         {
             var unreadable = new List<NotReplayed>();
             var inspections = RecordedFile.Inspections(Bytes(options.File, input), book.Editions, unreadable).ToList();
-            var replayed = Replay.Of(inspections, book.Editions, options.Target);
+            var replayed = Replay.Of(options.Bytes ? inspections : inspections.Select(one => one with { Version = null }), book.Editions, options.Target);
             var report = replayed with { NotJudged = [.. unreadable, .. replayed.NotJudged] };
             output.Write(ReplayJson.Write(report).ToJsonString(Printed) + "\n");
             output.Flush();

@@ -1,4 +1,3 @@
-using System.Globalization;
 using Inspect.Metrology;
 using Inspect.Sheets;
 using Inspect.Sheets.Readings;
@@ -91,7 +90,7 @@ public static class ReadingHabits
         {
             var step = one.Step ?? common;
             var (coarse, oneIn) = RoundValues.Of(step);
-            return new Counted(one.Inspection.By.Person, RoundValues.IsOn(one.Reading.Value, coarse), 1.0 / oneIn, StepsInside(one.Inspection, one.Path, one.Reading, one.Step ?? near));
+            return new Counted(one.Inspection.By.Person, RoundValues.IsOn(one.Reading.Value, coarse), 1.0 / oneIn, StepsInside(one.Inspection, one.Path, one.Step ?? near));
         }).ToList();
         foreach (var own in counted.GroupBy(one => one.Person))
         {
@@ -142,22 +141,10 @@ public static class ReadingHabits
     }
 
     /// <summary>How many steps a reading lies inside the nearest limit, negative outside; null where no limit judged it.</summary>
-    private static decimal? StepsInside(Inspection inspection, string path, Reading reading, Reading step)
+    private static decimal? StepsInside(Inspection inspection, string path, Reading step)
     {
-        var margins = inspection.Verdict.Findings.Where(finding => finding.Path == path && finding.Margin is not null)
-            .Select(finding => Margin(finding.Margin!, reading.Quantity)).OfType<decimal>().ToList();
+        var margins = inspection.Verdict.Findings.Where(finding => finding.Path == path).Select(finding => finding.Margin?.Measure).OfType<decimal>().ToList();
         return margins.Count == 0 ? null : margins.Min() / step.Value;
-    }
-
-    private static decimal? Margin(string text, Quantity quantity)
-    {
-        var isNegative = text.StartsWith('-');
-        var size = isNegative ? text[1..] : text;
-        var margin = quantity == Quantity.Hardness
-            ? decimal.TryParse(size, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var points) ? points : null
-            : ((Quantity[])[quantity == Quantity.Length ? Quantity.SignedLength : quantity, Quantity.Imbalance])
-                .Select(one => ReadingParser.Parse(size, one).Reading?.Value).FirstOrDefault(value => value is not null);
-        return isNegative ? -margin : margin;
     }
 
     private sealed record Counted(PersonId Person, bool IsRound, double Chance, decimal? StepsInside)

@@ -10,7 +10,8 @@ public static class ReadingWords
     public static string? Of(Finding finding)
     {
         var (path, positive, negative) = FormFields.Imbalances.FirstOrDefault(imbalance => imbalance.Path == finding.Path);
-        return path is null || finding.Measured is not { Length: > 0 } measured || measured.StartsWith("0 ", StringComparison.Ordinal) ? finding.Measured
-            : measured.StartsWith('-') ? $"{measured[1..]} {negative}" : $"{measured} {positive}";
+        var words = finding.Measured?.ToString();
+        return path is null || finding.Measured?.Value is not { } value || value == 0 ? words
+            : value < 0 ? $"{words![1..].TrimStart()} {negative}" : $"{words} {positive}";
     }
 }

@@ -29,7 +29,7 @@ public class SupplementTests
     {
         var finding = Finding(Lantern.Judged($$"""{ "hardness.readings": ["{{one}}", "{{two}}", "{{three}}"] }"""), "hardness");
 
-        Assert.Equal((outcome, "at least 72 less 4 for spread between instruments", margin), (finding.Outcome, finding.Limit, finding.Margin));
+        Assert.Equal((outcome, "at least 72 less 4 for spread between instruments", margin), (finding.Outcome, finding.Limit?.ToString(), finding.Margin?.ToString()));
     }
 
     /// <summary>Oil absorption over 90 minutes and a high-performance core ask for 78: USBC, new national tournament rules, September 2025.</summary>
@@ -44,7 +44,7 @@ public class SupplementTests
             { "ball.oilAbsorption": "{{absorption}}", "ball.highPerformanceCore": {{(core ? "true" : "false")}}, "hardness.readings": ["{{hardness}}"] }
             """);
 
-        Assert.Equal(outcome, verdict.Findings.SingleOrDefault(finding => finding.Rule == "hardness" && finding.Limit == "at least 78")?.Outcome);
+        Assert.Equal(outcome, verdict.Findings.SingleOrDefault(finding => finding.Rule == "hardness" && finding.Limit?.ToString() == "at least 78")?.Outcome);
     }
 
     [Fact]
@@ -97,7 +97,7 @@ public class SupplementTests
             {
                 var finding = Finding(Lantern.Judged($$"""{ "ball.serial": "{{serial}}" }"""), "barred-serials");
                 var barred = serial[0] is '6' or '7';
-                Assert.Equal((barred ? Outcome.Fail : Outcome.Pass, serial, "ball.serial"), (finding.Outcome, finding.Measured, finding.Path));
+                Assert.Equal((barred ? Outcome.Fail : Outcome.Pass, serial, "ball.serial"), (finding.Outcome, finding.Measured?.ToString(), finding.Path));
                 Assert.Equal(barred ? $"The serial {serial} begins with \"{serial[0]}\" and so falls under \"{serial[0]}*\", which is barred at this event."
                     : $"The serial {serial} is not barred at this event.", finding.Reason);
             },
