@@ -14,10 +14,12 @@ public readonly record struct Exact(decimal Sum, Notation? Notation, int Of = 1)
     public decimal Value => Sum / Of;
 }
 
-/// <summary>What a finding measured, or its margin: the exact number where it is one, and the words, which are made when they are shown.</summary>
+/// <summary>What a finding measured, or its margin: the exact number where it is one, and the words, which are made when they are
+/// shown.</summary>
 /// <param name="Text">The words as typed or recorded; absent where they are made of the number.</param>
 /// <param name="Exact">The number; absent for a state, a name or a day.</param>
-/// <param name="Limit">The limit that a figure worked out of readings was compared with: its words have enough decimals to stand on its own side.</param>
+/// <param name="Limit">The limit that a figure worked out of readings was compared with: its words have enough decimals to stand on its own
+/// side.</param>
 public sealed record Amount(string? Text, Exact? Exact = null, Limit? Limit = null)
 {
     /// <summary>The number in the base unit of what it measures, or null where it is none.</summary>

@@ -21,7 +21,8 @@ internal static class BarCheck
         }
 
         var (pattern, matched) = Match(rule, text);
-        return Found.Decided(rule, (rule.Reference, confirmation?.Mark), matched is null, RuleCheck.Ball, path, new Amount(text), new Allowed(limit),
+        return Found.Decided(
+            rule, (rule.Reference, confirmation?.Mark), matched is null, RuleCheck.Ball, path, new Amount(text), new Allowed(limit),
             (place, _) => place == "pattern" ? pattern : place == "matched" ? matched : null);
     }
 

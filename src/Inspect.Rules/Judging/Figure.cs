@@ -27,7 +27,8 @@ internal sealed record Figure(decimal Sum, int Count, string Path, Notation Nota
         };
     }
 
-    /// <summary>What a finding measured: as typed, its sign a side, or worked out to so many decimals that it reads on its own side of the limit.</summary>
+    /// <summary>What a finding measured: as typed, its sign a side, or worked out to so many decimals that it reads on its own side of the
+    /// limit.</summary>
     public Amount Beside(Limit? limit) => new(Reading?.Text, new Exact(Reading?.Value ?? Sum, Notation, Count), limit);
 
     /// <summary>The signed distance from a limit; a single reading that is a whole number takes the limit's fraction.</summary>

@@ -8,8 +8,9 @@ namespace Inspect.Rules.Judging;
 /// <remarks>
 /// A record keeps its words for ever, so a finding that is read keeps them beside the numbers and is written again as the same bytes.
 /// Version 1 wrote a margin in the notation of the reading alone: 2 in against 4 1/2 in was <c>2.5 in</c>, and is <c>2 1/2 in</c> now.
-/// Judging a sheet of version 1 again has to give the bytes of then, so <see cref="MarginOf"/> words it as then, and so does a sentence that is
-/// read for version 1; the numbers are the same in both. Nothing here follows a change of the program: the words of then do not change.
+/// Judging a sheet of version 1 again has to give the bytes of then, so <see cref="MarginOf"/> words it as then, and so does a sentence
+/// that is read for version 1; the numbers are the same in both. Nothing here follows a change of the program: the words of then do not
+/// change.
 /// </remarks>
 public static class FirstVersion
 {
@@ -24,7 +25,8 @@ public static class FirstVersion
     public static Amount Measured(string words, string? path) => new(words, Number(words, path));
 
     /// <summary>What was allowed, read from its words.</summary>
-    /// <param name="words">As in <c>at most 3 oz</c>, <c>26.704 in to 27.002 in</c>, <c>over 10 lb and at most 16 lb</c> or <c>not before 1991-01-01</c>.</param>
+    /// <param name="words">As in <c>at most 3 oz</c>, <c>26.704 in to 27.002 in</c>, <c>over 10 lb and at most 16 lb</c> or <c>not before
+    /// 1991-01-01</c>.</param>
     /// <param name="path">The member of the sheet that was read, which says what is measured.</param>
     public static Allowed Allowed(string words, string? path) => new(words, Limit(words, path));
 
@@ -32,11 +34,13 @@ public static class FirstVersion
     internal static Amount Margin(string words, string? path)
     {
         var isNegative = words.StartsWith('-');
-        return new Amount(words, Number(isNegative ? words[1..] : words, path) is { } size ? size with { Sum = isNegative ? -size.Sum : size.Sum } : null);
+        var size = Number(isNegative ? words[1..] : words, path);
+        return new Amount(words, isNegative && size is { } known ? known with { Sum = -known.Sum } : size);
     }
 
     /// <summary>The words of a finding's margin as version 1 wrote them.</summary>
-    internal static string? MarginOf(Finding finding) => finding is { Margin: { Text: null, Exact: { } margin }, Measured.Exact.Notation: { } notation }
+    internal static string? MarginOf(Finding finding) =>
+        finding is { Margin: { Text: null, Exact: { } margin }, Measured.Exact.Notation: { } notation }
         ? Written.Difference(margin.Value, notation)
         : finding.Margin?.ToString();
 
@@ -74,7 +78,7 @@ public static class FirstVersion
 
     private static Exact? Number(string words, string? path)
     {
-        if (path is "marks.palmMarks" or "circumstances.ballNumber" or "holes" || (path?.StartsWith("holes[", StringComparison.Ordinal) == true && path.EndsWith(']')))
+        if (path is "marks.palmMarks" or "circumstances.ballNumber" or "holes" or ['h', 'o', 'l', 'e', 's', '[', .., ']'])
         {
             return int.TryParse(words, NumberStyles.None, CultureInfo.InvariantCulture, out var count) ? new Exact(count, null) : null;
         }
@@ -91,7 +95,8 @@ public static class FirstVersion
             : null;
     }
 
-    /// <summary>What version 1 measured at a member of the sheet; a length may be zero or negative, as a margin or as how far diameters differ.</summary>
+    /// <summary>What version 1 measured at a member of the sheet; a length may be zero or negative, as a margin or as how far diameters
+    /// differ.</summary>
     private static Quantity? QuantityAt(string? path) => path switch
     {
         null => null,
@@ -101,7 +106,8 @@ public static class FirstVersion
         _ when path.StartsWith("size.diameters", StringComparison.Ordinal) => Quantity.SignedLength,
         _ when path.StartsWith("hardness.readings", StringComparison.Ordinal) => Quantity.Hardness,
         _ when path.StartsWith("holes[", StringComparison.Ordinal)
-            && (path.EndsWith(".diameter", StringComparison.Ordinal) || path.EndsWith(".depth", StringComparison.Ordinal)) => Quantity.SignedLength,
+            && (path.EndsWith(".diameter", StringComparison.Ordinal) || path.EndsWith(".depth", StringComparison.Ordinal)) =>
+            Quantity.SignedLength,
         _ => null,
     };
 }

@@ -28,7 +28,8 @@ internal static class Found
         Exact? margin = null)
     {
         var sentence = passes ? rule.Sentences.Pass : rule.Sentences.Fail;
-        return new(rule.Id, subject, path, passes ? Outcome.Pass : Outcome.Fail, null, measured, limit, margin is null ? null : new Amount(null, margin),
+        return new(rule.Id, subject, path, passes ? Outcome.Pass : Outcome.Fail, null,
+            measured, limit, margin is null ? null : new Amount(null, margin),
             new Sentence(version => Placeholders.Fill(sentence, place => place switch
             {
                 "measured" => measured.ToString(),

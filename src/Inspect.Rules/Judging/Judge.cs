@@ -55,7 +55,11 @@ public static class Judge
         catch (Exception)
 #pragma warning restore CA1031
         {
-            return [new Finding(rule.Id, RuleCheck.Ball, null, Outcome.Hold, HoldCause.RuleError, null, null, null, new Sentence(Explanation.RuleError), rule.Reference)];
+            return
+            [
+                new Finding(rule.Id, RuleCheck.Ball, null, Outcome.Hold, HoldCause.RuleError, null, null, null,
+                    new Sentence(Explanation.RuleError), rule.Reference),
+            ];
         }
     }
 

@@ -53,7 +53,8 @@ internal static class LimitCheck
         }
 
         var valid = facts.Holds(rule.Valid);
-        return valid.Value is null ? Found.NotMeasured(rule, RuleCheck.Ball, valid.Missing!, standing.Case) with { Measured = figure.Beside(null) }
+        return valid.Value is null
+            ? Found.NotMeasured(rule, RuleCheck.Ball, valid.Missing!, standing.Case) with { Measured = figure.Beside(null) }
             : valid.Value == false ? OutsideValidity(rule, standing.Case, figure, facts)
             : Compare(check, rule, standing, figure, RuleCheck.Ball);
     }
@@ -68,8 +69,10 @@ internal static class LimitCheck
         .OrderBy(reading => limit?.Allows(reading.Sum)).ThenBy(reading => limit?.Margin(reading.Sum)).FirstOrDefault();
 
     private static Finding OutsideValidity(Rule.Limited rule, LimitCase limitCase, Figure figure, SheetFacts facts) =>
-        new(rule.Id, RuleCheck.Ball, figure.Path, Outcome.Hold, HoldCause.NotMeasured, figure.Beside(null), Allowed.Of(limitCase.Limit), null,
-            new Sentence(Explanation.NotValid("the temperature", facts.Sheet.Hardness?.Temperature?.Text ?? "not written down")), limitCase.Reference);
+        new(rule.Id, RuleCheck.Ball, figure.Path, Outcome.Hold, HoldCause.NotMeasured,
+            figure.Beside(null), Allowed.Of(limitCase.Limit), null,
+            new Sentence(Explanation.NotValid("the temperature", facts.Sheet.Hardness?.Temperature?.Text ?? "not written down")),
+            limitCase.Reference);
 
     private static Finding MadeSince(RuleCheck check, Rule.Limited rule, LimitCase written)
     {
@@ -78,7 +81,8 @@ internal static class LimitCheck
         var (limitCase, made, limit) = (standing.Case, check.Facts.Sheet.Ball?.Made, NotBefore(standing.Case.Limit));
         if (limitCase.Limit?.Least is not { } least || !standing.Decides)
         {
-            return Found.Unconfirmed(rule, limitCase.Reference, RuleCheck.Ball, Path, made is null ? null : new Amount(made.Text), Allowed.Of(limit));
+            var measured = made is null ? null : new Amount(made.Text);
+            return Found.Unconfirmed(rule, limitCase.Reference, RuleCheck.Ball, Path, measured, Allowed.Of(limit));
         }
 
         if (made is null || (made.First.DayNumber < least.Value && made.Last.DayNumber >= least.Value))
@@ -96,14 +100,17 @@ internal static class LimitCheck
     {
         if (standing.Case.Limit is not { } limit || !standing.Decides)
         {
-            return Found.Unconfirmed(rule, standing.Case.Reference, subject, figure.Path, figure.Beside(null), Allowed.Of(standing.Case.Limit));
+            return Found.Unconfirmed(
+                rule, standing.Case.Reference, subject, figure.Path, figure.Beside(null), Allowed.Of(standing.Case.Limit));
         }
 
         var (passes, margin) = (limit.Allows(figure.Sum, figure.Count), figure.MarginTo(limit));
         var compared = Found.Decided(
-            rule, standing.Reference, passes, subject, figure.Path, figure.Beside(limit), new Allowed(null, limit), (place, version) => place switch
+            rule, standing.Reference, passes, subject, figure.Path, figure.Beside(limit), new Allowed(null, limit),
+            (place, version) => place switch
             {
-                "excess" => Written.Difference(Math.Abs(margin.Value), version == VerdictJson.Words ? figure.Notation : margin.Notation!.Value),
+                "excess" => Written.Difference(
+                    Math.Abs(margin.Value), version == VerdictJson.Words ? figure.Notation : margin.Notation!.Value),
                 "size" => Written.As(Math.Abs(figure.Sum / figure.Count), figure.Notation),
                 "heavier" => Sides(rule.Quantity, figure.Reading?.Value ?? 0).Heavier,
                 "lighter" => Sides(rule.Quantity, figure.Reading?.Value ?? 0).Lighter,

@@ -27,16 +27,21 @@ internal static class NearLimit
             {
                 Outcome = Outcome.Hold,
                 Cause = HoldCause.NearLimit,
-                Sentence = new Sentence(_ => Explanation.NearLimit($"{near.Measured}", limit.ToString(), Written.Difference(band, figure.Notation))),
+                Sentence = new Sentence(_ => Explanation.NearLimit($"{near.Measured}", limit.ToString(), Band())),
             },
             DecisionKind.GuardedRejection when near.Outcome == Outcome.Fail && Allows(limit, -band, figure) => near with
             {
                 Outcome = Outcome.Pass,
-                Sentence = new Sentence(_ => Explanation.BenefitOfDoubt($"{near.Measured}", limit.ToString(), Written.Difference(band, figure.Notation))),
+                Sentence = new Sentence(_ => Explanation.BenefitOfDoubt($"{near.Measured}", limit.ToString(), Band())),
             },
-            _ when near.Conformance is not null => near with { Sentence = new Sentence(version => Explanation.ReadAgain(near.Sentence.In(version))) },
+            _ when near.Conformance is not null => near with
+            {
+                Sentence = new Sentence(version => Explanation.ReadAgain(near.Sentence.In(version))),
+            },
             _ => near,
         };
+
+        string Band() => Written.Difference(band, figure.Notation);
     }
 
     private static bool Allows(Limit limit, decimal inwards, Figure figure) =>

@@ -8,10 +8,10 @@ namespace Inspect.Rules.Judging;
 
 /// <summary>The numbers of a finding as records of version 2 hold them, in the member <c>exact</c> beside the words.</summary>
 /// <remarks>
-/// <c>{"measured": N, "limit": {"atMost": N}, "margin": N}</c>, each where it is a number. An end of the limit is named <c>atLeast</c>, <c>over</c>,
-/// <c>atMost</c> or <c>under</c>. A number N has its <c>value</c>, or the <c>sum</c> <c>of</c> so many readings, as text in the base unit, which
-/// <c>unit</c> names; <c>written</c> is the unit it was written in, with <c>fraction</c> or so many <c>decimals</c>. A count has no unit. An end of
-/// a limit has its <c>text</c> as well.
+/// <c>{"measured": N, "limit": {"atMost": N}, "margin": N}</c>, each where it is a number. An end of the limit is named <c>atLeast</c>,
+/// <c>over</c>, <c>atMost</c> or <c>under</c>. A number N has its <c>value</c>, or the <c>sum</c> <c>of</c> so many readings, as text in
+/// the base unit, which <c>unit</c> names; <c>written</c> is the unit it was written in, with <c>fraction</c> or so many <c>decimals</c>.
+/// A count has no unit. An end of a limit has its <c>text</c> as well.
 /// </remarks>
 public readonly record struct RecordedNumbers(Exact? Measured, Limit? Limit, Exact? Margin)
 {
@@ -27,17 +27,19 @@ public readonly record struct RecordedNumbers(Exact? Measured, Limit? Limit, Exa
         if (finding.Limit?.Limit is { } limit)
         {
             var ends = new JsonObject();
-            foreach (var (name, bound) in new[] { (limit.Least?.Inclusive == true ? "atLeast" : "over", limit.Least), (limit.Most?.Inclusive == true ? "atMost" : "under", limit.Most) })
+            Add(limit.Least, "atLeast", "over");
+            Add(limit.Most, "atMost", "under");
+            written["limit"] = ends;
+
+            void Add(Bound? bound, string inclusive, string exclusive)
             {
                 if (bound is not null)
                 {
                     var end = Number(new Exact(bound.Value, bound.Notation));
                     end["text"] = bound.Text;
-                    ends[name] = end;
+                    ends[bound.Inclusive ? inclusive : exclusive] = end;
                 }
             }
-
-            written["limit"] = ends;
         }
 
         if (finding.Margin?.Exact is { } margin)
@@ -78,7 +80,10 @@ public readonly record struct RecordedNumbers(Exact? Measured, Limit? Limit, Exa
 
     private static JsonObject Number(Exact exact)
     {
-        var written = new JsonObject { [exact.Of == 1 ? "value" : "sum"] = exact.Sum.ToString("0.############################", CultureInfo.InvariantCulture) };
+        var written = new JsonObject
+        {
+            [exact.Of == 1 ? "value" : "sum"] = exact.Sum.ToString("0.############################", CultureInfo.InvariantCulture),
+        };
         if (exact.Of != 1)
         {
             written["of"] = exact.Of;
@@ -133,7 +138,8 @@ public readonly record struct RecordedNumbers(Exact? Measured, Limit? Limit, Exa
         {
             if (reader.ValueTextEquals("value"u8) || reader.ValueTextEquals("sum"u8))
             {
-                sum = decimal.Parse(Text(ref reader), NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture);
+                sum = decimal.Parse(
+                    Text(ref reader), NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture);
             }
             else if (reader.ValueTextEquals("of"u8))
             {

@@ -78,7 +78,8 @@ internal sealed class RuleCheck(SheetFacts facts, JudgingTerms terms)
         return new Standing(limitCase with { Limit = limit }, decides, confirmation?.Mark);
     }
 
-    /// <summary>What a place of a sentence is filled with from the sheet, whatever the rule; the same in every version of the record.</summary>
+    /// <summary>What a place of a sentence is filled with from the sheet, whatever the rule; the same in every version of the
+    /// record.</summary>
     public string? ValueOf(string place, int version) => place switch
     {
         "gross" => Facts.Sheet.Weights?.Gross?.Text,

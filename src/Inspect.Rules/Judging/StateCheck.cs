@@ -26,7 +26,8 @@ internal static class StateCheck
         var confirmation = rule.Reference.Basis == Basis.Memory ? terms.Confirming(rule.Id, limit) : null;
         return rule.Reference.Basis == Basis.Memory && confirmation is null
             ? Found.Unconfirmed(rule, rule.Reference, subject, path, new Amount(measured), new Allowed(limit))
-            : Found.Decided(rule, (rule.Reference, confirmation?.Mark), value == rule.Wanted, subject, path, new Amount(measured), new Allowed(limit));
+            : Found.Decided(
+                rule, (rule.Reference, confirmation?.Mark), value == rule.Wanted, subject, path, new Amount(measured), new Allowed(limit));
     }
 
     private static string BallPath(Fact fact) => fact switch

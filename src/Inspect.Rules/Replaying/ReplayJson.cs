@@ -17,7 +17,8 @@ public static class ReplayJson
             ["rules"] = new JsonArray([.. report.ByRule.Select(one => Counted(
                 new JsonObject { ["rule"] = one.Change.Rule }, one.Change.Old, one.Change.New, one.Count))]),
             ["changes"] = new JsonArray([.. report.Changes.Select(Write)]),
-            ["notJudged"] = new JsonArray([.. report.NotJudged.Select(one => new JsonObject { ["inspection"] = one.Number, ["reason"] = one.Reason })]),
+            ["notJudged"] = new JsonArray([.. report.NotJudged.Select(one =>
+                new JsonObject { ["inspection"] = one.Number, ["reason"] = one.Reason })]),
         };
         if (report.SameBytes is { } same)
         {

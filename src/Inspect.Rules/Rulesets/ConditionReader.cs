@@ -1,3 +1,4 @@
+using System.Globalization;
 using Inspect.Sheets;
 using Inspect.Sheets.Json;
 using Inspect.Sheets.Readings;
@@ -148,7 +149,8 @@ internal static class ConditionReader
         {
             if (members.Has("notBefore") && members.Text("notBefore") is { } written)
             {
-                members.Refuse("notBefore", $"\"{written}\" is a day, and this is measured; write the limit with atLeast, over, atMost or under.");
+                members.Refuse(
+                    "notBefore", $"\"{written}\" is a day, and this is measured; write the limit with atLeast, over, atMost or under.");
             }
 
             return MeasureLimit(members, measure);
@@ -160,7 +162,7 @@ internal static class ConditionReader
         }
 
         return members.Day("notBefore") is { } first
-            ? new Limit(new Bound(first.DayNumber, true, first.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture)), null)
+            ? new Limit(new Bound(first.DayNumber, true, first.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)), null)
             : null;
     }
 

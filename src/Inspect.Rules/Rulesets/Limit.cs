@@ -29,7 +29,8 @@ public sealed record Limit(Bound? Least, Bound? Most)
         return Math.Min(below, above);
     }
 
-    /// <summary>How a margin is written: as the reading is, except that a whole number takes the fraction of the limit (2 in against 4 1/2 in).</summary>
+    /// <summary>How a margin is written: as the reading is, except that a whole number takes the fraction of the limit (2 in against 4 1/2
+    /// in).</summary>
     internal Notation MarginNotation(Notation reading) =>
         reading is { Fraction: false, Decimals: 0, Unit: Unit.Inch or Unit.Pound or Unit.PoundOunce or Unit.Ounce }
             && (Least?.Notation?.Fraction == true || Most?.Notation?.Fraction == true)

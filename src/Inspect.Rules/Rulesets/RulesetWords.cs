@@ -23,7 +23,8 @@ internal static class RulesetWords
 
     public static readonly IReadOnlyDictionary<string, BoundKind> Bounds = Camel<BoundKind>();
 
-    /// <summary>The quantity in which the limits and readings of a rule are written; a day of making has none, and nothing else is taken for a day.</summary>
+    /// <summary>The quantity in which the limits and readings of a rule are written; a day of making has none, and nothing else is taken
+    /// for a day.</summary>
     public static Quantity? MeasureOf(RuleQuantity quantity) => quantity switch
     {
         RuleQuantity.Gross => Quantity.Weight,
@@ -31,7 +32,7 @@ internal static class RulesetWords
         RuleQuantity.Diameters or RuleQuantity.Circumference or RuleQuantity.HoleDiameter or RuleQuantity.HoleDepth => Quantity.Length,
         RuleQuantity.Hardness => Quantity.Hardness,
         RuleQuantity.Made => null,
-        _ => throw new ArgumentOutOfRangeException(nameof(quantity), quantity, "This quantity has no unit yet in which a limit is written."),
+        _ => throw new ArgumentOutOfRangeException(nameof(quantity), quantity, "This quantity has no unit for its limits yet."),
     };
 
     /// <summary>Whether a statistic can be formed of the readings of a quantity.</summary>

@@ -36,7 +36,7 @@ internal sealed record ReplayOptions(string File, ReplayTarget Target, string? C
             }
             else if (!values.TryGetValue(args[i], out var given))
             {
-                (args[i].StartsWith('-') ? others : files).Add(args[i]);
+                (args[i] is ['-', _, ..] ? others : files).Add(args[i]);
             }
             else if (++i < args.Count)
             {
@@ -59,7 +59,8 @@ internal sealed record ReplayOptions(string File, ReplayTarget Target, string? C
         }
 
         var terms = Terms(values, faults);
-        return faults.Count > 0 ? null : new ReplayOptions(files[0], TargetOf(values) with { Terms = terms }, values["--csv"].FirstOrDefault(), bytes, others);
+        return faults.Count > 0 ? null
+            : new ReplayOptions(files[0], TargetOf(values) with { Terms = terms }, values["--csv"].FirstOrDefault(), bytes, others);
     }
 
     private static ReplayTarget TargetOf(Dictionary<string, List<string>> values) =>

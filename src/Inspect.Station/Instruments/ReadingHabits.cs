@@ -90,7 +90,8 @@ public static class ReadingHabits
         {
             var step = one.Step ?? common;
             var (coarse, oneIn) = RoundValues.Of(step);
-            return new Counted(one.Inspection.By.Person, RoundValues.IsOn(one.Reading.Value, coarse), 1.0 / oneIn, StepsInside(one.Inspection, one.Path, one.Step ?? near));
+            var inside = StepsInside(one.Inspection, one.Path, one.Step ?? near);
+            return new Counted(one.Inspection.By.Person, RoundValues.IsOn(one.Reading.Value, coarse), 1.0 / oneIn, inside);
         }).ToList();
         foreach (var own in counted.GroupBy(one => one.Person))
         {
@@ -143,7 +144,8 @@ public static class ReadingHabits
     /// <summary>How many steps a reading lies inside the nearest limit, negative outside; null where no limit judged it.</summary>
     private static decimal? StepsInside(Inspection inspection, string path, Reading step)
     {
-        var margins = inspection.Verdict.Findings.Where(finding => finding.Path == path).Select(finding => finding.Margin?.Measure).OfType<decimal>().ToList();
+        var margins = inspection.Verdict.Findings.Where(finding => finding.Path == path)
+            .Select(finding => finding.Margin?.Measure).OfType<decimal>().ToList();
         return margins.Count == 0 ? null : margins.Min() / step.Value;
     }
 

@@ -14,7 +14,8 @@ public readonly record struct MarginShare(double Used, bool IsOutside, bool IsBe
     /// <summary>Where the mark stands on a bar of which 100 is the limit; a mark outside always stands clear of it.</summary>
     public double At => IsOutside ? Math.Clamp(100 * Used, 108, 100 * Widest) : Math.Clamp(100 * Used, 6, 96);
 
-    /// <summary>The share, or null for a finding that has no margin or whose limit is no measure: of one vent allowed, none is not "far inside".</summary>
+    /// <summary>The share, or null for a finding that has no margin or whose limit is no measure: of one vent allowed, none is not "far
+    /// inside".</summary>
     public static MarginShare? Of(Finding finding)
     {
         if (finding is not { Margin.Measure: { } distance, Limit.Measured: { } limit })

@@ -178,7 +178,7 @@ public static class EventRulesPages
             return null;
         }
 
-        return new GivenLimit(quantity, new Limit(null, new Bound(reading.Value, true, reading.Text)));
+        return new GivenLimit(quantity, new Limit(null, new Bound(reading.Value, true, reading.Text, reading.Notation)));
     }
 
     private static JudgingTerms? ReadTerms(IFormCollection form, Faults faults)

@@ -11,9 +11,9 @@ namespace Inspect.Station.Record;
 
 /// <summary>How an inspection stands in the register: the members of its entry's body, version 2.</summary>
 /// <remarks>
-/// In version 2 each finding has a member <c>exact</c> beside its words: what was measured, the limit and the margin as exact numbers in text, with
-/// their unit and notation, as <see cref="RecordedNumbers"/> says. All other members are those of version 1, which is read as it is for ever: its
-/// numbers are read back from its words (<see cref="FirstVersion"/>).
+/// In version 2 each finding has a member <c>exact</c> beside its words: what was measured, the limit and the margin as exact numbers in
+/// text, with their unit and notation, as <see cref="RecordedNumbers"/> says. All other members are those of version 1, which is read as
+/// it is for ever: its numbers are read back from its words (<see cref="FirstVersion"/>).
 /// </remarks>
 public static class InspectionBody
 {

@@ -47,7 +47,8 @@ public class StoredVerdictTests
         }
     });
 
-    /// <summary>Version 2 gives back every number as it was; version 1 as closely as its words say it, to half of the last of four decimals.</summary>
+    /// <summary>Version 2 gives back every number as it was; version 1 as closely as its words say it, to half of the last of four
+    /// decimals.</summary>
     [Theory]
     [MemberData(nameof(Book.Editions), MemberType = typeof(Book))]
     public void Read_VerdictOfAStoredSheet_HasItsNumbers(string edition) => Assert.All(Stored(edition), line =>

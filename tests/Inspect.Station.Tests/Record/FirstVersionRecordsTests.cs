@@ -15,11 +15,13 @@ using Microsoft.Extensions.DependencyInjection;
 
 namespace Inspect.Station.Tests.Record;
 
-/// <summary>Records of version 1 are read for ever, and judging their sheets again gives their bytes; version 2 holds the numbers beside the words.</summary>
+/// <summary>Records of version 1 are read for ever, and judging their sheets again gives their bytes; version 2 holds the numbers beside
+/// the words.</summary>
 /// <remarks>
-/// The register in FirstVersion was exported on 27 November 2026 by the program as it stood before version 2: balls that pass and fail by depth,
-/// width, side, weight and count, averages and spreads, a house ball, limits from memory, and five judged with the rules of an invented event
-/// beside the edition, by guarded acceptance and rejection. Those rules stand beside it. The balls and bowlers are invented.
+/// The register in FirstVersion was exported on 27 November 2026 by the program as it stood before version 2: balls that pass and fail by
+/// depth, width, side, weight and count, averages and spreads, a house ball, limits from memory, and five judged with the rules of an
+/// invented event beside the edition, by guarded acceptance and rejection. Those rules stand beside it. The balls and bowlers are
+/// invented.
 /// </remarks>
 public sealed class FirstVersionRecordsTests
 {

@@ -29,7 +29,13 @@ public sealed class EarlierStoreTests : IDisposable
     public EarlierStoreTests()
     {
         File.WriteAllBytes(Path.Combine(_folder, "inspect.db"), Unpacked("inspect.db.gz"));
-        File.Copy(Path.Combine(Kept, "station-key.pem"), Path.Combine(_folder, "station-key.pem"));
+        var key = Path.Combine(_folder, "station-key.pem");
+        File.Copy(Path.Combine(Kept, "station-key.pem"), key);
+        if (!OperatingSystem.IsWindows())
+        {
+            // A fresh checkout may be read by others; the station takes no such key.
+            File.SetUnixFileMode(key, UnixFileMode.UserRead | UnixFileMode.UserWrite);
+        }
     }
 
     public void Dispose() => Directory.Delete(_folder, recursive: true);

@@ -188,16 +188,22 @@ internal sealed class BodyReader
             }
         }
 
-        return _version == VerdictJson.Words
-            ? new CountedFinding(rule, path, outcome, measured is null ? null : Once(_measured, (measured, path), FirstMeasure),
-                limit is null ? null : Once(_allowed, (limit, path), words => FirstVersion.Allowed(words.Words, words.Path)))
-            : new CountedFinding(rule, path, outcome, new Amount(measured, numbers.Measured).Measure, limit is null ? null : Shared(new Allowed(limit, numbers.Limit)));
+        var isWords = _version == VerdictJson.Words;
+        return new CountedFinding(
+            rule,
+            path,
+            outcome,
+            measured is null ? null : isWords ? MeasuredInWords((measured, path)) : new Amount(measured, numbers.Measured).Measure,
+            limit is null ? null : isWords ? AllowedInWords((limit, path)) : Shared(new Allowed(limit, numbers.Limit)));
     }
 
-    private static decimal? FirstMeasure((string Words, string? Path) read) => FirstVersion.Measured(read.Words, read.Path).Measure;
+    private decimal? MeasuredInWords((string Words, string? Path) read) => _measured.TryGetValue(read, out var known)
+        ? known
+        : _measured[read] = FirstVersion.Measured(read.Words, read.Path).Measure;
 
-    private static T Once<T>(Dictionary<(string Words, string? Path), T> known, (string Words, string? Path) words, Func<(string Words, string? Path), T> read) =>
-        known.TryGetValue(words, out var value) ? value : known[words] = read(words);
+    private Allowed AllowedInWords((string Words, string? Path) read) => _allowed.TryGetValue(read, out var known)
+        ? known
+        : _allowed[read] = FirstVersion.Allowed(read.Words, read.Path);
 
     // A few limits recur in every inspection of an event: equal ones are kept once.
     private Allowed Shared(Allowed allowed)

@@ -42,7 +42,8 @@ public sealed record CountedInspection
 /// <param name="Rule">The rule's id.</param>
 /// <param name="Path">The member of the sheet that was read.</param>
 /// <param name="Outcome">Met, not met or open.</param>
-/// <param name="Measured">The reading, or the figure formed of several, in the base unit of what it measures; absent for what is no measure.</param>
+/// <param name="Measured">The reading, or the figure formed of several, in the base unit of what it measures; absent for what is no
+/// measure.</param>
 /// <param name="Limit">What is allowed.</param>
 public sealed record CountedFinding(string Rule, string? Path, Outcome Outcome, decimal? Measured, Allowed? Limit);
 

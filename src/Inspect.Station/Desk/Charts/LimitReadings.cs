@@ -97,7 +97,10 @@ public sealed record LimitReadings
         }
 
         return groups.Values.OfType<(LimitReadings Group, Dictionary<decimal, int> Counts)>().DistinctBy(each => each.Counts)
-            .Select(each => each.Group with { Values = [.. each.Counts.OrderBy(count => count.Key).Select(count => (count.Key, count.Value))] })
+            .Select(each => each.Group with
+            {
+                Values = [.. each.Counts.OrderBy(count => count.Key).Select(count => (count.Key, count.Value))],
+            })
             .ToList();
 
         (LimitReadings Group, Dictionary<decimal, int> Counts)? Known(string rule, Allowed allowed, string member)
