@@ -10,6 +10,9 @@ namespace Inspect.Rules.Replaying;
 public sealed record ReplayReport(
     int Judged, IReadOnlyList<ReplayChange> Changes, IReadOnlyList<NotReplayed> NotJudged, int? SameBytes = null)
 {
+    /// <summary>What went wrong inside rules meanwhile; never written with the report.</summary>
+    public IReadOnlyList<RuleError> RuleErrors { get; init; } = [];
+
     /// <summary>How many verdicts come out differently.</summary>
     public int VerdictsChanged => Changes.Count(change => change.Old != change.New);
 
