@@ -64,6 +64,7 @@ public static class Start
         // A start that fails is told by Run in plain words.
         builder.Logging.AddFilter("Microsoft.Extensions.Hosting.Internal.Host", LogLevel.None);
         builder.Services.AddSingleton(options);
+        builder.Services.AddSingleton<Demo>();
         builder.Services.AddSingleton(TimeProvider.System);
         return builder;
     }

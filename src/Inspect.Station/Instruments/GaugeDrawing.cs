@@ -1,5 +1,6 @@
 using Inspect.Metrology;
 using Inspect.Station.Pictures;
+using Inspect.Station.Web;
 
 namespace Inspect.Station.Instruments;
 

@@ -14,9 +14,6 @@ public static class InstrumentServices
     public static void MapInstruments(this IEndpointRouteBuilder app)
     {
         app.MapInstrumentPages();
-        app.MapCheckPages();
         app.MapStudyPages();
-        app.MapInstrumentTermsPages();
-        app.MapReadingsPages();
     }
 }

@@ -7,7 +7,6 @@ using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
 using Inspect.Sheets.Json;
 using Inspect.Station.Access;
-using Inspect.Station.Record;
 using Inspect.Station.Storage;
 using Microsoft.Data.Sqlite;
 
@@ -21,14 +20,17 @@ namespace Inspect.Station.Prepare;
 public sealed record TermsOfEvent(JudgingTerms Judging, int? FreezeMinutes, IReadOnlyDictionary<string, int> Shares, byte[] DrawSalt)
 {
     /// <summary>Whether a rule is checked on this ball: drawn once for a ball of an entry, so that asking again changes nothing.</summary>
-    public bool Draws(string rule, string entry, string? serial)
+    /// <param name="rule">The rule's id.</param>
+    /// <param name="entry">The bowler's number.</param>
+    /// <param name="foldedSerial">The ball's serial number as look-alikes are compared; empty where none is written.</param>
+    public bool Draws(string rule, string entry, string foldedSerial)
     {
         if (!Shares.TryGetValue(rule, out var percent))
         {
             return true;
         }
 
-        var ticket = HMACSHA256.HashData(DrawSalt, Encoding.UTF8.GetBytes($"{rule}\n{entry}\n{SerialLookAlikes.Fold(serial ?? "")}"));
+        var ticket = HMACSHA256.HashData(DrawSalt, Encoding.UTF8.GetBytes($"{rule}\n{entry}\n{foldedSerial}"));
         return BitConverter.ToUInt32(ticket, 0) % 100 < percent;
     }
 }

@@ -4,6 +4,7 @@ using Dapper;
 using Inspect.Station.CommandLine;
 using Inspect.Station.Tests.Ground;
 using Inspect.Station.Tests.Record;
+using Inspect.Station.Web;
 using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Tests.CommandLine;

@@ -6,6 +6,7 @@ using AngleSharp.Dom;
 using AngleSharp.Html.Dom;
 using Dapper;
 using Inspect.Station.Decide;
+using Inspect.Station.Record;
 using Inspect.Station.Storage;
 using Inspect.Station.Tests.Ground;
 using Inspect.Station.Tests.Record;

@@ -1,0 +1,87 @@
+using System.Text.Json.Nodes;
+using Dapper;
+using Inspect.Station.Access;
+using Inspect.Station.Decide;
+using Inspect.Station.Storage;
+using Microsoft.Data.Sqlite;
+
+namespace Inspect.Station.Record;
+
+/// <summary>The index of rulings: rows to find them by, made from the register's entries alone.</summary>
+public static class RulingIndex
+{
+    /// <summary>The kind of entry.</summary>
+    public const string Kind = "ruling";
+
+    private const string Columns = """
+        SELECT r.seq AS Seq, r.number AS Number, r.decision AS Decision, why.text AS Reason, what.text AS Condition, r.by_person AS ByPerson, r.at AS At
+        FROM ruling_index r
+        LEFT JOIN remark why ON why.person = r.by_person AND why.hash = r.reason_hash
+        LEFT JOIN remark what ON what.person = r.by_person AND what.hash = r.condition_hash
+        """;
+
+    /// <summary>What the latest ruling on an inspection decided, as a part of a query; null where nothing was ruled.</summary>
+    /// <param name="inspection">The name of inspection_index in that query.</param>
+    internal static string Decided(string inspection) =>
+        $"(SELECT d.decision FROM ruling_index d WHERE d.inspection_seq = {inspection}.seq ORDER BY d.seq DESC LIMIT 1)";
+
+    /// <summary>Whether an inspection still says something about its ball, as a part of a query: neither withdrawn nor taken back.</summary>
+    /// <inheritdoc cref="Decided"/>
+    internal static string Counts(string inspection) => $"coalesce({Decided(inspection)}, '') NOT IN ('withdraw', 'undo')";
+
+    /// <summary>Every ruling on an inspection, the first first.</summary>
+    public static IReadOnlyList<Ruling> Of(SqliteConnection connection, string number, SqliteTransaction? transaction = null) =>
+        [.. connection.Query<RulingRow>($"{Columns} WHERE r.number = @number ORDER BY r.seq", new { number }, transaction).Select(row => row.ToDomain())];
+
+    /// <summary>The rulings in force on the inspections of an event: the latest of each, the first first.</summary>
+    public static IReadOnlyList<Ruling> InForceAt(SqliteConnection connection, string eventId) => [.. connection.Query<RulingRow>(
+        $"{Columns} WHERE r.event = @eventId AND r.seq = (SELECT max(seq) FROM ruling_index l WHERE l.number = r.number) ORDER BY r.seq",
+        new { eventId }).Select(row => row.ToDomain())];
+
+    /// <summary>Adds a ruling that was just appended.</summary>
+    public static void Add(WriteTransaction write, EntryPosition entry) => Add(write, entry.Seq, entry.Body);
+
+    /// <summary>Throws the index away and makes it again from the register.</summary>
+    public static void Rebuild(WriteTransaction write)
+    {
+        write.Connection.Execute("DELETE FROM ruling_index", null, write.Transaction);
+        foreach (var (seq, body) in Register.OfKind(write, Kind))
+        {
+            Add(write, seq, body);
+        }
+    }
+
+    private static void Add(WriteTransaction write, long seq, byte[] body)
+    {
+        var ruling = JsonNode.Parse(body)!;
+        write.Connection.Execute(
+            """
+            INSERT INTO ruling_index (seq, number, inspection_seq, event, decision, reason_hash, condition_hash, by_person, at)
+            VALUES (@seq, @number, (SELECT i.seq FROM inspection_index i WHERE i.number = @number), @eventId, @decision, @reason, @condition, @by, @at)
+            """,
+            new
+            {
+                seq,
+                number = ruling["inspection"]!.GetValue<string>(),
+                eventId = ruling["event"]!.GetValue<string>(),
+                decision = ruling["decision"]!.GetValue<string>(),
+                reason = ruling["reason"]!.GetValue<string>(),
+                condition = ruling["condition"]?.GetValue<string>(),
+                by = ruling["by"]!["person"]!.GetValue<string>(),
+                at = ruling["at"]!.GetValue<string>(),
+            },
+            write.Transaction);
+    }
+
+    private sealed record RulingRow(long Seq, string Number, string Decision, string? Reason, string? Condition, string ByPerson, string At)
+    {
+        public Ruling ToDomain() => new(
+            Seq,
+            InspectionNumber.TryParse(Number, out var number) ? number : throw new InvalidDataException($"The index of rulings has \"{Number}\" for an inspection."),
+            Decisions.Words[Decision],
+            Reason,
+            Condition,
+            PersonId.From(ByPerson),
+            UtcText.Parse(At));
+    }
+}
