@@ -1,0 +1,121 @@
+using System.IO.Compression;
+using System.Text;
+using System.Text.Json.Nodes;
+using Dapper;
+using Inspect.Station.CommandLine;
+using Inspect.Station.Tests.Ground;
+using Microsoft.Data.Sqlite;
+
+namespace Inspect.Station.Tests.Storage;
+
+/// <summary>A store that an earlier program wrote opens, verifies, replays and answers to the same bytes.</summary>
+/// <remarks>
+/// The store in EarlierStore was written on 27 November 2026 by the program as it stood before bodies had a version 2 and before the station had
+/// floors: 28 inspections of the demo's event (passes, fails, holds, a second measurement, a house ball, metric readings, an observation
+/// turned on the scale), four rulings, a photograph and an issued report. Beside it stand its export and what that program answered.
+/// </remarks>
+public sealed class EarlierStoreTests : IDisposable
+{
+    private static readonly string Kept = Path.Combine(Repository.Root, "tests", "Inspect.Station.Tests", "Storage", "EarlierStore");
+
+    private static readonly string[] Indexes =
+    [
+        "inspection_index", "inspection_rule", "inspection_instrument", "inspection_model", "tag_index", "ball_name_index", "ruling_index",
+        "confirmation_index", "check_index", "photograph_index", "report_index",
+    ];
+
+    private readonly string _folder = StationFixture.NewFolder();
+
+    public EarlierStoreTests()
+    {
+        File.WriteAllBytes(Path.Combine(_folder, "inspect.db"), Unpacked("inspect.db.gz"));
+        File.Copy(Path.Combine(Kept, "station-key.pem"), Path.Combine(_folder, "station-key.pem"));
+    }
+
+    public void Dispose() => Directory.Delete(_folder, recursive: true);
+
+    [Fact]
+    public async Task Open_EarlierStore_AnswersAndExportsAsBefore()
+    {
+        var answers = JsonNode.Parse(Unpacked("answers.json.gz"))!;
+        await using var station = new StationFixture(folder: _folder);
+        using var director = await station.Client("director");
+
+        foreach (var (number, answer) in answers["inspections"]!.AsObject())
+        {
+            Assert.Equal(answer!.GetValue<string>(), await director.GetStringAsync($"/api/inspections/{number}"));
+        }
+
+        foreach (var (code, answer) in answers["slips"]!.AsObject())
+        {
+            Assert.Equal(answer!.GetValue<string>(), await director.GetStringAsync($"/api/slips/{code}"));
+        }
+
+        // The last line is the checkpoint, whose signature is another one each time.
+        var export = await director.GetByteArrayAsync("/api/register.jsonl");
+        Assert.Equal(Bodies(Unpacked("register.jsonl.gz")), Bodies(export));
+        Assert.Equal(1 + 28, (await director.GetStringAsync("/api/inspections.csv?event=LANTERN")).TrimEnd().Split('\n').Length);
+    }
+
+    [Fact]
+    public void Verify_EarlierExport_IsSound()
+    {
+        using var output = new StringWriter();
+
+        Assert.Equal(0, VerifyVerb.Run([Written("register.jsonl.gz")], output, TextWriter.Null));
+        Assert.StartsWith("The 34 entries agree with their checkpoint", output.ToString(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Replay_EarlierExport_SaysTheSame()
+    {
+        using var output = new StringWriter();
+
+        Assert.Equal(0, ReplayVerb.Run([Written("register.jsonl.gz")], TextReader.Null, output, TextWriter.Null));
+        Assert.Equal(File.ReadAllText(Path.Combine(Kept, "replay.json")), output.ToString());
+    }
+
+    [Fact]
+    public void Reindex_EarlierStore_GivesTheSameRows()
+    {
+        var before = Dump(null);
+
+        Assert.Equal(0, ReindexVerb.Run(["--data", _folder], TextWriter.Null, TextWriter.Null));
+        Assert.Equal(before, Dump(before));
+    }
+
+    private static string[] Bodies(byte[] export) => Encoding.UTF8.GetString(export).TrimEnd('\n').Split('\n')[..^1];
+
+    private static byte[] Unpacked(string file)
+    {
+        using var packed = new GZipStream(File.OpenRead(Path.Combine(Kept, file)), CompressionMode.Decompress);
+        using var unpacked = new MemoryStream();
+        packed.CopyTo(unpacked);
+        return unpacked.ToArray();
+    }
+
+    private string Written(string file)
+    {
+        var path = Path.Combine(_folder, Path.GetFileNameWithoutExtension(file));
+        File.WriteAllBytes(path, Unpacked(file));
+        return path;
+    }
+
+    /// <summary>The rows of every index, by the columns it had before where some are given.</summary>
+    private SortedDictionary<string, string> Dump(SortedDictionary<string, string>? before)
+    {
+        using var connection = new SqliteConnection($"Data Source={Path.Combine(_folder, "inspect.db")};Pooling=False");
+        connection.Open();
+        var dumped = new SortedDictionary<string, string>(StringComparer.Ordinal);
+        foreach (var table in Indexes)
+        {
+            var columns = before?.Keys.Single(key => key.StartsWith($"{table}(", StringComparison.Ordinal))[(table.Length + 1)..^1]
+                ?? string.Join(", ", connection.Query<string>($"SELECT name FROM pragma_table_info('{table}')"));
+            var rows = connection.Query($"SELECT {columns} FROM {table}")
+                .Select(row => string.Join('|', ((IEnumerable<KeyValuePair<string, object?>>)row).Select(member => member.Value)));
+            dumped[$"{table}({columns})"] = string.Join('\n', rows.Order(StringComparer.Ordinal));
+        }
+
+        return dumped;
+    }
+}
