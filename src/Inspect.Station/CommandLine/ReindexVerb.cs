@@ -1,7 +1,6 @@
 using System.Globalization;
 using Dapper;
 using Inspect.Station.Access;
-using Inspect.Station.Decide;
 using Inspect.Station.Instruments;
 using Inspect.Station.Papers;
 using Inspect.Station.Prepare;

@@ -1,6 +1,5 @@
 using System.Diagnostics.CodeAnalysis;
 using Inspect.Station.Access;
-using Inspect.Station.Prepare;
 using Inspect.Station.Rulesets;
 using Inspect.Station.Slip;
 using Inspect.Station.Storage;

@@ -1,6 +1,5 @@
 using System.Text.Json;
 using Dapper;
-using Inspect.Station.Decide;
 using Inspect.Station.Record;
 using Inspect.Station.Storage;
 using Inspect.Station.Web;

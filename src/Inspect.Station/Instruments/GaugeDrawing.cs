@@ -1,5 +1,4 @@
 using Inspect.Metrology;
-using Inspect.Station.Pictures;
 using Inspect.Station.Web;
 
 namespace Inspect.Station.Instruments;

@@ -9,7 +9,6 @@ using Inspect.Sheets.Json;
 using Inspect.Station.Instruments;
 using Inspect.Station.Prepare;
 using Inspect.Station.Record;
-using Inspect.Station.Recorded;
 
 namespace Inspect.Station.Measure;
 

@@ -1,4 +1,3 @@
-using Inspect.Station.Slip;
 namespace Inspect.Station.Record;
 
 /// <summary>The check character of ISO 7064 MOD 37,36 over the digits and the letters A to Z.</summary>

@@ -1,4 +1,3 @@
-using Inspect.Station.Decide;
 namespace Inspect.Station.Record;
 
 /// <summary>What can be decided about an inspection after it was recorded. None of it changes what was measured or what the rules said.</summary>

@@ -1,7 +1,6 @@
 using Inspect.Rules.Judging;
 using Inspect.Sheets;
 using Inspect.Station.Access;
-using Inspect.Station.Slip;
 
 namespace Inspect.Station.Record;
 

@@ -4,9 +4,7 @@ using Inspect.Rules.Rulesets;
 using Inspect.Sheets;
 using Inspect.Sheets.Json;
 using Inspect.Station.Access;
-using Inspect.Station.Decide;
 using Inspect.Station.Prepare;
-using Inspect.Station.Slip;
 using Inspect.Station.Storage;
 using Microsoft.Data.Sqlite;
 

@@ -1,5 +1,4 @@
 using Dapper;
-using Inspect.Station.Decide;
 using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Record;

@@ -1,6 +1,5 @@
 using System.Globalization;
 using Inspect.Station.Access;
-using Inspect.Station.Decide;
 
 namespace Inspect.Station.Record;
 

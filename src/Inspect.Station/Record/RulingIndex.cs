@@ -1,7 +1,6 @@
 using System.Text.Json.Nodes;
 using Dapper;
 using Inspect.Station.Access;
-using Inspect.Station.Decide;
 using Inspect.Station.Storage;
 using Microsoft.Data.Sqlite;
 

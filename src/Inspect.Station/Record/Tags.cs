@@ -1,6 +1,5 @@
 using System.Text.Json.Nodes;
 using Dapper;
-using Inspect.Station.Decide;
 using Inspect.Station.Storage;
 using Microsoft.Data.Sqlite;
 

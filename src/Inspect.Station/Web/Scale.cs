@@ -1,4 +1,3 @@
-using Inspect.Station.Pictures;
 namespace Inspect.Station.Web;
 
 /// <summary>Round numbers for the lines of a chart.</summary>

@@ -1,5 +1,4 @@
 using System.Globalization;
-using Inspect.Station.Pictures;
 
 namespace Inspect.Station.Web;
 

@@ -1,5 +1,4 @@
 using System.Globalization;
-using Inspect.Station.Pictures;
 using Inspect.Station.Web;
 
 namespace Inspect.Station.Desk.Charts;

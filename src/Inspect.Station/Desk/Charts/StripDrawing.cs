@@ -1,6 +1,5 @@
 using System.Globalization;
 using Inspect.Sheets.Readings;
-using Inspect.Station.Pictures;
 using Inspect.Station.Web;
 
 namespace Inspect.Station.Desk.Charts;

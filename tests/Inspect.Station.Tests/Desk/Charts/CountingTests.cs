@@ -1,7 +1,6 @@
 using Inspect.Rules.Judging;
 using Inspect.Sheets.Readings;
 using Inspect.Station.Desk.Charts;
-using Inspect.Station.Pictures;
 using Inspect.Station.Prepare;
 using Inspect.Station.Record;
 using Inspect.Station.Storage;
