@@ -54,9 +54,7 @@ public sealed class Rulings(WriteGate gate, Events events, TimeProvider time)
             body["condition"] = Remarks.Seal(write, by, condition);
         }
 
-        var entry = Register.Append(write, RulingIndex.Kind, 1, body);
-        RulingIndex.Add(write, entry);
-        return entry;
+        return Register.Append(write, RulingIndex.Kind, 1, body);
     }
 
     /// <summary>Records a director's ruling, once under its key.</summary>

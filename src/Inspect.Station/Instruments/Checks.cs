@@ -1,6 +1,5 @@
 using System.Text.Json.Nodes;
 using Dapper;
-using Inspect.Ledger;
 using Inspect.Metrology;
 using Inspect.Sheets;
 using Inspect.Sheets.Readings;
@@ -16,13 +15,16 @@ public static class Checks
     /// <summary>The kind of entry.</summary>
     public const string Kind = "check";
 
+    /// <summary>The index of checks.</summary>
+    public static readonly RegisterIndex Index = new("checks of instruments", Kind, ["check_index"], Add);
+
     private const int Version = 1;
 
-    /// <summary>Records a check that decided something: an entry of the register, and its row in the index.</summary>
+    /// <summary>Records a check that decided something: an entry of the register.</summary>
     /// <returns>The number of the entry.</returns>
     public static long Append(WriteTransaction write, Instrument instrument, CheckOutcome outcome, PersonId by, DateTimeOffset at)
     {
-        var entry = Register.Append(write, Kind, Version, new JsonObject
+        return Register.Append(write, Kind, Version, new JsonObject
         {
             ["at"] = UtcText.Of(at),
             ["by"] = new JsonObject { ["person"] = by.ToString(), ["name"] = People.PseudonymOfName(write, by) },
@@ -30,19 +32,7 @@ public static class Checks
             ["instrumentKind"] = InstrumentKinds.WordOf(instrument.Kind),
             ["outcome"] = outcome.IsGood ? "good" : "failed",
             ["points"] = new JsonArray([.. outcome.Findings.Select(finding => Written(finding, UnitOf(instrument)))]),
-        });
-        Index(write, entry.Seq, entry.Body);
-        return entry.Seq;
-    }
-
-    /// <summary>Throws the index of checks away and makes it again from the register.</summary>
-    public static void Rebuild(WriteTransaction write)
-    {
-        write.Connection.Execute("DELETE FROM check_index", null, write.Transaction);
-        foreach (var (seq, body) in Register.OfKind(write, Kind))
-        {
-            Index(write, seq, body);
-        }
+        }).Seq;
     }
 
     /// <summary>The checks of an instrument, the latest first.</summary>
@@ -100,28 +90,17 @@ public static class Checks
         ? Inspect.Sheets.Readings.Written.Difference(value, new Notation(unit, false)).Trim()
         : Inspect.Sheets.Readings.Written.As(value, new Notation(unit, false)).Trim();
 
-    private static void Index(WriteTransaction write, long seq, byte[] bytes)
-    {
-        if (!CanonicalJson.TryParse(bytes, out var parsed) || parsed is not JsonObject body)
+    private static void Add(WriteTransaction write, RegisterEntry check) => write.Connection.Execute(
+        "INSERT INTO check_index (seq, instrument, outcome, by_person, at) VALUES (@Seq, @instrument, @outcome, @byPerson, @at)",
+        new
         {
-            throw new InvalidDataException($"Entry {seq} of the register is not canonical JSON.");
-        }
-
-        write.Connection.Execute(
-            "INSERT INTO check_index (seq, instrument, outcome, by_person, at) VALUES (@seq, @instrument, @outcome, @byPerson, @at)",
-            new
-            {
-                seq,
-                instrument = Member(seq, body, "instrument"),
-                outcome = Member(seq, body, "outcome"),
-                byPerson = Member(seq, body["by"] as JsonObject ?? [], "person"),
-                at = Member(seq, body, "at"),
-            },
-            write.Transaction);
-    }
-
-    private static string Member(long seq, JsonObject body, string name) =>
-        body[name]?.GetValue<string>() ?? throw new InvalidDataException($"Entry {seq} of the register has no '{name}', by which a check is found.");
+            check.Seq,
+            instrument = check.Text("instrument"),
+            outcome = check.Text("outcome"),
+            byPerson = check.Text("by", "person"),
+            at = check.Text("at"),
+        },
+        write.Transaction);
 }
 
 /// <summary>A check as the register has it.</summary>

@@ -38,6 +38,11 @@ public sealed record TermsOfEvent(JudgingTerms Judging, int? FreezeMinutes, IRea
 /// <summary>The terms of this station's events.</summary>
 public static class EventTerms
 {
+    private const string ConfirmationKind = "confirmation";
+
+    /// <summary>The index of confirmed limits.</summary>
+    public static readonly RegisterIndex Confirmations = new("confirmed limits", ConfirmationKind, ["confirmation_index"], AddConfirmation);
+
     /// <summary>The terms of an event; one that lays nothing down has empty ones.</summary>
     /// <exception cref="InvalidDataException">What is stored cannot be read any more.</exception>
     public static TermsOfEvent Of(SqliteConnection connection, string eventId, SqliteTransaction? transaction = null)
@@ -125,7 +130,7 @@ public static class EventTerms
     public static void Confirm(WriteTransaction write, string eventId, Confirmation confirmation, DateTimeOffset at)
     {
         var written = TermsJson.Write(JudgingTerms.None with { Confirmations = [confirmation] })["confirmations"]![0]!;
-        var entry = Register.Append(write, "confirmation", 1, new JsonObject
+        Register.Append(write, ConfirmationKind, 1, new JsonObject
         {
             ["at"] = UtcText.Of(at),
             ["event"] = eventId,
@@ -136,25 +141,12 @@ public static class EventTerms
             },
             ["confirmation"] = written.DeepClone(),
         });
-        write.Connection.Execute(
-            "INSERT INTO confirmation_index (seq, event, confirmation) VALUES (@seq, @eventId, @confirmation)",
-            new { seq = entry.Seq, eventId, confirmation = written.ToJsonString() },
-            write.Transaction);
     }
 
-    /// <summary>Throws the index of confirmed limits away and makes it again from the register.</summary>
-    public static void RebuildConfirmations(WriteTransaction write)
-    {
-        write.Connection.Execute("DELETE FROM confirmation_index", null, write.Transaction);
-        foreach (var (seq, body) in Register.OfKind(write, "confirmation"))
-        {
-            var entry = JsonNode.Parse(body)!;
-            write.Connection.Execute(
-                "INSERT INTO confirmation_index (seq, event, confirmation) VALUES (@seq, @eventId, @confirmation)",
-                new { seq, eventId = entry["event"]!.GetValue<string>(), confirmation = entry["confirmation"]!.ToJsonString() },
-                write.Transaction);
-        }
-    }
+    private static void AddConfirmation(WriteTransaction write, RegisterEntry entry) => write.Connection.Execute(
+        "INSERT INTO confirmation_index (seq, event, confirmation) VALUES (@Seq, @eventId, @confirmation)",
+        new { entry.Seq, eventId = entry.Text("event"), confirmation = entry.Body["confirmation"]!.ToJsonString() },
+        write.Transaction);
 
     private sealed record TermsRow(string Terms, long? FreezeMinutes, string Shares, byte[] DrawSalt);
 }

@@ -6,6 +6,7 @@ public static class PrepareServices
     /// <summary>Adds the events and the bowlers known from earlier ones.</summary>
     public static void AddPrepare(this IServiceCollection services)
     {
+        services.AddSingleton(EventTerms.Confirmations);
         services.AddSingleton<Events>();
         services.AddSingleton<KnownBowlers>();
     }

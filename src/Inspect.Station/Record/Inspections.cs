@@ -88,10 +88,7 @@ public sealed class Inspections(
             Verdict = verdict,
         };
         var offset = TimeZoneInfo.FindSystemTimeZoneById(request.Event.TimeZone).GetUtcOffset(at);
-        var entry = Register.Append(write, InspectionBody.Kind, InspectionBody.Version, InspectionBody.Write(inspection, offset));
-        InspectionIndex.Add(write, entry);
-        Tags.Add(write, entry);
-        BallNames.Add(write, entry);
+        Register.Append(write, InspectionBody.Kind, InspectionBody.Version, InspectionBody.Write(inspection, offset));
         var justNow = new RecordedJustNow(request.Event.Id, request.Entry.Number, by.Person, at, isForm ? key : null);
         foreach (var step in after)
         {

@@ -1,4 +1,3 @@
-using System.Text.Json.Nodes;
 using Dapper;
 using Inspect.Station.Access;
 using Inspect.Station.Storage;
@@ -11,6 +10,9 @@ public static class RulingIndex
 {
     /// <summary>The kind of entry.</summary>
     public const string Kind = "ruling";
+
+    /// <summary>The index itself.</summary>
+    public static readonly RegisterIndex Index = new("rulings", Kind, ["ruling_index"], Add);
 
     private const string Columns = """
         SELECT r.seq AS Seq, r.number AS Number, r.decision AS Decision, why.text AS Reason, what.text AS Condition, r.by_person AS ByPerson, r.at AS At
@@ -37,40 +39,24 @@ public static class RulingIndex
         $"{Columns} WHERE r.event = @eventId AND r.seq = (SELECT max(seq) FROM ruling_index l WHERE l.number = r.number) ORDER BY r.seq",
         new { eventId }).Select(row => row.ToDomain())];
 
-    /// <summary>Adds a ruling that was just appended.</summary>
-    public static void Add(WriteTransaction write, EntryPosition entry) => Add(write, entry.Seq, entry.Body);
-
-    /// <summary>Throws the index away and makes it again from the register.</summary>
-    public static void Rebuild(WriteTransaction write)
-    {
-        write.Connection.Execute("DELETE FROM ruling_index", null, write.Transaction);
-        foreach (var (seq, body) in Register.OfKind(write, Kind))
-        {
-            Add(write, seq, body);
-        }
-    }
-
-    private static void Add(WriteTransaction write, long seq, byte[] body)
-    {
-        var ruling = JsonNode.Parse(body)!;
+    private static void Add(WriteTransaction write, RegisterEntry ruling) =>
         write.Connection.Execute(
             """
             INSERT INTO ruling_index (seq, number, inspection_seq, event, decision, reason_hash, condition_hash, by_person, at)
-            VALUES (@seq, @number, (SELECT i.seq FROM inspection_index i WHERE i.number = @number), @eventId, @decision, @reason, @condition, @by, @at)
+            VALUES (@Seq, @number, (SELECT i.seq FROM inspection_index i WHERE i.number = @number), @eventId, @decision, @reason, @condition, @by, @at)
             """,
             new
             {
-                seq,
-                number = ruling["inspection"]!.GetValue<string>(),
-                eventId = ruling["event"]!.GetValue<string>(),
-                decision = ruling["decision"]!.GetValue<string>(),
-                reason = ruling["reason"]!.GetValue<string>(),
-                condition = ruling["condition"]?.GetValue<string>(),
-                by = ruling["by"]!["person"]!.GetValue<string>(),
-                at = ruling["at"]!.GetValue<string>(),
+                ruling.Seq,
+                number = ruling.Text("inspection"),
+                eventId = ruling.Text("event"),
+                decision = ruling.Text("decision"),
+                reason = ruling.Text("reason"),
+                condition = ruling.TextOrNull("condition"),
+                by = ruling.Text("by", "person"),
+                at = ruling.Text("at"),
             },
             write.Transaction);
-    }
 
     private sealed record RulingRow(long Seq, string Number, string Decision, string? Reason, string? Condition, string ByPerson, string At)
     {

@@ -20,16 +20,20 @@ public sealed class WriteGate : IDisposable
     private const string CallersSavepoint = "caller";
 
     private readonly Database _database;
+    private readonly RegisterIndex[] _indexes;
     private readonly BlockingCollection<Turn> _turns = [];
     private readonly Thread _thread;
     private SqliteConnection _connection;
     private volatile RegisterHead _head;
 
     /// <summary>Opens the store, which is migrated, and rebuilds the register's head from it.</summary>
+    /// <param name="database">The store.</param>
+    /// <param name="indexes">The indexes that grow with the register.</param>
     /// <exception cref="CannotStartException">The store cannot be trusted.</exception>
-    public WriteGate(Database database)
+    public WriteGate(Database database, IEnumerable<RegisterIndex> indexes)
     {
         _database = database;
+        _indexes = [.. indexes];
         _connection = database.OpenForWriting();
         try
         {
@@ -104,7 +108,7 @@ public sealed class WriteGate : IDisposable
 
             using (var transaction = _connection.BeginTransaction())
             {
-                var shared = new WriteTransaction(transaction, _head);
+                var shared = new WriteTransaction(transaction, _head, _indexes);
                 foreach (var turn in turns)
                 {
                     ServeOne(turn, shared);

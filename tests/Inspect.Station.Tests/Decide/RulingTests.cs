@@ -257,7 +257,7 @@ public sealed class RulingTests
         Assert.NotEqual(before, await gate.Run(Dump));
         await gate.Run(write =>
         {
-            RulingIndex.Rebuild(write);
+            RegisterIndex.Rebuild(write, RulingIndex.Index);
             return 0;
         });
 
