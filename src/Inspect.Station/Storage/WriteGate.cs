@@ -35,6 +35,7 @@ public sealed partial class WriteGate : IDisposable
     /// <summary>Opens the store, which is migrated, and rebuilds the register's head from it.</summary>
     /// <param name="database">The store.</param>
     /// <param name="indexes">The indexes that grow with the register.</param>
+    /// <param name="log">Where slow turns and failed commits are logged.</param>
     /// <exception cref="CannotStartException">The store cannot be trusted.</exception>
     public WriteGate(Database database, IEnumerable<RegisterIndex> indexes, ILogger<WriteGate>? log = null)
     {
