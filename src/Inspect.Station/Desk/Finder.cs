@@ -1,6 +1,6 @@
 using System.Data.Common;
 using Dapper;
-using Inspect.Station.Decide;
+using Inspect.Station.Record;
 using Inspect.Station.Storage;
 using Inspect.Station.Web;
 

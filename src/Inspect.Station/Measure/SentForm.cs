@@ -84,7 +84,7 @@ public sealed record SentForm(
 
         return new SentForm(held, entry, typed, key, supersedes, ball, request, preview)
         {
-            Earlier = before is null || preview is null ? null : new EarlierInspection(before.Sheet, WasRedrilled: InspectionView.WasRedrilled(before.Sheet, preview.Sheet)),
+            Earlier = before is null || preview is null ? null : EarlierInspection.Before(before.Sheet, preview.Sheet),
             SeenElsewhere = before is not null && (before.Event != held.Id || before.Entry != entry.Number) ? before.Number : null,
         };
     }

@@ -5,7 +5,6 @@ using Inspect.Rules.Judging;
 using Inspect.Sheets;
 using Inspect.Sheets.Json;
 using Inspect.Station.Access;
-using Inspect.Station.Slip;
 
 namespace Inspect.Station.Record;
 

@@ -5,10 +5,7 @@ using Inspect.Rules.Rulesets;
 using Inspect.Sheets;
 using Inspect.Sheets.Json;
 using Inspect.Station.Access;
-using Inspect.Station.Decide;
-using Inspect.Station.Judge;
 using Inspect.Station.Prepare;
-using Inspect.Station.Slip;
 using Inspect.Station.Storage;
 
 namespace Inspect.Station.Record;

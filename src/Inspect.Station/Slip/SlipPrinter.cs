@@ -9,7 +9,7 @@ using Inspect.Station.Prepare;
 using Inspect.Station.Record;
 using Inspect.Station.Storage;
 using Inspect.Station.Web;
-using Decision = Inspect.Station.Decide.Decision;
+using Decision = Inspect.Station.Record.Decision;
 
 namespace Inspect.Station.Slip;
 

@@ -80,7 +80,7 @@ public sealed class FoundCsvTests
                 copy["code"] = $"C{running:000000000000}";
                 copy.Remove("seq");
                 copy.Remove("prior");
-                InspectionIndex.Add(write, Register.Append(write, InspectionBody.Kind, 1, copy));
+                Register.Append(write, InspectionBody.Kind, 1, copy);
             }
 
             return 0;

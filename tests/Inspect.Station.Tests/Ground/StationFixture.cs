@@ -1,6 +1,6 @@
 using System.Net;
 using System.Net.Http.Json;
-using Inspect.Station.Prepare;
+using Inspect.Station.CommandLine;
 using Inspect.Station.Storage;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Mvc.Testing;

@@ -28,8 +28,7 @@ public sealed class WhichBallTests
         await station.Services.GetRequiredService<WriteGate>().Run(write =>
         {
             write.Connection.Execute("DELETE FROM tag_index; DELETE FROM photograph_index", null, write.Transaction);
-            Tags.Rebuild(write);
-            Photographs.Rebuild(write);
+            RegisterIndex.Rebuild(write, Tags.Index, Photographs.Index);
             return 0;
         });
 

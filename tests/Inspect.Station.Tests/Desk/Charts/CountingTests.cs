@@ -1,12 +1,12 @@
 using Inspect.Rules.Judging;
 using Inspect.Sheets.Readings;
 using Inspect.Station.Desk.Charts;
-using Inspect.Station.Pictures;
 using Inspect.Station.Prepare;
 using Inspect.Station.Record;
 using Inspect.Station.Storage;
 using Inspect.Station.Tests.Ground;
 using Inspect.Station.Tests.Record;
+using Inspect.Station.Web;
 using Microsoft.Extensions.DependencyInjection;
 
 namespace Inspect.Station.Tests.Desk.Charts;

@@ -1,0 +1,13 @@
+using System.Globalization;
+
+namespace Inspect.Station.Web;
+
+/// <summary>Numbers as drawings write them: a point for decimals whatever the culture, and no more digits than can be seen.</summary>
+public static class Svg
+{
+    public static string N(double value) => Math.Round(value, 2).ToString("0.##", CultureInfo.InvariantCulture);
+
+    /// <summary>A line through points, closed where it is an outline.</summary>
+    public static string Path(IEnumerable<(double X, double Y)> points, bool isClosed = false) =>
+        $"M{string.Join('L', points.Select(point => $"{N(point.X)} {N(point.Y)}"))}{(isClosed ? "Z" : "")}";
+}
