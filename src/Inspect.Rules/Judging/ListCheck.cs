@@ -29,11 +29,9 @@ internal static class ListCheck
             return Found.Decided(rule, reference, true, RuleCheck.Ball, Path, new Amount("listed"), new Allowed("listed"), check.ValueOf);
         }
 
-        if (rule.Discretion is not null && check.Facts.Holds(rule.Discretion) is var discretion && discretion.Value != false)
+        if (check.LeftToDirector(rule, Path, "not listed", "listed") is { } held)
         {
-            return discretion.Value is null
-                ? Found.NotMeasured(rule, RuleCheck.Ball, discretion.Missing!)
-                : LeftToTheDirector(rule);
+            return held;
         }
 
         var alsoApproved = rule.AlsoApproved is null ? Answer.No : check.Facts.Holds(rule.AlsoApproved);
@@ -45,8 +43,4 @@ internal static class ListCheck
         return Found.Decided(rule, reference, approved, RuleCheck.Ball, Path, new Amount("not listed"),
             new Allowed(approved ? "listed or approved besides" : "listed"), check.ValueOf);
     }
-
-    private static Finding LeftToTheDirector(Rule.Listed rule) => new(
-        rule.Id, RuleCheck.Ball, Path, Outcome.Hold, HoldCause.Discretion, new Amount("not listed"), new Allowed("listed"), null,
-        new Sentence(Explanation.Discretion), rule.Reference);
 }

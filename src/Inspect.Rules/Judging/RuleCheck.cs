@@ -78,6 +78,16 @@ internal sealed class RuleCheck(SheetFacts facts, JudgingTerms terms)
         return new Standing(limitCase with { Limit = limit }, decides, confirmation?.Mark);
     }
 
+    /// <summary>The hold of a ball that does not meet a rule and is left to the director, or of which that is not known; null when it fails.</summary>
+    public Finding? LeftToDirector(Rule rule, string path, string measured, string limit)
+    {
+        var discretion = rule.Discretion is null ? Answer.No : Facts.Holds(rule.Discretion);
+        return discretion.Missing is { } missing ? Found.NotMeasured(rule, Ball, missing)
+            : discretion.Value == false ? null
+            : new Finding(rule.Id, Ball, path, Outcome.Hold, HoldCause.Discretion, new Amount(measured), new Allowed(limit), null,
+                new Sentence(rule.Sentences.Hold ?? Explanation.Discretion), rule.Reference);
+    }
+
     /// <summary>What a place of a sentence is filled with from the sheet, whatever the rule; the same in every version of the
     /// record.</summary>
     public string? ValueOf(string place, int version) => place switch

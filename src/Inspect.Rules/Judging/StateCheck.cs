@@ -9,12 +9,12 @@ internal static class StateCheck
     private static readonly Dictionary<Fact, string> Names = FactList.Names.ToDictionary(pair => pair.Value, pair => pair.Key);
 
     public static Finding OfHole(RuleCheck check, Rule.Stated rule, Hole hole, int index, string subject) =>
-        Of(check.Terms, rule, check.Facts.Flag(rule.Fact, hole, index, rule.Among), subject, HolePath(rule.Fact, index));
+        Of(check, rule, check.Facts.Flag(rule.Fact, hole, index, rule.Among), subject, HolePath(rule.Fact, index));
 
     public static Finding OfBall(RuleCheck check, Rule.Stated rule) =>
-        Of(check.Terms, rule, check.Facts.Flag(rule.Fact), RuleCheck.Ball, BallPath(rule.Fact));
+        Of(check, rule, check.Facts.Flag(rule.Fact), RuleCheck.Ball, BallPath(rule.Fact));
 
-    private static Finding Of(JudgingTerms terms, Rule.Stated rule, Answer answer, string subject, string path)
+    private static Finding Of(RuleCheck check, Rule.Stated rule, Answer answer, string subject, string path)
     {
         if (answer.Value is not { } value)
         {
@@ -23,9 +23,10 @@ internal static class StateCheck
 
         var measured = value ? rule.Answers.True : rule.Answers.False;
         var limit = rule.Wanted ? rule.Answers.True : rule.Answers.False;
-        var confirmation = rule.Reference.Basis == Basis.Memory ? terms.Confirming(rule.Id, limit) : null;
+        var confirmation = rule.Reference.Basis == Basis.Memory ? check.Terms.Confirming(rule.Id, limit) : null;
         return rule.Reference.Basis == Basis.Memory && confirmation is null
             ? Found.Unconfirmed(rule, rule.Reference, subject, path, new Amount(measured), new Allowed(limit))
+            : value != rule.Wanted && check.LeftToDirector(rule, path, measured, limit) is { } held ? held
             : Found.Decided(
                 rule, (rule.Reference, confirmation?.Mark), value == rule.Wanted, subject, path, new Amount(measured), new Allowed(limit));
     }
@@ -34,7 +35,7 @@ internal static class StateCheck
     {
         Fact.Demonstrated => "grip.demonstrated",
         Fact.ThumbHoleUsed => "grip.digits",
-        Fact.Drilled => "holes",
+        Fact.Drilled or Fact.ThumbHole => "holes",
         Fact.HouseBall => "ball.houseBall",
         Fact.HouseBallSuppliedByCentre => "ball.houseBall.suppliedByCentre",
         Fact.HouseBallDrilledForBowler => "ball.houseBall.drilledForBowler",

@@ -1,6 +1,6 @@
+using System.Data.Common;
 using Dapper;
 using Inspect.Station.Record;
-using System.Data.Common;
 
 namespace Inspect.Station.Decide;
 
