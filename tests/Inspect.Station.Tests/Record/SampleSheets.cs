@@ -3,6 +3,7 @@ using System.Net.Http.Json;
 using System.Text;
 using System.Text.Json.Nodes;
 using Inspect.Station.Prepare;
+using Inspect.Station.Tests.Ground;
 
 namespace Inspect.Station.Tests.Record;
 
@@ -10,7 +11,7 @@ namespace Inspect.Station.Tests.Record;
 internal static class SampleSheets
 {
     /// <summary>A day of play of the demo event.</summary>
-    public static string Today => DemoEvent.Today(TimeProvider.System).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+    public static string Today => StationClock.Today.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 
     /// <summary>A plainly legal three-hole ball under the national rules from 1 August 2020.</summary>
     public static JsonObject Legal() => JsonNode.Parse(
