@@ -14,11 +14,12 @@ public static class Judge
     {
         terms ??= JudgingTerms.None;
         var facts = new SheetFacts(sheet, edition.HouseBall);
-        var findings = Findings(edition.Rules, facts, terms).Select(finding => Decided(finding, terms)).ToList();
+        var errors = new List<RuleError>();
+        var findings = Findings(edition.Rules, edition.Id, facts, terms, errors).Select(finding => Decided(finding, terms)).ToList();
         foreach (var supplement in terms.Supplements)
         {
             var own = new SheetFacts(sheet, supplement.HouseBall ?? edition.HouseBall);
-            findings.AddRange(Findings(supplement.Rules, own, terms).Select(finding => finding with { Supplement = supplement.Id }));
+            findings.AddRange(Findings(supplement.Rules, supplement.Id, own, terms, errors).Select(finding => finding with { Supplement = supplement.Id }));
         }
 
         return new Verdict
@@ -30,6 +31,7 @@ public static class Judge
             Findings = findings,
             NotChecked = sheet.Plan is { } plan ? RuleIds(edition, terms).Where(id => !plan.Contains(id)).ToList() : [],
             Notes = Notes(edition, facts, findings),
+            RuleErrors = errors,
         };
     }
 
@@ -39,22 +41,24 @@ public static class Judge
     private static IEnumerable<string> RuleIds(Edition edition, JudgingTerms terms) =>
         edition.RuleIds.Concat(terms.Supplements.SelectMany(supplement => supplement.RuleIds)).Distinct(StringComparer.Ordinal);
 
-    private static IEnumerable<Finding> Findings(IEnumerable<Rule> rules, SheetFacts facts, JudgingTerms terms)
+    private static IEnumerable<Finding> Findings(
+        IEnumerable<Rule> rules, string source, SheetFacts facts, JudgingTerms terms, List<RuleError> errors)
     {
         var check = new RuleCheck(facts, terms);
-        return rules.Where(rule => facts.Sheet.Plan?.Contains(rule.Id) ?? true).SelectMany(rule => Findings(rule, check));
+        return rules.Where(rule => facts.Sheet.Plan?.Contains(rule.Id) ?? true).SelectMany(rule => Findings(rule, source, check, errors));
     }
 
-    private static IReadOnlyList<Finding> Findings(Rule rule, RuleCheck check)
+    private static IReadOnlyList<Finding> Findings(Rule rule, string source, RuleCheck check, List<RuleError> errors)
     {
         try
         {
             return check.Of(rule);
         }
 #pragma warning disable CA1031 // Whatever goes wrong inside a rule, the ball is held and never passed.
-        catch (Exception)
+        catch (Exception error)
 #pragma warning restore CA1031
         {
+            errors.Add(new RuleError(rule.Id, source, error));
             return [new Finding(rule.Id, RuleCheck.Ball, null, Outcome.Hold, HoldCause.RuleError, null, null, null, Explanation.RuleError, rule.Reference)];
         }
     }

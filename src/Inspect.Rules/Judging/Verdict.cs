@@ -76,6 +76,12 @@ public sealed record SupplementMark(string Id, DateOnly Version, string Sha256)
     public static SupplementMark Of(Supplement supplement) => new(supplement.Id, supplement.Version, supplement.Sha256);
 }
 
+/// <summary>An error inside a rule.</summary>
+/// <param name="Rule">The rule's id.</param>
+/// <param name="Source">The id of the edition or the supplement that has the rule.</param>
+/// <param name="Error">What was thrown.</param>
+public sealed record RuleError(string Rule, string Source, Exception Error);
+
 /// <summary>Advice beside the verdict that is no rule.</summary>
 public sealed record Note(string Id, string Text);
 
@@ -105,6 +111,9 @@ public sealed record Verdict
 
     /// <summary>Advice of the edition that applies; it decides nothing.</summary>
     public IReadOnlyList<Note> Notes { get; init; } = [];
+
+    /// <summary>What went wrong inside rules that hold for it; for whoever runs the program, and never written with the verdict.</summary>
+    public IReadOnlyList<RuleError> RuleErrors { get; init; } = [];
 
     /// <summary>Any fail makes a fail, else any hold a hold, else a pass; no finding at all is a hold.</summary>
     public static Outcome Of(IReadOnlyList<Finding> findings) =>

@@ -15,7 +15,7 @@ public static class Replay
     {
         Known(library, target);
         var loosenings = new Dictionary<string, string?>(StringComparer.Ordinal);
-        var (changes, notJudged, judged) = (new List<ReplayChange>(), new List<NotReplayed>(), 0);
+        var (changes, notJudged, errors, judged) = (new List<ReplayChange>(), new List<NotReplayed>(), new List<RuleError>(), 0);
         foreach (var inspection in inspections)
         {
             var (edition, refusal) = EditionFor(inspection, library, target);
@@ -32,13 +32,14 @@ public static class Replay
 
             judged++;
             var verdict = edition is null ? Judge.WithoutEdition() : Judge.Under(edition, inspection.Sheet, target.Terms);
+            errors.AddRange(verdict.RuleErrors);
             if (ChangeOf(inspection, verdict) is { } change)
             {
                 changes.Add(change);
             }
         }
 
-        return new ReplayReport(judged, changes, notJudged);
+        return new ReplayReport(judged, changes, notJudged) { RuleErrors = errors };
     }
 
     private static void Known(EditionLibrary library, ReplayTarget target)

@@ -8,6 +8,9 @@ namespace Inspect.Rules.Replaying;
 /// <param name="NotJudged">Those that could not be judged again, each with the reason.</param>
 public sealed record ReplayReport(int Judged, IReadOnlyList<ReplayChange> Changes, IReadOnlyList<NotReplayed> NotJudged)
 {
+    /// <summary>What went wrong inside rules meanwhile; never written with the report.</summary>
+    public IReadOnlyList<RuleError> RuleErrors { get; init; } = [];
+
     /// <summary>How many verdicts come out differently.</summary>
     public int VerdictsChanged => Changes.Count(change => change.Old != change.New);
 

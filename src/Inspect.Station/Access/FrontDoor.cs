@@ -1,7 +1,7 @@
 namespace Inspect.Station.Access;
 
 /// <summary>The one place where a name and a passcode are tried, for pages and programs alike.</summary>
-public sealed class FrontDoor(SignIns signIns, SignInThrottle throttle)
+public sealed partial class FrontDoor(SignIns signIns, SignInThrottle throttle, ILogger<FrontDoor> log)
 {
     /// <summary>What is said about any pair that does not fit, so that nobody learns which names exist.</summary>
     public const string WrongSentence = "This name and this passcode do not go together: check both, also the case of the letters.";
@@ -12,6 +12,7 @@ public sealed class FrontDoor(SignIns signIns, SignInThrottle throttle)
         var key = SignInRules.Key(name);
         if (!throttle.TryBegin(key, address, out var wait))
         {
+            Throttled(address, wait.TotalSeconds);
             return (null, wait);
         }
 
@@ -20,9 +21,19 @@ public sealed class FrontDoor(SignIns signIns, SignInThrottle throttle)
         {
             throttle.Succeeded(key, address);
         }
+        else
+        {
+            Refused(address);
+        }
 
         return (signedIn, TimeSpan.Zero);
     }
+
+    [LoggerMessage(Level = LogLevel.Information, Message = "A sign-in from {Address} was refused: name and passcode do not go together")]
+    private partial void Refused(string address);
+
+    [LoggerMessage(Level = LogLevel.Warning, Message = "A sign-in from {Address} was not looked at: it has {Seconds:0} s to wait after too many failures")]
+    private partial void Throttled(string address, double seconds);
 
     /// <summary>How long to wait, in words.</summary>
     public static string WaitSentence(TimeSpan wait) => wait.TotalSeconds <= 60

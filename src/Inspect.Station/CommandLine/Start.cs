@@ -7,6 +7,7 @@ using Inspect.Station.Storage;
 using Inspect.Station.Web;
 using Microsoft.AspNetCore.Connections;
 using Microsoft.Data.Sqlite;
+using Microsoft.Extensions.Logging.Console;
 
 namespace Inspect.Station.CommandLine;
 
@@ -52,8 +53,26 @@ public static class Start
             server.Limits.MaxRequestBodySize = LargestRequest;
         });
 
-        // What people need to know is printed by Run; the log is for what goes wrong.
+        // What people need to know is printed by Run to standard output; the log is for what goes wrong.
+        builder.Logging.ClearProviders().AddConsole(console => console.LogToStandardErrorThreshold = LogLevel.Trace);
+        if (options.LogsJson)
+        {
+            builder.Logging.AddJsonConsole(Written);
+        }
+        else
+        {
+            builder.Logging.AddSimpleConsole(text =>
+            {
+                Written(text);
+                text.SingleLine = true;
+                text.TimestampFormat += " ";
+            });
+        }
+
         builder.Logging.AddFilter("Microsoft", LogLevel.Warning);
+
+        // It would put the address of each request, which can hold the code of a slip, beside every line.
+        builder.Logging.AddFilter("Microsoft.AspNetCore.Hosting.Diagnostics", LogLevel.None);
 
         // On a disk of one's own, file permissions protect the cookie keys.
         builder.Logging.AddFilter("Microsoft.AspNetCore.DataProtection", LogLevel.Error);
@@ -66,6 +85,13 @@ public static class Start
         builder.Services.AddSingleton(options);
         builder.Services.AddSingleton(TimeProvider.System);
         return builder;
+    }
+
+    private static void Written(ConsoleFormatterOptions log)
+    {
+        log.IncludeScopes = true;
+        log.UseUtcTimestamp = true;
+        log.TimestampFormat = "yyyy-MM-dd'T'HH:mm:ss.fff'Z'";
     }
 
     /// <summary>Brings the store up to date, starts, greets, and stays until told to stop. Answers the exit code.</summary>

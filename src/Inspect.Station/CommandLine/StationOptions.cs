@@ -32,6 +32,9 @@ public sealed record StationOptions
     /// <summary>The passcode of the demo sign-ins, or null when one is to be made up.</summary>
     public string? DemoPasscode { get; init; }
 
+    /// <summary>Whether the log is written as JSON, an object a line, and not as text.</summary>
+    public bool LogsJson { get; init; }
+
     /// <summary>What is handed on to the web host.</summary>
     public required IReadOnlyList<string> HostArguments { get; init; }
 
@@ -62,6 +65,13 @@ public sealed record StationOptions
             return false;
         }
 
+        var log = given.GetValueOrDefault("log", "text");
+        if (log is not ("text" or "json"))
+        {
+            fault = $"\"{log}\" is no form of the log: give text or json.";
+            return false;
+        }
+
         var isTrial = !given.TryGetValue("data", out var folder);
         folder ??= TrialFolder(environment);
         if (folder is null)
@@ -79,6 +89,7 @@ public sealed record StationOptions
             PublicUrl = publicUrl,
             RulesetsFolder = given.TryGetValue("rulesets", out var rulesets) ? Path.GetFullPath(rulesets) : null,
             DemoPasscode = environment("INSPECT_DEMO_PASSCODE") is { Length: > 0 } passcode ? passcode : null,
+            LogsJson = log == "json",
             HostArguments = host,
         };
         return true;
@@ -105,7 +116,7 @@ public sealed record StationOptions
             {
                 value ??= "true";
             }
-            else if (name is not ("urls" or "data" or "public-url" or "rulesets"))
+            else if (name is not ("urls" or "data" or "public-url" or "rulesets" or "log"))
             {
                 fault = $"\"{arguments[i]}\" is no option of the station: \"help\" lists them.";
                 return false;

@@ -10,6 +10,7 @@ public static class Usage
           --demo             put the invented event and its two sign-ins into the folder of --data too
           --public-url URL   the address that slips carry (default the address it listens on)
           --rulesets DIR     a folder with further rulesets
+          --log text|json    how the log is written to standard error: a line of text (default) or of JSON for each thing that went wrong
         The passcode of the two demo sign-ins, inspector and director, is taken from INSPECT_DEMO_PASSCODE,
         or else made up and printed at the start.
         """;

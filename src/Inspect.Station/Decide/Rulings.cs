@@ -12,7 +12,7 @@ namespace Inspect.Station.Decide;
 
 /// <summary>Records what is decided about an inspection: an entry of its own, which leaves the measured verdict as it is.</summary>
 /// <remarks>The inspector measures, the director rules: nobody rules on what they measured, unless the event has one official only.</remarks>
-public sealed class Rulings(WriteGate gate, Events events, TimeProvider time)
+public sealed class Rulings(WriteGate gate, Events events, TimeProvider time, ILogger<Rulings> log)
 {
     /// <summary>The kind of entry.</summary>
     public const string Kind = "ruling";
@@ -80,6 +80,7 @@ public sealed class Rulings(WriteGate gate, Events events, TimeProvider time)
                 case (SeenBefore.SameRequest, { } kept):
                     return new RulingResult.Recorded(kept.Body, IsNew: false);
                 case (SeenBefore.AnotherRequest, _):
+                    Idempotency.LogConflict(log, "ruling");
                     return new RulingResult.KeyUsedOtherwise();
                 default:
                     break;

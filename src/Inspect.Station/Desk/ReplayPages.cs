@@ -3,6 +3,7 @@ using Inspect.Rules.Judging;
 using Inspect.Rules.Replaying;
 using Inspect.Rules.Rulesets;
 using Inspect.Station.Access;
+using Inspect.Station.Judge;
 using Inspect.Station.Prepare;
 using Inspect.Station.Record;
 using Inspect.Station.Storage;
@@ -22,12 +23,12 @@ public static class ReplayPages
     }
 
     private static Results<RazorComponentResult<ReplayPage>, RazorComponentResult<ErrorPage>> Show(
-        Events events, EditionLibrary editions, InspectionLookup lookup, Database database,
+        Events events, EditionLibrary editions, InspectionLookup lookup, Database database, ILogger<ReplayReport> log,
         string? @event = null, string? edition = null, string? decision = null, string? factor = null)
     {
         var asked = new ReplayAsked(@event ?? "", edition ?? "", decision ?? "", factor ?? "");
         var faults = new Faults();
-        var report = asked.Event.Length == 0 ? null : Replayed(asked, events, editions, lookup, database, faults);
+        var report = asked.Event.Length == 0 ? null : Replayed(asked, events, editions, lookup, database, log, faults);
         return new RazorComponentResult<ReplayPage>(new { Events = events.All(), Editions = editions.All.ToList(), Asked = asked, Report = report, Faults = faults })
         {
             StatusCode = faults.AreNone ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity,
@@ -35,18 +36,18 @@ public static class ReplayPages
     }
 
     private static Results<FileContentHttpResult, RazorComponentResult<ErrorPage>> Csv(
-        Events events, EditionLibrary editions, InspectionLookup lookup, Database database,
+        Events events, EditionLibrary editions, InspectionLookup lookup, Database database, ILogger<ReplayReport> log,
         string? @event = null, string? edition = null, string? decision = null, string? factor = null)
     {
         var faults = new Faults();
-        var report = Replayed(new ReplayAsked(@event ?? "", edition ?? "", decision ?? "", factor ?? ""), events, editions, lookup, database, faults);
+        var report = Replayed(new ReplayAsked(@event ?? "", edition ?? "", decision ?? "", factor ?? ""), events, editions, lookup, database, log, faults);
         return report is null
             ? ErrorAnswers.Page(StatusCodes.Status422UnprocessableEntity, faults.All[0].Message)
             : TypedResults.File(Encoding.UTF8.GetBytes(ReplayCsv.Write(report)), "text/csv; charset=utf-8", $"{@event}-replay.csv");
     }
 
     private static ReplayReport? Replayed(
-        ReplayAsked asked, Events events, EditionLibrary editions, InspectionLookup lookup, Database database, Faults faults)
+        ReplayAsked asked, Events events, EditionLibrary editions, InspectionLookup lookup, Database database, ILogger log, Faults faults)
     {
         if (events.Find(asked.Event) is not { } held)
         {
@@ -74,7 +75,9 @@ public static class ReplayPages
         ReplayTarget target = asked.Edition.Length > 0
             ? new ReplayTarget.OneEdition(asked.Edition) { Terms = terms }
             : new ReplayTarget.OwnEdition { Terms = terms };
-        return Replay.Of(lookup.AllOf(held.Id).Select(one => new RecordedInspection(one.Number.ToString(), one.Sheet, one.Verdict)), editions, target);
+        var report = Replay.Of(lookup.AllOf(held.Id).Select(one => new RecordedInspection(one.Number.ToString(), one.Sheet, one.Verdict)), editions, target);
+        RuleErrorLog.Write(log, report.RuleErrors);
+        return report;
     }
 }
 

@@ -16,12 +16,14 @@ public static class JudgeApi
         .MayRefuse(400, 413, 415, 429)
         .RequireRateLimiting(RateLimits.Judge);
 
-    private static async Task<Results<ContentHttpResult, ValidationProblem>> Judge(HttpRequest request, EditionLibrary editions)
+    private static async Task<Results<ContentHttpResult, ValidationProblem>> Judge(
+        HttpRequest request, EditionLibrary editions, ILogger<EditionLibrary> log)
     {
         var faults = new List<Fault>();
         var body = await RequestBody.Read(request);
         var sheet = SheetReader.Read(body, faults);
         var verdict = sheet is null ? null : SheetJudge.Judge(editions, sheet, faults);
+        RuleErrorLog.Write(log, verdict?.RuleErrors ?? []);
         return verdict is null ? Problems.Unusable(Faults.Of(faults)) : JsonAnswer.Ok(VerdictJson.Write(verdict));
     }
 }

@@ -9,7 +9,7 @@ using Microsoft.Data.Sqlite;
 namespace Inspect.Station.Measure;
 
 /// <summary>Keeps sheets while they are measured, and merges field by field what two tables type into the same one.</summary>
-public sealed class UnfinishedSheets(Database database, WriteGate gate, TimeProvider time)
+public sealed partial class UnfinishedSheets(Database database, WriteGate gate, TimeProvider time, ILogger<UnfinishedSheets> log)
 {
     private const string Columns = """
         SELECT form AS Form, event AS Event, entry AS Entry, supersedes AS Supersedes, ball AS Ball, typed AS Typed, revision AS Revision,
@@ -99,9 +99,17 @@ public sealed class UnfinishedSheets(Database database, WriteGate gate, TimeProv
             Sql,
             new { sent.Form, sent.Event, sent.Entry, sent.Supersedes, sent.Ball, typed, revision, person, sent.Table, at },
             write.Transaction);
+        if (others.Count(other => other.IsConflict) is > 0 and var conflicts)
+        {
+            ChangedTwice(sent.Event, conflicts);
+        }
+
         Calls.Begun(write, sent.Event, sent.Entry, by.Person, sent.Table);
         return new KeptSheet(revision, others);
     }
+
+    [LoggerMessage(Level = LogLevel.Information, Message = "Two pages changed {Fields} fields of the same unfinished sheet in {Event}; someone has to choose")]
+    private partial void ChangedTwice(string @event, int fields);
 
     /// <summary>What to write of a form, and what others typed that it does not have.</summary>
     private static (List<KeyValuePair<string, string[]>> Changes, List<FieldOfAnother> Others) Compare(UnfinishedSheet? kept, SheetToKeep sent)

@@ -5,6 +5,7 @@ using Inspect.Sheets;
 using Inspect.Sheets.Json;
 using Inspect.Station.Access;
 using Inspect.Station.Decide;
+using Inspect.Station.Judge;
 using Inspect.Station.Prepare;
 using Inspect.Station.Slip;
 using Inspect.Station.Storage;
@@ -13,7 +14,7 @@ using Microsoft.Data.Sqlite;
 namespace Inspect.Station.Record;
 
 /// <summary>Finds recorded inspections by number, by code or by entry.</summary>
-public sealed class InspectionLookup(Database database)
+public sealed class InspectionLookup(Database database, ILogger<InspectionLookup> log)
 {
     private static readonly string Columns = $"""
         SELECT seq AS Seq, number AS Number, event AS Event, entry AS Entry, code AS Code, ball AS Ball, serial AS Serial, play AS Play,
@@ -71,6 +72,7 @@ public sealed class InspectionLookup(Database database)
     {
         using var connection = database.OpenForReading();
         var (completed, terms, verdict) = SheetOfEvent.Judge(connection, null, editions, held, entry, sheet, ball, now, faults);
+        RuleErrorLog.Write(log, verdict?.RuleErrors ?? []);
         var edition = verdict?.Edition is { } mark && editions.TryFind(mark.Id, out var found) ? found : null;
         return verdict is null
             ? null

@@ -5,6 +5,7 @@ using Inspect.Rules.Rulesets;
 using Inspect.Sheets.Json;
 using Inspect.Station.Access;
 using Inspect.Station.Instruments;
+using Inspect.Station.Judge;
 using Inspect.Station.Prepare;
 using Inspect.Station.Queue;
 using Inspect.Station.Slip;
@@ -15,7 +16,7 @@ using Decision = Inspect.Station.Decide.Decision;
 namespace Inspect.Station.Record;
 
 /// <summary>Records inspections: judges them again from the readings, and appends them to the register.</summary>
-public sealed class Inspections(Database database, WriteGate gate, Events events, EditionLibrary editions, TimeProvider time)
+public sealed class Inspections(Database database, WriteGate gate, Events events, EditionLibrary editions, TimeProvider time, ILogger<Inspections> log)
 {
     private static readonly string Engine = typeof(Rules.Judging.Judge).Assembly.GetName().Version!.ToString(3);
 
@@ -68,6 +69,7 @@ public sealed class Inspections(Database database, WriteGate gate, Events events
         var sheetFaults = new List<Fault>();
         var (sheet, terms, verdict) = SheetOfEvent.Judge(
             write.Connection, write.Transaction, editions, request.Event, request.Entry, request.Sheet, ball, at, sheetFaults);
+        RuleErrorLog.Write(log, verdict?.RuleErrors ?? []);
         sheetFaults.ForEach(fault => faults.Add($"sheet.{fault.Path}", fault.Message));
         if (!faults.AreNone || verdict is null)
         {
@@ -193,15 +195,22 @@ public sealed class Inspections(Database database, WriteGate gate, Events events
         return Kept(Idempotency.Find(connection, null, by.Person.ToString(), key, hash));
     }
 
-    private static RecordResult? FindKept(WriteTransaction write, SignedIn by, string key, byte[] hash) =>
+    private RecordResult? FindKept(WriteTransaction write, SignedIn by, string key, byte[] hash) =>
         Kept(Idempotency.Find(write.Connection, write.Transaction, by.Person.ToString(), key, hash));
 
-    private static RecordResult? Kept((SeenBefore Seen, KeptAnswer? Answer) found) => found.Seen switch
+    private RecordResult? Kept((SeenBefore Seen, KeptAnswer? Answer) found)
     {
-        SeenBefore.SameRequest => new RecordResult.RecordedBefore(found.Answer!.Body),
-        SeenBefore.AnotherRequest => new RecordResult.KeyUsedOtherwise(),
-        _ => null,
-    };
+        switch (found.Seen)
+        {
+            case SeenBefore.SameRequest:
+                return new RecordResult.RecordedBefore(found.Answer!.Body);
+            case SeenBefore.AnotherRequest:
+                Idempotency.LogConflict(log, "inspection");
+                return new RecordResult.KeyUsedOtherwise();
+            default:
+                return null;
+        }
+    }
 }
 
 /// <summary>What came of a request to record; a closed family.</summary>

@@ -7,7 +7,7 @@ using Microsoft.AspNetCore.Http.HttpResults;
 namespace Inspect.Station.Record;
 
 /// <summary>Photographs of a recorded ball: taken in from a tablet, shown to those who are signed in, struck by a director.</summary>
-public static class PhotographPages
+public static partial class PhotographPages
 {
     public static void MapPhotographPages(this IEndpointRouteBuilder app)
     {
@@ -18,7 +18,8 @@ public static class PhotographPages
     }
 
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<InspectionPage>, RazorComponentResult<ErrorPage>>> Add(
-        string number, IFormCollection form, ClaimsPrincipal user, InspectionLookup lookup, Photographs photographs, InspectionView view)
+        string number, IFormCollection form, ClaimsPrincipal user, InspectionLookup lookup, Photographs photographs, InspectionView view,
+        ILogger<Photographs> log)
     {
         if (!InspectionNumber.TryParse(number, out var parsed) || lookup.ByNumber(parsed) is not { } found)
         {
@@ -32,10 +33,19 @@ public static class PhotographPages
             faults.Add("photograph", $"{found.Inspection.Number} has {Photographs.Most} photographs, which is as many as are kept.");
         }
 
+        if (!faults.AreNone)
+        {
+            Refused(log, found.Inspection.Number.ToString(), form.Files["photograph"]?.Length ?? 0);
+        }
+
         return faults.AreNone
             ? TypedResults.LocalRedirect($"/inspections/{found.Inspection.Number}#photographs")
             : view.Page(found, user, faults) is { } page ? page : InspectionPages.NotFound(number);
     }
+
+    // Without the name of the file, which can be that of a person.
+    [LoggerMessage(Level = LogLevel.Information, Message = "A photograph of {Bytes} bytes was refused for {Number}")]
+    private static partial void Refused(ILogger log, string number, long bytes);
 
     private static async Task<(byte[] Bytes, string MediaType)?> Read(IFormFile? file, Faults faults)
     {

@@ -28,7 +28,7 @@ public enum SeenBefore
 /// it
 /// does not use the key up.
 /// </remarks>
-public static class Idempotency
+public static partial class Idempotency
 {
     private const int LongestKey = 255;
 
@@ -69,6 +69,10 @@ public static class Idempotency
             """,
             new { person, key, requestHash, answer.Status, answer.Body, at = UtcText.Of(at) },
             transaction.Transaction);
+
+    /// <summary>Says in the log that a key came again with another request.</summary>
+    [LoggerMessage(Level = LogLevel.Warning, Message = "An Idempotency-Key came again with another {What}, which was refused")]
+    public static partial void LogConflict(ILogger log, string what);
 
     private sealed record AnswerRow(byte[] RequestHash, long Status, byte[] Body);
 }

@@ -1,6 +1,8 @@
 using System.Collections.Concurrent;
+using System.Diagnostics;
 using Inspect.Ledger;
 using Microsoft.Data.Sqlite;
+using Microsoft.Extensions.Logging.Abstractions;
 
 namespace Inspect.Station.Storage;
 
@@ -12,14 +14,18 @@ namespace Inspect.Station.Storage;
 /// wrong is undone for that caller alone, while a commit that fails fails them all. The register's head is kept here because it lives and
 /// falls with the transaction: a caller's is dropped with its savepoint, and nobody outside sees one that is not committed.
 /// </remarks>
-public sealed class WriteGate : IDisposable
+public sealed partial class WriteGate : IDisposable
 {
     /// <summary>How many callers share a commit at most, so that the first of many is not kept waiting for all.</summary>
     private const int MostTogether = 256;
 
     private const string CallersSavepoint = "caller";
 
+    /// <summary>A caller who waits longer than this is worth a line in the log.</summary>
+    private static readonly TimeSpan Slow = TimeSpan.FromSeconds(1);
+
     private readonly Database _database;
+    private readonly ILogger _log;
     private readonly BlockingCollection<Turn> _turns = [];
     private readonly Thread _thread;
     private SqliteConnection _connection;
@@ -27,9 +33,10 @@ public sealed class WriteGate : IDisposable
 
     /// <summary>Opens the store, which is migrated, and rebuilds the register's head from it.</summary>
     /// <exception cref="CannotStartException">The store cannot be trusted.</exception>
-    public WriteGate(Database database)
+    public WriteGate(Database database, ILogger<WriteGate>? log = null)
     {
         _database = database;
+        _log = log ?? NullLogger<WriteGate>.Instance;
         _connection = database.OpenForWriting();
         try
         {
@@ -118,11 +125,19 @@ public sealed class WriteGate : IDisposable
         {
             // Nothing of this is on the disk. The connection may be in any state: the next callers get a new one.
             _connection.Dispose();
+            NothingWritten(_log, turns.Count, error);
             turns.ForEach(turn => turn.Fail(error));
             return;
         }
 
-        turns.ForEach(turn => turn.Finish());
+        foreach (var turn in turns)
+        {
+            turn.Finish();
+            if (turn.Waited is var waited && waited > Slow)
+            {
+                turn.AsItsCaller(() => WaitedLong(_log, waited.TotalMilliseconds, turns.Count));
+            }
+        }
     }
 
     private static void ServeOne(Turn turn, WriteTransaction shared)
@@ -138,8 +153,33 @@ public sealed class WriteGate : IDisposable
         shared.Transaction.Release(CallersSavepoint);
     }
 
+    [LoggerMessage(Level = LogLevel.Error, Message = "A commit failed and nothing of it was written; {Callers} callers waited for it")]
+    private static partial void NothingWritten(ILogger log, int callers, Exception error);
+
+    [LoggerMessage(Level = LogLevel.Warning, Message = "Writing took {Milliseconds:0} ms, in a commit of {Callers} callers")]
+    private static partial void WaitedLong(ILogger log, double milliseconds, int callers);
+
     private abstract class Turn
     {
+        private readonly long _began = Stopwatch.GetTimestamp();
+        private readonly ExecutionContext? _caller = ExecutionContext.Capture();
+
+        /// <summary>How long the caller has waited.</summary>
+        public TimeSpan Waited => Stopwatch.GetElapsedTime(_began);
+
+        /// <summary>Runs something so that its lines in the log carry the id of the caller's request.</summary>
+        public void AsItsCaller(Action log)
+        {
+            if (_caller is null)
+            {
+                log();
+            }
+            else
+            {
+                ExecutionContext.Run(_caller, _ => log(), null);
+            }
+        }
+
         /// <summary>Does the caller's work; false when it threw, which only that caller will hear of.</summary>
         public abstract bool TryWork(WriteTransaction transaction);
 

@@ -1,4 +1,5 @@
 using System.Text.Json;
+using Microsoft.AspNetCore.Antiforgery;
 using Microsoft.AspNetCore.Diagnostics;
 using Microsoft.AspNetCore.Http.HttpResults;
 
@@ -13,14 +14,15 @@ public static class ErrorAnswers
         || request.Path.StartsWithSegments("/openapi", StringComparison.OrdinalIgnoreCase)
         || request.Path.StartsWithSegments("/health", StringComparison.OrdinalIgnoreCase);
 
-    /// <summary>Puts both nets under the pipeline: one for exceptions, one for bare status codes.</summary>
+    /// <summary>Puts both nets under the pipeline, one for exceptions and one for bare status codes, and logs what fell into them.</summary>
     public static void UseErrorAnswers(this WebApplication app)
     {
-        app.UseExceptionHandler(new ExceptionHandlerOptions { ExceptionHandler = AnswerException, SuppressDiagnosticsCallback = IsTheSendersFault });
+        RequestLog.Use(app);
+
+        // Its own lines would hold addresses; what failed is logged here, with the pattern of the route.
+        app.UseExceptionHandler(new ExceptionHandlerOptions { ExceptionHandler = AnswerException, SuppressDiagnosticsCallback = _ => true });
         app.UseStatusCodePages(context => Answer(context.HttpContext, context.HttpContext.Response.StatusCode));
     }
-
-    private static bool IsTheSendersFault(ExceptionHandlerSuppressDiagnosticsContext context) => context.Exception is BadHttpRequestException;
 
     private static Task AnswerException(HttpContext http)
     {
@@ -29,8 +31,14 @@ public static class ErrorAnswers
             case BadHttpRequestException { StatusCode: StatusCodes.Status400BadRequest } unreadable when http.Request.IsForPrograms():
                 return Problems.Unreadable(unreadable.InnerException as JsonException).ExecuteAsync(http);
             case BadHttpRequestException refused:
+                if (http.Features.Get<IAntiforgeryValidationFeature>() is { IsValid: false })
+                {
+                    RequestLog.NoToken(RequestLog.Of(http));
+                }
+
                 return Answer(http, refused.StatusCode);
-            default:
+            case var error:
+                RequestLog.Fail(http, error);
                 return Answer(http, StatusCodes.Status500InternalServerError);
         }
     }

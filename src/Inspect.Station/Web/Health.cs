@@ -11,7 +11,7 @@ namespace Inspect.Station.Web;
 public sealed record HealthAnswer(string Status, DateTimeOffset CheckedAt);
 
 /// <summary>Whether the station could record a ball now: its store is really written, no more than once a second.</summary>
-public sealed class Health(WriteGate gate, TimeProvider time)
+public sealed partial class Health(WriteGate gate, TimeProvider time, ILogger<Health> log)
 {
     private static readonly TimeSpan GoodFor = TimeSpan.FromSeconds(1);
     private HealthAnswer? _last;
@@ -34,9 +34,13 @@ public sealed class Health(WriteGate gate, TimeProvider time)
         }
         catch (Exception e) when (e is SqliteException or IOException)
         {
+            CannotWrite(e);
             return null;
         }
     }
+
+    [LoggerMessage(Level = LogLevel.Error, Message = "The station is not well: its store cannot be written")]
+    private partial void CannotWrite(Exception error);
 }
 
 /// <summary>The address that a watchdog asks.</summary>

@@ -5,7 +5,7 @@ using Microsoft.AspNetCore.RateLimiting;
 namespace Inspect.Station.Web;
 
 /// <summary>How often one client address may ask. Routes name a policy; the numbers stand here.</summary>
-public static class RateLimits
+public static partial class RateLimits
 {
     /// <summary>Judging without recording: a form judges as one types, a program sends a file of sheets.</summary>
     public const string Judge = "judge";
@@ -26,6 +26,8 @@ public static class RateLimits
         limiter.OnRejected = (context, _) =>
         {
             var wait = context.Lease.TryGetMetadata(MetadataName.RetryAfter, out var after) ? after : TimeSpan.FromSeconds(1);
+            var policy = context.HttpContext.GetEndpoint()?.Metadata.GetMetadata<EnableRateLimitingAttribute>()?.PolicyName;
+            TurnedAway(RequestLog.Of(context.HttpContext), ClientAddress(context.HttpContext), policy);
             context.HttpContext.Response.Headers.RetryAfter = Math.Ceiling(wait.TotalSeconds).ToString(CultureInfo.InvariantCulture);
             return ValueTask.CompletedTask;
         };
@@ -34,6 +36,9 @@ public static class RateLimits
         limiter.AddBucket(Scan, burst: 300, perSecond: 30);
         limiter.AddBucket(SignIn, burst: 30, perSecond: 1);
     });
+
+    [LoggerMessage(Level = LogLevel.Warning, Message = "{Address} asks more often than the limit \"{Policy}\" allows")]
+    private static partial void TurnedAway(ILogger log, string address, string? policy);
 
     private static void AddBucket(this RateLimiterOptions limiter, string policy, int burst, int perSecond) =>
         limiter.AddPolicy(policy, http => RateLimitPartition.GetTokenBucketLimiter(ClientAddress(http), _ => new TokenBucketRateLimiterOptions

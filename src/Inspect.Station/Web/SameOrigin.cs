@@ -5,7 +5,7 @@ namespace Inspect.Station.Web;
 /// A browser says where a request comes from in Sec-Fetch-Site (W3C Fetch Metadata) or at least in Origin (RFC 6454);
 /// a program that sends neither is welcome with its cookie.
 /// </remarks>
-public static class SameOrigin
+public static partial class SameOrigin
 {
     /// <summary>Stands after routing, so that an unknown address is simply not found.</summary>
     public static void UseSameOrigin(this WebApplication app) => app.Use((http, next) =>
@@ -17,6 +17,7 @@ public static class SameOrigin
 
         if (!ComesFromHere(http))
         {
+            FromAnotherSite(RequestLog.Of(http));
             return ErrorAnswers.Answer(http, StatusCodes.Status403Forbidden, "Another site asked the browser to send this: only the station's own pages may.");
         }
 
@@ -27,6 +28,9 @@ public static class SameOrigin
 
         return next(http);
     });
+
+    [LoggerMessage(Level = LogLevel.Warning, Message = "A changing request was refused: the browser says that another site made it")]
+    private static partial void FromAnotherSite(ILogger log);
 
     private static bool IsChanging(HttpRequest request) =>
         !(HttpMethods.IsGet(request.Method) || HttpMethods.IsHead(request.Method) || HttpMethods.IsOptions(request.Method));

@@ -12,7 +12,8 @@ public static class WebServices
     public static void AddWeb(this IServiceCollection services)
     {
         services.AddRazorComponents();
-        services.AddProblemDetails();
+        services.AddProblemDetails(options => options.CustomizeProblemDetails = made =>
+            made.ProblemDetails.Extensions["requestId"] = made.HttpContext.TraceIdentifier);
         services.AddStrictJson();
         services.AddRateLimits();
         // Also under HTTPS: a page that another site asks for comes without the cookie, so its length tells that site nothing.

@@ -109,8 +109,12 @@ public class JudgeTests
     {
         var edition = Of("""{"rule":"model-name","kind":"required","fact":"modelReadable","answers":["a","b"]}""");
         var impossible = (Rule.Stated)edition.Rules[0] with { Fact = Fact.Listed };
-        var finding = Assert.Single(Judge.Under(edition with { Rules = [impossible] }, Sheet(""" "ball":{"listed":"yes"} """)).Findings);
+        var verdict = Judge.Under(edition with { Rules = [impossible] }, Sheet(""" "ball":{"listed":"yes"} """));
+        var finding = Assert.Single(verdict.Findings);
         Assert.Equal((Outcome.Hold, HoldCause.RuleError), (finding.Outcome, finding.Cause!.Value));
+        var error = Assert.Single(verdict.RuleErrors);
+        Assert.Equal(("model-name", edition.Id), (error.Rule, error.Source));
+        Assert.DoesNotContain(error.Error.Message, VerdictJson.Write(verdict).ToJsonString(), StringComparison.Ordinal);
     }
 
     [Fact]

@@ -1,6 +1,7 @@
 using System.Net;
 using System.Net.Http.Json;
 using System.Net.Sockets;
+using System.Text.Json.Nodes;
 using Inspect.Station.Tests.Ground;
 
 namespace Inspect.Station.Tests.CommandLine;
@@ -26,7 +27,26 @@ public sealed class StartTests : IDisposable
         Assert.All(served, file => Assert.Equal((HttpStatusCode.OK, TimeSpan.FromDays(365)), (file.StatusCode, file.Headers.CacheControl!.MaxAge!.Value)));
         Assert.True(served.Length > 2);
         Assert.Equal(0, await station.Ended());
-        Assert.Equal("", station.Errors);
+        Assert.Empty(Lines(station));
+    }
+
+    [Theory]
+    [InlineData("text")]
+    [InlineData("json")]
+    public async Task Log_RefusedRequest_IsOneLineOnStandardErrorWithItsId(string form)
+    {
+        using var station = StationProcess.Start("--urls", "http://127.0.0.1:0", "--data", _folder, "--demo", "--log", form);
+        using var client = new HttpClient { BaseAddress = new Uri(station.LineWith("The station is open at ").Split(' ')[^1]) };
+
+        using var answer = await client.GetAsync("/api/slips/0123456789ABCX");
+        station.AskToStop();
+
+        Assert.Equal(0, await station.Ended());
+        var id = (await answer.Content.ReadFromJsonAsync<JsonObject>())!["requestId"]!.GetValue<string>();
+        var line = Assert.Single(Lines(station));
+        Assert.Contains("GET /api/slips/{code} was answered 404", line, StringComparison.Ordinal);
+        Assert.Contains(id, line, StringComparison.Ordinal);
+        Assert.Equal(form == "json", line.StartsWith('{') && JsonNode.Parse(line)!["LogLevel"]!.GetValue<string>() == "Information");
     }
 
     [Fact]
@@ -83,6 +103,10 @@ public sealed class StartTests : IDisposable
         Assert.Equal(3, await station.Ended());
         Assert.Equal("\"juge\" is no verb of this program: \"help\" lists them.", station.Errors);
     }
+
+    // What was merely slow is a matter of the machine.
+    private static List<string> Lines(StationProcess station) =>
+        [.. station.Errors.Split('\n').Where(line => line.Length > 0 && !line.Contains(" took ", StringComparison.Ordinal))];
 
     public void Dispose() => Directory.Delete(_folder, recursive: true);
 }

@@ -15,6 +15,7 @@ public class StationOptionsTests
         Assert.True(options.Demo);
         Assert.Null(options.PublicUrl);
         Assert.Null(options.DemoPasscode);
+        Assert.False(options.LogsJson);
     }
 
     [Fact]
@@ -31,13 +32,14 @@ public class StationOptionsTests
     public void TryParse_EveryOption_BothWaysOfWriting()
     {
         var options = Parse(
-            ["--data=/srv/inspect", "--demo", "--urls", "http://0.0.0.0:80;http://[::1]:81", "--public-url=https://inspect.example.org/hall", "--rulesets", "/srv/rules"],
+            ["--data=/srv/inspect", "--demo", "--urls", "http://0.0.0.0:80;http://[::1]:81", "--public-url=https://inspect.example.org/hall", "--rulesets", "/srv/rules", "--log=json"],
             new() { ["INSPECT_DEMO_PASSCODE"] = "three wet lanterns" });
 
         Assert.True(options.Demo);
         Assert.Equal("http://0.0.0.0:80;http://[::1]:81", options.Urls);
         Assert.Equal("https://inspect.example.org/hall", options.PublicUrl!.ToString());
         Assert.Equal("/srv/rules", options.RulesetsFolder);
+        Assert.True(options.LogsJson);
         Assert.Equal("three wet lanterns", options.DemoPasscode);
     }
 
@@ -48,6 +50,7 @@ public class StationOptionsTests
     [InlineData("\"--data\" needs a value after it.", "--data", "--demo")]
     [InlineData("\"--urls\" needs a value after it.", "--urls=")]
     [InlineData("\"--demo\" is given twice: once is enough.", "--demo", "--demo")]
+    [InlineData("\"xml\" is no form of the log: give text or json.", "--log", "xml")]
     [InlineData("\"5210\" is no address to listen on: give one such as http://127.0.0.1:5210.", "--urls", "5210")]
     [InlineData("\"inspect.example.org\" cannot be the public address: give one such as https://inspect.example.org.", "--public-url", "inspect.example.org")]
     [InlineData("\"ftp://a.example\" cannot be the public address: give one such as https://inspect.example.org.", "--public-url", "ftp://a.example")]

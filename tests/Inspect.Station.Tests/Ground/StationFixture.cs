@@ -5,6 +5,7 @@ using Inspect.Station.Storage;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Mvc.Testing;
 using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.Logging;
 
 namespace Inspect.Station.Tests.Ground;
 
@@ -36,6 +37,9 @@ public sealed class StationFixture : WebApplicationFactory<Program>
 
     /// <summary>The passcode of both demo sign-ins.</summary>
     public string Passcode => Services.GetRequiredService<Demo>().Passcode;
+
+    /// <summary>Every line logged: of the station's own categories from Debug on, of others as shipped.</summary>
+    public LogCapture Log { get; } = new();
 
     /// <summary>An empty folder that nobody else uses.</summary>
     public static string NewFolder() => Directory.CreateTempSubdirectory("inspect-test-").FullName;
@@ -79,7 +83,9 @@ public sealed class StationFixture : WebApplicationFactory<Program>
         // A pooled connection would keep the file open after the test.
         builder.ConfigureServices(services => services
             .AddSingleton(new Database(Path.Combine(_folder, "inspect.db"), pooling: false))
-            .AddSingleton<TimeProvider>(StationClock.Only));
+            .AddSingleton<TimeProvider>(StationClock.Only)
+            .AddSingleton<ILoggerProvider>(Log));
+        builder.ConfigureLogging(logging => logging.AddFilter<LogCapture>("Inspect", LogLevel.Debug));
         foreach (var (name, value) in _settings)
         {
             builder.UseSetting(name, value);
