@@ -21,8 +21,6 @@ internal static class RulesetWords
     public static readonly IReadOnlyDictionary<string, CountedThing> Counts = Camel<CountedThing>();
     public static readonly IReadOnlyDictionary<string, Basis> Bases = Camel<Basis>();
 
-    public static readonly IReadOnlyDictionary<string, BoundKind> Bounds = Camel<BoundKind>();
-
     /// <summary>The quantity in which the limits and readings of a rule are written; a day of making has none, and nothing else is taken
     /// for a day.</summary>
     public static Quantity? MeasureOf(RuleQuantity quantity) => quantity switch
@@ -57,15 +55,4 @@ internal enum RuleKind
     Required,
     Forbidden,
     Listed,
-}
-
-/// <summary>The members that write an end of a limit.</summary>
-internal enum BoundKind
-{
-    AtLeast,
-    Over,
-    AtMost,
-    Under,
-    Exactly,
-    NotBefore,
 }

@@ -13,8 +13,7 @@ public sealed class Demo(StationOptions options, WriteGate gate, Events events, 
     /// <summary>Adds what is missing. An event of an earlier start is kept, and its days stretched so that today is one of them.</summary>
     public async Task Seed()
     {
-        await signIns.Demo("Ida Morrowgate", Roles.Inspector, Passcode, Role.Inspector);
-        await signIns.Demo("Hollis Vantreight", Roles.Director, Passcode, Role.Director);
+        await SignIn(signIns, Passcode);
         var today = DemoEvent.Today(time);
         var there = events.Find(DemoEvent.Id);
         if (there is null)
@@ -26,6 +25,13 @@ public sealed class Demo(StationOptions options, WriteGate gate, Events events, 
             var (from, to) = DemoEvent.Days(today);
             await gate.Run(write => Events.MoveDays(write, there.Id, from < there.From ? from : there.From, to > there.To ? to : there.To));
         }
+    }
+
+    /// <summary>Makes the two sign-ins, or gives them this passcode.</summary>
+    internal static async Task SignIn(SignIns signIns, string passcode)
+    {
+        await signIns.Demo("Ida Morrowgate", Roles.Inspector, passcode, Role.Inspector);
+        await signIns.Demo("Hollis Vantreight", Roles.Director, passcode, Role.Director);
     }
 
     private static int Add(WriteTransaction write, Event added)

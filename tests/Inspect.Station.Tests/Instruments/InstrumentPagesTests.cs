@@ -230,6 +230,6 @@ public sealed class InstrumentPagesTests
         var page = await refused.Read();
 
         Assert.Equal(HttpStatusCode.UnprocessableEntity, refused.StatusCode);
-        Assert.Equal("\"Scale 1\" failed its last check; it cannot be used until a check of it comes out good.", Assert.Single(page.QuerySelectorAll(".summary li")).TextContent.Trim());
+        Assert.Contains("\"Scale 1\" failed its last check", Assert.Single(page.QuerySelectorAll(".summary li")).TextContent, StringComparison.Ordinal);
     }
 }

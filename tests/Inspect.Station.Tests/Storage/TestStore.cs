@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Text.Json.Nodes;
 using Inspect.Station.Record;
 using Inspect.Station.Storage;
+using Inspect.Station.Tests.Ground;
 
 namespace Inspect.Station.Tests.Storage;
 
@@ -10,8 +11,8 @@ internal sealed class TestStore : IDisposable
 {
     public TestStore()
     {
+        PreparedStore.CopyTo(Folder, demo: false);
         Database = new Database(File, pooling: false);
-        Migrator.Migrate(Database);
         Gate = new WriteGate(Database, []);
     }
 
