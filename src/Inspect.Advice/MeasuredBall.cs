@@ -2,6 +2,7 @@ using Inspect.Ball;
 using Inspect.Rules.Judging;
 using Inspect.Sheets;
 using Inspect.Sheets.Described;
+using Inspect.Sheets.Form;
 
 namespace Inspect.Advice;
 
@@ -105,7 +106,7 @@ public sealed record MeasuredBall
         var isComplete = sheet.Holes is not null;
         foreach (var (index, hole) in (sheet.Holes ?? []).Index().Where(one => one.Item.Kind is HoleKind.Grip or HoleKind.Balance))
         {
-            var name = Explanation.Subject(hole, index);
+            var name = Words.Subject(hole, index);
             try
             {
                 if (Describe(hole, sheet.Grip?.Hand ?? Hand.Right) is not var (drilled, isAssumed))

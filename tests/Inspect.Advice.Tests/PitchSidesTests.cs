@@ -1,5 +1,6 @@
 using Inspect.Ball;
 using Inspect.Sheets;
+using Inspect.Sheets.Form;
 
 namespace Inspect.Advice.Tests;
 

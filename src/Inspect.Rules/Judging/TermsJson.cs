@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Text.Json.Nodes;
-using Inspect.Rules.Rulesets;
 using Inspect.Sheets;
 
 namespace Inspect.Rules.Judging;
@@ -60,7 +59,7 @@ public static class TermsJson
         return written;
     }
 
-    private static string WordOf(RuleQuantity quantity) => RulesetWords.Quantities.First(word => word.Value == quantity).Key;
+    private static string WordOf(RuleQuantity quantity) => Catalogue.Of(quantity).Rule!.Word;
 
     private static void Add(JsonObject written, string name, string? text)
     {

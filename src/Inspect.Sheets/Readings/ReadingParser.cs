@@ -202,6 +202,7 @@ public static partial class ReadingParser
         Quantity.Length when value <= 0 => "is not above zero; a length here is measured, never negative or nothing",
         Quantity.Weight when value <= 0 => "is not above zero; a ball weighs more than nothing",
         Quantity.Volume when value <= 0 => "is not above zero; a volume is",
+        Quantity.Roughness when value < 0 => "is negative; a roughness is zero or more",
         Quantity.Density when value <= 0 => "is not above zero; a density is",
         Quantity.Duration when value < 0 => "is negative; a time here is zero or more",
         Quantity.Hardness when value is < 0 or > 100 => "is off the scale; Shore D runs from 0 to 100",
@@ -229,6 +230,7 @@ public static partial class ReadingParser
             plain.Append(sign switch
             {
                 '\u2044' or '\u2215' => '/',
+                '\u03bc' => '\u00b5',
                 '\u2033' or '\u201d' or '\u201c' => '"',
                 '\u2032' or '\u2019' => '\'',
                 '\u2212' or '\u2010' or '\u2011' or '\u2012' or '\u2013' => '-',
@@ -264,7 +266,7 @@ public static partial class ReadingParser
     // Digits are spelled [0-9]: the class \d also takes the digits of other scripts, which decimal.Parse does not.
     private const string Number = "(?:[0-9]+(?:\\.[0-9]+)?|\\.[0-9]+|(?:[0-9]+[ -])?[0-9]+/[0-9]+)";
 
-    [GeneratedRegex("^(?<sign>[-+]?) ?(?<number>" + Number + ") ?(?<unit>[\"'°]|[°a-z][a-z0-9³/ °.·]*)?$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
+    [GeneratedRegex("^(?<sign>[-+]?) ?(?<number>" + Number + ") ?(?<unit>[\"'°]|[°µa-z][a-z0-9³/ °.·]*)?$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex SingleShape();
 
     [GeneratedRegex("^(?<sign>-?)(?<pounds>" + Number + ") ?(?<mark>lbs?\\.?|pounds?) ?(?<ounces>" + Number + ") ?(?:oz\\.?|ounces?)$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]

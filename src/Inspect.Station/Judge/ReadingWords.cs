@@ -1,5 +1,5 @@
 using Inspect.Rules.Judging;
-using Inspect.Station.Measure;
+using Inspect.Sheets;
 
 namespace Inspect.Station.Judge;
 
@@ -9,9 +9,9 @@ public static class ReadingWords
     /// <summary>The reading, as in <c>1/4 oz thumb</c> for one of -1/4 oz; null where none was taken.</summary>
     public static string? Of(Finding finding)
     {
-        var (path, positive, negative) = FormFields.Imbalances.FirstOrDefault(imbalance => imbalance.Path == finding.Path);
         var words = finding.Measured?.ToString();
-        return path is null || finding.Measured?.Value is not { } value || value == 0 ? words
-            : value < 0 ? $"{words![1..].TrimStart()} {negative}" : $"{words} {positive}";
+        return finding.Measured?.Value is not { } value || value == 0 || finding.Path is not { } path
+            || Catalogue.At(path) is not { CanBeTurned: true, Sides: { } sides } ? words
+            : value < 0 ? $"{words![1..].TrimStart()} {sides.Negative}" : $"{words} {sides.Positive}";
     }
 }

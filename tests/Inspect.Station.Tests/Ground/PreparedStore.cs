@@ -45,7 +45,7 @@ internal static class PreparedStore
 
     private static void AddSignIns(Database database)
     {
-        using (var gate = new WriteGate(database))
+        using (var gate = new WriteGate(database, []))
         {
             Demo.SignIn(new SignIns(database, gate), DemoPasscode.Chosen).GetAwaiter().GetResult();
         }

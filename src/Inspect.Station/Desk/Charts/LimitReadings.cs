@@ -1,6 +1,7 @@
 using System.Runtime.InteropServices;
 using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
+using Inspect.Sheets;
 using Inspect.Sheets.Readings;
 
 namespace Inspect.Station.Desk.Charts;
@@ -31,7 +32,7 @@ public sealed record LimitReadings
     public required bool IsSided { get; init; }
 
     /// <summary>The words for the side below zero and the side above, where readings have sides.</summary>
-    public required (string Below, string Above)? Sides { get; init; }
+    public required Sides? Sides { get; init; }
 
     /// <summary>The readings in the base unit of their quantity, the least first, each with how often it was read.</summary>
     public required IReadOnlyList<(decimal Value, int Times)> Values { get; init; }
@@ -85,7 +86,7 @@ public sealed record LimitReadings
             {
                 if (!groups.TryGetValue((finding.Rule, allowed, path), out var known))
                 {
-                    known = Known(finding.Rule, allowed, MeasuredMember.Of(path));
+                    known = MeasuredMember.Of(path) is { } member ? Known(finding.Rule, allowed, member) : null;
                     groups[(finding.Rule, allowed, path)] = known;
                 }
 
@@ -103,21 +104,22 @@ public sealed record LimitReadings
             })
             .ToList();
 
-        (LimitReadings Group, Dictionary<decimal, int> Counts)? Known(string rule, Allowed allowed, string member)
+        (LimitReadings Group, Dictionary<decimal, int> Counts)? Known(string rule, Allowed allowed, SheetMember member)
         {
-            if (!groups.TryGetValue((rule, allowed, member), out var known))
+            if (!groups.TryGetValue((rule, allowed, member.Path), out var known))
             {
                 known = Empty(rule, allowed, member) is { } group ? (group, []) : null;
-                groups[(rule, allowed, member)] = known;
+                groups[(rule, allowed, member.Path)] = known;
             }
 
             return known;
         }
     }
 
-    private static LimitReadings? Empty(string rule, Allowed allowed, string member)
+    private static LimitReadings? Empty(string rule, Allowed allowed, SheetMember member)
     {
-        if (MeasuredMember.QuantityOf(member) is not { } quantity || allowed.Measured is not { } limit)
+        var quantity = MeasuredMember.QuantityOf(member);
+        if (allowed.Measured is not { } limit)
         {
             return null;
         }
@@ -131,7 +133,7 @@ public sealed record LimitReadings
             Unit = unit == Unit.PoundOunce ? Unit.Pound : unit,
             Quantity = quantity,
             IsSided = quantity == Quantity.Imbalance,
-            Sides = MeasuredMember.SidesOf(member),
+            Sides = member.Sides,
             Values = [],
         };
     }

@@ -1,0 +1,1 @@
+INSERT INTO instrument_kind (kind) VALUES ('roughness-tester');
