@@ -100,7 +100,7 @@ internal static class LimitCheck
             (place, version) => place switch
             {
                 "excess" => Written.Difference(
-                    Math.Abs(margin.Value), version == VerdictJson.Words ? figure.Notation : margin.Notation!.Value),
+                    Math.Abs(margin.Value), version == VerdictJson.WordsOnly ? figure.Notation : margin.Notation!.Value),
                 "size" => Written.As(Math.Abs(figure.Sum / figure.Count), figure.Notation),
                 "heavier" => Sides().Heavier,
                 "lighter" => Sides().Lighter,

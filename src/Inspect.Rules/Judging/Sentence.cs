@@ -13,7 +13,7 @@ public sealed class Sentence : IEquatable<Sentence>
     internal Sentence(Func<int, string> make) => _make = make;
 
     /// <inheritdoc/>
-    public override string ToString() => In(VerdictJson.Numbers);
+    public override string ToString() => In(VerdictJson.WithNumbers);
 
     /// <summary>Whether it says the same.</summary>
     public bool Equals(Sentence? other) => other is not null && ToString() == other.ToString();

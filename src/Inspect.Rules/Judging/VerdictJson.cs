@@ -9,19 +9,19 @@ namespace Inspect.Rules.Judging;
 public static class VerdictJson
 {
     /// <summary>The version of a record whose findings are words alone.</summary>
-    public const int Words = 1;
+    public const int WordsOnly = 1;
 
     /// <summary>The version of a record whose findings hold their exact numbers beside the words.</summary>
-    public const int Numbers = 2;
+    public const int WithNumbers = 2;
 
     /// <summary>A verdict as the JSON in which it is answered: in words.</summary>
-    public static JsonObject Write(Verdict verdict) => Write(verdict, finding => Write(finding, Numbers));
+    public static JsonObject Write(Verdict verdict) => Write(verdict, finding => Write(finding, WithNumbers));
 
     /// <summary>A verdict as the JSON in which a record of that version holds it, and which is hashed.</summary>
     public static JsonObject Recorded(Verdict verdict, int version) => Write(verdict, finding =>
     {
         var written = Write(finding, version);
-        if (version >= Numbers && RecordedNumbers.Write(finding) is { } exact)
+        if (version >= WithNumbers && RecordedNumbers.Write(finding) is { } exact)
         {
             written["exact"] = exact;
         }
@@ -108,7 +108,7 @@ public static class VerdictJson
         Add(written, "cause", finding.Cause is { } cause ? WordOf(cause) : null);
         Add(written, "measured", finding.Measured?.ToString());
         Add(written, "limit", finding.Limit?.ToString());
-        Add(written, "margin", version == Words ? FirstVersion.MarginOf(finding) : finding.Margin?.ToString());
+        Add(written, "margin", version == WordsOnly ? FirstVersion.MarginOf(finding) : finding.Margin?.ToString());
         Add(written, "conformance", finding.Conformance);
         Add(written, "reason", finding.Sentence.In(version));
         var reference = new JsonObject();

@@ -30,7 +30,7 @@ public static class VerdictReader
     {
         var (path, reference) = (Optional(written, "path"), Object(written["reference"]));
         var (measured, limit, margin) = (Optional(written, "measured"), Optional(written, "limit"), Optional(written, "margin"));
-        var isWords = version == VerdictJson.Words;
+        var isWords = version == VerdictJson.WordsOnly;
         var numbers = isWords ? default : Numbers(written);
         return new Finding(
             Text(written, "rule"),

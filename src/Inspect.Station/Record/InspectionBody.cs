@@ -20,7 +20,7 @@ public static class InspectionBody
     public const string Kind = "inspection";
 
     /// <summary>The version in which new inspections are recorded.</summary>
-    public const int Version = VerdictJson.Numbers;
+    public const int Version = VerdictJson.WithNumbers;
 
     private const string InstantFormat = "yyyy-MM-dd'T'HH:mm:ss.fff'Z'";
 
@@ -96,7 +96,7 @@ public static class InspectionBody
     {
         var members = JsonNode.Parse(body) as JsonObject ?? throw new FormatException("This entry of the register is no object.");
         var version = members["v"]?.GetValue<int>() ?? 0;
-        if (Text(members, "kind") != Kind || version is not (VerdictJson.Words or VerdictJson.Numbers))
+        if (Text(members, "kind") != Kind || version is not (VerdictJson.WordsOnly or VerdictJson.WithNumbers))
         {
             throw new FormatException("This entry of the register is no inspection of version 1 or 2.");
         }

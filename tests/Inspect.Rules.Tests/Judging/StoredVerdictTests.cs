@@ -40,7 +40,7 @@ public class StoredVerdictTests
     public void Read_VerdictOfAStoredSheet_IsWrittenAsTheSameBytes(string edition) => Assert.All(Stored(edition), line =>
     {
         var verdict = Verdict(JsonNode.Parse(line)!["sheet"]!.AsObject(), edition);
-        foreach (var version in new[] { VerdictJson.Words, VerdictJson.Numbers })
+        foreach (var version in new[] { VerdictJson.WordsOnly, VerdictJson.WithNumbers })
         {
             var recorded = VerdictJson.Recorded(verdict, version);
             Assert.Equal(recorded.ToJsonString(), VerdictJson.Recorded(VerdictReader.Read(recorded, version), version).ToJsonString());
@@ -54,8 +54,8 @@ public class StoredVerdictTests
     public void Read_VerdictOfAStoredSheet_HasItsNumbers(string edition) => Assert.All(Stored(edition), line =>
     {
         var verdict = Verdict(JsonNode.Parse(line)!["sheet"]!.AsObject(), edition);
-        var words = VerdictReader.Read(VerdictJson.Recorded(verdict, VerdictJson.Words), VerdictJson.Words).Findings;
-        var numbers = VerdictReader.Read(VerdictJson.Recorded(verdict, VerdictJson.Numbers), VerdictJson.Numbers).Findings;
+        var words = VerdictReader.Read(VerdictJson.Recorded(verdict, VerdictJson.WordsOnly), VerdictJson.WordsOnly).Findings;
+        var numbers = VerdictReader.Read(VerdictJson.Recorded(verdict, VerdictJson.WithNumbers), VerdictJson.WithNumbers).Findings;
         foreach (var (i, finding) in verdict.Findings.Index())
         {
             Assert.Equal((finding.Measured?.Exact, finding.Limit?.Limit, finding.Margin?.Exact),
@@ -100,7 +100,7 @@ public class StoredVerdictTests
 
     private static JsonObject Line(JsonObject sheet, string edition)
     {
-        var verdict = VerdictJson.Recorded(Verdict(sheet, edition), VerdictJson.Words);
+        var verdict = VerdictJson.Recorded(Verdict(sheet, edition), VerdictJson.WordsOnly);
         foreach (var finding in verdict["findings"]!.AsArray())
         {
             finding!.AsObject().Remove("reason");

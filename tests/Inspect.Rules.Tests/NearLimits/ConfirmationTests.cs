@@ -29,7 +29,7 @@ public class ConfirmationTests
         Assert.Equal((outcome, "p-17", new DateOnly(2026, 11, 20), "at most 3/4 oz"), (finding.Outcome, finding.Confirmed!.By, finding.Confirmed.On, finding.Limit!.ToString()));
         Assert.Equal(HoldCause.LimitUnconfirmed, Finding(verdict, "finger-thumb").Cause);
         var written = VerdictJson.Write(verdict);
-        Assert.Equal(written.ToJsonString(), VerdictJson.Write(VerdictReader.Read(written, VerdictJson.Words)).ToJsonString());
+        Assert.Equal(written.ToJsonString(), VerdictJson.Write(VerdictReader.Read(written, VerdictJson.WordsOnly)).ToJsonString());
     }
 
     [Theory]

@@ -103,6 +103,6 @@ public class DecisionRuleTests
 
         Assert.Equal(["outcome", "edition", "supplements", "decision", "guardFactor", "findings"], written.Select(member => member.Key));
         Assert.Contains("\"conformance\"", written.ToJsonString(), StringComparison.Ordinal);
-        Assert.Equal(written.ToJsonString(), VerdictJson.Write(VerdictReader.Read(written, VerdictJson.Words)).ToJsonString());
+        Assert.Equal(written.ToJsonString(), VerdictJson.Write(VerdictReader.Read(written, VerdictJson.WordsOnly)).ToJsonString());
     }
 }

@@ -62,7 +62,7 @@ public class SupplementTests
         var finding = Finding(Lantern.Judged($$"""{ "surface": { "roughness": ["{{one}}", "{{other}}"] } }""", terms), "roughness");
         var missing = Finding(Lantern.Judged("{}", terms), "roughness");
 
-        Assert.Equal((outcome, measured, "surface.roughness"), (finding.Outcome, finding.Measured, finding.Path));
+        Assert.Equal((outcome, measured, "surface.roughness"), (finding.Outcome, finding.Measured?.ToString(), finding.Path));
         Assert.Equal("Not decided: the roughness of the surface was not read.", missing.Reason);
     }
 

@@ -3,7 +3,7 @@ using Inspect.Station.Access;
 using Inspect.Station.Storage;
 using Microsoft.AspNetCore.Identity;
 using Microsoft.Extensions.Options;
-using Demo = Inspect.Station.Prepare.Demo;
+using Demo = Inspect.Station.CommandLine.Demo;
 
 namespace Inspect.Station.Tests.Ground;
 

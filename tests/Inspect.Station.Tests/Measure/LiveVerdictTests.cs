@@ -222,5 +222,5 @@ public class LiveVerdictTests
                 ["reason"] = "",
                 ["reference"] = new JsonObject { ["title"] = "", ["basis"] = "official" },
             }),
-        }, VerdictJson.Words).Findings[0];
+        }, VerdictJson.WordsOnly).Findings[0];
 }

@@ -31,7 +31,7 @@ public sealed class FirstVersionRecordsTests
 
     [Fact]
     public void Read_RecordOfVersion1_IsWrittenAsItsBytes() => Assert.All(Inspections, line =>
-        Assert.Equal(Verdict(line), Canonical(VerdictJson.Recorded(Read(line).Verdict, VerdictJson.Words))));
+        Assert.Equal(Verdict(line), Canonical(VerdictJson.Recorded(Read(line).Verdict, VerdictJson.WordsOnly))));
 
     [Fact]
     public void Judge_SheetOfVersion1_GivesTheRecordedBytes()
@@ -44,7 +44,7 @@ public sealed class FirstVersionRecordsTests
             var inspection = Read(line);
             Assert.True(editions.TryFind(inspection.Verdict.Edition!.Id, out var edition));
             var terms = inspection.Terms with { Supplements = inspection.Verdict.Supplements.Count == 0 ? [] : [supplement] };
-            Assert.Equal(Verdict(line), Canonical(VerdictJson.Recorded(Rules.Judging.Judge.Under(edition, inspection.Sheet, terms), VerdictJson.Words)));
+            Assert.Equal(Verdict(line), Canonical(VerdictJson.Recorded(Rules.Judging.Judge.Under(edition, inspection.Sheet, terms), VerdictJson.WordsOnly)));
         });
     }
 
@@ -102,7 +102,7 @@ public sealed class FirstVersionRecordsTests
             {"limit":{"atMost":{"fraction":true,"text":"4 1/2 in","unit":"mm","value":"114.3","written":"in"}},"margin":{"fraction":true,"unit":"mm","value":"63.5","written":"in"},"measured":{"unit":"mm","value":"50.8","written":"in"}}
             """,
             findings.Single(one => (string?)one!["path"] == "holes[1].depth")!["exact"]!.ToJsonString());
-        Assert.Equal(Verdict(line), Canonical(VerdictJson.Recorded(Read(line).Verdict, VerdictJson.Numbers)));
+        Assert.Equal(Verdict(line), Canonical(VerdictJson.Recorded(Read(line).Verdict, VerdictJson.WithNumbers)));
 
         using var output = new StringWriter();
         using var input = new StringReader(await director.GetStringAsync("/api/register.jsonl"));

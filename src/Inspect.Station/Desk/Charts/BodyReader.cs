@@ -188,7 +188,7 @@ internal sealed class BodyReader
             }
         }
 
-        var isWords = _version == VerdictJson.Words;
+        var isWords = _version == VerdictJson.WordsOnly;
         return new CountedFinding(
             rule,
             path,
