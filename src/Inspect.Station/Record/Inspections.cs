@@ -130,7 +130,7 @@ public sealed class Inspections(
 
         if (request.Ball is not { } ball)
         {
-            return PersonId.New().ToString();
+            return BallId.New();
         }
 
         if (InspectionLookup.LatestNumberOf(write.Connection, ball, request.Entry.Person, write.Transaction) is null)
