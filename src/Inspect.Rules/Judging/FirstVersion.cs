@@ -104,7 +104,8 @@ public static class FirstVersion
         "weights.topBottom" or "weights.leftRight" or "weights.fingerThumb" or "weights.anyHalves" => Quantity.Imbalance,
         "size.circumference" => Quantity.SignedLength,
         _ when path.StartsWith("size.diameters", StringComparison.Ordinal) => Quantity.SignedLength,
-        _ when path.StartsWith("hardness.readings", StringComparison.Ordinal) => Quantity.Hardness,
+        // A hardness that waits for its temperature has the temperature's path.
+        _ when path.StartsWith("hardness.", StringComparison.Ordinal) => Quantity.Hardness,
         _ when path.StartsWith("holes[", StringComparison.Ordinal)
             && (path.EndsWith(".diameter", StringComparison.Ordinal) || path.EndsWith(".depth", StringComparison.Ordinal)) =>
             Quantity.SignedLength,
