@@ -23,7 +23,7 @@ public sealed class RecordTests
         var recorded = (await answer.Content.ReadFromJsonAsync<JsonObject>())!;
         Assert.Equal("LANTERN-0001", recorded["number"]!.GetValue<string>());
         Assert.Equal("pass", recorded["verdict"]!["outcome"]!.GetValue<string>());
-        Assert.Equal("us-national/2020-08-01", recorded["verdict"]!["edition"]!["id"]!.GetValue<string>());
+        Assert.Equal("us-national/2020-08-01.2", recorded["verdict"]!["edition"]!["id"]!.GetValue<string>());
         Assert.Equal("/api/inspections/LANTERN-0001/slip.pdf", recorded["links"]!["slip"]!.GetValue<string>());
         Assert.Equal($"/s/{recorded["code"]}", recorded["links"]!["scan"]!.GetValue<string>());
     }
@@ -90,7 +90,7 @@ public sealed class RecordTests
 
         Assert.Contains("NOWHERE", await (await inspector.Record(elsewhere)).ProblemAt("event"), StringComparison.Ordinal);
         Assert.Contains("999", await (await inspector.Record(nobody)).ProblemAt("entry"), StringComparison.Ordinal);
-        Assert.Contains("2019-11-05", await (await inspector.Record(never)).ProblemAt("sheet.play"), StringComparison.Ordinal);
+        Assert.Contains("5 November 2019", await (await inspector.Record(never)).ProblemAt("sheet.play"), StringComparison.Ordinal);
         Assert.Contains("international", await (await inspector.Record(otherRules)).ProblemAt("sheet.authority"), StringComparison.Ordinal);
     }
 

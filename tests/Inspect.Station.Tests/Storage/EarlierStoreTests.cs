@@ -1,4 +1,5 @@
 using System.IO.Compression;
+using System.Net.Http.Json;
 using System.Text;
 using System.Text.Json.Nodes;
 using Dapper;
@@ -44,8 +45,10 @@ public sealed class EarlierStoreTests : IDisposable
     public async Task Open_EarlierStore_AnswersAndExportsAsBefore()
     {
         var answers = JsonNode.Parse(Unpacked("answers.json.gz"))!;
-        await using var station = new StationFixture(folder: _folder);
-        using var director = await station.Client("director");
+        await using var station = new StationFixture(demo: false, folder: _folder);
+        using var director = await station.Client();
+        using var signedIn = await director.PostAsJsonAsync("/api/session", new { name = "director", passcode = "old-store-pass" });
+        Assert.True(signedIn.IsSuccessStatusCode);
 
         foreach (var (number, answer) in answers["inspections"]!.AsObject())
         {
