@@ -20,7 +20,7 @@ public class PitchSidesTests
         var sides = PitchSides.Across(digit, azimuth, Hand.Right)!;
         var sign = sides.Positive == "right" ? 1 : -1;
 
-        Assert.Equal(["left", "right"], new[] { sides.Positive, sides.Negative }.Order());
+        Assert.Equal(["left", "right"], sides.InOrder.Order());
         Assert.True(Bottom(azimuth, 0, sign * 0.375).X > Bottom(azimuth, 0, 0).X);
         Assert.True(Bottom(azimuth, 0, -sign * 0.375).X < Bottom(azimuth, 0, 0).X);
     }
@@ -30,7 +30,7 @@ public class PitchSidesTests
     [InlineData(106)]
     public void Along_ForwardPitch_TakesTheBottomTowardsTheGripsCentre(double azimuth)
     {
-        Assert.Equal(("reverse", "forward"), Both(PitchSides.Along));
+        Assert.Equal(("reverse", "forward"), (PitchSides.Along.Positive, PitchSides.Along.Negative));
         Assert.True(FromTheMiddle(Bottom(azimuth, -0.375, 0)) < FromTheMiddle(Bottom(azimuth, 0, 0)));
         Assert.True(FromTheMiddle(Bottom(azimuth, 0.375, 0)) > FromTheMiddle(Bottom(azimuth, 0, 0)));
 
@@ -40,12 +40,10 @@ public class PitchSidesTests
     [Fact]
     public void Across_UnmeasuredPlace_IsThatOfAnOrdinaryGripOfTheHand()
     {
-        Assert.Equal(("right", "left"), Both(PitchSides.Across(Digit.Thumb, null, Hand.Left)!));
-        Assert.Equal(("left", "right"), Both(PitchSides.Across(Digit.Ring, null, Hand.Left)!));
+        Assert.Equal(new Sides("right", "left"), PitchSides.Across(Digit.Thumb, null, Hand.Left));
+        Assert.Equal(new Sides("left", "right"), PitchSides.Across(Digit.Ring, null, Hand.Left));
         Assert.Null(PitchSides.Across(Digit.Thumb, 183, Hand.Right));
     }
-
-    private static (string, string) Both(Sides sides) => (sides.Positive, sides.Negative);
 
     private static Vector Bottom(double azimuth, double south, double east) =>
         GripFrame.BottomOf(DrilledHole.Of(HolePlacement.AtArc(2.4, azimuth), 1, 2, pitchSouthIn: south, pitchEastIn: east), Radius);

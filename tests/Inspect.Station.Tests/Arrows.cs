@@ -66,7 +66,7 @@ public class Arrows
     }
 
     /// <summary>What an assembly calls that reads or writes, asks the machine, or looks types up by name.</summary>
-    private static IEnumerable<string> NotInABrowser(Assembly assembly)
+    private static List<string> NotInABrowser(Assembly assembly)
     {
         using var file = new PEReader(File.OpenRead(assembly.Location));
         var reader = file.GetMetadataReader();
@@ -75,7 +75,9 @@ public class Arrows
             .Select(member => (Type: reader.GetTypeReference((TypeReferenceHandle)member.Parent), Name: reader.GetString(member.Name)))
             .Select(member => (Type: $"{reader.GetString(member.Type.Namespace)}.{reader.GetString(member.Type.Name)}", member.Name))
             .Where(member => Banned.Any(banned => $"{member.Type}.{member.Name}".StartsWith(banned, StringComparison.Ordinal)))
-            .Select(member => $"{member.Type}.{member.Name}").Distinct().ToList();
+            .Select(member => $"{member.Type}.{member.Name}")
+            // What the compiler puts into every iterator.
+            .Except(["System.Environment.get_CurrentManagedThreadId"]).ToList();
     }
 
     private static readonly string[] Banned =

@@ -243,16 +243,29 @@ public static partial class ReadingParser
     }
 
     /// <summary>A one-sign fraction spelled out; thirds and the like come through and are refused by their denominator.</summary>
-    private static string? VulgarFraction(char sign)
+    private static string? VulgarFraction(char sign) => sign switch
     {
-        if (CharUnicodeInfo.GetUnicodeCategory(sign) != UnicodeCategory.OtherNumber)
-        {
-            return null;
-        }
-
-        var spelled = sign.ToString().Normalize(NormalizationForm.FormKD).Replace('\u2044', '/');
-        return spelled.Contains('/', StringComparison.Ordinal) && !spelled.EndsWith('/') ? spelled : null;
-    }
+        '½' => "1/2",
+        '⅓' => "1/3",
+        '⅔' => "2/3",
+        '¼' => "1/4",
+        '¾' => "3/4",
+        '⅕' => "1/5",
+        '⅖' => "2/5",
+        '⅗' => "3/5",
+        '⅘' => "4/5",
+        '⅙' => "1/6",
+        '⅚' => "5/6",
+        '⅐' => "1/7",
+        '⅛' => "1/8",
+        '⅜' => "3/8",
+        '⅝' => "5/8",
+        '⅞' => "7/8",
+        '⅑' => "1/9",
+        '⅒' => "1/10",
+        '↉' => "0/3",
+        _ => null,
+    };
 
     private static decimal Whole(string digits) => decimal.Parse(digits, NumberStyles.None, CultureInfo.InvariantCulture);
 

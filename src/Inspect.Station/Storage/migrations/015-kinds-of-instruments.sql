@@ -1,5 +1,6 @@
--- The kinds of instruments as a table of their own, so that one more is a row and no new table.
+-- The kinds of instruments as rows, so that one more is a row and no new table.
 
+-- Running the station: the kinds of instruments there are.
 CREATE TABLE instrument_kind (
   kind TEXT NOT NULL PRIMARY KEY                                          -- the word that stands for it everywhere
 ) STRICT;
