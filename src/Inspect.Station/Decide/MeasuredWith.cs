@@ -1,6 +1,6 @@
+using System.Data.Common;
 using Dapper;
 using Inspect.Station.Record;
-using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Decide;
 
@@ -23,7 +23,7 @@ public sealed record MeasuredWith(
     /// <param name="before">The failed check's entry; <see cref="long.MaxValue"/> for a check not recorded yet.</param>
     /// <param name="transaction">The turn at the gate, when it is one.</param>
     public static IReadOnlyList<MeasuredWith> SinceGood(
-        SqliteConnection connection, string instrument, long before, SqliteTransaction? transaction = null) => connection.Query<MeasuredWith>(
+        DbConnection connection, string instrument, long before, DbTransaction? transaction = null) => connection.Query<MeasuredWith>(
         $"""
         SELECT x.number AS Number, x.event AS Event, x.entry AS Entry, p.name AS Bowler, x.serial AS Serial, x.outcome AS Outcome, x.at AS At,
                x.superseded_by AS SupersededBy,

@@ -1,3 +1,4 @@
+using System.Data.Common;
 using System.Text.Json.Nodes;
 using Dapper;
 using Inspect.Metrology;
@@ -5,7 +6,6 @@ using Inspect.Sheets;
 using Inspect.Sheets.Readings;
 using Inspect.Station.Access;
 using Inspect.Station.Storage;
-using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Instruments;
 
@@ -36,11 +36,11 @@ public static class Checks
     }
 
     /// <summary>The checks of an instrument, the latest first.</summary>
-    public static IReadOnlyList<CheckRow> Of(SqliteConnection connection, string instrument) =>
+    public static IReadOnlyList<CheckRow> Of(DbConnection connection, string instrument) =>
         connection.Query<CheckRow>($"{CheckRow.Columns} WHERE instrument = @instrument ORDER BY seq DESC", new { instrument }).AsList();
 
     /// <summary>One recorded check, or null where the register has none there of this instrument.</summary>
-    public static RecordedCheck? Find(SqliteConnection connection, string instrument, long seq)
+    public static RecordedCheck? Find(DbConnection connection, string instrument, long seq)
     {
         var row = connection.QuerySingleOrDefault<CheckRow>(
             $"{CheckRow.Columns} WHERE seq = @seq AND instrument = @instrument", new { seq, instrument });
@@ -56,7 +56,7 @@ public static class Checks
     /// <summary>The checks on either side of what some inspections were measured with: of each instrument the last before an inspection and the first after it.</summary>
     /// <param name="connection">Where it is read.</param>
     /// <param name="inspections">The entries of the inspections.</param>
-    public static IReadOnlyList<RecordedCheck> Around(SqliteConnection connection, IReadOnlyCollection<long> inspections) =>
+    public static IReadOnlyList<RecordedCheck> Around(DbConnection connection, IReadOnlyCollection<long> inspections) =>
         [.. connection.Query<CheckRow>(
             $"""
             {CheckRow.Columns} WHERE seq IN (

@@ -1,8 +1,8 @@
+using System.Data.Common;
 using Inspect.Metrology;
 using Inspect.Rules.Judging;
 using Inspect.Sheets;
 using Inspect.Sheets.Readings;
-using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Instruments;
 
@@ -25,7 +25,7 @@ public sealed record UncertaintyOffer(Instrument Instrument, string Key, string 
     ];
 
     /// <summary>Every offer of the instruments that are not retired, in the order of the rules' quantities.</summary>
-    public static IReadOnlyList<UncertaintyOffer> All(SqliteConnection connection, SqliteTransaction? transaction = null)
+    public static IReadOnlyList<UncertaintyOffer> All(DbConnection connection, DbTransaction? transaction = null)
     {
         var all = InstrumentBook.All(connection, transaction).Where(one => !one.IsRetired && one.Resolution is not null).ToList();
         return [.. Groups.SelectMany(group => all.Where(one => InstrumentKinds.For(group.Quantities[0]).Contains(one.Kind))

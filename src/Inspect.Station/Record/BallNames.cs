@@ -29,7 +29,10 @@ public sealed record BallNames(IReadOnlyList<string> Makers, IReadOnlyList<strin
         if (inspection.TextOrNull("sheet", "ball", "maker") is { } maker && inspection.TextOrNull("sheet", "ball", "model") is { } model)
         {
             write.Connection.Execute(
-                "INSERT INTO ball_name_index (maker, model, times) VALUES (@maker, @model, 1) ON CONFLICT (maker, model) DO UPDATE SET times = times + 1",
+                """
+                INSERT INTO ball_name_index (maker, model, times) VALUES (@maker, @model, 1)
+                ON CONFLICT (maker, model) DO UPDATE SET times = ball_name_index.times + 1
+                """,
                 new { maker, model },
                 write.Transaction);
         }

@@ -91,7 +91,9 @@ public static class InspectionIndex
             .Select(observation => RegisterEntry.TextIn(observation, "instrument")).OfType<string>().Distinct(StringComparer.Ordinal)
             .Select(instrument => new { instrument, seq = inspection.Seq });
         transaction.Connection.Execute(
-            "INSERT OR IGNORE INTO inspection_instrument (instrument, seq) VALUES (@instrument, @seq)", instruments.ToList(), transaction.Transaction);
+            "INSERT INTO inspection_instrument (instrument, seq) VALUES (@instrument, @seq) ON CONFLICT DO NOTHING",
+            instruments.ToList(),
+            transaction.Transaction);
     }
 
     private static void AddModel(WriteTransaction transaction, RegisterEntry inspection)

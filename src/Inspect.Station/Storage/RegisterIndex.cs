@@ -16,7 +16,7 @@ public sealed record RegisterIndex(string Name, string Kind, IReadOnlyList<strin
     public static void Rebuild(WriteTransaction write, params IReadOnlyCollection<RegisterIndex> indexes)
     {
         // What one index says of another is right again at the end, and not before.
-        write.Connection.Execute("PRAGMA defer_foreign_keys = ON", null, write.Transaction);
+        write.Connection.Execute(EngineSql.ReferencesAtTheEnd, null, write.Transaction);
         foreach (var table in indexes.SelectMany(index => index.Tables))
         {
             write.Connection.Execute($"DELETE FROM {table}", null, write.Transaction);

@@ -1,5 +1,5 @@
+using System.Data.Common;
 using Inspect.Ledger;
-using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Storage;
 
@@ -7,7 +7,7 @@ namespace Inspect.Station.Storage;
 /// <remarks>It is valid only while the caller's function runs.</remarks>
 public sealed class WriteTransaction
 {
-    internal WriteTransaction(SqliteTransaction transaction, RegisterHead head, IReadOnlyList<RegisterIndex> indexes)
+    internal WriteTransaction(DbTransaction transaction, RegisterHead head, IReadOnlyList<RegisterIndex> indexes)
     {
         Indexes = indexes;
         Transaction = transaction;
@@ -15,9 +15,9 @@ public sealed class WriteTransaction
     }
 
     /// <summary>To be handed to every statement.</summary>
-    public SqliteTransaction Transaction { get; }
+    public DbTransaction Transaction { get; }
 
-    public SqliteConnection Connection =>
+    public DbConnection Connection =>
         Transaction.Connection ?? throw new InvalidOperationException("The turn at the write gate is over.");
 
     /// <summary>The indexes that grow with the register.</summary>
