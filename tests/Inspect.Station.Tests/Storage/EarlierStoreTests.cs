@@ -30,6 +30,11 @@ public sealed class EarlierStoreTests : IDisposable
     {
         File.WriteAllBytes(Path.Combine(_folder, "inspect.db"), Unpacked("inspect.db.gz"));
         File.Copy(Path.Combine(Kept, "station-key.pem"), Path.Combine(_folder, "station-key.pem"));
+        if (!OperatingSystem.IsWindows())
+        {
+            // A checkout gives the file the modes of whoever checks out; a station wants its key to itself.
+            File.SetUnixFileMode(Path.Combine(_folder, "station-key.pem"), UnixFileMode.UserRead | UnixFileMode.UserWrite);
+        }
     }
 
     public void Dispose() => Directory.Delete(_folder, recursive: true);
