@@ -143,10 +143,17 @@ public static class EventTerms
         });
     }
 
-    private static void AddConfirmation(WriteTransaction write, RegisterEntry entry) => write.Connection.Execute(
-        "INSERT INTO confirmation_index (seq, event, confirmation) VALUES (@Seq, @eventId, @confirmation)",
-        new { entry.Seq, eventId = entry.Text("event"), confirmation = entry.Body["confirmation"]!.ToJsonString() },
-        write.Transaction);
+    private static void AddConfirmation(WriteTransaction write, RegisterEntry entry)
+    {
+        // A change of the event's edition is an entry of this kind without a limit.
+        if (entry.Body["confirmation"] is { } confirmation)
+        {
+            write.Connection.Execute(
+                "INSERT INTO confirmation_index (seq, event, confirmation) VALUES (@Seq, @eventId, @confirmation)",
+                new { entry.Seq, eventId = entry.Text("event"), confirmation = confirmation.ToJsonString() },
+                write.Transaction);
+        }
+    }
 
     private sealed record TermsRow(string Terms, long? FreezeMinutes, string Shares, byte[] DrawSalt);
 }
