@@ -82,30 +82,36 @@ app.UseAuthentication();
 app.UseAuthorization();
 app.UseAntiforgery();
 
-// Every address, floor by floor: the ground,
-app.MapSignInPages();
+// What programs ask, in the order in which the description lists it.
 app.MapSessionApi();
-app.MapPeoplePages();
+app.MapEventsApi();
+app.MapJudgeApi();
+app.MapInspectionsApi();
+app.MapFindApi();
+app.MapRulingsApi();
+app.MapScanRoutes();
+app.MapRegisterApi();
+app.MapRulesetsApi();
 app.MapHealth();
 app.MapOpenApiDocument();
 
+// What people open, floor by floor: the ground,
+app.MapSignInPages();
+app.MapPeoplePages();
+
 // the event,
 app.MapRulesetPages();
-app.MapRulesetsApi();
 app.MapPreparePages();
 app.MapInstruments();
 
 // the record,
-app.MapRulingsApi();
 app.MapRulingPages();
 app.MapCheckPages();
-app.MapRegisterApi();
 app.MapRegisterPages();
 
 // the screens and papers.
 app.MapHomePages();
 app.MapEventPages();
-app.MapEventsApi();
 app.MapEventRulesPages();
 app.MapInstrumentTermsPages();
 app.MapBeforeDrillingPages();
@@ -114,13 +120,11 @@ app.MapDoorPages();
 app.MapQueuePages();
 app.MapWallPages();
 app.MapEventTablePages();
-app.MapJudgeApi();
 app.MapEntryPages();
 app.MapMeasurePages();
 app.MapUnfinishedPages();
-app.MapRecorded();
-app.MapScanRoutes();
-app.MapFindApi();
+app.MapInspectionPages();
+app.MapPhotographPages();
 app.MapDeskPages();
 app.MapReplayPages();
 app.MapChartsPages();

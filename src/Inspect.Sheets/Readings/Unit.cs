@@ -107,11 +107,17 @@ public static class Units
         Unit.Pound or Unit.PoundOunce or Unit.Ounce or Unit.Gram or Unit.Kilogram => Unit.Gram,
         Unit.Fahrenheit or Unit.Celsius => Unit.Fahrenheit,
         Unit.CubicInch or Unit.CubicCentimetre => Unit.CubicCentimetre,
+        Unit.MicroInch or Unit.Micrometre => Unit.Micrometre,
         Unit.ShoreD or Unit.Degree or Unit.GramPerCubicCentimetre or Unit.Minute or Unit.OunceInch => unit,
         _ => throw new ArgumentOutOfRangeException(nameof(unit), unit, null),
     };
 
-    private static readonly Dictionary<string, Unit> Words = Enum.GetValues<Unit>().ToDictionary(Word, StringComparer.Ordinal);
+    private static readonly Dictionary<string, Unit> Words = new[]
+    {
+        Unit.Inch, Unit.Millimetre, Unit.Centimetre, Unit.Pound, Unit.PoundOunce, Unit.Ounce, Unit.Gram, Unit.Kilogram, Unit.ShoreD,
+        Unit.Fahrenheit, Unit.Celsius, Unit.Degree, Unit.GramPerCubicCentimetre, Unit.Minute, Unit.CubicInch, Unit.CubicCentimetre,
+        Unit.OunceInch, Unit.MicroInch, Unit.Micrometre,
+    }.ToDictionary(Word, StringComparer.Ordinal);
 
     /// <summary>The unit written as <paramref name="mark"/> (lower case, no full stop), or null.</summary>
     internal static Unit? Named(string mark) => mark switch
