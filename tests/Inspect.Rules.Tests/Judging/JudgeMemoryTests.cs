@@ -34,7 +34,7 @@ public class JudgeMemoryTests
     private static string Whole => """
         { "play": "2026-11-20", "authority": "us-national",
           "grip": { "hand": "right", "digits": ["thumb", "middle", "ring"], "demonstrated": true },
-          "ball": { "maker": "Ostrava Forge", "model": "Nightjar", "serial": "9QF31207", "listed": "yes", "made": "2023-04" },
+          "ball": { "maker": "Ostrava Kiln", "model": "Nightjar", "serial": "9QF31207", "listed": "yes", "made": "2023-04" },
           "marks": { "modelReadable": true, "serialReadable": true, "palmMarks": 0, "foreignMaterial": false, "surfacePattern": false },
           "weights": { "gross": "15 lb 1 oz", "topBottom": "1.25 oz", "leftRight": "0.5 oz", "fingerThumb": "-1/4 oz" },
           "size": { "diameters": ["8.580 in", "8.582 in"], "circumference": "26.95 in" },
