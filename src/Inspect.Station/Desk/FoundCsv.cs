@@ -3,18 +3,27 @@ using Inspect.Rules.Replaying;
 namespace Inspect.Station.Desk;
 
 /// <summary>What was found as a table for spreadsheets: RFC 4180, in UTF-8, a header row, every line ended by CRLF.</summary>
-public static class FoundCsv
+internal static class FoundCsv
 {
     /// <summary>The media type (RFC 7111 for the header).</summary>
     public const string MediaType = "text/csv; charset=utf-8; header=present";
 
-    /// <summary>The header row: the members of the same inspections as JSON.</summary>
-    public static string Header { get; } = CsvRow.Of(
-        "number", "at", "event", "entry", "bowler", "ball", "serial", "model", "play", "outcome", "standing", "ruling", "notMet", "open", "edition", "by", "supersedes",
-        "supersededBy");
+    /// <summary>What is told of an inspection, here and as JSON: name, text, and whether that is a list with spaces between its parts.</summary>
+    public static readonly (string Name, Func<FoundRow, string?> Text, bool IsList)[] Columns =
+    [
+        ("number", row => row.Number, false), ("at", row => row.At, false), ("event", row => row.Event, false),
+        ("entry", row => row.Entry, false),
+        ("bowler", row => row.Bowler, false), ("ball", row => row.Ball, false), ("serial", row => row.Serial, false),
+        ("model", row => row.Model, false),
+        ("play", row => row.Play, false), ("outcome", row => row.Outcome, false), ("standing", row => row.Standing, false),
+        ("ruling", row => row.RulingWord, false), ("notMet", row => row.NotMet, true), ("open", row => row.Open, true),
+        ("edition", row => row.Edition, false),
+        ("by", row => row.By, false), ("supersedes", row => row.Supersedes, false), ("supersededBy", row => row.SupersededBy, false),
+    ];
 
-    /// <summary>One inspection; several rules stand in one cell with a space between them.</summary>
-    public static string Row(FoundRow row) => CsvRow.Of(
-        row.Number, row.At, row.Event, row.Entry, row.Bowler, row.Ball, row.Serial, row.Model, row.Play, row.Outcome, row.Standing, row.RulingWord, row.NotMet, row.Open, row.Edition,
-        row.By, row.Supersedes, row.SupersededBy);
+    /// <summary>The header row.</summary>
+    public static string Header { get; } = CsvRow.Of([.. Columns.Select(column => column.Name)]);
+
+    /// <summary>One inspection.</summary>
+    public static string Row(FoundRow row) => CsvRow.Of([.. Columns.Select(column => column.Text(row))]);
 }

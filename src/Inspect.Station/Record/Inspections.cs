@@ -5,18 +5,16 @@ using Inspect.Rules.Rulesets;
 using Inspect.Sheets.Json;
 using Inspect.Station.Access;
 using Inspect.Station.Instruments;
-using Inspect.Station.Judge;
 using Inspect.Station.Prepare;
-using Inspect.Station.Queue;
-using Inspect.Station.Slip;
 using Inspect.Station.Storage;
 using Inspect.Station.Web;
-using Decision = Inspect.Station.Decide.Decision;
 
 namespace Inspect.Station.Record;
 
 /// <summary>Records inspections: judges them again from the readings, and appends them to the register.</summary>
-public sealed class Inspections(Database database, WriteGate gate, Events events, EditionLibrary editions, TimeProvider time, ILogger<Inspections> log)
+public sealed class Inspections(
+    Database database, WriteGate gate, Events events, EditionLibrary editions, TimeProvider time, IEnumerable<AfterRecording> after,
+    ILogger<Inspections> log)
 {
     private static readonly string Engine = typeof(Rules.Judging.Judge).Assembly.GetName().Version!.ToString(3);
 
@@ -40,22 +38,16 @@ public sealed class Inspections(Database database, WriteGate gate, Events events
             return new RecordResult.Refused(Faults.Of(faults));
         }
 
-        return await gate.Run<RecordResult>(write => FindKept(write, by, key, hash) ?? (isForm ? AppendForm(write, by, key, hash, read) : Append(write, by, key, hash, read)));
+        return await gate.Run(write => FindKept(write, by, key, hash) ?? (isForm ? RecordedForm(write, key) : null) ?? Append(write, by, key, hash, read, isForm));
     }
 
-    private RecordResult AppendForm(WriteTransaction write, SignedIn by, string key, byte[] hash, RecordRequest request)
-    {
-        var answer = write.Connection.QueryFirstOrDefault<byte[]>("SELECT body FROM idempotency WHERE key = @key", new { key }, write.Transaction);
-        var result = answer is null ? Append(write, by, key, hash, request) : new RecordResult.RecordedBefore(answer);
-        if (result is RecordResult.Recorded)
-        {
-            Measure.UnfinishedSheets.Remove(write, key);
-        }
+    // Several people may have one form open: whoever sends it first records it for all.
+    private static RecordResult.RecordedBefore? RecordedForm(WriteTransaction write, string key) =>
+        write.Connection.QueryFirstOrDefault<byte[]>("SELECT body FROM idempotency WHERE key = @key", new { key }, write.Transaction) is { } answer
+            ? new RecordResult.RecordedBefore(answer)
+            : null;
 
-        return result;
-    }
-
-    private RecordResult Append(WriteTransaction write, SignedIn by, string key, byte[] hash, RecordRequest request)
+    private RecordResult Append(WriteTransaction write, SignedIn by, string key, byte[] hash, RecordRequest request, bool isForm)
     {
         var faults = new Faults();
         var ball = BallOf(write, request, faults);
@@ -98,11 +90,13 @@ public sealed class Inspections(Database database, WriteGate gate, Events events
             Verdict = verdict,
         };
         var offset = TimeZoneInfo.FindSystemTimeZoneById(request.Event.TimeZone).GetUtcOffset(at);
-        var entry = Register.Append(write, InspectionBody.Kind, InspectionBody.Version, InspectionBody.Write(inspection, offset));
-        InspectionIndex.Add(write, entry);
-        Tags.Add(write, entry);
-        BallNames.Add(write, entry);
-        Calls.Recorded(write, request.Event.Id, request.Entry.Number, by.Person, at);
+        Register.Append(write, InspectionBody.Kind, InspectionBody.Version, InspectionBody.Write(inspection, offset));
+        var justNow = new RecordedJustNow(request.Event.Id, request.Entry.Number, by.Person, at, isForm ? key : null);
+        foreach (var step in after)
+        {
+            step.Do(write, justNow);
+        }
+
         var answer = System.Text.Encoding.UTF8.GetBytes(JsonAnswer.Text(Answer(inspection)));
         Idempotency.Keep(write, by.Person.ToString(), key, hash, new KeptAnswer(StatusCodes.Status201Created, answer), at);
         return new RecordResult.Recorded(inspection.Number, answer);
@@ -136,7 +130,7 @@ public sealed class Inspections(Database database, WriteGate gate, Events events
 
         if (request.Ball is not { } ball)
         {
-            return PersonId.New().ToString();
+            return BallId.New();
         }
 
         if (InspectionLookup.LatestNumberOf(write.Connection, ball, request.Entry.Person, write.Transaction) is null)
@@ -186,7 +180,15 @@ public sealed class Inspections(Database database, WriteGate gate, Events events
         ["number"] = inspection.Number.ToString(),
         ["code"] = inspection.Code.ToString(),
         ["verdict"] = VerdictJson.Write(inspection.Verdict),
-        ["links"] = InspectionsApi.Links(inspection),
+        ["links"] = Links(inspection),
+    };
+
+    /// <summary>Where a recorded inspection is found.</summary>
+    internal static JsonObject Links(Inspection inspection) => new()
+    {
+        ["self"] = $"/api/inspections/{inspection.Number}",
+        ["slip"] = $"/api/inspections/{inspection.Number}/slip.pdf",
+        ["scan"] = $"/s/{inspection.Code}",
     };
 
     private RecordResult? FindKept(SignedIn by, string key, byte[] hash)

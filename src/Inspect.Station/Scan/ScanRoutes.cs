@@ -5,7 +5,6 @@ using Inspect.Rules.Rulesets;
 using Inspect.Station.Judge;
 using Inspect.Station.Prepare;
 using Inspect.Station.Record;
-using Inspect.Station.Slip;
 using Inspect.Station.Web;
 using Microsoft.AspNetCore.Http.HttpResults;
 
