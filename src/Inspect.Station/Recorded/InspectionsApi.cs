@@ -17,7 +17,7 @@ namespace Inspect.Station.Recorded;
 /// <summary>A request to record an inspection.</summary>
 /// <param name="Event">The event's short name.</param>
 /// <param name="Entry">The bowler's number in it.</param>
-/// <param name="Sheet">What was measured; the event lays down authority, edition and plan.</param>
+/// <param name="Sheet">What was measured; the event sets authority, edition and plan.</param>
 /// <param name="Ball">The id of a ball of this entry inspected before; absent for a ball not seen yet.</param>
 /// <param name="Supersedes">The number of the inspection that this one replaces.</param>
 /// <param name="Observations">The single readings behind the sheet's values.</param>
@@ -68,8 +68,8 @@ public sealed record InspectionLinks(string Self, string Slip, string Scan);
 /// <param name="Sheet">What was measured, texts as typed.</param>
 /// <param name="Verdict">The verdict as recorded.</param>
 /// <param name="Links">Where it is found.</param>
-/// <param name="Rulings">What was ruled on it, the first first.</param>
-/// <param name="History">The numbers of every inspection of this ball, the first first.</param>
+/// <param name="Rulings">What was ruled on it, oldest first.</param>
+/// <param name="History">The numbers of every inspection of this ball, oldest first.</param>
 public sealed record InspectionAnswer(
     string Number,
     string Code,
