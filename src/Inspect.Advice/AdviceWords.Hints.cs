@@ -60,5 +60,5 @@ public static partial class AdviceWords
         $"The weight changed by {Signed(change)} oz since, while the change in holes takes {Range(predicted)} oz. Measure once more.";
 
     internal static string BalanceDoesNotFit(BalanceAxis axis, double change, Estimate predicted) =>
-        $"{Capital(axis.Name)} balance changed by {Signed(change)} oz since, while the change in holes gives {Range(predicted)} oz. Measure once more.";
+        $"{Words.Capital(axis.Name)} balance changed by {Signed(change)} oz since, while the change in holes gives {Range(predicted)} oz. Measure once more.";
 }

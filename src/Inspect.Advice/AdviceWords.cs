@@ -1,5 +1,6 @@
 using Inspect.Ball;
 using Inspect.Rules.Judging;
+using Inspect.Sheets;
 using static Inspect.Advice.AdviceFigures;
 
 namespace Inspect.Advice;
@@ -179,7 +180,7 @@ public static partial class AdviceWords
             RemedyKind.AnotherPiece => $"another piece for {subject}",
             _ => "drilling the grip elsewhere",
         };
-        return Capital(end.Why switch
+        return Words.Capital(end.Why switch
         {
             DeadEndReason.WrongWay => $"{doing} does not help: it moves the reading the other way, or not at all.",
             DeadEndReason.TooLittle when end.MostOz is { } most => $"{doing} takes {Ounces(most)} at the very most, which is not enough.",
@@ -228,9 +229,6 @@ public static partial class AdviceWords
             : string.Join(" ", ways.Select(way => $"{Act(way)} {Expect(way)}".Trim()));
         return $"{doing} A qualified driller drills, the scale has the last word, and nothing is changed during competition.";
     }
-
-    /// <summary>The same words with a capital at the beginning.</summary>
-    public static string Capital(string sentence) => sentence.Length == 0 ? sentence : char.ToUpperInvariant(sentence[0]) + sentence[1..];
 
     private static string Hole(string subject) =>
         subject.EndsWith("hole", StringComparison.Ordinal) || subject.EndsWith("vent", StringComparison.Ordinal)

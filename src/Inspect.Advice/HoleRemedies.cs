@@ -68,7 +68,7 @@ internal static class HoleRemedies
         else if (finding.Path?.EndsWith(".secondaryHole", StringComparison.Ordinal) == true)
         {
             yield return Judged(
-                new Remedy { Kind = RemedyKind.PlugAndRedrill, Subject = Explanation.Subject(hole, index), Hole = index },
+                new Remedy { Kind = RemedyKind.PlugAndRedrill, Subject = Words.Subject(hole, index), Hole = index },
                 work.Sheet with { Holes = [.. work.Sheet.Holes.Select((one, i) => i == index ? one with { SecondaryHole = false } : one)] },
                     work, finding.Path);
         }
@@ -106,7 +106,7 @@ internal static class HoleRemedies
         var remedy = new Remedy
         {
             Kind = RemedyKind.PlugAndRedrill,
-            Subject = Explanation.Subject(work.Sheet.Holes![index], index),
+            Subject = Words.Subject(work.Sheet.Holes![index], index),
             Hole = index,
             EndIn = target,
             IsAboutWidth = !isTooDeep,
@@ -123,7 +123,7 @@ internal static class HoleRemedies
     }
 
     private static Way PlugUnmeasured(Finding finding, int index, Workbench work) => Judged(
-        new Remedy { Kind = RemedyKind.Plug, Subject = Explanation.Subject(work.Sheet.Holes![index], index), Hole = index },
+        new Remedy { Kind = RemedyKind.Plug, Subject = Words.Subject(work.Sheet.Holes![index], index), Hole = index },
         PlannedSheet.WithoutHole(work.Sheet, index), work, finding.Path?.Contains('[', StringComparison.Ordinal) == true ? null
             : finding.Path);
 

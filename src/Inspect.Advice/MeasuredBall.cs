@@ -105,7 +105,7 @@ public sealed record MeasuredBall
         var isComplete = sheet.Holes is not null;
         foreach (var (index, hole) in (sheet.Holes ?? []).Index().Where(one => one.Item.Kind is HoleKind.Grip or HoleKind.Balance))
         {
-            var name = Explanation.Subject(hole, index);
+            var name = Words.Subject(hole, index);
             try
             {
                 if (Describe(hole, sheet.Grip?.Hand ?? Hand.Right) is not var (drilled, isAssumed))

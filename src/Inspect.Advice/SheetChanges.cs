@@ -40,58 +40,42 @@ public static class SheetChanges
     /// <param name="terms">What the event lays down: the uncertainty of each quantity.</param>
     public static IReadOnlyList<SheetChange> Between(Sheet then, Sheet now, JudgingTerms terms) =>
     [
-        .. Words("Maker", then.Ball?.Maker, now.Ball?.Maker),
-        .. Words("Model", then.Ball?.Model, now.Ball?.Model),
-        .. Words("Serial", then.Ball?.Serial, now.Ball?.Serial),
-        .. Readings("Gross weight", RuleQuantity.Gross, then.Weights?.Gross, now.Weights?.Gross, terms),
-        .. Balance(BalanceAxis.Top, "Top or bottom", then, now, terms),
-        .. Balance(BalanceAxis.Side, "Left or right", then, now, terms),
-        .. Balance(BalanceAxis.Finger, "Finger or thumb", then, now, terms),
-        .. Readings("Any two halves", RuleQuantity.AnyHalves, then.Weights?.AnyHalves, now.Weights?.AnyHalves, terms),
+        .. Texts("Maker", then.Ball?.Maker, now.Ball?.Maker),
+        .. Texts("Model", then.Ball?.Model, now.Ball?.Model),
+        .. Texts("Serial", then.Ball?.Serial, now.Ball?.Serial),
+        .. OfTheBall.Where(IsWeighed).SelectMany(member => Readings(member, then, now, terms)),
         .. Holes(then, now, terms),
-        .. Averages("Diameter", RuleQuantity.Diameters, then.Size?.Diameters, now.Size?.Diameters, terms),
-        .. Readings("Circumference", RuleQuantity.Circumference, then.Size?.Circumference, now.Size?.Circumference, terms),
-        .. Averages("Hardness", RuleQuantity.Hardness, then.Hardness?.Readings, now.Hardness?.Readings, terms),
+        .. OfTheBall.Where(member => !IsWeighed(member)).SelectMany(member => Readings(member, then, now, terms)),
     ];
 
-    private static IEnumerable<SheetChange> Words(string label, string? then, string? now) =>
+    private static readonly IReadOnlyList<SheetMember> OfTheBall =
+        [.. Catalogue.All.Where(member => member is { Rule: not null, Kind: MemberKind.Reading, IsOfHole: false })];
+
+    private static bool IsWeighed(SheetMember member) => member.Path.StartsWith("weights.", StringComparison.Ordinal);
+
+    private static IEnumerable<SheetChange> Texts(string label, string? then, string? now) =>
         string.Equals(then, now, StringComparison.Ordinal) ? [] : [new SheetChange(label, then, now, null, null, null)];
 
-    private static IEnumerable<SheetChange> Balance(BalanceAxis axis, string label, Sheet then, Sheet now, JudgingTerms terms) =>
-        Compared(label, axis.Quantity, Side(axis, axis.On(then.Weights)), Side(axis, axis.On(now.Weights)), terms);
-
-    private static Compound? Side(BalanceAxis axis, Reading? reading) => reading is null
-        ? null
-        : new Compound(
-            reading.Value == 0 ? reading.Text : $"{reading.Text.TrimStart('-', '\u2212', '+')} {(reading.Value > 0 ? axis.Positive : axis.Negative)}",
-            reading.Value,
-            reading.Notation,
-            1);
+    private static IEnumerable<SheetChange> Readings(SheetMember member, Sheet then, Sheet now, JudgingTerms terms) =>
+        Compared(member.Label, member.Rule!.Quantity, Figure(member, then), Figure(member, now), terms);
 
     private static IEnumerable<SheetChange> Readings(string label, RuleQuantity quantity, Reading? then, Reading? now, JudgingTerms terms) =>
-        Compared(label, quantity, Single(then), Single(now), terms);
+        Compared(label, quantity, Single(then, null), Single(now, null), terms);
 
-    private static Compound? Single(Reading? reading) => reading is null ? null : new Compound(reading.Text, reading.Value, reading.Notation, 1);
-
-    private static IEnumerable<SheetChange> Averages(
-        string label, RuleQuantity quantity, IReadOnlyList<Reading>? then, IReadOnlyList<Reading>? now, JudgingTerms terms) =>
-        Compared(label, quantity, Average(then), Average(now), terms);
-
-    private static Compound? Average(IReadOnlyList<Reading>? readings)
+    private static Compound? Figure(SheetMember member, Sheet sheet)
     {
-        if (readings is not { Count: > 0 })
+        var readings = member.Readings(sheet).Select(read => read.Reading).ToList();
+        if (readings.Count < 2)
         {
-            return null;
-        }
-
-        if (readings.Count == 1)
-        {
-            return Single(readings[0]);
+            return Single(readings.FirstOrDefault(), member.Sides);
         }
 
         var mean = readings.Average(reading => reading.Value);
         return new Compound($"{Written.As(mean, readings[0].Notation)}, average of {readings.Count}", mean, readings[0].Notation, readings.Count);
     }
+
+    private static Compound? Single(Reading? reading, Sides? sides) => reading is null ? null : new Compound(
+        sides is null ? reading.Text : sides.Say(reading), reading.Value, reading.Notation, 1);
 
     private static IEnumerable<SheetChange> Holes(Sheet then, Sheet now, JudgingTerms terms)
     {
@@ -101,12 +85,12 @@ public static class SheetChanges
             var (old, fresh) = (before.GetValueOrDefault(name), after.GetValueOrDefault(name));
             if (old is null || fresh is null)
             {
-                yield return new SheetChange(Capital(name), old is null ? null : Size(old), fresh is null ? null : Size(fresh), null, null, null);
+                yield return new SheetChange(Words.Capital(name), old is null ? null : Size(old), fresh is null ? null : Size(fresh), null, null, null);
                 continue;
             }
 
-            foreach (var change in Readings($"{Capital(name)} diameter", RuleQuantity.HoleDiameter, old.Diameter, fresh.Diameter, terms)
-                .Concat(Readings($"{Capital(name)} depth", RuleQuantity.HoleDepth, old.Depth, fresh.Depth, terms))
+            foreach (var change in Readings($"{Words.Capital(name)} diameter", RuleQuantity.HoleDiameter, old.Diameter, fresh.Diameter, terms)
+                .Concat(Readings($"{Words.Capital(name)} depth", RuleQuantity.HoleDepth, old.Depth, fresh.Depth, terms))
                 .Concat(Pieces(name, old.Pieces ?? [], fresh.Pieces ?? [], terms)))
             {
                 yield return change;
@@ -117,7 +101,7 @@ public static class SheetChanges
     private static IEnumerable<SheetChange> Pieces(string hole, IReadOnlyList<GripPiece> then, IReadOnlyList<GripPiece> now, JudgingTerms terms) =>
         Enumerable.Range(0, Math.Max(then.Count, now.Count)).SelectMany(i =>
         {
-            var (name, old, fresh) = (Capital(Explanation.Piece(hole, i)), then.ElementAtOrDefault(i), now.ElementAtOrDefault(i));
+            var (name, old, fresh) = (Words.Capital(Words.Piece(hole, i)), then.ElementAtOrDefault(i), now.ElementAtOrDefault(i));
             return Readings($"{name} diameter", RuleQuantity.HoleDiameter, old?.Diameter, fresh?.Diameter, terms)
                 .Concat(Readings($"{name} depth", RuleQuantity.HoleDepth, old?.Depth, fresh?.Depth, terms));
         });
@@ -127,7 +111,7 @@ public static class SheetChanges
         var named = new Dictionary<string, Hole>(StringComparer.Ordinal);
         foreach (var (index, hole) in (sheet.Holes ?? []).Index())
         {
-            var name = Explanation.Subject(hole, index);
+            var name = Words.Subject(hole, index);
             var count = 1;
             while (!named.TryAdd(count == 1 ? name : FormattableString.Invariant($"{name} {count}"), hole))
             {
@@ -182,8 +166,6 @@ public static class SheetChanges
 
     private static decimal Standard(Uncertainty uncertainty, int readings) =>
         uncertainty.Standard(readings == 1 ? Statistic.Single : Statistic.Average, readings);
-
-    private static string Capital(string name) => char.ToUpperInvariant(name[0]) + name[1..];
 
     /// <summary>A figure of one or several readings.</summary>
     private sealed record Compound(string Text, decimal Value, Notation Notation, int Count);

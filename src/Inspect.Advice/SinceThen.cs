@@ -43,7 +43,7 @@ internal static class SinceThen
             {
                 yield return new Hint(
                     HintKind.DiffersFromBefore, Plausibility.At(index, member),
-                        AdviceWords.HoleDiffersFromBefore(Explanation.Subject(hole, index), one!, other!));
+                        AdviceWords.HoleDiffersFromBefore(Words.Subject(hole, index), one!, other!));
             }
         }
     }

@@ -65,33 +65,13 @@ public static class InstrumentKinds
     public static InstrumentKind? Named(string word) => All.Where(one => one.Word == word).Select(one => (InstrumentKind?)one.Kind).FirstOrDefault();
 
     /// <summary>Whether it reads something of a ball; check weights and blocks do not.</summary>
-    public static bool Measures(InstrumentKind kind) => kind is not (InstrumentKind.CheckWeight or InstrumentKind.CheckBlock);
+    public static bool Measures(InstrumentKind kind) => Catalogue.All.Any(member => member.Instruments.Contains(kind));
 
     /// <summary>The kinds that can read a quantity of the rules, the one made for it first.</summary>
-    public static IReadOnlyList<InstrumentKind> For(RuleQuantity quantity) => quantity switch
-    {
-        RuleQuantity.Gross => [InstrumentKind.Scale],
-        RuleQuantity.TopBottom or RuleQuantity.LeftRight or RuleQuantity.FingerThumb => [InstrumentKind.BalanceScale, InstrumentKind.Scale],
-        RuleQuantity.Diameters => [InstrumentKind.Caliper],
-        RuleQuantity.Circumference => [InstrumentKind.Tape],
-        RuleQuantity.HoleDiameter => [InstrumentKind.BoreGauge, InstrumentKind.Caliper],
-        RuleQuantity.HoleDepth => [InstrumentKind.DepthGauge, InstrumentKind.Caliper],
-        RuleQuantity.Hardness => [InstrumentKind.Durometer],
-        _ => [],
-    };
+    public static IReadOnlyList<InstrumentKind> For(RuleQuantity quantity) => Catalogue.Of(quantity).Instruments;
 
     /// <summary>The kinds that can read the member of a sheet at a path such as <c>holes[0].depth</c>, the one made for it first.</summary>
-    public static IReadOnlyList<InstrumentKind> For(string path) =>
-        path == "weights.gross" ? For(RuleQuantity.Gross)
-        : path.StartsWith("weights.", StringComparison.Ordinal) ? For(RuleQuantity.LeftRight)
-        : path.StartsWith("size.diameters", StringComparison.Ordinal) ? For(RuleQuantity.Diameters)
-        : path == "size.circumference" ? For(RuleQuantity.Circumference)
-        : path.StartsWith("hardness.readings", StringComparison.Ordinal) ? For(RuleQuantity.Hardness)
-        : path == "hardness.temperature" ? [InstrumentKind.Thermometer]
-        : !path.StartsWith("holes[", StringComparison.Ordinal) ? []
-        : path.EndsWith(".diameter", StringComparison.Ordinal) ? For(RuleQuantity.HoleDiameter)
-        : path.EndsWith(".depth", StringComparison.Ordinal) ? For(RuleQuantity.HoleDepth)
-        : [];
+    public static IReadOnlyList<InstrumentKind> For(string path) => Catalogue.At(path)?.Instruments ?? [];
 
     private static (InstrumentKind Kind, string Word, string Title, Quantity Quantity, Unit Unit) Of(InstrumentKind kind) =>
         All.First(one => one.Kind == kind);

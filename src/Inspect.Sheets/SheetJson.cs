@@ -12,7 +12,7 @@ public static class SheetJson
         ("authority", Text(sheet.Authority)),
         ("edition", Text(sheet.Edition)),
         ("plan", sheet.Plan is { } plan ? new JsonArray([.. plan.Select(Text)]) : null),
-        ("grip", sheet.Grip is { } g ? Compact(("hand", Word(g.Hand)), ("digits", Digits(g.Digits)), ("demonstrated", Flag(g.Demonstrated))) : null),
+        ("grip", sheet.Grip is { } g ? Compact(("hand", Word(Words.Hands, g.Hand)), ("digits", Digits(g.Digits)), ("demonstrated", Flag(g.Demonstrated))) : null),
         ("ball", sheet.Ball is { } ball ? WriteBall(ball) : null),
         ("marks", sheet.Marks is { } marks ? WriteMarks(marks) : null),
         ("weights", sheet.Weights is { } w ? WriteWeights(w) : null),
@@ -27,12 +27,12 @@ public static class SheetJson
         ("maker", Text(ball.Maker)),
         ("model", Text(ball.Model)),
         ("serial", Text(ball.Serial)),
-        ("listed", Word(ball.Listed)),
+        ("listed", Word(Words.Listings, ball.Listed)),
         ("made", Text(ball.Made?.Text)),
         ("houseBall", ball.HouseBall is { } house
             ? Compact(
                 ("suppliedByCentre", Flag(house.SuppliedByCentre)),
-                ("shell", Word(house.Shell)),
+                ("shell", Word(Words.Shells, house.Shell)),
                 ("differential", Text(house.Differential?.Text)),
                 ("drilledForBowler", Flag(house.DrilledForBowler)))
             : null),
@@ -64,15 +64,15 @@ public static class SheetJson
 
     private static JsonObject WriteHole(Hole hole) => Compact(
         ("kind", Text(Words.Of(hole.Kind))),
-        ("digit", Word(hole.Digit)),
-        ("in", Word(hole.In)),
+        ("digit", Word(Words.Digits, hole.Digit)),
+        ("in", Word(Words.Digits, hole.In)),
         ("diameter", Text(hole.Diameter?.Text)),
         ("depth", Text(hole.Depth?.Text)),
-        ("depthTo", Word(hole.DepthTo)),
+        ("depthTo", Word(Words.DepthsTo, hole.DepthTo)),
         ("position", Place(hole.Position)),
         ("pitch", hole.Pitch is { } pitch ? Compact(("south", Text(pitch.South?.Text)), ("east", Text(pitch.East?.Text))) : null),
         ("secondaryHole", Flag(hole.SecondaryHole)),
-        ("device", Word(hole.Device)),
+        ("device", Word(Words.Devices, hole.Device)),
         ("pieces", hole.Pieces is { } pieces
             ? new JsonArray([.. pieces.Select(piece => Compact(("diameter", Text(piece.Diameter?.Text)), ("depth", Text(piece.Depth?.Text))))])
             : null));
@@ -97,8 +97,8 @@ public static class SheetJson
 
     private static JsonValue? Flag(bool? flag) => flag is { } value ? JsonValue.Create(value) : null;
 
-    private static JsonValue? Word<T>(T? value)
-        where T : struct, Enum => value is { } known ? JsonValue.Create(Words.Of(known)) : null;
+    private static JsonValue? Word<T>(IReadOnlyDictionary<string, T> words, T? value)
+        where T : struct, Enum => value is { } known ? JsonValue.Create(words.WordOf(known)) : null;
 
     private static JsonArray? Digits(IReadOnlyList<Digit>? digits) =>
         digits is null ? null : new JsonArray([.. digits.Select(d => JsonValue.Create(Words.Of(d)))]);

@@ -6,12 +6,6 @@ namespace Inspect.Sheets;
 /// <summary>Reads a sheet from strict JSON and reports every fault at once, each with its path.</summary>
 public static class SheetReader
 {
-    private const int MostHoles = 24;
-    private const int MostReadings = 24;
-    private const int MostPlanned = 64;
-    private const int MostPieces = 12;
-    private const int MostBalls = 99;
-
     /// <summary>The sheet in <paramref name="utf8"/>, or null with the faults added.</summary>
     /// <param name="utf8">One JSON object.</param>
     /// <param name="faults">Where faults are collected.</param>
@@ -40,7 +34,7 @@ public static class SheetReader
             Weights = members.Object("weights") is { } weights ? ReadWeights(weights) : null,
             Size = members.Object("size") is { } size ? ReadSize(size) : null,
             Hardness = members.Object("hardness") is { } hardness ? ReadHardness(hardness) : null,
-            Holes = members.Objects("holes", MostHoles)?.Select(ReadHole).ToList(),
+            Holes = members.Objects("holes", Catalogue.MostHoles)?.Select(ReadHole).ToList(),
             Circumstances = members.Object("circumstances") is { } circumstances ? ReadCircumstances(circumstances) : null,
         };
         members.Close();
@@ -86,7 +80,7 @@ public static class SheetReader
 
     private static IReadOnlyList<string>? Plan(StrictObject members)
     {
-        var plan = members.Texts("plan", MostPlanned);
+        var plan = members.Texts("plan", Catalogue.MostPlanned);
         if (plan is { Count: 0 })
         {
             members.Refuse("plan", "The plan names no rule; leave it out to check every rule.");
@@ -172,7 +166,7 @@ public static class SheetReader
         var marks = new Marks(
             members.Flag("modelReadable"),
             members.Flag("serialReadable"),
-            members.Whole("palmMarks", 0, 20),
+            members.Whole("palmMarks", 0, Catalogue.MostPalmMarks),
             members.Flag("foreignMaterial"),
             members.Flag("surfacePattern"));
         members.Close();
@@ -197,7 +191,7 @@ public static class SheetReader
     private static BallSize ReadSize(StrictObject members)
     {
         var size = new BallSize(
-            members.Readings("diameters", Quantity.Length, MostReadings),
+            members.Readings("diameters", Quantity.Length, Catalogue.MostReadings),
             members.Reading("circumference", Quantity.Length));
         members.Close();
         return size;
@@ -206,7 +200,7 @@ public static class SheetReader
     private static HardnessTest ReadHardness(StrictObject members)
     {
         var hardness = new HardnessTest(
-            members.Readings("readings", Quantity.Hardness, MostReadings),
+            members.Readings("readings", Quantity.Hardness, Catalogue.MostReadings),
             members.Reading("temperature", Quantity.Temperature));
         members.Close();
         return hardness;
@@ -242,7 +236,7 @@ public static class SheetReader
 
     private static List<GripPiece>? ReadPieces(StrictObject members)
     {
-        var pieces = members.Objects("pieces", MostPieces);
+        var pieces = members.Objects("pieces", Catalogue.MostPieces);
         if (pieces is { Count: 0 })
         {
             members.Refuse("pieces", "This list names no piece; leave it out when the hole takes no interchangeable piece.");
@@ -261,7 +255,7 @@ public static class SheetReader
     private static Circumstances ReadCircumstances(StrictObject members)
     {
         var circumstances = new Circumstances(
-            members.Whole("ballNumber", 1, MostBalls),
+            members.Whole("ballNumber", 1, Catalogue.MostBalls),
             members.Flag("playBegan"),
             members.Flag("frozen"));
         members.Close();

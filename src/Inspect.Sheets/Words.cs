@@ -5,18 +5,67 @@ namespace Inspect.Sheets;
 /// <summary>The closed lists of words used in sheets, each word beside what it means.</summary>
 public static class Words
 {
-    public static readonly IReadOnlyDictionary<string, Hand> Hands = Lower<Hand>();
-    public static readonly IReadOnlyDictionary<string, Digit> Digits = Lower<Digit>();
-    public static readonly IReadOnlyDictionary<string, Listing> Listings = Lower<Listing>();
-    public static readonly IReadOnlyDictionary<string, Shell> Shells = Lower<Shell>();
-    public static readonly IReadOnlyDictionary<string, HoleKind> HoleKinds = Lower<HoleKind>();
-    public static readonly IReadOnlyDictionary<string, Device> Devices = Lower<Device>();
-    public static readonly IReadOnlyDictionary<string, DepthTo> DepthsTo = Lower<DepthTo>();
+    public static readonly IReadOnlyDictionary<string, Hand> Hands = Written(("left", Hand.Left), ("right", Hand.Right));
 
-    /// <summary>The word for a value of one of these lists.</summary>
-    public static string Of<T>(T value)
-        where T : struct, Enum => Enum.GetName(value)!.ToLowerInvariant();
+    public static readonly IReadOnlyDictionary<string, Digit> Digits =
+        Written(("thumb", Digit.Thumb), ("index", Digit.Index), ("middle", Digit.Middle), ("ring", Digit.Ring), ("little", Digit.Little));
 
-    private static Dictionary<string, T> Lower<T>()
-        where T : struct, Enum => Enum.GetValues<T>().ToDictionary(Of, StringComparer.Ordinal);
+    public static readonly IReadOnlyDictionary<string, Listing> Listings = Written(("yes", Listing.Yes), ("no", Listing.No), ("unknown", Listing.Unknown));
+
+    public static readonly IReadOnlyDictionary<string, Shell> Shells =
+        Written(("polyester", Shell.Polyester), ("urethane", Shell.Urethane), ("reactive", Shell.Reactive), ("other", Shell.Other));
+
+    public static readonly IReadOnlyDictionary<string, HoleKind> HoleKinds = Written(
+        ("grip", HoleKind.Grip), ("indentation", HoleKind.Indentation), ("vent", HoleKind.Vent), ("mill", HoleKind.Mill), ("balance", HoleKind.Balance));
+
+    public static readonly IReadOnlyDictionary<string, Device> Devices = Written(
+        ("none", Device.None), ("slug", Device.Slug), ("tape", Device.Tape), ("insert", Device.Insert), ("interchangeable", Device.Interchangeable));
+
+    public static readonly IReadOnlyDictionary<string, DepthTo> DepthsTo = Written(("axis", DepthTo.Axis), ("rim", DepthTo.Rim));
+
+    /// <summary>The word for a hand.</summary>
+    public static string Of(Hand hand) => Hands.WordOf(hand);
+
+    /// <summary>The word for a digit.</summary>
+    public static string Of(Digit digit) => Digits.WordOf(digit);
+
+    /// <summary>The word for what the list of approved balls says.</summary>
+    public static string Of(Listing listing) => Listings.WordOf(listing);
+
+    /// <summary>The word for the material of a shell.</summary>
+    public static string Of(Shell shell) => Shells.WordOf(shell);
+
+    /// <summary>The word for a kind of hole.</summary>
+    public static string Of(HoleKind kind) => HoleKinds.WordOf(kind);
+
+    /// <summary>The word for what sits in a hole.</summary>
+    public static string Of(Device device) => Devices.WordOf(device);
+
+    /// <summary>The word for where a depth was measured from.</summary>
+    public static string Of(DepthTo depthTo) => DepthsTo.WordOf(depthTo);
+
+    /// <summary>A list of words as it is written down, each beside what it means; it keeps its order.</summary>
+    public static IReadOnlyDictionary<string, T> Written<T>(params (string Word, T Meaning)[] words)
+        where T : struct, Enum => words.ToDictionary(each => each.Word, each => each.Meaning, StringComparer.Ordinal);
+
+    /// <summary>The word of a list that means a value.</summary>
+    public static string WordOf<T>(this IReadOnlyDictionary<string, T> words, T value)
+        where T : struct, Enum => words.First(each => EqualityComparer<T>.Default.Equals(each.Value, value)).Key;
+
+    /// <summary>A text with a capital letter at its beginning.</summary>
+    public static string Capital(string text) => text.Length == 0 ? text : char.ToUpperInvariant(text[0]) + text[1..];
+
+    /// <summary>What an inspector calls a hole.</summary>
+    public static string Subject(Hole hole, int index) => (hole.Kind, hole.Digit, hole.In) switch
+    {
+        (HoleKind.Grip, { } digit, _) => Of(digit),
+        (HoleKind.Indentation, { } digit, _) => $"{Of(digit)} indentation",
+        (HoleKind.Vent, _, { } host) => $"{Of(host)} vent",
+        (HoleKind.Balance, _, _) => "balance hole",
+        (HoleKind.Mill, _, _) => "mill hole",
+        _ => FormattableString.Invariant($"hole {index + 1}"),
+    };
+
+    /// <summary>What an inspector calls one of the interchangeable pieces of a hole.</summary>
+    public static string Piece(string subject, int index) => FormattableString.Invariant($"{subject}, piece {index + 1}");
 }

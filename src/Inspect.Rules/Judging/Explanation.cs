@@ -43,7 +43,7 @@ public static class Explanation
 
     /// <summary>A rule's name for people: its id in words.</summary>
     public static string RuleTitle(string id) => Titles.TryGetValue(id, out var title) ? title
-        : char.ToUpperInvariant(id[0]) + id[1..].Replace('-', ' ');
+        : Words.Capital(id.Replace('-', ' '));
 
     /// <summary>An outcome for people.</summary>
     public static string OutcomeTitle(Outcome outcome) => outcome switch
@@ -75,20 +75,6 @@ public static class Explanation
         _ => throw new ArgumentOutOfRangeException(nameof(cause), cause, null),
     };
 
-    /// <summary>What an inspector calls a hole.</summary>
-    public static string Subject(Hole hole, int index) => (hole.Kind, hole.Digit, hole.In) switch
-    {
-        (HoleKind.Grip, { } digit, _) => Words.Of(digit),
-        (HoleKind.Indentation, { } digit, _) => $"{Words.Of(digit)} indentation",
-        (HoleKind.Vent, _, { } host) => $"{Words.Of(host)} vent",
-        (HoleKind.Balance, _, _) => "balance hole",
-        (HoleKind.Mill, _, _) => "mill hole",
-        _ => FormattableString.Invariant($"hole {index + 1}"),
-    };
-
-    /// <summary>What an inspector calls one of the interchangeable pieces of a hole.</summary>
-    public static string Piece(string subject, int index) => FormattableString.Invariant($"{subject}, piece {index + 1}");
-
     private static readonly Dictionary<string, string> Titles = new(StringComparer.Ordinal)
     {
         ["approved-list"] = "Approved list",
@@ -105,42 +91,5 @@ public static class Explanation
         ["made-since"] = "Date made",
     };
 
-    private static string Missing(string path) => path switch
-    {
-        "weights.gross" => "the ball was not weighed",
-        "weights.topBottom" => "top and bottom were not balanced",
-        "weights.leftRight" => "left and right were not balanced",
-        "weights.fingerThumb" => "finger and thumb side were not balanced",
-        "weights.anyHalves" => "the balance between any two halves was not measured",
-        "size.diameters" => "the diameter was not measured often enough",
-        "size.circumference" => "the circumference was not measured",
-        "hardness.readings" => "the hardness was not read",
-        "hardness.temperature" => "the temperature of the hardness reading was not written down",
-        "holes" => "nobody wrote down which holes the ball has",
-        "grip.digits" => "nobody wrote down which digits are in a hole on every delivery",
-        "grip.demonstrated" => "nobody saw all gripping holes used at once with one hand",
-        "marks.modelReadable" => "nobody looked whether maker and model can be read",
-        "marks.serialReadable" => "nobody looked whether a serial can be read",
-        "marks.palmMarks" => "nobody counted the plus marks near the palm centre",
-        "marks.foreignMaterial" => "nobody looked for foreign material on the surface",
-        "marks.surfacePattern" => "nobody looked for depressions or grooves in the surface",
-        "ball.listed" => "it is not known whether the ball is on the list of approved balls",
-        "ball.made" => "it is not known well enough when the ball was made",
-        "ball.maker" => "the maker was not written down",
-        "ball.model" => "the model was not written down",
-        "ball.serial" => "the serial was not written down",
-        "ball.oilAbsorption" => "it is not known how long the ball takes to absorb oil",
-        "ball.highPerformanceCore" => "it is not known whether the ball has a high-performance core",
-        "circumstances.ballNumber" => "it is not known which of the bowler's balls this is",
-        "circumstances.playBegan" => "it is not known whether play had begun",
-        "circumstances.frozen" => "it is not known whether balls could still be changed",
-        _ when path.StartsWith("ball.houseBall.", StringComparison.Ordinal) => "it is not fully known whether this is a house ball",
-        _ when path.EndsWith(".diameter", StringComparison.Ordinal) => "the diameter of this hole was not measured",
-        _ when path.EndsWith(".depth", StringComparison.Ordinal) => "the depth of this hole was not measured",
-        _ when path.EndsWith(".secondaryHole", StringComparison.Ordinal) => "nobody looked whether a second hole lies inside this one",
-        _ when path.EndsWith(".device", StringComparison.Ordinal) => "nobody wrote down what sits in the balance hole",
-        _ when path.EndsWith(".digit", StringComparison.Ordinal) => "nobody wrote down which digit this hole is for",
-        _ when path.EndsWith(".in", StringComparison.Ordinal) => "nobody wrote down which gripping hole this vent lies in",
-        _ => $"{path} was not written down",
-    };
+    private static string Missing(string path) => Catalogue.At(path)?.Missing ?? $"{path} was not written down";
 }

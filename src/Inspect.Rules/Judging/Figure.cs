@@ -17,7 +17,7 @@ internal sealed record Figure(decimal Sum, int Count, string Path, string Text, 
     public static Figure? Of(RuleQuantity quantity, Statistic statistic, Sheet sheet)
     {
         var readings = Readings(quantity, sheet);
-        var path = PathOf(quantity);
+        var path = Catalogue.Of(quantity).Path;
         return statistic switch
         {
             Statistic.Average when readings.Count > 0 => Average(readings, path),
@@ -33,44 +33,11 @@ internal sealed record Figure(decimal Sum, int Count, string Path, string Text, 
         : Written.Beside(Sum / Count, Notation, new[] { limit.Least, limit.Most }.OfType<Bound>().Select(end => end.Value).ToList());
 
     /// <summary>Every reading of a quantity of the ball by itself.</summary>
-    public static IReadOnlyList<Figure> Readings(RuleQuantity quantity, Sheet sheet) => quantity switch
-    {
-        RuleQuantity.Diameters => List(sheet.Size?.Diameters, PathOf(quantity)),
-        RuleQuantity.Hardness => List(sheet.Hardness?.Readings, PathOf(quantity)),
-        _ => One(quantity, sheet) is { } reading ? [Single(reading, PathOf(quantity))] : [],
-    };
+    public static IReadOnlyList<Figure> Readings(RuleQuantity quantity, Sheet sheet) =>
+        [.. Catalogue.Of(quantity).Readings(sheet).Select(read => Single(read.Reading, read.Path))];
 
     /// <summary>One reading as a figure.</summary>
     public static Figure Single(Reading reading, string path) => new(reading.Value, 1, path, reading.Text, reading.Notation, reading);
-
-    /// <summary>The member of the sheet where a quantity of the ball stands.</summary>
-    public static string PathOf(RuleQuantity quantity) => quantity switch
-    {
-        RuleQuantity.Gross => "weights.gross",
-        RuleQuantity.TopBottom => "weights.topBottom",
-        RuleQuantity.LeftRight => "weights.leftRight",
-        RuleQuantity.FingerThumb => "weights.fingerThumb",
-        RuleQuantity.AnyHalves => "weights.anyHalves",
-        RuleQuantity.Diameters => "size.diameters",
-        RuleQuantity.Circumference => "size.circumference",
-        RuleQuantity.Hardness => "hardness.readings",
-        RuleQuantity.Made => "ball.made",
-        _ => throw new ArgumentOutOfRangeException(nameof(quantity), quantity, "This quantity belongs to a hole."),
-    };
-
-    private static Reading? One(RuleQuantity quantity, Sheet sheet) => quantity switch
-    {
-        RuleQuantity.Gross => sheet.Weights?.Gross,
-        RuleQuantity.TopBottom => sheet.Weights?.TopBottom,
-        RuleQuantity.LeftRight => sheet.Weights?.LeftRight,
-        RuleQuantity.FingerThumb => sheet.Weights?.FingerThumb,
-        RuleQuantity.AnyHalves => sheet.Weights?.AnyHalves,
-        RuleQuantity.Circumference => sheet.Size?.Circumference,
-        _ => throw new ArgumentOutOfRangeException(nameof(quantity), quantity, "This quantity is not one reading of the ball."),
-    };
-
-    private static List<Figure> List(IReadOnlyList<Reading>? readings, string path) =>
-        (readings ?? []).Select((reading, i) => Single(reading, FormattableString.Invariant($"{path}[{i}]"))).ToList();
 
     private static Figure Average(IReadOnlyList<Figure> readings, string path)
     {

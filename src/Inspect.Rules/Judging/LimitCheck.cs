@@ -8,26 +8,16 @@ namespace Inspect.Rules.Judging;
 internal static class LimitCheck
 {
     /// <summary>The findings on one hole and on each interchangeable piece of it; none when no limit applies.</summary>
-    public static IEnumerable<Finding> OfHole(RuleCheck check, Rule.Limited rule, Hole hole, int index, string subject)
+    public static IEnumerable<Finding> OfHole(RuleCheck check, Rule.Limited rule, int index, string subject)
     {
         if (check.Chosen(rule, rule.Cases, subject, out var held) is not { } limitCase)
         {
             return held is null ? [] : [held];
         }
 
-        var (wide, name) = (rule.Quantity == RuleQuantity.HoleDiameter, rule.Quantity == RuleQuantity.HoleDiameter ? "diameter" : "depth");
         var standing = check.StandingOf(rule, limitCase);
-        var findings = new List<Finding>
-        {
-            One(check, rule, standing, wide ? hole.Diameter : hole.Depth, FormattableString.Invariant($"holes[{index}].{name}"), subject),
-        };
-        for (var i = 0; i < hole.Pieces?.Count; i++)
-        {
-            findings.Add(One(check, rule, standing, wide ? hole.Pieces[i].Diameter : hole.Pieces[i].Depth,
-                FormattableString.Invariant($"holes[{index}].pieces[{i}].{name}"), Explanation.Piece(subject, i)));
-        }
-
-        return findings;
+        return Catalogue.AllOf(rule.Quantity).SelectMany(member => member.On(check.Facts.Sheet)).Where(said => said.Hole == index)
+            .Select(said => One(check, rule, standing, (Reading?)said.Value, said.Path, said.Piece is { } piece ? Words.Piece(subject, piece) : subject));
     }
 
     /// <summary>The finding on a quantity of the ball, or null when no limit applies.</summary>
@@ -49,7 +39,7 @@ internal static class LimitCheck
             : Figure.Of(rule.Quantity, rule.Statistic, facts.Sheet);
         if (figure is null)
         {
-            return Found.NotMeasured(rule, RuleCheck.Ball, Figure.PathOf(rule.Quantity), standing.Case);
+            return Found.NotMeasured(rule, RuleCheck.Ball, Catalogue.Of(rule.Quantity).Path, standing.Case);
         }
 
         var valid = facts.Holds(rule.Valid);
@@ -105,21 +95,10 @@ internal static class LimitCheck
         var margin = limit.Margin(figure.Sum, figure.Count);
         values["excess"] = Written.Difference(Math.Abs(margin), figure.Notation);
         values["size"] = Written.As(Math.Abs(figure.Sum / figure.Count), figure.Notation);
-        (values["heavier"], values["lighter"]) = Sides(rule.Quantity, figure.Reading?.Value ?? 0);
+        (values["heavier"], values["lighter"]) = Catalogue.Of(rule.Quantity).Sides?.By(figure.Reading?.Value ?? 0) ?? ("one", "other");
         var passes = limit.Allows(figure.Sum, figure.Count);
         var compared = Found.Decided(rule, standing.Reference, passes, subject, figure.Path, values, Written.Difference(margin, figure.Notation));
         var standard = check.Terms.StandardOf(rule.Quantity, rule.Statistic, figure.Count);
         return NearLimit.Decide(compared, limit, figure, check.Terms.DecisionRule, standard);
     }
-
-    private static (string Heavier, string Lighter) Sides(RuleQuantity quantity, decimal value) => (quantity, value >= 0) switch
-    {
-        (RuleQuantity.TopBottom, true) => ("top", "bottom"),
-        (RuleQuantity.TopBottom, false) => ("bottom", "top"),
-        (RuleQuantity.LeftRight, true) => ("right", "left"),
-        (RuleQuantity.LeftRight, false) => ("left", "right"),
-        (RuleQuantity.FingerThumb, true) => ("finger", "thumb"),
-        (RuleQuantity.FingerThumb, false) => ("thumb", "finger"),
-        _ => ("one", "other"),
-    };
 }

@@ -30,7 +30,7 @@ internal sealed class RuleCheck(SheetFacts facts, JudgingTerms terms)
         return rule switch
         {
             Rule.Limited { Holes: { } choice } limited =>
-                EachHole(rule, choice, (hole, index, subject) => LimitCheck.OfHole(this, limited, hole, index, subject)),
+                EachHole(rule, choice, (_, index, subject) => LimitCheck.OfHole(this, limited, index, subject)),
             Rule.Limited limited => LimitCheck.OfBall(this, limited) is { } finding ? [finding] : [],
             Rule.Counted counted => CountCheck.Of(this, counted) is { } finding ? [finding] : [],
             Rule.Stated { Holes: { } choice } stated =>
@@ -94,7 +94,7 @@ internal sealed class RuleCheck(SheetFacts facts, JudgingTerms terms)
         var chosen = Facts.Choose(choice);
         return chosen.Holes is not { } holes
             ? [Found.NotMeasured(rule, Ball, chosen.Missing!)]
-            : holes.SelectMany(one => check(one.Hole, one.Index, Explanation.Subject(one.Hole, one.Index))).ToList();
+            : holes.SelectMany(one => check(one.Hole, one.Index, Words.Subject(one.Hole, one.Index))).ToList();
     }
 }
 

@@ -60,7 +60,7 @@ public static class TermsJson
         return written;
     }
 
-    private static string WordOf(RuleQuantity quantity) => RulesetWords.Quantities.First(word => word.Value == quantity).Key;
+    private static string WordOf(RuleQuantity quantity) => Catalogue.Of(quantity).Rule!.Word;
 
     private static void Add(JsonObject written, string name, string? text)
     {

@@ -11,9 +11,6 @@ public static class TermsReader
     private const int MostConfirmations = 100;
     private const int MostUncertainties = 20;
 
-    private static readonly Dictionary<string, DecisionKind> Kinds =
-        Enum.GetValues<DecisionKind>().ToDictionary(VerdictJson.WordOf, StringComparer.Ordinal);
-
     /// <summary>The terms in <paramref name="utf8"/>, or null with every fault added.</summary>
     /// <param name="utf8">One JSON object.</param>
     /// <param name="faults">Where faults are collected.</param>
@@ -42,7 +39,7 @@ public static class TermsReader
 
     private static DecisionRule? ReadDecision(StrictObject members)
     {
-        var kind = members.Choice("decision", Kinds) ?? DecisionKind.Simple;
+        var kind = members.Choice("decision", VerdictJson.Decisions) ?? DecisionKind.Simple;
         var text = members.Text("guardFactor");
         if (kind == DecisionKind.Simple)
         {

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text.Json.Nodes;
 using Inspect.Rules.Rulesets;
+using Inspect.Sheets;
 
 namespace Inspect.Rules.Judging;
 
@@ -46,41 +47,27 @@ public static class VerdictJson
         return written;
     }
 
+    internal static readonly IReadOnlyDictionary<string, Outcome> Outcomes =
+        Words.Written(("pass", Outcome.Pass), ("fail", Outcome.Fail), ("hold", Outcome.Hold));
+
+    internal static readonly IReadOnlyDictionary<string, HoldCause> Causes = Words.Written(
+        ("not-measured", HoldCause.NotMeasured), ("near-limit", HoldCause.NearLimit), ("limit-unconfirmed", HoldCause.LimitUnconfirmed),
+        ("discretion", HoldCause.Discretion), ("no-edition", HoldCause.NoEdition), ("rule-error", HoldCause.RuleError));
+
+    internal static readonly IReadOnlyDictionary<string, DecisionKind> Decisions = Words.Written(
+        ("simple", DecisionKind.Simple), ("guarded-acceptance", DecisionKind.GuardedAcceptance), ("guarded-rejection", DecisionKind.GuardedRejection));
+
     /// <summary>The word for an outcome.</summary>
-    public static string WordOf(Outcome outcome) => outcome switch
-    {
-        Outcome.Pass => "pass",
-        Outcome.Fail => "fail",
-        _ => "hold",
-    };
+    public static string WordOf(Outcome outcome) => Outcomes.WordOf(outcome);
 
     /// <summary>The word for a cause.</summary>
-    public static string WordOf(HoldCause cause) => cause switch
-    {
-        HoldCause.NotMeasured => "not-measured",
-        HoldCause.NearLimit => "near-limit",
-        HoldCause.LimitUnconfirmed => "limit-unconfirmed",
-        HoldCause.Discretion => "discretion",
-        HoldCause.NoEdition => "no-edition",
-        _ => "rule-error",
-    };
+    public static string WordOf(HoldCause cause) => Causes.WordOf(cause);
 
     /// <summary>The word for a decision rule.</summary>
-    public static string WordOf(DecisionKind kind) => kind switch
-    {
-        DecisionKind.Simple => "simple",
-        DecisionKind.GuardedAcceptance => "guarded-acceptance",
-        _ => "guarded-rejection",
-    };
+    public static string WordOf(DecisionKind kind) => Decisions.WordOf(kind);
 
     /// <summary>The word for a basis.</summary>
-    public static string WordOf(Basis basis) => basis switch
-    {
-        Basis.Official => "official",
-        Basis.Reprint => "reprint",
-        Basis.Summary => "summary",
-        _ => "memory",
-    };
+    public static string WordOf(Basis basis) => RulesetWords.Bases.WordOf(basis);
 
     private static JsonObject Write(SupplementMark mark) => new()
     {

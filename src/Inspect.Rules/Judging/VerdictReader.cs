@@ -7,18 +7,12 @@ namespace Inspect.Rules.Judging;
 /// <summary>Reads a verdict back from the JSON that <see cref="VerdictJson"/> wrote, as it stands in a record.</summary>
 public static class VerdictReader
 {
-    private static readonly Dictionary<string, Outcome> Outcomes = Enum.GetValues<Outcome>().ToDictionary(VerdictJson.WordOf, StringComparer.Ordinal);
-    private static readonly Dictionary<string, HoldCause> Causes = Enum.GetValues<HoldCause>().ToDictionary(VerdictJson.WordOf, StringComparer.Ordinal);
-    private static readonly Dictionary<string, DecisionKind> Decisions =
-        Enum.GetValues<DecisionKind>().ToDictionary(VerdictJson.WordOf, StringComparer.Ordinal);
-    private static readonly Dictionary<string, Basis> Bases = Enum.GetValues<Basis>().ToDictionary(VerdictJson.WordOf, StringComparer.Ordinal);
-
     /// <summary>The verdict in a record.</summary>
     /// <exception cref="FormatException">The JSON is no verdict of this program.</exception>
     public static Verdict Read(JsonObject written) => new()
     {
-        Outcome = Word(written, "outcome", Outcomes),
-        Cause = written["cause"] is null ? null : Word(written, "cause", Causes),
+        Outcome = Word(written, "outcome", VerdictJson.Outcomes),
+        Cause = written["cause"] is null ? null : Word(written, "cause", VerdictJson.Causes),
         Edition = written["edition"] is JsonObject edition ? new EditionMark(Text(edition, "id"), Text(edition, "sha256")) : null,
         Supplements = List(written, "supplements").Select(Object)
             .Select(mark => new SupplementMark(Text(mark, "id"), Day(mark, "version"), Text(mark, "sha256"))).ToList(),
@@ -35,13 +29,13 @@ public static class VerdictReader
             Text(written, "rule"),
             Text(written, "subject"),
             Optional(written, "path"),
-            Word(written, "outcome", Outcomes),
-            written["cause"] is null ? null : Word(written, "cause", Causes),
+            Word(written, "outcome", VerdictJson.Outcomes),
+            written["cause"] is null ? null : Word(written, "cause", VerdictJson.Causes),
             Optional(written, "measured"),
             Optional(written, "limit"),
             Optional(written, "margin"),
             Text(written, "reason"),
-            new Reference(Text(reference, "title"), Optional(reference, "section"), Word(reference, "basis", Bases)),
+            new Reference(Text(reference, "title"), Optional(reference, "section"), Word(reference, "basis", RulesetWords.Bases)),
             Optional(written, "supplement"),
             Optional(written, "conformance"),
             written["confirmed"] is JsonObject confirmed
@@ -51,7 +45,7 @@ public static class VerdictReader
 
     private static DecisionRule Decision(JsonObject written) =>
         TermsReader.Factor(Text(written, "guardFactor")) is { } factor
-            ? DecisionRule.Guarded(Word(written, "decision", Decisions), factor)
+            ? DecisionRule.Guarded(Word(written, "decision", VerdictJson.Decisions), factor)
             : throw new FormatException($"The verdict of this record has a guard factor \"{Text(written, "guardFactor")}\" that is none.");
 
     private static DateOnly Day(JsonObject written, string name) =>
@@ -68,7 +62,7 @@ public static class VerdictReader
 
     private static string? Optional(JsonObject written, string name) => written[name]?.GetValue<string>();
 
-    private static T Word<T>(JsonObject written, string name, Dictionary<string, T> words) => words.TryGetValue(Text(written, name), out var value)
+    private static T Word<T>(JsonObject written, string name, IReadOnlyDictionary<string, T> words) => words.TryGetValue(Text(written, name), out var value)
         ? value
         : throw new FormatException($"The verdict of this record has an unknown {name} \"{Text(written, name)}\".");
 }

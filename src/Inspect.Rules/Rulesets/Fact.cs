@@ -1,3 +1,4 @@
+using Inspect.Sheets;
 using Inspect.Sheets.Readings;
 
 namespace Inspect.Rules.Rulesets;
@@ -122,8 +123,18 @@ public enum FactKind
 public static class FactList
 {
     /// <summary>Every fact by the name a ruleset gives it.</summary>
-    public static readonly IReadOnlyDictionary<string, Fact> Names = Enum.GetValues<Fact>()
-        .ToDictionary(fact => char.ToLowerInvariant(fact.ToString()[0]) + fact.ToString()[1..], StringComparer.Ordinal);
+    public static readonly IReadOnlyDictionary<string, Fact> Names = Words.Written(
+        ("gross", Fact.Gross), ("temperature", Fact.Temperature), ("drilled", Fact.Drilled), ("grippingHoles", Fact.GrippingHoles),
+        ("balanceHoles", Fact.BalanceHoles), ("balanceHolesWithUnusedThumb", Fact.BalanceHolesWithUnusedThumb),
+        ("thumbHoleUsed", Fact.ThumbHoleUsed), ("demonstrated", Fact.Demonstrated), ("modelReadable", Fact.ModelReadable),
+        ("serialReadable", Fact.SerialReadable), ("foreignMaterial", Fact.ForeignMaterial),
+        ("surfacePattern", Fact.SurfacePattern), ("listed", Fact.Listed), ("made", Fact.Made), ("houseBall", Fact.HouseBall),
+        ("houseBallSuppliedByCentre", Fact.HouseBallSuppliedByCentre), ("houseBallShell", Fact.HouseBallShell),
+        ("houseBallDifferential", Fact.HouseBallDifferential), ("houseBallDrilledForBowler", Fact.HouseBallDrilledForBowler),
+        ("digitUsed", Fact.DigitUsed), ("secondaryHole", Fact.SecondaryHole), ("device", Fact.Device),
+        ("oilAbsorption", Fact.OilAbsorption), ("highPerformanceCore", Fact.HighPerformanceCore), ("ballNumber", Fact.BallNumber),
+        ("playBegan", Fact.PlayBegan), ("frozen", Fact.Frozen), ("maker", Fact.Maker), ("model", Fact.Model),
+        ("serial", Fact.Serial));
 
     /// <summary>What kind of answer a fact has.</summary>
     public static FactKind KindOf(Fact fact) => fact switch

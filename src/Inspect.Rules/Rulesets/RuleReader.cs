@@ -54,7 +54,7 @@ internal static class RuleReader
         }
 
         var statistic = written.Choice("statistic", RulesetWords.Statistics)
-            ?? Enum.GetValues<Statistic>().First(candidate => RulesetWords.Fits(candidate, quantity));
+            ?? RulesetWords.Statistics.Values.First(candidate => RulesetWords.Fits(candidate, quantity));
         if (!RulesetWords.Fits(statistic, quantity))
         {
             written.Refuse("statistic", $"This statistic cannot be formed of {written.Text("quantity")}.");

@@ -6,46 +6,35 @@ namespace Inspect.Rules.Rulesets;
 /// <summary>The words a ruleset file uses, beside what they mean here.</summary>
 internal static class RulesetWords
 {
-    public static readonly IReadOnlyDictionary<string, RuleKind> Kinds = new Dictionary<string, RuleKind>(StringComparer.Ordinal)
-    {
-        ["limit"] = RuleKind.Limit,
-        ["count"] = RuleKind.Count,
-        ["required"] = RuleKind.Required,
-        ["forbidden"] = RuleKind.Forbidden,
-        ["listed"] = RuleKind.Listed,
-    };
+    public static readonly IReadOnlyDictionary<string, RuleKind> Kinds = Words.Written(
+        ("limit", RuleKind.Limit), ("count", RuleKind.Count), ("required", RuleKind.Required), ("forbidden", RuleKind.Forbidden), ("listed", RuleKind.Listed));
 
-    public static readonly IReadOnlyDictionary<string, RuleQuantity> Quantities = Camel<RuleQuantity>();
-    public static readonly IReadOnlyDictionary<string, Statistic> Statistics = Camel<Statistic>();
-    public static readonly IReadOnlyDictionary<string, CountPer> CountedPer = Camel<CountPer>();
-    public static readonly IReadOnlyDictionary<string, CountedThing> Counts = Camel<CountedThing>();
-    public static readonly IReadOnlyDictionary<string, Basis> Bases = Camel<Basis>();
+    public static readonly IReadOnlyDictionary<string, RuleQuantity> Quantities = Words.Written([.. Catalogue.Terms.Select(term => (term.Word, term.Quantity))]);
 
-    public static readonly IReadOnlyDictionary<string, BoundKind> Bounds = Camel<BoundKind>();
+    public static readonly IReadOnlyDictionary<string, Statistic> Statistics = Words.Written(
+        ("single", Statistic.Single), ("size", Statistic.Size), ("each", Statistic.Each), ("average", Statistic.Average), ("spread", Statistic.Spread));
+
+    public static readonly IReadOnlyDictionary<string, CountPer> CountedPer =
+        Words.Written(("ball", CountPer.Ball), ("digit", CountPer.Digit), ("host", CountPer.Host));
+
+    public static readonly IReadOnlyDictionary<string, CountedThing> Counts =
+        Words.Written(("holes", CountedThing.Holes), ("palmMarks", CountedThing.PalmMarks), ("balls", CountedThing.Balls));
+
+    public static readonly IReadOnlyDictionary<string, Basis> Bases =
+        Words.Written(("official", Basis.Official), ("reprint", Basis.Reprint), ("summary", Basis.Summary), ("memory", Basis.Memory));
 
     /// <summary>The quantity in which the limits and readings of a rule are written; a day of making has none.</summary>
-    public static Quantity? MeasureOf(RuleQuantity quantity) => quantity switch
-    {
-        RuleQuantity.Gross => Quantity.Weight,
-        RuleQuantity.TopBottom or RuleQuantity.LeftRight or RuleQuantity.FingerThumb or RuleQuantity.AnyHalves => Quantity.Imbalance,
-        RuleQuantity.Diameters or RuleQuantity.Circumference or RuleQuantity.HoleDiameter or RuleQuantity.HoleDepth => Quantity.Length,
-        RuleQuantity.Hardness => Quantity.Hardness,
-        _ => null,
-    };
+    public static Quantity? MeasureOf(RuleQuantity quantity) => Catalogue.Of(quantity).Quantity;
 
     /// <summary>Whether a statistic can be formed of the readings of a quantity.</summary>
-    public static bool Fits(Statistic statistic, RuleQuantity quantity) => quantity switch
+    public static bool Fits(Statistic statistic, RuleQuantity quantity) => Catalogue.Of(quantity) switch
     {
-        RuleQuantity.Diameters or RuleQuantity.Hardness => statistic is Statistic.Each or Statistic.Average or Statistic.Spread,
-        RuleQuantity.TopBottom or RuleQuantity.LeftRight or RuleQuantity.FingerThumb or RuleQuantity.AnyHalves => statistic == Statistic.Size,
+        { IsList: true } => statistic is Statistic.Each or Statistic.Average or Statistic.Spread,
+        { Quantity: Quantity.Imbalance } => statistic == Statistic.Size,
         _ => statistic == Statistic.Single,
     };
 
-    public static bool OfHole(RuleQuantity quantity) => quantity is RuleQuantity.HoleDiameter or RuleQuantity.HoleDepth;
-
-    private static Dictionary<string, T> Camel<T>()
-        where T : struct, Enum => Enum.GetValues<T>()
-        .ToDictionary(value => char.ToLowerInvariant(value.ToString()[0]) + value.ToString()[1..], StringComparer.Ordinal);
+    public static bool OfHole(RuleQuantity quantity) => Catalogue.Of(quantity).IsOfHole;
 }
 
 internal enum RuleKind
@@ -55,15 +44,4 @@ internal enum RuleKind
     Required,
     Forbidden,
     Listed,
-}
-
-/// <summary>The members that write an end of a limit.</summary>
-internal enum BoundKind
-{
-    AtLeast,
-    Over,
-    AtMost,
-    Under,
-    Exactly,
-    NotBefore,
 }

@@ -7,8 +7,8 @@ namespace Inspect.Sheets.Described;
 /// <summary>Reads one described hole: where it starts, how wide and deep it is, how it ends and which way it leans.</summary>
 internal static class HoleReader
 {
-    private static readonly IReadOnlyDictionary<string, DepthTo> DepthsTo = Lower<DepthTo>();
-    private static readonly IReadOnlyDictionary<string, HoleBottom> Bottoms = Lower<HoleBottom>();
+    private static readonly IReadOnlyDictionary<string, HoleBottom> Bottoms =
+        Words.Written(("flat", HoleBottom.Flat), ("cone118", HoleBottom.Cone118), ("hemisphere", HoleBottom.Hemisphere));
 
     /// <summary>The hole, or null with the faults added.</summary>
     public static DrilledHole? Read(StrictObject members, List<Fault> faults)
@@ -33,7 +33,7 @@ internal static class HoleReader
         var azimuth = members.Reading("azimuth", Quantity.Angle);
         var diameter = members.Reading("diameter", Quantity.Length);
         var depth = members.Reading("depth", Quantity.SignedLength);
-        var depthTo = members.Choice("depthTo", DepthsTo) ?? DepthTo.Axis;
+        var depthTo = members.Choice("depthTo", Words.DepthsTo) ?? DepthTo.Axis;
         var bottom = members.Choice("bottom", Bottoms) ?? HoleBottom.Flat;
         var (south, east) = members.Object("pitch") is { } pitch ? ReadPitch(pitch) : (0, 0);
         members.Close();
@@ -62,8 +62,4 @@ internal static class HoleReader
         members.Close();
         return (south is null ? 0 : Physical.Value(south), east is null ? 0 : Physical.Value(east));
     }
-
-    private static Dictionary<string, T> Lower<T>()
-        where T : struct, Enum =>
-            Enum.GetValues<T>().ToDictionary(value => Enum.GetName(value)!.ToLowerInvariant(), StringComparer.Ordinal);
 }

@@ -15,35 +15,6 @@ public sealed record SheetLine(string Path, string Label, string Text);
 /// <summary>A sheet as lines, so that two sheets can be laid beside each other.</summary>
 public static partial class SheetLines
 {
-    private static readonly Dictionary<string, string> Labels = new(StringComparer.Ordinal)
-    {
-        ["play"] = "day of play",
-        ["grip.hand"] = "hand",
-        ["grip.digits"] = "digits in a hole",
-        ["grip.demonstrated"] = "all holes used at once",
-        ["ball.listed"] = "on the approved list",
-        ["ball.made"] = "date made",
-        ["ball.declared.rg"] = "declared RG",
-        ["ball.declared.intermediate"] = "declared intermediate differential",
-        ["ball.pin"] = "pin",
-        ["ball.massBias"] = "mass-bias mark",
-        ["ball.gravityMark"] = "mark of the centre of gravity",
-        ["marks.modelReadable"] = "maker and model can be read",
-        ["marks.serialReadable"] = "serial can be read",
-        ["marks.palmMarks"] = "plus marks at the palm",
-        ["marks.foreignMaterial"] = "foreign material",
-        ["marks.surfacePattern"] = "depressions or grooves",
-        ["weights.gross"] = "weight",
-        ["weights.topBottom"] = "top (+) or bottom (-) weight",
-        ["weights.leftRight"] = "right (+) or left (-) weight",
-        ["weights.fingerThumb"] = "finger (+) or thumb (-) weight",
-        ["weights.anyHalves"] = "any two halves",
-        ["weights.scaleConstant"] = "constant of the balance scale",
-        ["size.diameters"] = "diameters",
-        ["hardness.readings"] = "hardness",
-        ["hardness.temperature"] = "temperature at the hardness reading",
-    };
-
     /// <summary>What stands on the sheet, in its order; what the event lays down (authority, edition, plan) is left out.</summary>
     public static IReadOnlyList<SheetLine> Of(Sheet sheet)
     {
@@ -59,7 +30,7 @@ public static partial class SheetLines
             var subject = Subject(sheet.Holes!, hole, index);
             foreach (var (name, value) in members.Where(member => member.Key is not ("kind" or "digit" or "in" or "pitch" or "pieces")))
             {
-                Add(lines, $"holes[{index}].{name}", value, _ => $"{subject}: {(name == "depthTo" ? "depth read from" : Words(name))}");
+                Add(lines, $"holes[{index}].{name}", value, _ => $"{subject}: {(name == "depthTo" ? "depth read from" : Spaced(name))}");
             }
 
             if (PitchSides.Text(hole, sheet.Grip?.Hand) is { } pitch)
@@ -69,7 +40,7 @@ public static partial class SheetLines
 
             foreach (var (piece, value) in (members["pieces"] as JsonArray ?? []).Index())
             {
-                var gauged = Explanation.Piece(subject, piece);
+                var gauged = Words.Piece(subject, piece);
                 Add(lines, $"holes[{index}].pieces[{piece}]", value, path => $"{gauged}: {path[(path.LastIndexOf('.') + 1)..]}");
             }
         }
@@ -78,7 +49,7 @@ public static partial class SheetLines
     }
 
     /// <summary>What an inspector calls a member that stands in no hole.</summary>
-    public static string LabelOf(string path) => Labels.GetValueOrDefault(path) ?? Words(path[(path.IndexOf('.', StringComparison.Ordinal) + 1)..]);
+    public static string LabelOf(string path) => (Catalogue.At(path) ?? Catalogue.At($"{path}.arc"))?.Line ?? Spaced(path[(path.IndexOf('.', StringComparison.Ordinal) + 1)..]);
 
     /// <summary>What differs from an earlier sheet: label, then and now; null where it was not written down.</summary>
     public static IReadOnlyList<(string Label, string? Then, string? Now)> Changes(Sheet then, Sheet now)
@@ -121,13 +92,13 @@ public static partial class SheetLines
     // Two holes of one name are told apart by their place in the list.
     private static string Subject(IReadOnlyList<Hole> holes, Hole hole, int index)
     {
-        var subject = Explanation.Subject(hole, index);
-        var same = holes.Index().Where(other => Explanation.Subject(other.Item, other.Index) == subject).ToList();
+        var subject = Words.Subject(hole, index);
+        var same = holes.Index().Where(other => Words.Subject(other.Item, other.Index) == subject).ToList();
         return same.Count == 1 ? subject : $"{subject} {same.FindIndex(other => other.Index == index) + 1}";
     }
 
     // secondaryHole becomes "secondary hole".
-    private static string Words(string path) => Capital().Replace(path.Replace('.', ' '), match => $" {match.Value.ToLowerInvariant()}");
+    private static string Spaced(string path) => Capital().Replace(path.Replace('.', ' '), match => $" {match.Value.ToLowerInvariant()}");
 
     [GeneratedRegex("[A-Z]", RegexOptions.CultureInvariant)]
     private static partial Regex Capital();

@@ -77,44 +77,26 @@ public sealed class InUse(Database database)
     private static string? NameFor(string path, Func<string, InstrumentKind, string> chosen) =>
         InstrumentKinds.For(path).Select(kind => chosen(path, kind)).FirstOrDefault(name => name.Length > 0);
 
-    private static IEnumerable<(string Path, string Text)> Readings(JsonObject sheet)
+    private static IEnumerable<(string Path, string Text)> Readings(JsonObject sheet) =>
+        from member in Catalogue.All
+        where member.IsMeasured
+        from found in At(sheet, "", (member.IsList ? $"{member.Path}[]" : member.Path).Split('.'))
+        where Text(found.Node) is not null
+        select (found.Path, Text(found.Node)!);
+
+    /// <summary>What stands at a path whose lists are walked through: <c>holes[]</c> is every hole.</summary>
+    private static IEnumerable<(string Path, JsonNode? Node)> At(JsonNode? node, string path, ReadOnlyMemory<string> steps)
     {
-        foreach (var (name, list) in ((string, JsonNode?)[])[("size.diameters", sheet["size"]?["diameters"]), ("hardness.readings", sheet["hardness"]?["readings"])])
+        if (steps.IsEmpty)
         {
-            foreach (var (i, text) in (list as JsonArray ?? []).Index())
-            {
-                if (Text(text) is { } read)
-                {
-                    yield return (FormattableString.Invariant($"{name}[{i}]"), read);
-                }
-            }
+            return [(path, node)];
         }
 
-        foreach (var path in (string[])
-            ["weights.gross", "weights.topBottom", "weights.leftRight", "weights.fingerThumb", "weights.anyHalves", "size.circumference", "hardness.temperature"])
-        {
-            var steps = path.Split('.');
-            if (Text(sheet[steps[0]]?[steps[1]]) is { } read)
-            {
-                yield return (path, read);
-            }
-        }
-
-        foreach (var (i, hole) in (sheet["holes"] as JsonArray ?? []).Index())
-        {
-            var path = FormattableString.Invariant($"holes[{i}]");
-            var pieces = ((hole as JsonObject)?["pieces"] as JsonArray ?? []).Index().Select(piece => (FormattableString.Invariant($"{path}.pieces[{piece.Index}]"), piece.Item));
-            foreach (var (gauged, node) in pieces.Prepend((path, hole)))
-            {
-                foreach (var member in (string[])["diameter", "depth"])
-                {
-                    if (Text((node as JsonObject)?[member]) is { } read)
-                    {
-                        yield return ($"{gauged}.{member}", read);
-                    }
-                }
-            }
-        }
+        var (step, rest) = (steps.Span[0], steps[1..]);
+        var name = step.TrimEnd('[', ']');
+        var (below, at) = ((node as JsonObject)?[name], path.Length == 0 ? name : $"{path}.{name}");
+        return name == step ? At(below, at, rest)
+            : (below as JsonArray ?? []).Index().SelectMany(each => At(each.Item, FormattableString.Invariant($"{at}[{each.Index}]"), rest));
     }
 
     private static string? Text(JsonNode? node) => node is JsonValue value && value.TryGetValue<string>(out var text) ? text : null;

@@ -29,7 +29,7 @@ public static class InstrumentTermsPages
         var (name, reads) = (form["instrument"].ToString(), form["reads"].ToString());
         var isTaken = await gate.Run(write =>
         {
-            if (UncertaintyOffer.All(write.Connection, write.Transaction).FirstOrDefault(one => one.Instrument.Name == name && one.Key == reads) is not { } offer)
+            if (UncertaintyOffer.All(write.Connection, write.Transaction).FirstOrDefault(one => one.Instrument.Name == name && one.Label == reads) is not { } offer)
             {
                 return false;
             }

@@ -8,28 +8,17 @@ namespace Inspect.Station.Instruments;
 
 /// <summary>What one instrument can say of the uncertainty of one group of quantities, for a director to take over.</summary>
 /// <param name="Instrument">The instrument.</param>
-/// <param name="Key">What a form names the group by.</param>
-/// <param name="Label">The group in words.</param>
+/// <param name="Label">The group in words; a form names it so.</param>
 /// <param name="Quantities">The quantities of the rules it reads.</param>
-public sealed record UncertaintyOffer(Instrument Instrument, string Key, string Label, IReadOnlyList<RuleQuantity> Quantities)
+public sealed record UncertaintyOffer(Instrument Instrument, string Label, IReadOnlyList<RuleQuantity> Quantities)
 {
-    private static readonly (string Key, string Label, RuleQuantity[] Quantities)[] Groups =
-    [
-        ("gross", "gross weight", [RuleQuantity.Gross]),
-        ("imbalances", "imbalances", [RuleQuantity.TopBottom, RuleQuantity.LeftRight, RuleQuantity.FingerThumb]),
-        ("diameters", "ball diameter", [RuleQuantity.Diameters]),
-        ("circumference", "circumference", [RuleQuantity.Circumference]),
-        ("holeDiameter", "hole diameter", [RuleQuantity.HoleDiameter]),
-        ("holeDepth", "hole depth", [RuleQuantity.HoleDepth]),
-        ("hardness", "hardness", [RuleQuantity.Hardness]),
-    ];
-
     /// <summary>Every offer of the instruments that are not retired, in the order of the rules' quantities.</summary>
     public static IReadOnlyList<UncertaintyOffer> All(SqliteConnection connection, SqliteTransaction? transaction = null)
     {
         var all = InstrumentBook.All(connection, transaction).Where(one => !one.IsRetired && one.Resolution is not null).ToList();
-        return [.. Groups.SelectMany(group => all.Where(one => InstrumentKinds.For(group.Quantities[0]).Contains(one.Kind))
-            .Select(one => new UncertaintyOffer(one, group.Key, group.Label, group.Quantities)))];
+        return [.. Catalogue.Terms.Where(term => term.Group is not null).GroupBy(term => term.Group!)
+            .SelectMany(group => all.Where(one => InstrumentKinds.For(group.First().Quantity).Contains(one.Kind))
+                .Select(one => new UncertaintyOffer(one, group.Key, [.. group.Select(term => term.Quantity)])))];
     }
 
     /// <summary>The combined standard uncertainty in the unit of the display.</summary>

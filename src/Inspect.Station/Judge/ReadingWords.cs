@@ -1,5 +1,5 @@
 using Inspect.Rules.Judging;
-using Inspect.Station.Measure;
+using Inspect.Sheets;
 
 namespace Inspect.Station.Judge;
 
@@ -7,10 +7,8 @@ namespace Inspect.Station.Judge;
 public static class ReadingWords
 {
     /// <summary>The reading, as in <c>1/4 oz thumb</c> for one of -1/4 oz; null where none was taken.</summary>
-    public static string? Of(Finding finding)
-    {
-        var (path, positive, negative) = FormFields.Imbalances.FirstOrDefault(imbalance => imbalance.Path == finding.Path);
-        return path is null || finding.Measured is not { Length: > 0 } measured || measured.StartsWith("0 ", StringComparison.Ordinal) ? finding.Measured
-            : measured.StartsWith('-') ? $"{measured[1..]} {negative}" : $"{measured} {positive}";
-    }
+    public static string? Of(Finding finding) =>
+        finding is not { Path: { } path, Measured: { Length: > 0 } measured } || measured.StartsWith("0 ", StringComparison.Ordinal)
+            || Catalogue.At(path) is not { CanBeTurned: true, Sides: { } sides } ? finding.Measured
+            : measured.StartsWith('-') ? $"{measured[1..]} {sides.Negative}" : $"{measured} {sides.Positive}";
 }

@@ -54,8 +54,8 @@ public static class FormFields
         ("weights.gross", "Gross weight"), ("weights.topBottom", "Top or bottom"), ("weights.leftRight", "Left or right"), ("weights.fingerThumb", "Finger or thumb"),
         .. MeasureForm.Digits.SelectMany(digit => new[]
         {
-            ($"{RowOf(digit)}.diameter", $"{AdviceWords.Capital(Words.Of(digit))} diameter"),
-            ($"{RowOf(digit)}.depth", $"{AdviceWords.Capital(Words.Of(digit))} depth"),
+            ($"{RowOf(digit)}.diameter", $"{Words.Capital(Words.Of(digit))} diameter"),
+            ($"{RowOf(digit)}.depth", $"{Words.Capital(Words.Of(digit))} depth"),
         }),
         ("size.diameters[0]", "Diameter"), ("size.diameters[1]", "Diameter, turned"), ("size.circumference", "Circumference"), ("hardness.readings[0]", "Hardness"),
     ];
@@ -107,12 +107,12 @@ public static class FormFields
         {
             "vent1" => "Vent",
             "vent2" => "Second vent",
-            "mill" or "balance" => $"{AdviceWords.Capital(row)} hole",
-            _ => FurtherHoles.Contains($"hole.{row}") ? "Further hole" : AdviceWords.Capital(row),
+            "mill" or "balance" => $"{Words.Capital(row)} hole",
+            _ => FurtherHoles.Contains($"hole.{row}") ? "Further hole" : Words.Capital(row),
         };
         if (members is [{ } piece, ..] && piece.StartsWith("pieces[", StringComparison.Ordinal))
         {
-            title = Explanation.Piece(title, int.Parse(piece.AsSpan("pieces[".Length..^1), CultureInfo.InvariantCulture));
+            title = Words.Piece(title, int.Parse(piece.AsSpan("pieces[".Length..^1), CultureInfo.InvariantCulture));
             members.RemoveAt(0);
         }
 

@@ -51,7 +51,7 @@ public sealed record SeveralReadings(string Field, string Value, IReadOnlyList<S
     /// <summary>The same from what was recorded; none for a reading taken once, and none where a program sent readings of another kind.</summary>
     public static SeveralReadings? Of(string path, IReadOnlyList<Observation> observations, Sheet sheet)
     {
-        if (observations.Count < 2 || SheetReadings.At(sheet, path) is not { } said)
+        if (observations.Count < 2 || Catalogue.Measured(sheet, path) is not { } said)
         {
             return null;
         }

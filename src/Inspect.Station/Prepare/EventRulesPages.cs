@@ -18,18 +18,7 @@ namespace Inspect.Station.Prepare;
 public static class EventRulesPages
 {
     /// <summary>The quantities whose uncertainty can be laid down, with the unit their parts are typed in.</summary>
-    internal static readonly IReadOnlyList<(RuleQuantity Quantity, string Path, string Label, Quantity Measure, Unit Unit)> Measured =
-    [
-        (RuleQuantity.Gross, "gross", "Gross weight", Quantity.Weight, Unit.Ounce),
-        (RuleQuantity.TopBottom, "topBottom", "Top or bottom", Quantity.Imbalance, Unit.Ounce),
-        (RuleQuantity.LeftRight, "leftRight", "Left or right", Quantity.Imbalance, Unit.Ounce),
-        (RuleQuantity.FingerThumb, "fingerThumb", "Finger or thumb", Quantity.Imbalance, Unit.Ounce),
-        (RuleQuantity.Diameters, "diameters", "Ball diameter", Quantity.Length, Unit.Inch),
-        (RuleQuantity.Circumference, "circumference", "Circumference", Quantity.Length, Unit.Inch),
-        (RuleQuantity.HoleDiameter, "holeDiameter", "Hole diameter", Quantity.Length, Unit.Inch),
-        (RuleQuantity.HoleDepth, "holeDepth", "Hole depth", Quantity.Length, Unit.Inch),
-        (RuleQuantity.Hardness, "hardness", "Hardness", Quantity.Hardness, Unit.ShoreD),
-    ];
+    internal static readonly IReadOnlyList<RuleTerm> Measured = [.. Catalogue.Terms.Where(term => term.Group is not null)];
 
     private static readonly string[] Parts = ["resolution", "repeatability", "betweenOperators", "calibration"];
 
@@ -169,9 +158,13 @@ public static class EventRulesPages
     /// <summary>The limit typed in for a rule whose edition found none.</summary>
     private static GivenLimit? Given(IFormCollection form, RuleQuantity quantity, Faults faults)
     {
-        var measure = Measured.FirstOrDefault(one => one.Quantity == quantity);
-        var result = ReadingParser.Parse(
-            form["given"].ToString(), measure.Path is null ? Quantity.Imbalance : measure.Measure, measure.Path is null ? Unit.Ounce : measure.Unit);
+        if (Catalogue.Of(quantity) is not { Quantity: { } measure, Rule: var term })
+        {
+            faults.Add("limit", "This limit is a day and not a figure; it cannot be given here.");
+            return null;
+        }
+
+        var result = ReadingParser.Parse(form["given"].ToString(), measure, term!.PartUnit);
         if (result.Reading is not { } reading)
         {
             faults.Add("given", result.Refusal!);
@@ -190,17 +183,17 @@ public static class EventRulesPages
         }
 
         var uncertainties = new JsonArray();
-        foreach (var (_, path, _, measure, unit) in Measured)
+        foreach (var term in Measured)
         {
-            var parts = new JsonObject { ["quantity"] = path };
+            var parts = new JsonObject { ["quantity"] = term.Word };
             foreach (var part in Parts)
             {
-                if (form[$"{path}.{part}"].ToString().Trim() is { Length: > 0 } typed)
+                if (form[$"{term.Word}.{part}"].ToString().Trim() is { Length: > 0 } typed)
                 {
-                    var result = ReadingParser.Parse(typed, measure, unit);
+                    var result = ReadingParser.Parse(typed, Catalogue.Of(term.Quantity).Quantity!.Value, term.PartUnit);
                     if (result.Refusal is { } refusal)
                     {
-                        faults.Add($"{path}.{part}", refusal);
+                        faults.Add($"{term.Word}.{part}", refusal);
                     }
 
                     parts[part] = result.Reading?.Text;

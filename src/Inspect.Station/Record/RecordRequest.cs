@@ -123,7 +123,7 @@ internal sealed record RecordRequest(
 
         foreach (var readings in sheet is null ? [] : read.GroupBy(one => one.Observation.Path))
         {
-            var said = SheetReadings.At(sheet!, readings.Key)!;
+            var said = Catalogue.Measured(sheet!, readings.Key)!;
             if (TwoPositions(readings.Select(one => (one.Observation, one.Value)).ToList(), said.Quantity) is { } exact)
             {
                 if (said.Value != exact)
@@ -172,7 +172,7 @@ internal sealed record RecordRequest(
             return null;
         }
 
-        if (SheetReadings.At(sheet, path) is not { } reading)
+        if (Catalogue.Measured(sheet, path) is not { } reading)
         {
             members.Refuse("path", $"The sheet has no reading at \"{path}\"; an observation belongs to a reading of its sheet.");
             return null;

@@ -11,8 +11,8 @@ public static partial class RuleInWords
     /// <summary>What the rule looks at.</summary>
     public static string Subject(Rule rule) => rule switch
     {
-        Rule.Limited { Holes: { } holes } limited => $"{Quantity(limited.Quantity)} of each {Holes(holes)}",
-        Rule.Limited limited => $"{Statistic(limited.Statistic)}{Quantity(limited.Quantity)}",
+        Rule.Limited { Holes: { } holes } limited => $"{Catalogue.Of(limited.Quantity).Rule!.InRule} of each {Holes(holes)}",
+        Rule.Limited limited => $"{Statistic(limited.Statistic)}{Catalogue.Of(limited.Quantity).Rule!.InRule}",
         Rule.Counted { Holes: { } holes } counted => $"number of {Holes(holes)}{Per(counted.Per)}",
         Rule.Counted { Counts: CountedThing.Balls } => "number of the bowler's balls",
         Rule.Barred barred => Fact(barred.Fact),
@@ -79,19 +79,6 @@ public static partial class RuleInWords
         Inspect.Rules.Rulesets.Statistic.Average => "average ",
         Inspect.Rules.Rulesets.Statistic.Spread => "largest less smallest ",
         _ => "",
-    };
-
-    private static string Quantity(RuleQuantity quantity) => quantity switch
-    {
-        RuleQuantity.Gross => "weight of the ball",
-        RuleQuantity.TopBottom => "difference between top and bottom, either way",
-        RuleQuantity.LeftRight => "difference between left and right, either way",
-        RuleQuantity.FingerThumb => "difference between finger and thumb side, either way",
-        RuleQuantity.AnyHalves => "difference between any two halves",
-        RuleQuantity.Diameters or RuleQuantity.HoleDiameter => "diameter",
-        RuleQuantity.HoleDepth => "depth",
-        RuleQuantity.Made => "day the ball was made",
-        _ => Spaced(quantity.ToString()),
     };
 
     private static string Holes(HoleChoice holes) => string.Join(" or ", holes.Kinds.Select(kind => kind switch

@@ -1,5 +1,6 @@
 using System.Runtime.InteropServices;
 using Inspect.Rules.Rulesets;
+using Inspect.Sheets;
 using Inspect.Sheets.Readings;
 
 namespace Inspect.Station.Desk.Charts;
@@ -30,7 +31,7 @@ public sealed record LimitReadings
     public required bool IsSided { get; init; }
 
     /// <summary>The words for the side below zero and the side above, where readings have sides.</summary>
-    public required (string Below, string Above)? Sides { get; init; }
+    public required Sides? Sides { get; init; }
 
     /// <summary>The readings in the base unit of their quantity, the least first, each with how often it was read.</summary>
     public required IReadOnlyList<(decimal Value, int Times)> Values { get; init; }
@@ -84,7 +85,7 @@ public sealed record LimitReadings
             {
                 if (!groups.TryGetValue((finding.Rule, words, path), out var known))
                 {
-                    known = Known(finding.Rule, words, MeasuredMember.Of(path));
+                    known = MeasuredMember.Of(path) is { } member ? Known(finding.Rule, words, member) : null;
                     groups[(finding.Rule, words, path)] = known;
                 }
 
@@ -99,12 +100,12 @@ public sealed record LimitReadings
             .Select(each => each.Group with { Values = Read(each.Texts, each.Group.Quantity) })
             .Where(group => group.Values.Count > 0).ToList();
 
-        (LimitReadings Group, Dictionary<string, int> Texts)? Known(string rule, string words, string member)
+        (LimitReadings Group, Dictionary<string, int> Texts)? Known(string rule, string words, SheetMember member)
         {
-            if (!groups.TryGetValue((rule, words, member), out var known))
+            if (!groups.TryGetValue((rule, words, member.Path), out var known))
             {
                 known = Empty(rule, words, member) is { } group ? (group, new Dictionary<string, int>(StringComparer.Ordinal)) : null;
-                groups[(rule, words, member)] = known;
+                groups[(rule, words, member.Path)] = known;
             }
 
             return known;
@@ -119,9 +120,10 @@ public sealed record LimitReadings
         .Select(value => (value.Key, value.Sum(read => read.Times)))
         .ToList();
 
-    private static LimitReadings? Empty(string rule, string words, string member)
+    private static LimitReadings? Empty(string rule, string words, SheetMember member)
     {
-        if (MeasuredMember.QuantityOf(member) is not { } quantity || !LimitWords.TryRead(words, quantity, out var limit))
+        var quantity = MeasuredMember.QuantityOf(member);
+        if (!LimitWords.TryRead(words, quantity, out var limit))
         {
             return null;
         }
@@ -135,7 +137,7 @@ public sealed record LimitReadings
             Unit = unit == Unit.PoundOunce ? Unit.Pound : unit,
             Quantity = quantity,
             IsSided = quantity == Quantity.Imbalance,
-            Sides = MeasuredMember.SidesOf(member),
+            Sides = member.Sides,
             Values = [],
         };
     }

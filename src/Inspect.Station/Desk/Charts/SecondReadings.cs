@@ -54,11 +54,12 @@ public sealed record SecondReadings(
 
     private static IEnumerable<(Limit Limit, Quantity Quantity)> LimitsAt(CountedInspection inspection, string path)
     {
-        if (MeasuredMember.QuantityOf(MeasuredMember.Of(path)) is not { } quantity)
+        if (MeasuredMember.Of(path) is not { } member)
         {
             yield break;
         }
 
+        var quantity = MeasuredMember.QuantityOf(member);
         foreach (var finding in inspection.Findings)
         {
             if (finding.Path == path && finding.Limit is { } words && LimitWords.TryRead(words, quantity, out var limit))
