@@ -1,5 +1,4 @@
 using System.Text;
-using System.Text.Json.Nodes;
 using Inspect.Station.Access;
 using Inspect.Station.Web;
 using Microsoft.AspNetCore.Http.HttpResults;
@@ -94,20 +93,20 @@ public static class FindApi
     {
         var find = app.MapGroup("").RequireAuthorization(Policies.Director).WithTags("Inspections");
         find.MapGet("/api/inspections", Page).WithName("FindInspections").WithSummary("Inspections that fit every filter, newest first, a page at a time")
-            .Produces<InspectionList>().MayRefuse(400, 401, 403);
+            .MayRefuse(400, 401, 403);
         find.MapGet("/api/inspections.csv", Csv).WithName("FindInspectionsCsv")
             .WithSummary("Every inspection that fits, as CSV (RFC 4180); a cell that begins like a formula has an apostrophe before it")
-            .Produces(200, contentType: "text/csv").MayRefuse(400, 401, 403);
+            .Sends("text/csv").MayRefuse(400, 401, 403);
     }
 
-    private static Results<ContentHttpResult, ValidationProblem> Page([AsParameters] FindParameters asks, FindReader reader, Finder finder)
+    private static Results<Ok<InspectionList>, ValidationProblem> Page([AsParameters] FindParameters asks, FindReader reader, Finder finder)
     {
         var faults = new Faults();
         var asked = FindAsked.Of(asks.Request.Query, faults);
         var filter = reader.Read(asked, faults);
         var (cursor, size) = (FindReader.PageCursor(asked, faults), FindReader.PageSize(asked, faults));
         var sought = faults.AreNone ? finder.Seek(filter, faults) : null;
-        return faults.AreNone ? JsonAnswer.Ok(Answer(finder.Page(filter, sought, cursor, size))) : Problems.Unusable(faults);
+        return faults.AreNone ? TypedResults.Ok(Answer(finder.Page(filter, sought, cursor, size))) : Problems.Unusable(faults);
     }
 
     private static Results<PushStreamHttpResult, ValidationProblem> Csv(
@@ -140,44 +139,10 @@ public static class FindApi
         }
     }
 
-    private static JsonObject Answer(FoundPage page)
-    {
-        var answer = new JsonObject
-        {
-            ["count"] = new JsonObject { ["found"] = page.Count, ["more"] = page.HasMore },
-            ["inspections"] = new JsonArray([.. page.Rows.Select(Inspection)]),
-        };
-        Add(answer, "next", page.Older?.ToString());
-        Add(answer, "previous", page.Newer?.ToString());
-        return answer;
-    }
+    private static InspectionList Answer(FoundPage page) => new(
+        new FoundCount(page.Count, page.HasMore), [.. page.Rows.Select(Inspection)], page.Older?.ToString(), page.Newer?.ToString());
 
-    private static JsonObject Inspection(FoundRow row)
-    {
-        var written = new JsonObject { ["number"] = row.Number, ["at"] = row.At, ["event"] = row.Event, ["entry"] = row.Entry };
-        Add(written, "bowler", row.Bowler);
-        Add(written, "ball", row.Ball);
-        Add(written, "serial", row.Serial);
-        Add(written, "model", row.Model);
-        written["play"] = row.Play;
-        written["outcome"] = row.Outcome;
-        written["standing"] = row.Standing;
-        Add(written, "ruling", row.RulingWord);
-        written["notMet"] = new JsonArray([.. row.NotMetRules.Select(rule => JsonValue.Create(rule))]);
-        written["open"] = new JsonArray([.. row.OpenRules.Select(rule => JsonValue.Create(rule))]);
-        Add(written, "edition", row.Edition);
-        Add(written, "by", row.By);
-        Add(written, "supersedes", row.Supersedes);
-        Add(written, "supersededBy", row.SupersededBy);
-        return written;
-    }
-
-    // A member without a value is absent.
-    private static void Add(JsonObject written, string name, string? value)
-    {
-        if (value is not null)
-        {
-            written[name] = value;
-        }
-    }
+    private static ListedInspection Inspection(FoundRow row) => new(
+        row.Number, row.At, row.Event, row.Entry, row.Bowler, row.Ball, row.Serial, row.Model, row.Play, row.Outcome, row.Standing,
+        row.RulingWord, row.NotMetRules, row.OpenRules, row.Edition, row.By, row.Supersedes, row.SupersededBy);
 }

@@ -1,4 +1,3 @@
-using System.Text.Json.Nodes;
 using Dapper;
 using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
@@ -103,7 +102,8 @@ public sealed class Inspections(Database database, WriteGate gate, Events events
         Tags.Add(write, entry);
         BallNames.Add(write, entry);
         Calls.Recorded(write, request.Event.Id, request.Entry.Number, by.Person, at);
-        var answer = System.Text.Encoding.UTF8.GetBytes(JsonAnswer.Text(Answer(inspection)));
+        var answer = JsonAnswer.Bytes(
+            new InspectionRecorded(inspection.Number.ToString(), inspection.Code.ToString(), inspection.Verdict, InspectionsApi.Links(inspection)));
         Idempotency.Keep(write, by.Person.ToString(), key, hash, new KeptAnswer(StatusCodes.Status201Created, answer), at);
         return new RecordResult.Recorded(inspection.Number, answer);
     }
@@ -180,14 +180,6 @@ public sealed class Inspections(Database database, WriteGate gate, Events events
     }
 
     private static SealedName Sealed(WriteTransaction write, PersonId person) => new(person, People.PseudonymOfName(write, person));
-
-    private static JsonObject Answer(Inspection inspection) => new()
-    {
-        ["number"] = inspection.Number.ToString(),
-        ["code"] = inspection.Code.ToString(),
-        ["verdict"] = VerdictJson.Write(inspection.Verdict),
-        ["links"] = InspectionsApi.Links(inspection),
-    };
 
     private RecordResult? FindKept(SignedIn by, string key, byte[] hash)
     {
