@@ -78,7 +78,7 @@ public static class ReindexVerb
     private static int RebuildAll(WriteTransaction write)
     {
         // What one index says of another is right again at the end, and not before.
-        write.Connection.Execute("PRAGMA defer_foreign_keys = ON", null, write.Transaction);
+        write.Connection.Execute(EngineSql.ReferencesAtTheEnd, null, write.Transaction);
         foreach (var (_, rebuild) in Indexes)
         {
             rebuild(write);

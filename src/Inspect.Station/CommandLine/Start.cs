@@ -1,3 +1,4 @@
+using System.Data.Common;
 using System.Diagnostics.CodeAnalysis;
 using Inspect.Station.Access;
 using Inspect.Station.Prepare;
@@ -6,7 +7,6 @@ using Inspect.Station.Slip;
 using Inspect.Station.Storage;
 using Inspect.Station.Web;
 using Microsoft.AspNetCore.Connections;
-using Microsoft.Data.Sqlite;
 using Microsoft.Extensions.Logging.Console;
 
 namespace Inspect.Station.CommandLine;
@@ -119,7 +119,7 @@ public static class Start
         {
             return Refuse(e.Message);
         }
-        catch (SqliteException e)
+        catch (DbException e)
         {
             return Refuse($"The store in \"{options.DataFolder}\" cannot be used ({e.Message}). Look at the folder, or choose another with --data.");
         }

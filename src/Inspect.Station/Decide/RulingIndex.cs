@@ -1,9 +1,9 @@
+using System.Data.Common;
 using System.Text.Json.Nodes;
 using Dapper;
 using Inspect.Station.Access;
 using Inspect.Station.Record;
 using Inspect.Station.Storage;
-using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Decide;
 
@@ -27,11 +27,11 @@ public static class RulingIndex
     internal static string Counts(string inspection) => $"coalesce({Decided(inspection)}, '') NOT IN ('withdraw', 'undo')";
 
     /// <summary>Every ruling on an inspection, the first first.</summary>
-    public static IReadOnlyList<Ruling> Of(SqliteConnection connection, string number, SqliteTransaction? transaction = null) =>
+    public static IReadOnlyList<Ruling> Of(DbConnection connection, string number, DbTransaction? transaction = null) =>
         [.. connection.Query<RulingRow>($"{Columns} WHERE r.number = @number ORDER BY r.seq", new { number }, transaction).Select(row => row.ToDomain())];
 
     /// <summary>The rulings in force on the inspections of an event: the latest of each, the first first.</summary>
-    public static IReadOnlyList<Ruling> InForceAt(SqliteConnection connection, string eventId) => [.. connection.Query<RulingRow>(
+    public static IReadOnlyList<Ruling> InForceAt(DbConnection connection, string eventId) => [.. connection.Query<RulingRow>(
         $"{Columns} WHERE r.event = @eventId AND r.seq = (SELECT max(seq) FROM ruling_index l WHERE l.number = r.number) ORDER BY r.seq",
         new { eventId }).Select(row => row.ToDomain())];
 

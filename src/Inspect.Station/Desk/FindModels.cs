@@ -1,6 +1,6 @@
+using System.Data.Common;
 using Dapper;
 using Inspect.Station.Access;
-using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Desk;
 
@@ -11,7 +11,7 @@ internal static class FindModels
     public const int Most = 500;
 
     /// <summary>Every way of writing maker and model in which each typed word begins another word.</summary>
-    public static IReadOnlyList<string> Like(SqliteConnection connection, string typed)
+    public static IReadOnlyList<string> Like(DbConnection connection, string typed)
     {
         // From name to name by the index, so that as many rows are looked at as there are names.
         const string Sql = """

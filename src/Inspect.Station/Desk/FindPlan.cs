@@ -1,10 +1,9 @@
+using System.Data.Common;
 using System.Globalization;
-using System.Text.Json;
 using Dapper;
 using Inspect.Station.Decide;
 using Inspect.Station.Record;
 using Inspect.Station.Storage;
-using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Desk;
 
@@ -24,7 +23,7 @@ internal sealed class FindPlan
     private readonly string _from;
     private readonly string _seq;
 
-    private FindPlan(SqliteConnection connection, FindFilter filter, Sought? sought)
+    private FindPlan(DbConnection connection, FindFilter filter, Sought? sought)
     {
         var (low, high) = Stretch(connection, filter);
         _values.Add("low", low);
@@ -36,17 +35,17 @@ internal sealed class FindPlan
         AddConditions(filter, sought, lead);
         if (lead.Seq is "r.seq" or "b.seq" && !_conditions.Exists(condition => condition.Contains("i.", StringComparison.Ordinal)))
         {
-            _from = lead.From.Split(" CROSS JOIN inspection_index")[0];
+            _from = lead.From.Split($" {EngineSql.ThenJoin} inspection_index")[0];
         }
 
         _conditions.Add($"{_seq} > @low AND {_seq} < @high");
     }
 
     /// <summary>Plans a search. Entries that were sought by text are given when there was any.</summary>
-    public static FindPlan Of(SqliteConnection connection, FindFilter filter, Sought? sought) => new(connection, filter, sought);
+    public static FindPlan Of(DbConnection connection, FindFilter filter, Sought? sought) => new(connection, filter, sought);
 
     /// <summary>The entries that fit behind a place, nearest to it first.</summary>
-    public List<long> Page(SqliteConnection connection, FindCursor? cursor, int limit)
+    public List<long> Page(DbConnection connection, FindCursor? cursor, int limit)
     {
         var place = cursor is null ? "" : cursor.IsOlder ? $"AND {_seq} < @place" : $"AND {_seq} > @place";
         var order = cursor is { IsOlder: false } ? "ASC" : "DESC";
@@ -56,7 +55,7 @@ internal sealed class FindPlan
     }
 
     /// <summary>How many entries fit, counted no further than a bound.</summary>
-    public int Count(SqliteConnection connection, int bound) => connection.ExecuteScalar<int>(
+    public int Count(DbConnection connection, int bound) => connection.ExecuteScalar<int>(
         $"SELECT count(*) FROM (SELECT 1 FROM {_from} WHERE {string.Join(" AND ", _conditions)} LIMIT @limit)", With(("limit", bound)));
 
     private DynamicParameters With(params ReadOnlySpan<(string Name, long Value)> more)
@@ -75,20 +74,20 @@ internal sealed class FindPlan
         var leads = new List<Lead>();
         if (sought is not null)
         {
-            Value("sought", JsonSerializer.Serialize(sought.Seqs));
-            leads.Add(new("json_each(@sought) s CROSS JOIN inspection_index i ON i.seq = s.value", "i.seq", "", IsNarrow: true, ""));
+            Value("sought", EngineSql.List(sought.Seqs));
+            leads.Add(new($"{EngineSql.Each("sought", "s")} {EngineSql.ThenJoin} inspection_index i ON i.seq = s.value", "i.seq", "", IsNarrow: true, ""));
         }
 
         Narrow(filter.Ball, "ball", "inspection_index_ball", "i.ball = @ball");
         Narrow(filter.Serial, "serial", "inspection_index_serial", "i.serial_folded = @serial", SerialLookAlikes.Fold);
         var (ofRule, sameRule) = OfRule(filter);
-        Wide(filter.Rule, "rule", $"{ofRule} CROSS JOIN inspection_index i ON i.seq = r.seq", sameRule, "r.seq");
+        Wide(filter.Rule, "rule", $"{ofRule} {EngineSql.ThenJoin} inspection_index i ON i.seq = r.seq", sameRule, "r.seq");
         if (filter.RuleOutcome is { } came)
         {
             Value("came", came);
         }
 
-        Wide(filter.Instrument, "instrument", "inspection_instrument m CROSS JOIN inspection_index i ON i.seq = m.seq", "m.instrument = @instrument", "m.seq");
+        Wide(filter.Instrument, "instrument", $"inspection_instrument m {EngineSql.ThenJoin} inspection_index i ON i.seq = m.seq", "m.instrument = @instrument", "m.seq");
         Wide(filter.Inspector?.ToString(), "inspector", Led("inspection_find_person"), "i.by_person = @inspector");
         Wide(filter.Event, "event", Led("inspection_find_event"), "i.event = @event");
         Wide(filter.Edition, "edition", Led("inspection_find_edition"), "i.edition = @edition");
@@ -99,15 +98,15 @@ internal sealed class FindPlan
             // Rulings are few, and each names its inspection; in the order of the inspections they have to be put.
             var ofEvent = filter.Event is null ? "" : " AND g.event = @event";
             var last = $"g.seq = (SELECT max(l.seq) FROM ruling_index l WHERE l.inspection_seq = g.inspection_seq){ofEvent} AND {Decided(filter.Standing, "g.decision")}";
-            leads.Add(new("ruling_index g CROSS JOIN inspection_index i ON i.seq = g.inspection_seq", "i.seq", last, IsNarrow: false, $"ruling_index g WHERE {last}"));
+            leads.Add(new($"ruling_index g {EngineSql.ThenJoin} inspection_index i ON i.seq = g.inspection_seq", "i.seq", last, IsNarrow: false, $"ruling_index g WHERE {last}"));
         }
 
         // Last, so that of two that fit many the other leads: the rows of several models have to be put in order.
         if (filter.Models is { } models)
         {
-            Value("models", JsonSerializer.Serialize(models));
-            const string Written = "json_each(@models) k CROSS JOIN inspection_model b ON b.name = k.value";
-            leads.Add(new($"{Written} {OfModel}", "b.seq", "b.name = k.value", IsNarrow: false, $"{Written} WHERE b.seq > @low AND b.seq < @high"));
+            Value("models", EngineSql.List(models));
+            var written = $"{EngineSql.Each("models", "k")} {EngineSql.ThenJoin} inspection_model b ON b.name = k.value";
+            leads.Add(new($"{written} {OfModel}", "b.seq", "b.name = k.value", IsNarrow: false, $"{written} WHERE b.seq > @low AND b.seq < @high"));
         }
 
         return leads;
@@ -126,7 +125,7 @@ internal sealed class FindPlan
             if (value is not null)
             {
                 Value(name, value);
-                leads.Add(new(from, seq, condition, IsNarrow: false, $"{from.Split(" CROSS JOIN ")[0]} WHERE {condition} AND {seq} > @low AND {seq} < @high"));
+                leads.Add(new(from, seq, condition, IsNarrow: false, $"{from.Split($" {EngineSql.ThenJoin} ")[0]} WHERE {condition} AND {seq} > @low AND {seq} < @high"));
             }
         }
     }
@@ -154,7 +153,7 @@ internal sealed class FindPlan
             : "EXISTS (SELECT 1 FROM inspection_instrument m WHERE m.instrument = @instrument AND m.seq = i.seq)");
         Needs(filter.Models is not null, lead.Seq == "b.seq"
             ? lead.Condition
-            : $"EXISTS (SELECT 1 FROM inspection_model b INDEXED BY inspection_model_seq WHERE b.seq = i.seq AND {IsOneOfModels})");
+            : $"EXISTS (SELECT 1 FROM inspection_model b {EngineSql.By("inspection_model_seq")} WHERE b.seq = i.seq AND {IsOneOfModels})");
         Needs(filter.From is not null, "i.play >= @from", ("from", Day(filter.From)));
         Needs(filter.To is not null, "i.play <= @to", ("to", Day(filter.To)));
         Needs(filter.RecordedFrom is not null, "i.at >= @recordedFrom", ("recordedFrom", Instant(filter.RecordedFrom)));
@@ -173,15 +172,15 @@ internal sealed class FindPlan
         }
     }
 
-    private Lead Narrowest(SqliteConnection connection, List<Lead> leads)
+    private Lead Narrowest(DbConnection connection, List<Lead> leads)
     {
         return leads switch
         {
-            [] => new("inspection_index i NOT INDEXED", "i.seq", "", IsNarrow: false, ""),
+            [] => new($"inspection_index i {EngineSql.ByKey}", "i.seq", "", IsNarrow: false, ""),
 
             // Models that many balls have are met soon enough in the order of the register.
             [{ Seq: "b.seq" } only] when Counted(only) == CountedUpTo =>
-                new($"inspection_model b INDEXED BY inspection_model_seq {OfModel}", "b.seq", IsOneOfModels, IsNarrow: false, ""),
+                new($"inspection_model b {EngineSql.By("inspection_model_seq")} {OfModel}", "b.seq", IsOneOfModels, IsNarrow: false, ""),
             [var only] => only,
             _ => leads.MinBy(Counted)!,
         };
@@ -189,11 +188,11 @@ internal sealed class FindPlan
         int Counted(Lead lead) => connection.ExecuteScalar<int>($"SELECT count(*) FROM (SELECT 1 FROM {lead.Counted} LIMIT {CountedUpTo})", _values);
     }
 
-    private const string OfModel = "CROSS JOIN inspection_index i ON i.seq = b.seq";
+    private const string OfModel = $"{EngineSql.ThenJoin} inspection_index i ON i.seq = b.seq";
 
-    private const string IsOneOfModels = "b.name IN (SELECT value FROM json_each(@models))";
+    private static readonly string IsOneOfModels = $"b.name IN (SELECT k.value FROM {EngineSql.Each("models", "k")})";
 
-    private void Value(string name, string value) => _values.Add(name, value);
+    private void Value(string name, object value) => _values.Add(name, value);
 
     /// <summary>What the latest ruling must have decided; where there was none, nothing fits.</summary>
     private static string Decided(string? standing, string decision) => $"{decision} {(standing == Standing.Withdrawn ? "" : "NOT ")}IN ('withdraw', 'undo')";
@@ -201,15 +200,15 @@ internal sealed class FindPlan
     /// <summary>The rows of a rule, by the index whose beginning fits them best.</summary>
     private static (string From, string Condition) OfRule(FindFilter filter) => filter switch
     {
-        { Inspector: not null } => ("inspection_rule r INDEXED BY inspection_rule_person", "r.rule = @rule AND r.by_person = @inspector"),
-        { Event: not null } => ("inspection_rule r INDEXED BY inspection_rule_event", "r.rule = @rule AND r.event = @event"),
-        _ => ("inspection_rule r INDEXED BY inspection_rule_find", "r.rule = @rule"),
+        { Inspector: not null } => ($"inspection_rule r {EngineSql.By("inspection_rule_person")}", "r.rule = @rule AND r.by_person = @inspector"),
+        { Event: not null } => ($"inspection_rule r {EngineSql.By("inspection_rule_event")}", "r.rule = @rule AND r.event = @event"),
+        _ => ($"inspection_rule r {EngineSql.By("inspection_rule_find")}", "r.rule = @rule"),
     };
 
-    private static string Led(string index) => $"inspection_index i INDEXED BY {index}";
+    private static string Led(string index) => $"inspection_index i {EngineSql.By(index)}";
 
     /// <summary>The entries between which everything lies that fits the days, both ends left out.</summary>
-    private static (long Low, long High) Stretch(SqliteConnection connection, FindFilter filter)
+    private static (long Low, long High) Stretch(DbConnection connection, FindFilter filter)
     {
         var (low, high) = (0L, long.MaxValue);
         if (filter.From is not null || filter.To is not null)

@@ -1,11 +1,11 @@
+using System.Data.Common;
 using System.Globalization;
-using System.Text.Json;
 using System.Text.RegularExpressions;
 using Dapper;
 using Inspect.Station.Access;
 using Inspect.Station.Record;
 using Inspect.Station.Slip;
-using Microsoft.Data.Sqlite;
+using Inspect.Station.Storage;
 
 namespace Inspect.Station.Desk;
 
@@ -28,7 +28,7 @@ internal static partial class FindSearch
     private const string Last = "\U0010FFFF";
 
     /// <summary>Tries every meaning of a text, in one event or in all; null when one of them fits too many.</summary>
-    public static Sought? Any(SqliteConnection connection, string asked, string? eventName)
+    public static Sought? Any(DbConnection connection, string asked, string? eventName)
     {
         var typed = Said().Replace(asked, "");
         var parts = new List<Part>
@@ -46,7 +46,7 @@ internal static partial class FindSearch
     }
 
     /// <summary>The inspections of every bowler with such a name, or null when they are too many.</summary>
-    public static List<long>? Bowler(SqliteConnection connection, string typed, string? eventName)
+    public static List<long>? Bowler(DbConnection connection, string typed, string? eventName)
     {
         var words = NameFold.Words(typed).OrderByDescending(word => word.Length).ToList();
         if (words.Count == 0)
@@ -55,59 +55,59 @@ internal static partial class FindSearch
         }
 
         // The longest word leads, since it fits fewest; whether each word has one of its own is seen to by NameFold.
-        const string People = """
+        var wearers = $"""
             SELECT DISTINCT w.person AS Id, p.name AS Name
-            FROM person_name_word w CROSS JOIN person p ON p.id = w.person
+            FROM person_name_word w {EngineSql.ThenJoin} person p ON p.id = w.person
             WHERE w.word >= @from AND w.word < @to
               AND EXISTS (SELECT 1 FROM entry e WHERE e.person = w.person AND (@eventName IS NULL OR e.event = @eventName))
             LIMIT @limit
             """;
         var people = connection.Query<(string Id, string Name)>(
-            People, new { from = words[0], to = words[0] + Last, eventName, limit = Looked(words) + 1 }).AsList();
+            wearers, new { from = words[0], to = words[0] + Last, eventName, limit = Looked(words) + 1 }).AsList();
         if (people.Count > Looked(words))
         {
             return null;
         }
 
         var fitting = words.Count == 1 ? people : people.FindAll(person => NameFold.Matches(typed, person.Name));
-        const string Inspections = """
+        var inspections = $"""
             SELECT i.seq
-            FROM json_each(@people) p CROSS JOIN entry e ON e.person = p.value
-              CROSS JOIN inspection_index i INDEXED BY inspection_index_entry ON i.event = e.event AND i.entry = e.entry
+            FROM {EngineSql.Each("people", "p")} {EngineSql.ThenJoin} entry e ON e.person = p.value
+              {EngineSql.ThenJoin} inspection_index i {EngineSql.By("inspection_index_entry")} ON i.event = e.event AND i.entry = e.entry
             WHERE @eventName IS NULL OR e.event = @eventName
             LIMIT @limit
             """;
         return Bounded(connection.Query<long>(
-            Inspections, new { people = JsonSerializer.Serialize(fitting.Select(person => person.Id)), eventName, limit = Most + 1 }));
+            inspections, new { people = EngineSql.List(fitting.Select(person => person.Id)), eventName, limit = Most + 1 }));
     }
 
     // Of several words the one that leads may fit many more people than all of them.
     private static int Looked(List<string> words) => words.Count == 1 ? Most : 4 * Most;
 
     /// <summary>The inspections of an entry number, or null when they are too many.</summary>
-    public static List<long>? Entry(SqliteConnection connection, string typed, string? eventName)
+    public static List<long>? Entry(DbConnection connection, string typed, string? eventName)
     {
-        const string Sql = """
+        var sql = $"""
             SELECT i.seq
             FROM (SELECT event FROM event WHERE @eventName IS NULL OR event = @eventName) v
-              CROSS JOIN inspection_index i INDEXED BY inspection_index_entry ON i.event = v.event AND i.entry IN (@typed, @upper, @lower)
+              {EngineSql.ThenJoin} inspection_index i {EngineSql.By("inspection_index_entry")} ON i.event = v.event AND i.entry IN (@typed, @upper, @lower)
             LIMIT @limit
             """;
         return Bounded(connection.Query<long>(
-            Sql, new { typed, upper = typed.ToUpperInvariant(), lower = typed.ToLowerInvariant(), eventName, limit = Most + 1 }));
+            sql, new { typed, upper = typed.ToUpperInvariant(), lower = typed.ToLowerInvariant(), eventName, limit = Most + 1 }));
     }
 
-    private static List<long>? Serial(SqliteConnection connection, string typed, string? eventName)
+    private static List<long>? Serial(DbConnection connection, string typed, string? eventName)
     {
-        const string Sql = """
-            SELECT seq FROM inspection_index INDEXED BY inspection_index_serial
+        var sql = $"""
+            SELECT seq FROM inspection_index {EngineSql.By("inspection_index_serial")}
             WHERE serial_folded >= @folded AND serial_folded < @to AND (@eventName IS NULL OR event = @eventName)
             LIMIT @limit
             """;
         var folded = SerialLookAlikes.Fold(typed);
         return folded.Length == 0
             ? []
-            : Bounded(connection.Query<long>(Sql, new
+            : Bounded(connection.Query<long>(sql, new
             {
                 folded,
                 to = folded + (folded.Length < ShortestBeginning ? "\0" : Last),
@@ -116,22 +116,22 @@ internal static partial class FindSearch
             }));
     }
 
-    private static Part Code(SqliteConnection connection, string typed, string? eventName) => new("slip code", ScanAddress.TryRead(typed, out var code)
+    private static Part Code(DbConnection connection, string typed, string? eventName) => new("slip code", ScanAddress.TryRead(typed, out var code)
         ? connection.Query<long>(
             "SELECT seq FROM inspection_index WHERE code = @code AND (@eventName IS NULL OR event = @eventName)",
             new { code = code.ToString(), eventName }).AsList()
         : []);
 
-    private static Part Number(SqliteConnection connection, string typed, string? eventName) => new("inspection number", connection.Query<long>(
+    private static Part Number(DbConnection connection, string typed, string? eventName) => new("inspection number", connection.Query<long>(
         """
         SELECT i.seq
-        FROM json_each(@meant) m CROSS JOIN inspection_index i ON i.event = m.value ->> 'named' AND i.running = m.value ->> 'running'
-        WHERE @eventName IS NULL OR i.event = @eventName
+        FROM inspection_index i
+        WHERE i.number IN @numbers AND (@eventName IS NULL OR i.event = @eventName)
         """,
-        new { meant = JsonSerializer.Serialize(Numbers(typed).Select(number => new { named = number.Event, running = number.Running })), eventName }).AsList());
+        new { numbers = Numbers(typed), eventName }).AsList());
 
     // Written without its hyphen, the number may begin at any of the digits at the end: CUP27417 is 417 of CUP27 and 27417 of CUP.
-    private static IEnumerable<(string Event, long Running)> Numbers(string typed)
+    private static IEnumerable<string> Numbers(string typed)
     {
         if (NumberOf().Match(typed) is not { Success: true } match)
         {
@@ -141,20 +141,20 @@ internal static partial class FindSearch
         var (named, digits) = (match.Groups["event"].Value.ToUpperInvariant(), match.Groups["running"].Value);
         for (var i = 0; i < (match.Groups["gap"].Length > 0 ? 1 : digits.Length); i++)
         {
-            yield return (named + digits[..i], long.Parse(digits[i..], CultureInfo.InvariantCulture));
+            yield return new InspectionNumber(named + digits[..i], long.Parse(digits[i..], CultureInfo.InvariantCulture)).ToString();
         }
     }
 
-    private static Part Running(SqliteConnection connection, string typed, string? eventName)
+    private static Part Running(DbConnection connection, string typed, string? eventName)
     {
-        const string Sql = """
+        var sql = $"""
             SELECT i.seq
             FROM (SELECT event FROM event WHERE @eventName IS NULL OR event = @eventName) v
-              CROSS JOIN inspection_index i ON i.event = v.event AND i.running = @running
+              {EngineSql.ThenJoin} inspection_index i ON i.event = v.event AND i.running = @running
             LIMIT @limit
             """;
         return new("running number", typed.Length <= 9 && long.TryParse(typed, NumberStyles.None, CultureInfo.InvariantCulture, out var running)
-            ? Bounded(connection.Query<long>(Sql, new { running, eventName, limit = Most + 1 }))
+            ? Bounded(connection.Query<long>(sql, new { running, eventName, limit = Most + 1 }))
             : []);
     }
 

@@ -1,9 +1,8 @@
-using System.Text.Json;
+using System.Data.Common;
 using Dapper;
 using Inspect.Station.Decide;
 using Inspect.Station.Storage;
 using Inspect.Station.Web;
-using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Desk;
 
@@ -44,13 +43,13 @@ public sealed class Finder(Database database)
     /// <summary>How many rows an export fetches at a time, each time by a short query.</summary>
     private const int Helping = 500;
 
-    private const string Rows = """
+    private static readonly string Rows = $"""
         SELECT i.seq AS Seq, i.number AS Number, i.at AS At, i.event AS Event, i.entry AS Entry, p.name AS Bowler, i.ball AS Ball,
                i.serial AS Serial, (SELECT m.name FROM inspection_model m WHERE m.seq = i.seq) AS Model, i.play AS Play, i.outcome AS Outcome, i.edition AS Edition, b.name AS By, i.supersedes AS Supersedes,
                i.superseded_by AS SupersededBy, g.decision AS RulingWord,
-               coalesce((SELECT group_concat(rule, ' ') FROM inspection_rule r WHERE r.seq = i.seq AND r.outcome = 'fail'), '') AS NotMet,
-               coalesce((SELECT group_concat(rule, ' ') FROM inspection_rule r WHERE r.seq = i.seq AND r.outcome = 'hold'), '') AS Open
-        FROM json_each(@seqs) s CROSS JOIN inspection_index i ON i.seq = s.value
+               coalesce((SELECT string_agg(rule, ' ') FROM inspection_rule r WHERE r.seq = i.seq AND r.outcome = 'fail'), '') AS NotMet,
+               coalesce((SELECT string_agg(rule, ' ') FROM inspection_rule r WHERE r.seq = i.seq AND r.outcome = 'hold'), '') AS Open
+        FROM {EngineSql.Each("seqs", "s")} {EngineSql.ThenJoin} inspection_index i ON i.seq = s.value
           LEFT JOIN ruling_index g ON g.seq = (SELECT max(l.seq) FROM ruling_index l WHERE l.inspection_seq = i.seq)
           LEFT JOIN entry e ON e.event = i.event AND e.entry = i.entry
           LEFT JOIN person p ON p.id = e.person
@@ -144,7 +143,7 @@ public sealed class Finder(Database database)
         }
     }
 
-    private static List<FoundRow> RowsOf(SqliteConnection connection, List<long> seqs) => seqs.Count == 0
+    private static List<FoundRow> RowsOf(DbConnection connection, List<long> seqs) => seqs.Count == 0
         ? []
-        : connection.Query<FoundRow>(Rows, new { seqs = JsonSerializer.Serialize(seqs) }).AsList();
+        : connection.Query<FoundRow>(Rows, new { seqs = EngineSql.List(seqs) }).AsList();
 }

@@ -1,8 +1,8 @@
+using System.Data.Common;
 using System.Globalization;
 using Dapper;
 using Inspect.Station.Prepare;
 using Inspect.Station.Storage;
-using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Instruments;
 
@@ -21,7 +21,7 @@ public sealed record CheckRule(int? Hours, bool IsRequired)
         Hours is { } hours ? now - check <= TimeSpan.FromHours(hours) : held.DayAt(check) == held.DayAt(now);
 
     /// <summary>The rule of an event.</summary>
-    public static CheckRule Of(SqliteConnection connection, string eventId, SqliteTransaction? transaction = null)
+    public static CheckRule Of(DbConnection connection, string eventId, DbTransaction? transaction = null)
     {
         const string Sql = "SELECT hours AS Hours, required AS Required FROM event_check WHERE event = @eventId";
         return connection.QuerySingleOrDefault<RuleRow>(Sql, new { eventId }, transaction) is { } row

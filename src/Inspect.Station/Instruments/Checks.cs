@@ -1,3 +1,4 @@
+using System.Data.Common;
 using System.Text.Json.Nodes;
 using Dapper;
 using Inspect.Ledger;
@@ -8,7 +9,6 @@ using Inspect.Station.Access;
 using Inspect.Station.Decide;
 using Inspect.Station.Record;
 using Inspect.Station.Storage;
-using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Instruments;
 
@@ -48,11 +48,11 @@ public static class Checks
     }
 
     /// <summary>The checks of an instrument, the latest first.</summary>
-    public static IReadOnlyList<CheckRow> Of(SqliteConnection connection, string instrument) =>
+    public static IReadOnlyList<CheckRow> Of(DbConnection connection, string instrument) =>
         connection.Query<CheckRow>($"{CheckRow.Columns} WHERE instrument = @instrument ORDER BY seq DESC", new { instrument }).AsList();
 
     /// <summary>One recorded check, or null where the register has none there of this instrument.</summary>
-    public static RecordedCheck? Find(SqliteConnection connection, string instrument, long seq)
+    public static RecordedCheck? Find(DbConnection connection, string instrument, long seq)
     {
         var row = connection.QuerySingleOrDefault<CheckRow>(
             $"{CheckRow.Columns} WHERE seq = @seq AND instrument = @instrument", new { seq, instrument });
@@ -68,7 +68,7 @@ public static class Checks
     /// <summary>The checks on either side of what some inspections were measured with: of each instrument the last before an inspection and the first after it.</summary>
     /// <param name="connection">Where it is read.</param>
     /// <param name="inspections">The entries of the inspections.</param>
-    public static IReadOnlyList<RecordedCheck> Around(SqliteConnection connection, IReadOnlyCollection<long> inspections) =>
+    public static IReadOnlyList<RecordedCheck> Around(DbConnection connection, IReadOnlyCollection<long> inspections) =>
         [.. connection.Query<CheckRow>(
             $"""
             {CheckRow.Columns} WHERE seq IN (
@@ -88,7 +88,7 @@ public static class Checks
     /// <param name="before">The failed check's entry; <see cref="long.MaxValue"/> for a check not recorded yet.</param>
     /// <param name="transaction">The turn at the gate, when it is one.</param>
     public static IReadOnlyList<MeasuredWith> MeasuredSinceGood(
-        SqliteConnection connection, string instrument, long before, SqliteTransaction? transaction = null) => connection.Query<MeasuredWith>(
+        DbConnection connection, string instrument, long before, DbTransaction? transaction = null) => connection.Query<MeasuredWith>(
         $"""
         SELECT x.number AS Number, x.event AS Event, x.entry AS Entry, p.name AS Bowler, x.serial AS Serial, x.outcome AS Outcome, x.at AS At,
                x.superseded_by AS SupersededBy,

@@ -1,10 +1,10 @@
+using System.Data.Common;
 using System.Text.Json;
 using Dapper;
 using Inspect.Metrology;
 using Inspect.Sheets.Readings;
 using Inspect.Station.Access;
 using Inspect.Station.Storage;
-using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Instruments;
 
@@ -36,11 +36,11 @@ public static class GaugeStudies
             write.Transaction);
 
     /// <summary>The studies of an instrument, the latest first.</summary>
-    public static IReadOnlyList<KeptStudy> Of(SqliteConnection connection, string instrument) =>
+    public static IReadOnlyList<KeptStudy> Of(DbConnection connection, string instrument) =>
         [.. connection.Query<StudyRow>($"{Columns} WHERE instrument = @instrument ORDER BY study DESC", new { instrument }).Select(row => row.ToDomain())];
 
     /// <summary>One study of an instrument, or null.</summary>
-    public static KeptStudy? Find(SqliteConnection connection, string instrument, long study) =>
+    public static KeptStudy? Find(DbConnection connection, string instrument, long study) =>
         connection.QuerySingleOrDefault<StudyRow>($"{Columns} WHERE instrument = @instrument AND study = @study", new { instrument, study })?.ToDomain();
 
     private sealed record Written(IReadOnlyList<string> Parts, IReadOnlyList<string> Inspectors, int Trials, IReadOnlyList<string> Readings);

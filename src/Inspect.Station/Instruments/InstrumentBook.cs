@@ -1,10 +1,10 @@
+using System.Data.Common;
 using System.Globalization;
 using Dapper;
 using Inspect.Sheets;
 using Inspect.Sheets.Readings;
 using Inspect.Station.Access;
 using Inspect.Station.Storage;
-using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Instruments;
 
@@ -43,11 +43,11 @@ public sealed class InstrumentBook(Database database)
         return [.. connection.Query<InstrumentRow>($"{Columns} WHERE i.instrument = @name ORDER BY c.version DESC", new { name }).Select(row => row.ToDomain())];
     }
 
-    internal static IReadOnlyList<Instrument> All(SqliteConnection connection, SqliteTransaction? transaction) =>
+    internal static IReadOnlyList<Instrument> All(DbConnection connection, DbTransaction? transaction) =>
         [.. connection.Query<InstrumentRow>($"{Columns} WHERE {Now}", null, transaction).Select(row => row.ToDomain())
             .OrderBy(instrument => instrument.Kind).ThenBy(instrument => instrument.Name, StringComparer.OrdinalIgnoreCase)];
 
-    internal static Instrument? Find(SqliteConnection connection, string name, SqliteTransaction? transaction) =>
+    internal static Instrument? Find(DbConnection connection, string name, DbTransaction? transaction) =>
         connection.QuerySingleOrDefault<InstrumentRow>($"{Columns} WHERE i.instrument = @name AND {Now}", new { name }, transaction)?.ToDomain();
 
     /// <summary>Adds an instrument, unless its name is taken. Answers whether it was added.</summary>

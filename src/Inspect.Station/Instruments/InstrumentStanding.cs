@@ -1,9 +1,9 @@
+using System.Data.Common;
 using System.Globalization;
 using Dapper;
 using Inspect.Sheets;
 using Inspect.Station.Prepare;
 using Inspect.Station.Storage;
-using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Instruments;
 
@@ -13,7 +13,7 @@ namespace Inspect.Station.Instruments;
 public sealed record InstrumentStanding(Instrument Instrument, CheckRow? Last)
 {
     /// <summary>The standing of every instrument.</summary>
-    public static IReadOnlyList<InstrumentStanding> All(SqliteConnection connection, SqliteTransaction? transaction = null)
+    public static IReadOnlyList<InstrumentStanding> All(DbConnection connection, DbTransaction? transaction = null)
     {
         var last = connection.Query<CheckRow>(
             $"{CheckRow.Columns} WHERE seq = (SELECT max(seq) FROM check_index l WHERE l.instrument = check_index.instrument)", null, transaction)

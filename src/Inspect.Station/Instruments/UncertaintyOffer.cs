@@ -1,8 +1,8 @@
+using System.Data.Common;
 using Inspect.Metrology;
 using Inspect.Rules.Judging;
 using Inspect.Sheets;
 using Inspect.Sheets.Readings;
-using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Instruments;
 
@@ -13,7 +13,7 @@ namespace Inspect.Station.Instruments;
 public sealed record UncertaintyOffer(Instrument Instrument, string Label, IReadOnlyList<RuleQuantity> Quantities)
 {
     /// <summary>Every offer of the instruments that are not retired, in the order of the rules' quantities.</summary>
-    public static IReadOnlyList<UncertaintyOffer> All(SqliteConnection connection, SqliteTransaction? transaction = null)
+    public static IReadOnlyList<UncertaintyOffer> All(DbConnection connection, DbTransaction? transaction = null)
     {
         var all = InstrumentBook.All(connection, transaction).Where(one => !one.IsRetired && one.Resolution is not null).ToList();
         return [.. Catalogue.Terms.Where(term => term.Group is not null).GroupBy(term => term.Group!)

@@ -1,8 +1,8 @@
+using System.Data.Common;
 using Dapper;
 using Inspect.Station.Prepare;
 using Inspect.Station.Record;
 using Inspect.Station.Storage;
-using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Measure;
 
@@ -38,7 +38,7 @@ public sealed class EarlierBalls(Database database)
         return [.. connection.Query<BallRow>(Sql, new { person = entry.Person.ToString(), held.Id, entry.Number, Most }).Select(row => Named(connection, row))];
     }
 
-    private static EarlierBall Named(SqliteConnection connection, BallRow row)
+    private static EarlierBall Named(DbConnection connection, BallRow row)
     {
         var ball = InspectionBody.Read(Register.BodyOf(connection, row.Seq)!).Sheet.Ball;
         var name = string.Join(' ', new[] { ball?.Maker, ball?.Model, ball?.Serial }.Where(part => part is not null));

@@ -1,10 +1,10 @@
+using System.Data.Common;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using Dapper;
 using Inspect.Station.Access;
 using Inspect.Station.Queue;
 using Inspect.Station.Storage;
-using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Measure;
 
@@ -141,10 +141,10 @@ public sealed partial class UnfinishedSheets(Database database, WriteGate gate, 
         return (changes, others);
     }
 
-    private static UnfinishedSheet? Find(SqliteConnection connection, SqliteTransaction? transaction, string form) =>
+    private static UnfinishedSheet? Find(DbConnection connection, DbTransaction? transaction, string form) =>
         connection.QuerySingleOrDefault<SheetRow>($"{Columns} WHERE form = @form", new { form }, transaction)?.ToDomain();
 
-    private static string? RecordedAs(SqliteConnection connection, SqliteTransaction? transaction, string form) =>
+    private static string? RecordedAs(DbConnection connection, DbTransaction? transaction, string form) =>
         connection.QueryFirstOrDefault<byte[]>("SELECT body FROM idempotency WHERE key = @form", new { form }, transaction) is { } answer
             ? JsonNode.Parse(answer)?["number"]?.GetValue<string>() : null;
 

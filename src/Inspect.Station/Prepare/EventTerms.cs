@@ -1,3 +1,4 @@
+using System.Data.Common;
 using System.Security.Cryptography;
 using System.Text;
 using System.Text.Json;
@@ -9,7 +10,6 @@ using Inspect.Sheets.Json;
 using Inspect.Station.Access;
 using Inspect.Station.Record;
 using Inspect.Station.Storage;
-using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Prepare;
 
@@ -38,7 +38,7 @@ public static class EventTerms
 {
     /// <summary>The terms of an event; one that lays nothing down has empty ones.</summary>
     /// <exception cref="InvalidDataException">What is stored cannot be read any more.</exception>
-    public static TermsOfEvent Of(SqliteConnection connection, string eventId, SqliteTransaction? transaction = null)
+    public static TermsOfEvent Of(DbConnection connection, string eventId, DbTransaction? transaction = null)
     {
         var row = connection.QuerySingleOrDefault<TermsRow>(
             "SELECT terms AS Terms, freeze_minutes AS FreezeMinutes, shares AS Shares, draw_salt AS DrawSalt FROM event_terms WHERE event = @eventId",
@@ -63,7 +63,7 @@ public static class EventTerms
     }
 
     /// <summary>The event's supplements by their short names.</summary>
-    public static IReadOnlyList<Supplement> Supplements(SqliteConnection connection, string eventId, SqliteTransaction? transaction = null)
+    public static IReadOnlyList<Supplement> Supplements(DbConnection connection, string eventId, DbTransaction? transaction = null)
     {
         var faults = new List<Fault>();
         return connection.Query<byte[]>("SELECT body FROM event_supplement WHERE event = @eventId ORDER BY supplement", new { eventId }, transaction)
@@ -79,7 +79,7 @@ public static class EventTerms
     /// <param name="verdict">The verdict, which names the supplements.</param>
     /// <returns>The terms, and the names of supplements that were changed or taken away since, whose rules are not known any more.</returns>
     public static (JudgingTerms Terms, IReadOnlyList<string> Gone) AsJudged(
-        SqliteConnection connection, string eventId, JudgingTerms recorded, Verdict verdict)
+        DbConnection connection, string eventId, JudgingTerms recorded, Verdict verdict)
     {
         if (verdict.Supplements.Count == 0)
         {

@@ -1,3 +1,4 @@
+using System.Data.Common;
 using Dapper;
 using Inspect.Ledger;
 using Inspect.Station.Access;
@@ -128,7 +129,7 @@ public sealed class Checkpoints(Database database, WriteGate gate, StationKey ke
 
     private const string Columns = "SELECT size AS Size, note AS Note, at AS At, by_person AS ByPerson FROM kept_checkpoint";
 
-    private static KeptCheckpoint? Kept(Microsoft.Data.Sqlite.SqliteConnection connection, long size, Microsoft.Data.Sqlite.SqliteTransaction? transaction) =>
+    private static KeptCheckpoint? Kept(DbConnection connection, long size, DbTransaction? transaction) =>
         connection.QuerySingleOrDefault<CheckpointRow>($"{Columns} WHERE size = @size", new { size }, transaction)?.ToDomain();
 
     private sealed record KeyRow(long Number, string PublicKey, string Since)

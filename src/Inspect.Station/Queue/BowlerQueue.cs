@@ -1,8 +1,8 @@
+using System.Data.Common;
 using Dapper;
 using Inspect.Station.Access;
 using Inspect.Station.Prepare;
 using Inspect.Station.Storage;
-using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Queue;
 
@@ -54,7 +54,7 @@ public sealed class BowlerQueue(Database database, TimeProvider time)
     }
 
     /// <summary>Everyone of an event who waits or is at a table, the latest call first.</summary>
-    internal static IReadOnlyList<Place> OpenPlaces(SqliteConnection connection, SqliteTransaction? transaction, Event held) =>
+    internal static IReadOnlyList<Place> OpenPlaces(DbConnection connection, DbTransaction? transaction, Event held) =>
     [
         .. connection.Query<PlaceRow>(
                 $"{Columns} WHERE q.event = @Id AND q.state IN ('waiting', 'called', 'at-table') ORDER BY q.called_at DESC, q.place", new { held.Id }, transaction)
@@ -62,7 +62,7 @@ public sealed class BowlerQueue(Database database, TimeProvider time)
     ];
 
     /// <summary>The tables of an event that are open, by name.</summary>
-    internal static IReadOnlyList<OpenTable> Tables(SqliteConnection connection, SqliteTransaction? transaction, string eventId) =>
+    internal static IReadOnlyList<OpenTable> Tables(DbConnection connection, DbTransaction? transaction, string eventId) =>
     [
         .. connection.Query<TableRow>(
                 """
@@ -74,7 +74,7 @@ public sealed class BowlerQueue(Database database, TimeProvider time)
             .Select(row => new OpenTable(row.Name, PersonId.From(row.Person), row.InspectorName)),
     ];
 
-    private static Pace PaceOf(SqliteConnection connection, string eventId, int tables, int waiting, DateTimeOffset now)
+    private static Pace PaceOf(DbConnection connection, string eventId, int tables, int waiting, DateTimeOffset now)
     {
         var since = now.AddHours(-1);
         var row = connection.QuerySingle<PaceRow>(

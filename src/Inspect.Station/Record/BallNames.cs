@@ -41,7 +41,10 @@ public sealed record BallNames(IReadOnlyList<string> Makers, IReadOnlyList<strin
         if (ball?["maker"]?.GetValue<string>() is { } maker && ball["model"]?.GetValue<string>() is { } model)
         {
             write.Connection.Execute(
-                "INSERT INTO ball_name_index (maker, model, times) VALUES (@maker, @model, 1) ON CONFLICT (maker, model) DO UPDATE SET times = times + 1",
+                """
+                INSERT INTO ball_name_index (maker, model, times) VALUES (@maker, @model, 1)
+                ON CONFLICT (maker, model) DO UPDATE SET times = ball_name_index.times + 1
+                """,
                 new { maker, model },
                 write.Transaction);
         }

@@ -107,7 +107,9 @@ public static class InspectionIndex
             .Select(observation => TextOrNull(observation, "instrument")).OfType<string>().Distinct(StringComparer.Ordinal)
             .Select(instrument => new { instrument, seq });
         transaction.Connection.Execute(
-            "INSERT OR IGNORE INTO inspection_instrument (instrument, seq) VALUES (@instrument, @seq)", instruments.ToList(), transaction.Transaction);
+            "INSERT INTO inspection_instrument (instrument, seq) VALUES (@instrument, @seq) ON CONFLICT DO NOTHING",
+            instruments.ToList(),
+            transaction.Transaction);
     }
 
     private static void AddModel(WriteTransaction transaction, long seq, JsonObject inspection)

@@ -1,3 +1,4 @@
+using System.Data.Common;
 using Dapper;
 using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
@@ -9,7 +10,6 @@ using Inspect.Station.Judge;
 using Inspect.Station.Prepare;
 using Inspect.Station.Slip;
 using Inspect.Station.Storage;
-using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Record;
 
@@ -112,10 +112,10 @@ public sealed class InspectionLookup(Database database, ILogger<InspectionLookup
     }
 
     /// <summary>The inspection with a number, and where it stands now, inside a transaction where one is given.</summary>
-    internal static FoundInspection? Find(SqliteConnection connection, InspectionNumber number, SqliteTransaction? transaction) =>
+    internal static FoundInspection? Find(DbConnection connection, InspectionNumber number, DbTransaction? transaction) =>
         Found(connection, Row(connection, number, transaction), transaction);
 
-    internal static string? LatestNumberOf(SqliteConnection connection, string ball, PersonId bowler, SqliteTransaction? transaction) =>
+    internal static string? LatestNumberOf(DbConnection connection, string ball, PersonId bowler, DbTransaction? transaction) =>
         connection.ExecuteScalar<string?>(
             """
             SELECT i.number FROM inspection_index i JOIN entry e ON e.event = i.event AND e.entry = i.entry
@@ -124,10 +124,10 @@ public sealed class InspectionLookup(Database database, ILogger<InspectionLookup
             new { ball, bowler = bowler.ToString() },
             transaction);
 
-    internal static InspectionRow? Row(SqliteConnection connection, InspectionNumber number, SqliteTransaction? transaction) =>
+    internal static InspectionRow? Row(DbConnection connection, InspectionNumber number, DbTransaction? transaction) =>
         connection.QuerySingleOrDefault<InspectionRow>($"{Columns} WHERE number = @number", new { number = number.ToString() }, transaction);
 
-    private static FoundInspection? Found(SqliteConnection connection, InspectionRow? row, SqliteTransaction? transaction = null)
+    private static FoundInspection? Found(DbConnection connection, InspectionRow? row, DbTransaction? transaction = null)
     {
         if (row is null)
         {

@@ -1,6 +1,6 @@
+using System.Data.Common;
 using Dapper;
 using Inspect.Station.Decide;
-using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Record;
 
@@ -13,7 +13,7 @@ public static class LookAlikes
     /// <param name="entry">The entry of this ball.</param>
     /// <param name="ball">This ball's id; null for a ball not seen yet.</param>
     /// <param name="serial">This ball's serial as typed, or null.</param>
-    public static string? Sentence(SqliteConnection connection, string eventId, string entry, string? ball, string? serial)
+    public static string? Sentence(DbConnection connection, string eventId, string entry, string? ball, string? serial)
     {
         if (serial is null || SerialLookAlikes.Fold(serial) is not { Length: > 0 } folded)
         {
@@ -22,7 +22,7 @@ public static class LookAlikes
 
         var sql = $"""
             SELECT number AS Number, entry AS Entry, serial AS Serial FROM inspection_index
-            WHERE serial_folded = @folded AND event = @eventId AND superseded_by IS NULL AND (ball IS NULL OR ball IS NOT @ball OR entry <> @entry)
+            WHERE serial_folded = @folded AND event = @eventId AND superseded_by IS NULL AND (ball IS NULL OR ball IS DISTINCT FROM @ball OR entry <> @entry)
               AND {RulingIndex.Counts("inspection_index")}
             ORDER BY serial = @serial DESC, seq LIMIT 1
             """;

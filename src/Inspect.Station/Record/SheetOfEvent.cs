@@ -1,10 +1,10 @@
+using System.Data.Common;
 using Dapper;
 using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
 using Inspect.Sheets;
 using Inspect.Sheets.Json;
 using Inspect.Station.Prepare;
-using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Record;
 
@@ -22,7 +22,7 @@ internal static class SheetOfEvent
     /// <param name="now">The instant at which it is presented.</param>
     /// <param name="faults">Where faults are collected.</param>
     public static (Sheet Sheet, JudgingTerms Terms, Verdict? Verdict) Judge(
-        SqliteConnection connection, SqliteTransaction? transaction, EditionLibrary editions, Event held, Entry entry, Sheet sheet, string? ball,
+        DbConnection connection, DbTransaction? transaction, EditionLibrary editions, Event held, Entry entry, Sheet sheet, string? ball,
         DateTimeOffset now, List<Fault> faults)
     {
         var terms = EventTerms.Of(connection, held.Id, transaction);
@@ -50,7 +50,7 @@ internal static class SheetOfEvent
         held.Edition is { } id ? editions.TryFind(id, out var named) ? named : null : editions.InForceOn(held.Authority, sheet.Play);
 
     private static Circumstances CircumstancesOf(
-        SqliteConnection connection, SqliteTransaction? transaction, Event held, Entry entry, string? ball, int? freezeMinutes, DateTimeOffset now)
+        DbConnection connection, DbTransaction? transaction, Event held, Entry entry, string? ball, int? freezeMinutes, DateTimeOffset now)
     {
         const string Sql = """
             SELECT ball FROM inspection_index WHERE event = @Event AND entry = @Entry AND ball IS NOT NULL GROUP BY ball ORDER BY min(seq)

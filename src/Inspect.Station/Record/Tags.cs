@@ -1,8 +1,8 @@
+using System.Data.Common;
 using System.Text.Json.Nodes;
 using Dapper;
 using Inspect.Station.Decide;
 using Inspect.Station.Storage;
-using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Record;
 
@@ -32,26 +32,26 @@ public static class Tags
     /// <param name="eventId">The event.</param>
     /// <param name="tag">The tag as typed.</param>
     /// <param name="ball">The ball it is to be given to; null for a ball not seen yet.</param>
-    public static string? Taken(SqliteConnection connection, SqliteTransaction? transaction, string eventId, string tag, string? ball) =>
+    public static string? Taken(DbConnection connection, DbTransaction? transaction, string eventId, string tag, string? ball) =>
         connection.QueryFirstOrDefault<string>(
-            $"SELECT i.number {Standing} AND i.ball IS NOT @ball ORDER BY i.seq", new { eventId, key = KeyOf(tag), ball }, transaction) is { } holder
+            $"SELECT i.number {Standing} AND i.ball IS DISTINCT FROM @ball ORDER BY i.seq", new { eventId, key = KeyOf(tag), ball }, transaction) is { } holder
             ? $"Tag \"{tag}\" is on the ball of {holder}; give this ball another one, or look at both."
             : null;
 
     /// <summary>The entry whose ball wears a tag, or null.</summary>
-    public static string? EntryOf(SqliteConnection connection, string eventId, string tag) => KeyOf(tag) is { Length: > 0 } key
+    public static string? EntryOf(DbConnection connection, string eventId, string tag) => KeyOf(tag) is { Length: > 0 } key
         ? connection.QueryFirstOrDefault<string>($"SELECT i.entry {Standing} ORDER BY i.seq DESC", new { eventId, key })
         : null;
 
     /// <summary>The inspections of every ball that wears or wore a tag, in one event or in all.</summary>
-    internal static List<long> SeqsOf(SqliteConnection connection, string tag, string? eventId, int most)
+    internal static List<long> SeqsOf(DbConnection connection, string tag, string? eventId, int most)
     {
-        const string Sql = """
+        var sql = $"""
             SELECT t.seq FROM (SELECT event FROM event WHERE @eventId IS NULL OR event = @eventId) v
-              CROSS JOIN tag_index t INDEXED BY tag_index_key ON t.event = v.event AND t.tag_key = @key
+              {EngineSql.ThenJoin} tag_index t {EngineSql.By("tag_index_key")} ON t.event = v.event AND t.tag_key = @key
             LIMIT @most
             """;
-        return connection.Query<long>(Sql, new { key = KeyOf(tag), eventId, most }).AsList();
+        return connection.Query<long>(sql, new { key = KeyOf(tag), eventId, most }).AsList();
     }
 
     /// <summary>Adds the tag of an inspection that was just appended.</summary>

@@ -1,3 +1,4 @@
+using System.Data.Common;
 using Dapper;
 using Microsoft.Data.Sqlite;
 
@@ -36,12 +37,12 @@ public sealed class Database
 
     /// <summary>Opens a connection that can only read. The caller closes it, and soon: what it has begun to read cannot be tidied
     /// away.</summary>
-    public SqliteConnection OpenForReading() => Opened(_reading, "PRAGMA query_only = ON;");
+    public DbConnection OpenForReading() => Opened(_reading, "PRAGMA query_only = ON;");
 
     /// <summary>Opens a connection that can write: for the <see cref="WriteGate"/>, and for the <see cref="Migrator"/> before there is
     /// one.</summary>
     /// <exception cref="CannotStartException">The engine has a known fault.</exception>
-    internal SqliteConnection OpenForWriting()
+    internal DbConnection OpenForWriting()
     {
         var connection = Opened(_writing, "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL;");
         EngineGuard.Require(connection.ExecuteScalar<string>("SELECT sqlite_version()"));

@@ -1,6 +1,6 @@
+using System.Data.Common;
 using System.Security.Cryptography;
 using Dapper;
-using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Storage;
 
@@ -44,7 +44,7 @@ public static partial class Idempotency
 
     /// <summary>Looks for an answer under this person's key.</summary>
     public static (SeenBefore Seen, KeptAnswer? Answer) Find(
-        SqliteConnection connection, SqliteTransaction? transaction, string person, string key, byte[] requestHash)
+        DbConnection connection, DbTransaction? transaction, string person, string key, byte[] requestHash)
     {
         var row = connection.QuerySingleOrDefault<AnswerRow>(
             "SELECT request_hash AS RequestHash, status AS Status, body AS Body FROM idempotency WHERE person = @person AND key = @key",

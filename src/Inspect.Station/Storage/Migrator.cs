@@ -1,10 +1,10 @@
+using System.Data.Common;
 using System.Text;
 using Dapper;
 using DbUp;
 using DbUp.Engine;
 using DbUp.Engine.Output;
 using DbUp.Sqlite.Helpers;
-using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Storage;
 
@@ -42,7 +42,7 @@ public static class Migrator
         }
     }
 
-    private static void RefuseLaterSchema(SqliteConnection connection)
+    private static void RefuseLaterSchema(DbConnection connection)
     {
         if (connection.ExecuteScalar<long>("SELECT count(*) FROM sqlite_schema WHERE name = 'SchemaVersions'") == 0)
         {

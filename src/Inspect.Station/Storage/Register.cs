@@ -1,7 +1,7 @@
+using System.Data.Common;
 using System.Text.Json.Nodes;
 using Dapper;
 using Inspect.Ledger;
-using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Storage;
 
@@ -56,13 +56,13 @@ public static class Register
         "SELECT seq, body FROM register_entry WHERE kind = @kind ORDER BY seq", new { kind }, transaction.Transaction, buffered: false);
 
     /// <summary>The body of an entry, as recorded; null where there is no such entry.</summary>
-    public static byte[]? BodyOf(SqliteConnection connection, long seq, SqliteTransaction? transaction = null) =>
+    public static byte[]? BodyOf(DbConnection connection, long seq, DbTransaction? transaction = null) =>
         connection.QuerySingleOrDefault<byte[]>("SELECT body FROM register_entry WHERE seq = @seq", new { seq }, transaction);
 
     /// <summary>The root over entries <paramref name="start"/> + 1 to <paramref name="start"/> + <paramref name="count"/>, for <see
     /// cref="Proofs"/>.</summary>
     /// <exception cref="ArgumentOutOfRangeException">The register has fewer entries.</exception>
-    public static TreeHash RootOf(SqliteConnection connection, long start, long count)
+    public static TreeHash RootOf(DbConnection connection, long start, long count)
     {
         var edge = TreeEdge.Empty;
         foreach (var leaf in Leaves(connection, start, count))
@@ -77,7 +77,7 @@ public static class Register
 
     /// <summary>Rebuilds the register's head from the leaf hashes, and sees whether the last entry still has its own.</summary>
     /// <exception cref="CannotStartException">An entry is missing, or the last one was altered.</exception>
-    internal static RegisterHead ReadHead(SqliteConnection connection)
+    internal static RegisterHead ReadHead(DbConnection connection)
     {
         var head = RegisterHead.Empty;
         foreach (var leaf in Leaves(connection, 0, long.MaxValue))
@@ -95,9 +95,9 @@ public static class Register
     }
 
     // Not buffered: a register may be longer than memory is wide.
-    private static IEnumerable<TreeHash> Leaves(SqliteConnection connection, long start, long count) => connection
+    private static IEnumerable<TreeHash> Leaves(DbConnection connection, long start, long count) => connection
         .Query<byte[]>(
-            "SELECT leaf_hash FROM register_entry INDEXED BY register_leaf WHERE seq > @start ORDER BY seq LIMIT @count",
+            $"SELECT leaf_hash FROM register_entry {EngineSql.By("register_leaf")} WHERE seq > @start ORDER BY seq LIMIT @count",
             new { start, count },
             buffered: false)
         .Select(hash => new TreeHash(hash));

@@ -1,8 +1,8 @@
+using System.Data.Common;
 using System.Security.Cryptography;
 using System.Text.Json.Nodes;
 using Dapper;
 using Inspect.Ledger;
-using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Storage;
 
@@ -165,7 +165,7 @@ public sealed class StationKey : IDisposable
         return new StationKey(Path.GetDirectoryName(path)!, clock, key, first, []);
     }
 
-    private static List<KeyRow> ReadKeys(SqliteConnection connection) => connection
+    private static List<KeyRow> ReadKeys(DbConnection connection) => connection
         .Query<KeyRow>("SELECT public_key AS PublicKey, vouched_by AS VouchedBy FROM station_key ORDER BY number")
         .AsList();
 

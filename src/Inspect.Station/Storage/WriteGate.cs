@@ -1,7 +1,7 @@
 using System.Collections.Concurrent;
+using System.Data.Common;
 using System.Diagnostics;
 using Inspect.Ledger;
-using Microsoft.Data.Sqlite;
 using Microsoft.Extensions.Logging.Abstractions;
 
 namespace Inspect.Station.Storage;
@@ -28,7 +28,7 @@ public sealed partial class WriteGate : IDisposable
     private readonly ILogger _log;
     private readonly BlockingCollection<Turn> _turns = [];
     private readonly Thread _thread;
-    private SqliteConnection _connection;
+    private DbConnection _connection;
     private volatile RegisterHead _head;
 
     /// <summary>Opens the store, which is migrated, and rebuilds the register's head from it.</summary>

@@ -1,5 +1,5 @@
+using System.Data.Common;
 using Inspect.Ledger;
-using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Storage;
 
@@ -7,16 +7,16 @@ namespace Inspect.Station.Storage;
 /// <remarks>It is valid only while the caller's function runs.</remarks>
 public sealed class WriteTransaction
 {
-    internal WriteTransaction(SqliteTransaction transaction, RegisterHead head)
+    internal WriteTransaction(DbTransaction transaction, RegisterHead head)
     {
         Transaction = transaction;
         Head = head;
     }
 
     /// <summary>To be handed to every statement.</summary>
-    public SqliteTransaction Transaction { get; }
+    public DbTransaction Transaction { get; }
 
-    public SqliteConnection Connection =>
+    public DbConnection Connection =>
         Transaction.Connection ?? throw new InvalidOperationException("The turn at the write gate is over.");
 
     /// <summary>The register's head after what this transaction has appended so far.</summary>

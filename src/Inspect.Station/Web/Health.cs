@@ -1,7 +1,7 @@
+using System.Data.Common;
 using Dapper;
 using Inspect.Station.Storage;
 using Microsoft.AspNetCore.Http.HttpResults;
-using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Web;
 
@@ -32,7 +32,7 @@ public sealed partial class Health(WriteGate gate, TimeProvider time, ILogger<He
                 "INSERT INTO health (id, checked_at) VALUES (1, @at) ON CONFLICT (id) DO UPDATE SET checked_at = @at", new { at }, write.Transaction));
             return _last = new HealthAnswer("ok", now);
         }
-        catch (Exception e) when (e is SqliteException or IOException)
+        catch (Exception e) when (e is DbException or IOException)
         {
             CannotWrite(e);
             return null;

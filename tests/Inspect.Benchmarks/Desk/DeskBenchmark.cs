@@ -155,8 +155,10 @@ internal static class DeskBenchmark
     {
         using var connection = database.OpenForReading();
         using var command = connection.CreateCommand();
-        command.CommandText = "SELECT number, event, entry, serial, outcome, at FROM inspection_index WHERE seq = $seq";
-        command.Parameters.AddWithValue("$seq", store.Samples[store.Samples.Count / 2].Seq);
+        command.CommandText = "SELECT number, event, entry, serial, outcome, at FROM inspection_index WHERE seq = @seq";
+        var seq = command.CreateParameter();
+        (seq.ParameterName, seq.Value) = ("@seq", store.Samples[store.Samples.Count / 2].Seq);
+        command.Parameters.Add(seq);
         using var reader = command.ExecuteReader();
         return reader.Read() ? reader.GetString(0).Length : 0;
     });

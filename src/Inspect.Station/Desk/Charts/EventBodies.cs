@@ -1,6 +1,6 @@
 using System.Collections.Concurrent;
+using System.Data.Common;
 using Dapper;
-using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Desk.Charts;
 
@@ -13,7 +13,7 @@ internal sealed class EventBodies(string eventId)
     private long _last;
 
     /// <summary>Reads the bodies recorded since it was last asked, and gives all.</summary>
-    public IReadOnlyDictionary<long, BodyFigures> ReadOn(SqliteConnection connection)
+    public IReadOnlyDictionary<long, BodyFigures> ReadOn(DbConnection connection)
     {
         const string Sql = """
             SELECT i.running AS Running, r.body AS Body
