@@ -13,7 +13,7 @@ public static class JudgeApi
     public static void MapJudgeApi(this IEndpointRouteBuilder app) => app.MapPost("/api/judge", Judge)
         .WithName("Judge").WithTags("Judge").WithSummary("A sheet to a verdict; nothing is stored")
         .Takes(OpenApiDocument.Sheet)
-        .MayRefuse(400, 413, 415, 429)
+        .MayRefuse(400, 403, 413, 415, 429)
         .RequireRateLimiting(RateLimits.Judge);
 
     private static async Task<Results<Ok<Verdict>, ValidationProblem>> Judge(

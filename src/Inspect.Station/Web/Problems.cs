@@ -14,7 +14,7 @@ public static class Problems
     public static readonly ApiSchema Schema = new("Problem", $$"""
         {
           "type": "object", "description": "Why a request was refused (RFC 9457).",
-          "required": ["type", "title", "status", "detail", "requestId"], "additionalProperties": false,
+          "required": ["title", "status", "detail", "requestId"], "additionalProperties": false,
           "properties": { {{Members}} }
         }
         """);
@@ -23,7 +23,7 @@ public static class Problems
     public static readonly ApiSchema FaultsSchema = new("Faults", $$"""
         {
           "type": "object", "description": "What is wrong with a request (RFC 9457).",
-          "required": ["type", "title", "status", "detail", "requestId", "errors"], "additionalProperties": false,
+          "required": ["title", "status", "detail", "requestId", "errors"], "additionalProperties": false,
           "properties": {
             {{Members}},
             "errors": {

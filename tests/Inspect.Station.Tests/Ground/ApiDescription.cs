@@ -22,7 +22,7 @@ public sealed class ApiDescription : DelegatingHandler
 
     protected override async Task<HttpResponseMessage> SendAsync(HttpRequestMessage request, CancellationToken cancellationToken)
     {
-        var path = request.RequestUri!.AbsolutePath;
+        var path = request.RequestUri!.AbsolutePath.TrimEnd('/');
         if (request.Method == HttpMethod.Head || !(path.StartsWith("/api", StringComparison.Ordinal) || path == "/health"))
         {
             return await base.SendAsync(request, cancellationToken);

@@ -30,6 +30,9 @@ public sealed class EarlierStoreTests : IDisposable
     {
         File.WriteAllBytes(Path.Combine(_folder, "inspect.db"), Unpacked("inspect.db.gz"));
         File.Copy(Path.Combine(Kept, "station-key.pem"), Path.Combine(_folder, "station-key.pem"));
+
+        // A checkout lets others read it, and a station does not start with such a key.
+        File.SetUnixFileMode(Path.Combine(_folder, "station-key.pem"), UnixFileMode.UserRead | UnixFileMode.UserWrite);
     }
 
     public void Dispose() => Directory.Delete(_folder, recursive: true);
