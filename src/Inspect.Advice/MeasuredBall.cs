@@ -1,7 +1,7 @@
 using Inspect.Ball;
-using Inspect.Rules.Judging;
 using Inspect.Sheets;
 using Inspect.Sheets.Described;
+using Inspect.Sheets.Form;
 
 namespace Inspect.Advice;
 

@@ -1,5 +1,4 @@
 using Inspect.Ball;
-using Inspect.Rules.Judging;
 using Inspect.Sheets;
 using Inspect.Sheets.Described;
 using Inspect.Sheets.Readings;

@@ -69,9 +69,9 @@ public static partial class Catalogue
         {
             Kind = MemberKind.Day, IsRequired = true, Line = "day of play", Stops = 0,
         },
-        Text("authority", "Authority", sheet => sheet.Authority),
-        Text("edition", "Edition", sheet => sheet.Edition),
-        One("plan", MemberKind.Text, "Plan", sheet => sheet.Plan) with { Most = MostPlanned },
+        Text("authority", "Authority", sheet => sheet.Authority) with { IsTyped = false },
+        Text("edition", "Edition", sheet => sheet.Edition) with { IsTyped = false },
+        One("plan", MemberKind.Text, "Plan", sheet => sheet.Plan) with { Most = MostPlanned, IsTyped = false },
     ];
 
     private static IEnumerable<SheetMember> Grip() =>
@@ -137,7 +137,7 @@ public static partial class Catalogue
             Missing = "top and bottom were not balanced",
             Rule = Difference(RuleQuantity.TopBottom, "topBottom", "Top or bottom", "top and bottom"),
         },
-        Imbalance("weights.leftRight", "Left or right", new Sides("right", "left"), sheet => sheet.Weights?.LeftRight) with
+        Imbalance("weights.leftRight", "Left or right", new Sides("right", "left", IsNegativeFirst: true), sheet => sheet.Weights?.LeftRight) with
         {
             Missing = "left and right were not balanced",
             Rule = Difference(RuleQuantity.LeftRight, "leftRight", "Left or right", "left and right"),
@@ -177,7 +177,7 @@ public static partial class Catalogue
         .. Place("holes[].position", "Position", hole => hole.Position),
         OfHole("pitch.south", MemberKind.Reading, "Pitch, forward or reverse", hole => hole.Pitch?.South) with
         {
-            Quantity = Quantity.SignedLength, Unit = Unit.Inch, Sides = new Sides("reverse", "forward"),
+            Quantity = Quantity.SignedLength, Unit = Unit.Inch, Sides = new Sides("reverse", "forward", IsNegativeFirst: true),
         },
         OfHole("pitch.east", MemberKind.Reading, "Pitch, left or right", hole => hole.Pitch?.East) with { Quantity = Quantity.SignedLength, Unit = Unit.Inch },
         OfHole("secondaryHole", MemberKind.Flag, "Second hole", hole => hole.SecondaryHole) with
@@ -216,6 +216,12 @@ public static partial class Catalogue
             Instruments = [InstrumentKind.Thermometer], Stops = 0, Line = "temperature at the hardness reading",
             Missing = "the temperature of the hardness reading was not written down",
         },
+        List("surface.roughness", "Roughness Ra", Quantity.Roughness, Unit.MicroInch, sheet => sheet.Surface?.Roughness) with
+        {
+            Instruments = [InstrumentKind.RoughnessTester], Fields = ["Roughness Ra 1", "Roughness Ra 2", "Roughness Ra 3", "Roughness Ra 4", "Roughness Ra 5"],
+            Stops = 0, MayBeLeftOut = 1, Line = "roughness Ra", Missing = "the roughness of the surface was not read",
+            Rule = new RuleTerm(RuleQuantity.SurfaceRoughness, "surfaceRoughness", "Surface roughness Ra", "roughness Ra", Unit.MicroInch, "surface roughness"),
+        },
     ];
 
     private static IEnumerable<SheetMember> Surface() =>
@@ -246,15 +252,15 @@ public static partial class Catalogue
     [
         Count("circumstances.ballNumber", "The bowler's squad", (1, MostBalls), sheet => sheet.Circumstances?.BallNumber) with
         {
-            Missing = "it is not known which of the bowler's balls this is",
+            Missing = "it is not known which of the bowler's balls this is", IsTyped = false,
         },
         Flag("circumstances.playBegan", "The bowler's squad", sheet => sheet.Circumstances?.PlayBegan) with
         {
-            Missing = "it is not known whether play had begun",
+            Missing = "it is not known whether play had begun", IsTyped = false,
         },
         Flag("circumstances.frozen", "The bowler's squad", sheet => sheet.Circumstances?.Frozen) with
         {
-            Missing = "it is not known whether balls could still be changed",
+            Missing = "it is not known whether balls could still be changed", IsTyped = false,
         },
     ];
 }

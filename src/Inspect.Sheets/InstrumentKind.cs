@@ -19,6 +19,9 @@ public enum InstrumentKind
     Tape,
     Thermometer,
 
+    /// <summary>A stylus instrument that reads the roughness Ra of a surface.</summary>
+    RoughnessTester,
+
     /// <summary>A weight of known mass, by which scales are checked.</summary>
     CheckWeight,
 
@@ -39,6 +42,7 @@ public static class InstrumentKinds
         (InstrumentKind.Durometer, "durometer", "Durometer", Quantity.Hardness, Unit.ShoreD),
         (InstrumentKind.Tape, "tape", "Circumference tape", Quantity.Length, Unit.Inch),
         (InstrumentKind.Thermometer, "thermometer", "Thermometer", Quantity.Temperature, Unit.Fahrenheit),
+        (InstrumentKind.RoughnessTester, "roughness-tester", "Roughness tester", Quantity.Roughness, Unit.MicroInch),
         (InstrumentKind.CheckWeight, "check-weight", "Check weight", Quantity.Weight, Unit.Gram),
         (InstrumentKind.CheckBlock, "check-block", "Check block or ring", Quantity.Length, Unit.Inch),
     ];

@@ -14,4 +14,5 @@ public enum RuleQuantity
     Made,
     HoleDiameter,
     HoleDepth,
+    SurfaceRoughness,
 }

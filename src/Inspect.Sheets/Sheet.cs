@@ -36,6 +36,9 @@ public sealed record Sheet
     /// <summary>What the durometer read.</summary>
     public HardnessTest? Hardness { get; init; }
 
+    /// <summary>What the roughness tester read.</summary>
+    public Surface? Surface { get; init; }
+
     /// <summary>The holes found; an empty list says that the ball has none, an absent one that nobody looked.</summary>
     public IReadOnlyList<Hole>? Holes { get; init; }
 
@@ -122,6 +125,9 @@ public sealed record BallSize(IReadOnlyList<Reading>? Diameters, Reading? Circum
 
 /// <summary>Durometer readings and the temperature they were taken at.</summary>
 public sealed record HardnessTest(IReadOnlyList<Reading>? Readings, Reading? Temperature);
+
+/// <summary>Readings of the surface's roughness Ra, in several places.</summary>
+public sealed record Surface(IReadOnlyList<Reading>? Roughness);
 
 /// <summary>One hole or indentation.</summary>
 public sealed record Hole

@@ -18,6 +18,7 @@ public static class SheetJson
         ("weights", sheet.Weights is { } w ? WriteWeights(w) : null),
         ("size", sheet.Size is { } s ? Compact(("diameters", Readings(s.Diameters)), ("circumference", Text(s.Circumference?.Text))) : null),
         ("hardness", sheet.Hardness is { } h ? Compact(("readings", Readings(h.Readings)), ("temperature", Text(h.Temperature?.Text))) : null),
+        ("surface", sheet.Surface is { } r ? Compact(("roughness", Readings(r.Roughness))) : null),
         ("holes", sheet.Holes is { } holes ? new JsonArray([.. holes.Select(WriteHole)]) : null),
         ("circumstances", sheet.Circumstances is { } c
             ? Compact(("ballNumber", Number(c.BallNumber)), ("playBegan", Flag(c.PlayBegan)), ("frozen", Flag(c.Frozen)))

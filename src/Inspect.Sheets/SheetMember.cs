@@ -53,6 +53,9 @@ public sealed record SheetMember
     /// <summary>What each of a list's fields is called on the form; empty for what has one field or none of its own.</summary>
     public IReadOnlyList<string> Fields { get; init; } = [];
 
+    /// <summary>Whether the form has a field for it; what the event lays down and what the station knows has none.</summary>
+    public bool IsTyped { get; init; } = true;
+
     /// <summary>How many of its fields Enter stops at without a rule asking for them.</summary>
     public int Stops { get; init; } = int.MaxValue;
 
@@ -81,6 +84,9 @@ public sealed record SheetMember
     public IEnumerable<(string Path, Reading Reading)> Readings(Sheet sheet) =>
         On(sheet).Where(said => said.Value is Reading).Select(said => (said.Path, (Reading)said.Value!));
 
+    /// <summary>What the reading in one of its fields is called, the fields counted from 0.</summary>
+    public string LabelOf(int field) => field == 0 ? Label : Fields[field];
+
     /// <summary>What the form's fields of it are named, where it stands outside the rows of holes.</summary>
     public IEnumerable<string> FieldNames => Fields.Count == 0 ? [Path] : Fields.Select((_, i) => FormattableString.Invariant($"{Path}[{i}]"));
 }
@@ -95,8 +101,12 @@ public readonly record struct Said(string Path, object? Value, int? Hole = null,
 /// <summary>The names of the two sides that a sign tells apart.</summary>
 /// <param name="Positive">The side of a reading above zero.</param>
 /// <param name="Negative">The side of one below zero.</param>
-public sealed record Sides(string Positive, string Negative)
+/// <param name="IsNegativeFirst">Whether people say the negative side first, as in "left or right".</param>
+public sealed record Sides(string Positive, string Negative, bool IsNegativeFirst = false)
 {
+    /// <summary>Both, in the order in which they are said and offered.</summary>
+    public IReadOnlyList<string> InOrder => IsNegativeFirst ? [Negative, Positive] : [Positive, Negative];
+
     /// <summary>The heavier side of a difference, and the lighter one.</summary>
     public (string Heavier, string Lighter) By(decimal value) => value >= 0 ? (Positive, Negative) : (Negative, Positive);
 

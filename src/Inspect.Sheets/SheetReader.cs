@@ -34,6 +34,7 @@ public static class SheetReader
             Weights = members.Object("weights") is { } weights ? ReadWeights(weights) : null,
             Size = members.Object("size") is { } size ? ReadSize(size) : null,
             Hardness = members.Object("hardness") is { } hardness ? ReadHardness(hardness) : null,
+            Surface = members.Object("surface") is { } surface ? ReadSurface(surface) : null,
             Holes = members.Objects("holes", Catalogue.MostHoles)?.Select(ReadHole).ToList(),
             Circumstances = members.Object("circumstances") is { } circumstances ? ReadCircumstances(circumstances) : null,
         };
@@ -204,6 +205,13 @@ public static class SheetReader
             members.Reading("temperature", Quantity.Temperature));
         members.Close();
         return hardness;
+    }
+
+    private static Surface ReadSurface(StrictObject members)
+    {
+        var surface = new Surface(members.Readings("roughness", Quantity.Roughness, Catalogue.MostReadings));
+        members.Close();
+        return surface;
     }
 
     private static Hole ReadHole(StrictObject members)

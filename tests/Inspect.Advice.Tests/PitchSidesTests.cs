@@ -1,5 +1,6 @@
 using Inspect.Ball;
 using Inspect.Sheets;
+using Inspect.Sheets.Form;
 
 namespace Inspect.Advice.Tests;
 
@@ -16,10 +17,10 @@ public class PitchSidesTests
     [InlineData(Digit.Little, 42)]
     public void Across_PitchToTheRight_TakesTheBottomToTheRight(Digit digit, double azimuth)
     {
-        var (positive, negative) = PitchSides.Across(digit, azimuth, Hand.Right)!.Value;
-        var sign = positive == "right" ? 1 : -1;
+        var sides = PitchSides.Across(digit, azimuth, Hand.Right)!;
+        var sign = sides.Positive == "right" ? 1 : -1;
 
-        Assert.Equal(["left", "right"], new[] { positive, negative }.Order());
+        Assert.Equal(["left", "right"], sides.InOrder.Order());
         Assert.True(Bottom(azimuth, 0, sign * 0.375).X > Bottom(azimuth, 0, 0).X);
         Assert.True(Bottom(azimuth, 0, -sign * 0.375).X < Bottom(azimuth, 0, 0).X);
     }
@@ -29,7 +30,7 @@ public class PitchSidesTests
     [InlineData(106)]
     public void Along_ForwardPitch_TakesTheBottomTowardsTheGripsCentre(double azimuth)
     {
-        Assert.Equal(("reverse", "forward"), PitchSides.Along);
+        Assert.Equal(("reverse", "forward"), (PitchSides.Along.Positive, PitchSides.Along.Negative));
         Assert.True(FromTheMiddle(Bottom(azimuth, -0.375, 0)) < FromTheMiddle(Bottom(azimuth, 0, 0)));
         Assert.True(FromTheMiddle(Bottom(azimuth, 0.375, 0)) > FromTheMiddle(Bottom(azimuth, 0, 0)));
 
@@ -39,8 +40,8 @@ public class PitchSidesTests
     [Fact]
     public void Across_UnmeasuredPlace_IsThatOfAnOrdinaryGripOfTheHand()
     {
-        Assert.Equal(("right", "left"), PitchSides.Across(Digit.Thumb, null, Hand.Left));
-        Assert.Equal(("left", "right"), PitchSides.Across(Digit.Ring, null, Hand.Left));
+        Assert.Equal(new Sides("right", "left"), PitchSides.Across(Digit.Thumb, null, Hand.Left));
+        Assert.Equal(new Sides("left", "right"), PitchSides.Across(Digit.Ring, null, Hand.Left));
         Assert.Null(PitchSides.Across(Digit.Thumb, 183, Hand.Right));
     }
 

@@ -14,6 +14,7 @@ internal static class FullSheet
         "weights":{"gross":"15 lb 1½ oz","topBottom":"1.250 oz","leftRight":"−0.5 oz","fingerThumb":"0.25 oz","anyHalves":"1 oz","scaleConstant":"4.1 in"},
         "size":{"diameters":["8.580 in","8 37/64 in"],"circumference":"26.95 in"},
         "hardness":{"readings":["74","75.0","74"],"temperature":"72 °F"},
+        "surface":{"roughness":["18 µin","0.45 um"]},
         "holes":[{"kind":"grip","digit":"thumb","diameter":"31/32 in","depth":"2 3/4 in","depthTo":"rim",
         "position":{"arc":"2 1/2 in","azimuth":"270 deg"},"pitch":{"south":"3/8 in","east":"−1/16 in"},"secondaryHole":false,
         "pieces":[{"diameter":"31/32 in","depth":"2 3/4 in"},{"diameter":"1 1/16 in","depth":"2.75 in"}]},

@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Text.Json.Nodes;
-using Inspect.Rules.Rulesets;
 using Inspect.Sheets;
 
 namespace Inspect.Rules.Judging;

@@ -21,7 +21,7 @@ public sealed record BallName(string Text)
     private static string Key(string text)
     {
         var key = new StringBuilder(text.Length);
-        foreach (var sign in text.Normalize(NormalizationForm.FormKD).Trim())
+        foreach (var sign in text.Normalize(NormalizationForm.FormD).Trim())
         {
             if (char.IsWhiteSpace(sign))
             {

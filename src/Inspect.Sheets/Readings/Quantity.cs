@@ -35,4 +35,7 @@ public enum Quantity
 
     /// <summary>A first moment in oz·in, what a balance scale shows times its constant; any sign.</summary>
     Moment,
+
+    /// <summary>Roughness of a surface as the average Ra (ISO 21920-2, ASME B46.1); base unit micrometre, zero or more.</summary>
+    Roughness,
 }

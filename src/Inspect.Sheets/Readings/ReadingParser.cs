@@ -202,6 +202,7 @@ public static partial class ReadingParser
         Quantity.Length when value <= 0 => "is not above zero; a length here is measured, never negative or nothing",
         Quantity.Weight when value <= 0 => "is not above zero; a ball weighs more than nothing",
         Quantity.Volume when value <= 0 => "is not above zero; a volume is",
+        Quantity.Roughness when value < 0 => "is negative; a roughness is zero or more",
         Quantity.Density when value <= 0 => "is not above zero; a density is",
         Quantity.Duration when value < 0 => "is negative; a time here is zero or more",
         Quantity.Hardness when value is < 0 or > 100 => "is off the scale; Shore D runs from 0 to 100",
@@ -229,6 +230,7 @@ public static partial class ReadingParser
             plain.Append(sign switch
             {
                 '\u2044' or '\u2215' => '/',
+                '\u03bc' => '\u00b5',
                 '\u2033' or '\u201d' or '\u201c' => '"',
                 '\u2032' or '\u2019' => '\'',
                 '\u2212' or '\u2010' or '\u2011' or '\u2012' or '\u2013' => '-',
@@ -241,16 +243,29 @@ public static partial class ReadingParser
     }
 
     /// <summary>A one-sign fraction spelled out; thirds and the like come through and are refused by their denominator.</summary>
-    private static string? VulgarFraction(char sign)
+    private static string? VulgarFraction(char sign) => sign switch
     {
-        if (CharUnicodeInfo.GetUnicodeCategory(sign) != UnicodeCategory.OtherNumber)
-        {
-            return null;
-        }
-
-        var spelled = sign.ToString().Normalize(NormalizationForm.FormKD).Replace('\u2044', '/');
-        return spelled.Contains('/', StringComparison.Ordinal) && !spelled.EndsWith('/') ? spelled : null;
-    }
+        '½' => "1/2",
+        '⅓' => "1/3",
+        '⅔' => "2/3",
+        '¼' => "1/4",
+        '¾' => "3/4",
+        '⅕' => "1/5",
+        '⅖' => "2/5",
+        '⅗' => "3/5",
+        '⅘' => "4/5",
+        '⅙' => "1/6",
+        '⅚' => "5/6",
+        '⅐' => "1/7",
+        '⅛' => "1/8",
+        '⅜' => "3/8",
+        '⅝' => "5/8",
+        '⅞' => "7/8",
+        '⅑' => "1/9",
+        '⅒' => "1/10",
+        '↉' => "0/3",
+        _ => null,
+    };
 
     private static decimal Whole(string digits) => decimal.Parse(digits, NumberStyles.None, CultureInfo.InvariantCulture);
 
@@ -264,7 +279,7 @@ public static partial class ReadingParser
     // Digits are spelled [0-9]: the class \d also takes the digits of other scripts, which decimal.Parse does not.
     private const string Number = "(?:[0-9]+(?:\\.[0-9]+)?|\\.[0-9]+|(?:[0-9]+[ -])?[0-9]+/[0-9]+)";
 
-    [GeneratedRegex("^(?<sign>[-+]?) ?(?<number>" + Number + ") ?(?<unit>[\"'°]|[°a-z][a-z0-9³/ °.·]*)?$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
+    [GeneratedRegex("^(?<sign>[-+]?) ?(?<number>" + Number + ") ?(?<unit>[\"'°]|[°µa-z][a-z0-9³/ °.·]*)?$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex SingleShape();
 
     [GeneratedRegex("^(?<sign>-?)(?<pounds>" + Number + ") ?(?<mark>lbs?\\.?|pounds?) ?(?<ounces>" + Number + ") ?(?:oz\\.?|ounces?)$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]

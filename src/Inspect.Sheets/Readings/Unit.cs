@@ -26,6 +26,10 @@ public enum Unit
 
     /// <summary>A first moment: ounces of mass times inches.</summary>
     OunceInch,
+
+    /// <summary>A millionth of an inch, 0.0254 µm.</summary>
+    MicroInch,
+    Micrometre,
 }
 
 /// <summary>Exact factors from each unit to the base unit of its quantity, and the mark each is printed with.</summary>
@@ -34,6 +38,9 @@ public static class Units
 {
     /// <summary>Exact.</summary>
     public const decimal MillimetresPerInch = 25.4m;
+
+    /// <summary>Exact: a millionth of 25.4 mm.</summary>
+    public const decimal MicrometresPerMicroInch = 0.0254m;
 
     /// <summary>Exact; the avoirdupois ounce.</summary>
     public const decimal GramsPerOunce = 28.349523125m;
@@ -55,7 +62,8 @@ public static class Units
         Unit.Gram => 1m,
         Unit.Kilogram => 1000m,
         Unit.ShoreD or Unit.Fahrenheit or Unit.Degree or Unit.GramPerCubicCentimetre or Unit.Minute
-            or Unit.CubicCentimetre or Unit.OunceInch => 1m,
+            or Unit.CubicCentimetre or Unit.OunceInch or Unit.Micrometre => 1m,
+        Unit.MicroInch => MicrometresPerMicroInch,
         Unit.CubicInch => CubicCentimetresPerCubicInch,
         Unit.Celsius => 1.8m,
         _ => throw new ArgumentOutOfRangeException(nameof(unit), unit, null),
@@ -81,6 +89,8 @@ public static class Units
         Unit.CubicInch => "in3",
         Unit.CubicCentimetre => "cm3",
         Unit.OunceInch => "oz.in",
+        Unit.MicroInch => "µin",
+        Unit.Micrometre => "µm",
         _ => throw new ArgumentOutOfRangeException(nameof(unit), unit, null),
     };
 
@@ -103,8 +113,19 @@ public static class Units
         "in3" or "in³" => Unit.CubicInch,
         "cm3" or "cm³" => Unit.CubicCentimetre,
         "oz.in" or "oz·in" or "oz in" => Unit.OunceInch,
+        "µin" or "uin" or "microinch" or "microinches" => Unit.MicroInch,
+        "µm" or "um" or "micrometre" or "micrometres" => Unit.Micrometre,
         _ => null,
     };
+
+    /// <summary>What can be measured in a unit; a length of either sign behind one above zero.</summary>
+    public static IEnumerable<Quantity> MeasuredIn(Unit unit) => Quantities.Where(quantity => Fits(unit, quantity));
+
+    private static readonly Quantity[] Quantities =
+    [
+        Quantity.Length, Quantity.SignedLength, Quantity.Weight, Quantity.Imbalance, Quantity.Hardness, Quantity.Temperature, Quantity.Angle,
+        Quantity.Density, Quantity.Duration, Quantity.Volume, Quantity.Moment, Quantity.Roughness,
+    ];
 
     /// <summary>Whether a reading of <paramref name="quantity"/> can be given in <paramref name="unit"/>.</summary>
     internal static bool Fits(Unit unit, Quantity quantity) => quantity switch
@@ -119,11 +140,12 @@ public static class Units
         Quantity.Duration => unit is Unit.Minute,
         Quantity.Volume => unit is Unit.CubicInch or Unit.CubicCentimetre,
         Quantity.Moment => unit is Unit.OunceInch,
+        Quantity.Roughness => unit is Unit.MicroInch or Unit.Micrometre,
         _ => false,
     };
 
     /// <summary>What an inspector would write for <paramref name="quantity"/>, for use in a refusal.</summary>
-    internal static string Example(Quantity quantity) => quantity switch
+    public static string Example(Quantity quantity) => quantity switch
     {
         Quantity.Length => "31/32 in, 2.75 in or 24.6 mm",
         Quantity.SignedLength => "3/8 in, -1/4 in or 9.5 mm",
@@ -136,6 +158,7 @@ public static class Units
         Quantity.Duration => "90 min",
         Quantity.Volume => "70 in3",
         Quantity.Moment => "12.75 oz.in",
+        Quantity.Roughness => "18 µin or 0.45 µm",
         _ => throw new ArgumentOutOfRangeException(nameof(quantity), quantity, null),
     };
 }

@@ -1,6 +1,7 @@
 using Inspect.Advice;
 using Inspect.Sheets;
 using Inspect.Sheets.Described;
+using Inspect.Sheets.Form;
 using Inspect.Sheets.Readings;
 using Inspect.Station.Web;
 

@@ -3,6 +3,7 @@ using Inspect.Ball;
 using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
 using Inspect.Sheets;
+using Inspect.Sheets.Form;
 using Inspect.Sheets.Readings;
 using Inspect.Station.Pictures;
 

@@ -1,8 +1,7 @@
 using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
-using Inspect.Advice;
-using Inspect.Rules.Judging;
 using Inspect.Sheets;
+using Inspect.Sheets.Form;
 
 namespace Inspect.Station.Desk;
 

@@ -93,15 +93,7 @@ public sealed record StudyReadings(IReadOnlyList<string> Parts, IReadOnlyList<st
     /// <summary>One reading as a number in a unit, or the sentence that says what is wrong with it. A deviation from a size may have either sign.</summary>
     internal static (double? Value, string? Refusal) Read(string text, Unit unit)
     {
-        Quantity[] quantities = unit switch
-        {
-            Unit.Inch or Unit.Millimetre or Unit.Centimetre => [Quantity.SignedLength],
-            Unit.ShoreD => [Quantity.Hardness],
-            Unit.Fahrenheit or Unit.Celsius => [Quantity.Temperature],
-            Unit.Ounce or Unit.Gram => [Quantity.Weight, Quantity.Imbalance],
-            _ => [Quantity.Weight],
-        };
-        var results = quantities.Select(quantity => ReadingParser.Parse(text, quantity, unit)).ToList();
+        var results = Units.MeasuredIn(unit).Select(quantity => ReadingParser.Parse(text, quantity, unit)).ToList();
         return results.Find(result => result.Reading is not null)?.Reading is { } reading
             ? (Seam.ToDouble(reading.Value / Units.Factor(unit)), null)
             : (null, results[^1].Refusal);

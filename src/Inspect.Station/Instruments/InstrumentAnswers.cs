@@ -107,7 +107,7 @@ public sealed class InstrumentAnswers
             return (weight.Reading, weight.Refusal);
         }
 
-        var value = ((Quantity[])[Quantity.Length, Quantity.Hardness, Quantity.Temperature])
+        var value = InstrumentKinds.Measuring.Select(InstrumentKinds.QuantityOf).Where(quantity => quantity is not (Quantity.Weight or Quantity.Imbalance)).Distinct()
             .Select(quantity => ReadingParser.Parse(text, quantity).Reading).FirstOrDefault(reading => reading is not null);
         return value is null ? (null, $"\"{text}\" is no value of a block; write {BlockExample}.") : (value, null);
     }
@@ -145,7 +145,8 @@ public sealed class InstrumentAnswers
         Quantity.Weight or Quantity.Imbalance => "0.1 oz",
         Quantity.Hardness => "0.5",
         Quantity.Temperature => "1 F",
-        _ => "1/64 in or 0.001 in",
+        Quantity.Length => "1/64 in or 0.001 in",
+        var quantity => Units.Example(quantity),
     };
 
     private string ReadName(Faults faults)

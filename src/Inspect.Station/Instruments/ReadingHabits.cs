@@ -54,18 +54,11 @@ public static class ReadingHabits
     // As far as digits were typed.
     private static readonly decimal[] LastDigit = [1m];
 
-    private static readonly (string Title, Func<Sheet, IEnumerable<(string Path, Reading? Reading)>> Readings)[] Groups =
+    private static readonly IReadOnlyList<(string Title, Func<Sheet, IEnumerable<(string Path, Reading Reading)>> Readings)> Groups =
     [
-        ("Gross weight", sheet => [("weights.gross", sheet.Weights?.Gross)]),
-        ("Imbalances", sheet =>
-        [
-            ("weights.topBottom", sheet.Weights?.TopBottom), ("weights.leftRight", sheet.Weights?.LeftRight), ("weights.fingerThumb", sheet.Weights?.FingerThumb),
-        ]),
-        ("Hole diameters", sheet => (sheet.Holes ?? []).Select((hole, i) => (FormattableString.Invariant($"holes[{i}].diameter"), hole.Diameter))),
-        ("Hole depths", sheet => (sheet.Holes ?? []).Select((hole, i) => (FormattableString.Invariant($"holes[{i}].depth"), hole.Depth))),
-        ("Ball diameter", sheet => (sheet.Size?.Diameters ?? []).Select((reading, i) => (FormattableString.Invariant($"size.diameters[{i}]"), (Reading?)reading))),
-        ("Circumference", sheet => [("size.circumference", sheet.Size?.Circumference)]),
-        ("Hardness", sheet => (sheet.Hardness?.Readings ?? []).Select((reading, i) => (FormattableString.Invariant($"hardness.readings[{i}]"), (Reading?)reading))),
+        .. Catalogue.Terms.Where(term => term.Group is not null).GroupBy(term => term.Group!).Select(group => (
+            Words.Capital(group.Key),
+            (Func<Sheet, IEnumerable<(string, Reading)>>)(sheet => group.SelectMany(term => Catalogue.Of(term.Quantity).Readings(sheet))))),
     ];
 
     /// <summary>Every inspector's habits, what is notable first.</summary>
@@ -74,11 +67,10 @@ public static class ReadingHabits
             .OrderByDescending(habit => habit.Round.IsMore || habit.JustInside.Share.IsMore)];
 
     private static IEnumerable<ReadingHabit> OfGroup(
-        string title, Func<Sheet, IEnumerable<(string Path, Reading? Reading)>> readings, IReadOnlyList<Inspection> inspections, IReadOnlyList<Instrument> instruments)
+        string title, Func<Sheet, IEnumerable<(string Path, Reading Reading)>> readings, IReadOnlyList<Inspection> inspections, IReadOnlyList<Instrument> instruments)
     {
         var all = inspections.SelectMany(inspection => readings(inspection.Sheet)
-            .Where(one => one.Reading is not null)
-            .Select(one => (Inspection: inspection, one.Path, Reading: one.Reading!, Step: StepOf(inspection, one.Path, instruments)))).ToList();
+            .Select(one => (Inspection: inspection, one.Path, one.Reading, Step: StepOf(inspection, one.Path, instruments)))).ToList();
         if (all.Count == 0)
         {
             yield break;

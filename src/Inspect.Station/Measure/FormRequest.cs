@@ -1,5 +1,6 @@
 using System.Text;
 using System.Text.Json.Nodes;
+using Inspect.Sheets.Form;
 using Inspect.Station.Instruments;
 using Inspect.Station.Prepare;
 

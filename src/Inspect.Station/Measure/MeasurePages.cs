@@ -1,6 +1,7 @@
 using System.Security.Claims;
 using System.Text.Json.Nodes;
 using Inspect.Rules.Rulesets;
+using Inspect.Sheets.Form;
 using Inspect.Sheets.Json;
 using Inspect.Station.Access;
 using Inspect.Station.Prepare;
@@ -106,7 +107,7 @@ public static class MeasurePages
         var typed = sent.Typed;
         foreach (var other in others)
         {
-            typed.Faults.Add(other.Name, MergeWords.Of(other, UnfinishedPages.Who(people, other.Kept)));
+            typed.Refuse(other.Name, MergeWords.Of(other, UnfinishedPages.Who(people, other.Kept)));
         }
 
         if (act == "aside" && others.Count == 0)
@@ -128,20 +129,20 @@ public static class MeasurePages
                     refused.Faults.All.Select(fault => new Fault(PlaceOf(fault.Path), fault.Message)).Distinct().ToList().ForEach(typed.Refuse);
                     break;
                 default:
-                    typed.Faults.Add(Faults.Whole, "This form was already used to record another ball; nothing was recorded now. Open a new form for this ball.");
+                    typed.Refuse(Faults.Whole, "This form was already used to record another ball; nothing was recorded now. Open a new form for this ball.");
                     break;
             }
         }
         else if (sent.IsWhole && act == "record")
         {
-            typed.Faults.Add(Faults.Whole, "The readings were changed after the verdict was shown. This is the verdict on what stands here now; record it if it is right.");
+            typed.Refuse(Faults.Whole, "The readings were changed after the verdict was shown. This is the verdict on what stands here now; record it if it is right.");
         }
 
         // Who sees here what another typed has seen it: sending again then is a choice.
         var revision = others.Count > 0 ? sheets.Find(sent.Key)?.Revision ?? 0 : toKeep.Base;
         return new RazorComponentResult<MeasurePage>(new { Sent = sent, Revision = revision, toKeep.Table })
         {
-            StatusCode = typed.Faults.AreNone ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity,
+            StatusCode = typed.Faults.Count == 0 ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity,
         };
     }
 

@@ -1,5 +1,6 @@
 using Inspect.Advice;
 using Inspect.Rules.Judging;
+using Inspect.Sheets.Form;
 using Inspect.Station.Judge;
 
 namespace Inspect.Station.Measure;

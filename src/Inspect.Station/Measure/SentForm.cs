@@ -5,10 +5,12 @@ using Inspect.Advice;
 using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
 using Inspect.Sheets;
+using Inspect.Sheets.Form;
 using Inspect.Sheets.Json;
 using Inspect.Station.Instruments;
 using Inspect.Station.Prepare;
 using Inspect.Station.Record;
+using Inspect.Station.Web;
 
 namespace Inspect.Station.Measure;
 
@@ -33,15 +35,18 @@ public sealed record SentForm(
     /// <summary>What stands for exactly these readings: recording needs the one of the verdict that was seen.</summary>
     public string Seen => Convert.ToHexStringLower(SHA256.HashData(Request));
 
+    /// <summary>What is wrong with what was typed, by field.</summary>
+    public Faults Faults => Faults.Of(Typed.Faults);
+
     /// <summary>Whether nothing is wrong with any field.</summary>
-    public bool IsWhole => Typed.Faults.AreNone && Preview is not null;
+    public bool IsWhole => Typed.Faults.Count == 0 && Preview is not null;
 
     /// <summary>The readings that the rules ask for and nobody took: each with its path in the sheet, and its field.</summary>
     public IEnumerable<(string Path, string Field)> Asked => (Preview?.Verdict.Findings ?? []).Where(finding => finding.Cause == HoldCause.NotMeasured)
         .Select(finding => (finding.Path ?? "", finding.Path is { } path ? Typed.FieldOf(path) : ""));
 
     /// <summary>Whether a field, or one under it, has to be seen: it holds something, something is wrong with it, or the rules ask for it.</summary>
-    public bool Needs(string field) => Typed.Fields.AnyIn(field) || Typed.Faults.All.Any(fault => TypedFields.IsIn(field, fault.Path))
+    public bool Needs(string field) => Typed.Fields.AnyIn(field) || Typed.Faults.Any(fault => TypedFields.IsIn(field, fault.Path))
         || Asked.Any(asked => TypedFields.IsIn(field, asked.Field));
 
     /// <summary>Whether nothing was measured, answered or left out on purpose, and nothing else decides: there is then no verdict to show yet.</summary>
@@ -57,7 +62,7 @@ public sealed record SentForm(
         Event held, Entry entry, IFormCollection form, EditionLibrary editions, InspectionLookup lookup, UnfinishedSheets sheets, DateTimeOffset now)
     {
         var key = KeyOf(form);
-        return Read(held, entry, TypedFields.Of(form), key, Given(form, "supersedes"), Given(form, "ball"), editions, lookup, sheets.Find(key), now);
+        return Read(held, entry, TypedFields.Sent(form.Select(field => KeyValuePair.Create(field.Key, field.Value.OfType<string>().ToArray()))), key, Given(form, "supersedes"), Given(form, "ball"), editions, lookup, sheets.Find(key), now);
     }
 
     /// <summary>Judges what stands in a form.</summary>
@@ -66,7 +71,7 @@ public sealed record SentForm(
         UnfinishedSheet? kept, DateTimeOffset now)
     {
         var typed = MeasureForm.From(fields);
-        if (FormFields.Imbalances.Select(imbalance => imbalance.Path).FirstOrDefault(path => fields.One(path).Length > 0) is { } weighed)
+        if (Catalogue.Imbalances.Select(imbalance => imbalance.Path).FirstOrDefault(path => fields.One(path).Length > 0) is { } weighed)
         {
             // The constant of the scale it was weighed on, which may stand at another table.
             typed.PutScaleConstant(kept?.UseOf(weighed, fields.Several(weighed), InUse.ScaleConstantField) ?? fields.One(InUse.ScaleConstantField));
@@ -79,7 +84,7 @@ public sealed record SentForm(
         var preview = Judged(held, entry, sameBall, typed, editions, lookup, now);
         if (fields.One("tag") is { Length: > 0 } tag && lookup.TagFault(held.Id, tag, sameBall) is { } refusal)
         {
-            typed.Faults.Add("tag", refusal);
+            typed.Refuse("tag", refusal);
         }
 
         return new SentForm(held, entry, typed, key, supersedes, ball, request, preview)

@@ -1,3 +1,4 @@
+using Inspect.Sheets.Form;
 using Inspect.Station.Access;
 
 namespace Inspect.Station.Measure;

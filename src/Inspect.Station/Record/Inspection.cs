@@ -1,5 +1,6 @@
 using Inspect.Rules.Judging;
 using Inspect.Sheets;
+using Inspect.Sheets.Form;
 using Inspect.Station.Access;
 using Inspect.Station.Slip;
 
@@ -40,6 +41,10 @@ public sealed record Inspection
 
     /// <summary>The single readings behind the sheet's values, where they were kept.</summary>
     public IReadOnlyList<Observation> Observations { get; init; } = [];
+
+    /// <summary>The values of the sheet that were worked out of several readings.</summary>
+    public IEnumerable<SeveralReadings> ReadTwice => Observations.GroupBy(one => one.Path)
+        .Select(one => SeveralReadings.Of(one.Key, [.. one.Select(taken => new SingleReading(taken.Text, taken.Turned, taken.Trial ?? 1))], Sheet)).OfType<SeveralReadings>();
 
     /// <summary>What was left unmeasured on purpose, and why.</summary>
     public IReadOnlyList<LeftUnmeasured> NotMeasured { get; init; } = [];

@@ -1,3 +1,4 @@
+using Inspect.Advice;
 using Inspect.Station.Pictures;
 
 namespace Inspect.Station.Slip;
@@ -30,12 +31,12 @@ internal static class SlipBalance
         Line(sheet, bar, 6, 0);
         sheet.Disc(new Spot(middle.X + Pt(oz.Side), middle.Y - Pt(oz.Finger)), 2.2);
         sheet.Disc(bar with { Y = bar.Y - Pt(oz.Top) }, 2.2);
-        Word(sheet, "finger", middle with { Y = middle.Y - HalfPt - 3 });
-        Word(sheet, "thumb", middle with { Y = middle.Y + HalfPt + 7 });
-        Word(sheet, "left", middle with { X = middle.X - HalfPt - 10, Y = middle.Y + 2 });
-        Word(sheet, "right", middle with { X = middle.X + HalfPt + 11, Y = middle.Y + 2 });
-        Word(sheet, "top", bar with { Y = bar.Y - HalfPt - 5 });
-        Word(sheet, "bottom", bar with { Y = bar.Y + HalfPt + 7 });
+        Word(sheet, BalanceAxis.Finger.Positive, middle with { Y = middle.Y - HalfPt - 3 });
+        Word(sheet, BalanceAxis.Finger.Negative, middle with { Y = middle.Y + HalfPt + 7 });
+        Word(sheet, BalanceAxis.Side.Negative, middle with { X = middle.X - HalfPt - 10, Y = middle.Y + 2 });
+        Word(sheet, BalanceAxis.Side.Positive, middle with { X = middle.X + HalfPt + 11, Y = middle.Y + 2 });
+        Word(sheet, BalanceAxis.Top.Positive, bar with { Y = bar.Y - HalfPt - 5 });
+        Word(sheet, BalanceAxis.Top.Negative, bar with { Y = bar.Y + HalfPt + 7 });
 
         double Pt(double ounces) => HalfPt * ounces / balance.SpanOz;
     }

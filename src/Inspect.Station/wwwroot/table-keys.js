@@ -216,7 +216,7 @@ export function makeKeys(form, outcome) {
     Object.assign(made.dataset, data);
     return made;
   };
-  const measured = name => !name.endsWith(".side") && /^(weights|size|hardness|hole)\./.test(name);
+  const measured = name => !name.endsWith(".side") && form.dataset.measured.split(" ").some(group => name.startsWith(group));
 
   form.addEventListener("focusin", event => {
     const field = event.target;
@@ -224,7 +224,7 @@ export function makeKeys(form, outcome) {
     const keys = [key("‹", { act: "back" }, "back one field")];
     if (textual(field) && measured(field.name)) {
       keys.push(key("/", { text: "/" }, "fraction stroke"), key("space", { text: " " }));
-      if (field.name === "weights.gross") keys.push(key("-", { text: "-" }, "hyphen between pounds and ounces"));
+      if (form.dataset.hyphen.split(" ").includes(field.name)) keys.push(key("-", { text: "-" }, "hyphen between pounds and ounces"));
       if (field.name.endsWith(".diameter")) keys.push(key("×", { text: " x " }, "by: the depth follows"));
       if (form.querySelector(`.left-out option[value="${CSS.escape(field.name)}"]`)) keys.push(key("not taken", { act: "leave" }));
     } else if (field.closest("fieldset[data-good]")) {

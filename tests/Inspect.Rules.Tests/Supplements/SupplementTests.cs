@@ -47,6 +47,23 @@ public class SupplementTests
         Assert.Equal(outcome, verdict.Findings.SingleOrDefault(finding => finding.Rule == "hardness" && finding.Limit == "at least 78")?.Outcome);
     }
 
+    /// <summary>No published edition limits roughness; 1 µin is 0.0254 µm, exactly.</summary>
+    [Theory]
+    [InlineData("18 µin", "22 µin", Outcome.Pass, "20 µin")]
+    [InlineData("20 µin", "20.1 µin", Outcome.Fail, "20.05 µin")]
+    [InlineData("0.508 um", "20 uin", Outcome.Pass, "0.508 µm")]
+    public void Under_LimitOfRoughness_JudgesTheAverage(string one, string other, Outcome outcome, string measured)
+    {
+        var smooth = Lantern.Of("""{"rule":"roughness","kind":"limit","quantity":"surfaceRoughness","statistic":"average","atMost":"20 µin"}""");
+        var terms = new JudgingTerms { Supplements = [smooth] };
+
+        var finding = Finding(Lantern.Judged($$"""{ "surface": { "roughness": ["{{one}}", "{{other}}"] } }""", terms), "roughness");
+        var missing = Finding(Lantern.Judged("{}", terms), "roughness");
+
+        Assert.Equal((outcome, measured, "surface.roughness"), (finding.Outcome, finding.Measured, finding.Path));
+        Assert.Equal("Not decided: the roughness of the surface was not read.", missing.Reason);
+    }
+
     [Fact]
     public void Under_SlowClassNotKnown_Holds() =>
         Assert.Contains(Lantern.Judged("""{ "ball.oilAbsorption": null }""").Findings,

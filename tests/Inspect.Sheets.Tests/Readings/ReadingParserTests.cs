@@ -84,6 +84,11 @@ public class ReadingParserTests
     [InlineData("-45 deg", Quantity.Angle, "-45")]
     [InlineData("1.18 g/cm3", Quantity.Density, "1.18")]
     [InlineData("90 min", Quantity.Duration, "90")]
+    [InlineData("18 µin", Quantity.Roughness, "0.4572")]
+    [InlineData("18 μin", Quantity.Roughness, "0.4572")]
+    [InlineData("18 uin", Quantity.Roughness, "0.4572")]
+    [InlineData("0.45 µm", Quantity.Roughness, "0.45")]
+    [InlineData("0.45 um", Quantity.Roughness, "0.45")]
     public void Parse_OtherQuantities_AreInTheirBaseUnit(string text, Quantity quantity, string value) =>
         Assert.Equal(decimal.Parse(value, CultureInfo.InvariantCulture), Accepted(text, quantity).Value);
 
@@ -99,6 +104,7 @@ public class ReadingParserTests
     [InlineData("40 mm", Quantity.Length, Unit.Inch, "40 mm")]
     [InlineData("22", Quantity.Temperature, Unit.Celsius, "22 C")]
     [InlineData("74", Quantity.Hardness, Unit.ShoreD, "74")]
+    [InlineData("18", Quantity.Roughness, Unit.MicroInch, "18 µin")]
     public void Parse_FieldWithAUnit_GivesATextThatReadsTheSameWithoutIt(string typed, Quantity quantity, Unit assumed, string text)
     {
         var reading = Accepted(typed, quantity, assumed);

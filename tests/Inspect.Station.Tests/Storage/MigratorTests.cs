@@ -27,6 +27,8 @@ public sealed class MigratorTests : IDisposable
         { "012-ball-names.sql", "de94293d10715d9bd42d5f116b5e1be30e7ba2598c881cecbdf5fec3d2d50c04" },
         { "013-reports-issued.sql", "e052708f85edd977f6bec472fa110bddd81c5b5bcbbe61ccf1fac6ae1ef6a87d" },
         { "014-more-ways-to-find.sql", "6263b13dcefc228f4e101c1f3f900f53b0775ba002a3760040a1a391a5f23cce" },
+        { "015-kinds-of-instruments.sql", "db311c772a77cf7a77dcd04179575c87f26711863524549ff33d4fe8fbd1ad1d" },
+        { "016-roughness-tester.sql", "1fc9ce56b4603c82cb7cf7b9b377ce283581e8876b29236f4ac91bf0b74a60cb" },
     };
 
     public void Dispose() => _store.Dispose();

@@ -1,7 +1,6 @@
 using Inspect.Ball;
-using Inspect.Sheets;
 
-namespace Inspect.Advice;
+namespace Inspect.Sheets.Form;
 
 /// <summary>Where the holes of an ordinary grip lie, taken when nobody measured their places; common practice, no source.</summary>
 public static class CommonGrip

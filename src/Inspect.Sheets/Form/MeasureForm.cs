@@ -1,10 +1,8 @@
 using System.Text.Json.Nodes;
-using Inspect.Sheets;
 using Inspect.Sheets.Json;
 using Inspect.Sheets.Readings;
-using Inspect.Station.Web;
 
-namespace Inspect.Station.Measure;
+namespace Inspect.Sheets.Form;
 
 /// <summary>The measuring form as typed, and the sheet it makes: the same JSON that a program would send.</summary>
 /// <remarks>
@@ -19,6 +17,7 @@ public sealed partial class MeasureForm
     // Where a part of the sheet was made of other fields than its path says: the path it begins with, and the field instead.
     private readonly List<(string Path, string Field)> _origins = [];
     private readonly List<SeveralReadings> _several = [];
+    private const string HouseBall = "ball.houseBall.";
 
     private MeasureForm(TypedFields fields) => Fields = fields;
 
@@ -26,7 +25,7 @@ public sealed partial class MeasureForm
     public TypedFields Fields { get; }
 
     /// <summary>What is wrong with what was typed, by field.</summary>
-    public Faults Faults { get; } = new();
+    public List<Fault> Faults { get; } = [];
 
     /// <summary>The sheet that the form makes.</summary>
     public JsonObject Sheet { get; } = [];
@@ -49,7 +48,10 @@ public sealed partial class MeasureForm
     public string Typed(string name) => Fields.One(name);
 
     /// <summary>Adds a fault of the sheet at the field it came from.</summary>
-    public void Refuse(Fault fault) => Faults.Add(FieldOf(fault.Path), fault.Message);
+    public void Refuse(Fault fault) => Refuse(FieldOf(fault.Path), fault.Message);
+
+    /// <summary>Adds a fault at a field.</summary>
+    public void Refuse(string field, string message) => Faults.Add(new Fault(field, message));
 
     /// <summary>The field that a path of the sheet was made from.</summary>
     public string FieldOf(string path)
@@ -59,7 +61,7 @@ public sealed partial class MeasureForm
         return field switch
         {
             "holes" => _origins.Count == 0 ? "hole.thumb.diameter" : "holes.other",
-            "size.diameters" or "hardness.readings" => $"{field}[0]",
+            _ when Catalogue.At(field) is { Kind: MemberKind.Reading, IsList: true } list && list.Path == field => $"{field}[0]",
             _ when field.EndsWith(".pieces", StringComparison.Ordinal) => $"{field}[0].diameter",
             _ when field.EndsWith(".position", StringComparison.Ordinal) => $"{field}.arc",
             _ when field.EndsWith(".pitch", StringComparison.Ordinal) => $"{field}.south",
@@ -78,52 +80,27 @@ public sealed partial class MeasureForm
 
     private void Fill()
     {
-        PutText("play");
-        PutText("grip.hand");
-        PutList("grip.digits", Fields.Several("grip.digits"));
-        PutFlag("grip.demonstrated");
-        PutText("ball.maker");
-        PutText("ball.model");
-        PutText("ball.serial");
-        PutText("ball.listed");
-        PutText("ball.made");
-        PutReading("ball.oilAbsorption", Quantity.Duration, Unit.Minute);
-        PutFlag("ball.highPerformanceCore");
-        PutReading("ball.declared.rg", Quantity.Length, Unit.Inch);
-        PutReading("ball.declared.differential", Quantity.SignedLength, Unit.Inch);
-        PutReading("ball.declared.intermediate", Quantity.SignedLength, Unit.Inch);
-        PutHouseBall();
-        PutReading("weights.gross", Quantity.Weight, Unit.PoundOunce);
-        foreach (var (path, positive, negative) in FormFields.Imbalances)
+        foreach (var member in Catalogue.All.Where(member => member is { IsTyped: true, IsOfHole: false }))
         {
-            PutImbalance(path, positive, negative);
-        }
-
-        PutReading("weights.anyHalves", Quantity.Imbalance, Unit.Ounce);
-        PutReading("weights.scaleConstant", Quantity.Length, Unit.Inch);
-        PutHoles();
-        foreach (var (path, _) in FormFields.Marks)
-        {
-            if (Place(path) is { } place)
+            if (member.Path == "holes")
             {
-                Put(path, place);
+                PutHoles();
+            }
+            else if (Catalogue.Marks.Any(mark => member.Path.StartsWith($"{mark.Path}.", StringComparison.Ordinal)))
+            {
+                PutMark(member);
+            }
+            else if (!member.Path.StartsWith(HouseBall, StringComparison.Ordinal) || IsHouseBall())
+            {
+                Put(member);
             }
         }
 
-        PutReadings("size.diameters", 4, Quantity.Length, Unit.Inch);
-        PutReading("size.circumference", Quantity.Length, Unit.Inch);
-        PutReadings("hardness.readings", 5, Quantity.Hardness, Unit.ShoreD);
-        PutReading("hardness.temperature", Quantity.Temperature, Unit.Fahrenheit);
-        PutFlag("marks.modelReadable");
-        PutFlag("marks.serialReadable");
-        PutCount("marks.palmMarks");
-        PutFlag("marks.foreignMaterial");
-        PutFlag("marks.surfacePattern");
         LeftOut = FormFields.LeftOut(Fields, Faults);
     }
 
     /// <summary>Puts the constant of the scale in use beside the weights: no verdict rests on it, what is said about a cure does.</summary>
-    internal void PutScaleConstant(string constant)
+    public void PutScaleConstant(string constant)
     {
         const string Path = "weights.scaleConstant";
         if (ReadingParser.Parse(constant, Quantity.Length).Reading is not { } known)
@@ -133,24 +110,34 @@ public sealed partial class MeasureForm
 
         if (ReadingParser.Parse(Typed(Path), Quantity.Length, Unit.Inch).Reading is { } typed && typed.Value != known.Value)
         {
-            Faults.Add(Path, $"\"{Typed(Path)}\" is not the constant of the scale in use, which is {known.Text}; leave it out, or change the instrument.");
+            Refuse(Path, $"\"{Typed(Path)}\" is not the constant of the scale in use, which is {known.Text}; leave it out, or change the instrument.");
         }
 
         Put(Path, JsonValue.Create(known.Text));
     }
 
-    private void PutHouseBall()
+    /// <summary>A place is read from its distance and its direction together.</summary>
+    private void PutMark(SheetMember member)
+    {
+        if (member.Name == "arc" && member.Path[..^".arc".Length] is var path && Place(path) is { } place)
+        {
+            Put(path, place);
+        }
+    }
+
+    /// <summary>Whether the ball is said to be a house ball; the sheet then says so even where nothing is known of it yet, and the rules ask.</summary>
+    private bool IsHouseBall()
     {
         if (Typed("ball.house") != "yes")
         {
-            return;
+            return false;
         }
 
-        // Said to be one, and nothing of it known yet: the rules then ask.
-        Put("ball.houseBall", new JsonObject());
-        PutFlag("ball.houseBall.suppliedByCentre");
-        PutText("ball.houseBall.shell");
-        PutReading("ball.houseBall.differential", Quantity.Length, Unit.Inch);
-        PutFlag("ball.houseBall.drilledForBowler");
+        if (Sheet["ball"]?["houseBall"] is null)
+        {
+            Put("ball.houseBall", new JsonObject());
+        }
+
+        return true;
     }
 }

@@ -2,24 +2,47 @@ using System.Globalization;
 using System.Text.Json.Nodes;
 using Inspect.Sheets.Readings;
 
-namespace Inspect.Station.Measure;
+namespace Inspect.Sheets.Form;
 
 /// <content>How a field becomes a member of the sheet: texts, answers, counts, and readings with their unit, their side and their second looks.</content>
 public sealed partial class MeasureForm
 {
-    private void PutImbalance(string path, string positive, string negative)
+    private void Put(SheetMember member)
     {
-        var (first, turned, again) = (Imbalance(path), Imbalance($"{path}.turned"), Imbalance($"{path}.again"));
-        if (Together(path, first, turned, again) is { } text)
+        switch (member.Kind)
         {
-            Put(path, JsonValue.Create(text));
+            case MemberKind.Reading when member.IsList:
+                PutList(member.Path, member.FieldNames.Select(field => Measured(field, member)).OfType<string>());
+                break;
+            case MemberKind.Reading:
+                Put(member.Path, member.Sides is null ? Measured(member.Path, member) : Sided(member.Path, member, member.Sides));
+                break;
+            case MemberKind.Flag when Typed(member.Path) is "yes" or "no":
+                Put(member.Path, JsonValue.Create(Typed(member.Path) == "yes"));
+                break;
+            case MemberKind.Flag:
+                break;
+            case MemberKind.Count:
+                PutCount(member.Path);
+                break;
+            case MemberKind.Word when member.IsList:
+                PutList(member.Path, Fields.Several(member.Path));
+                break;
+            default:
+                Put(member.Path, Typed(member.Path));
+                break;
         }
+    }
 
-        Reading? Imbalance(string name) => Signed(name, Quantity.Imbalance, Unit.Ounce, (positive, negative), $"Choose which side is heavier: {positive} or {negative}.");
+    private string? Sided(string path, SheetMember member, Sides sides)
+    {
+        return Together(path, Read(path), Read($"{path}.turned"), Read($"{path}.again"));
+
+        Reading? Read(string name) => Signed(name, member.Quantity!.Value, member.Unit!.Value, sides, $"Choose which side is heavier: {sides.Positive} or {sides.Negative}.");
     }
 
     /// <summary>A reading with the sign of its side, or null when nothing was typed or it was refused.</summary>
-    private Reading? Signed(string name, Quantity quantity, Unit unit, (string Positive, string Negative) sides, string askWhich)
+    private Reading? Signed(string name, Quantity quantity, Unit unit, Sides sides, string askWhich)
     {
         if (Read(name, quantity, unit) is not { } reading)
         {
@@ -29,13 +52,13 @@ public sealed partial class MeasureForm
         var side = Typed($"{name}.side");
         if (reading.Text.StartsWith('-') || reading.Text.StartsWith('\u2212'))
         {
-            Faults.Add(name, $"\"{Typed(name)}\" has a minus sign; write the size and choose {sides.Positive} or {sides.Negative}.");
+            Refuse(name, $"\"{Typed(name)}\" has a minus sign; write the size and choose {sides.Positive} or {sides.Negative}.");
             return null;
         }
 
         if (side != sides.Positive && side != sides.Negative && reading.Value != 0)
         {
-            Faults.Add(name, askWhich);
+            Refuse(name, askWhich);
             return null;
         }
 
@@ -50,7 +73,7 @@ public sealed partial class MeasureForm
         {
             if (first is null && (turned ?? again) is not null && Typed(field).Length == 0)
             {
-                Faults.Add(last, $"\"{Typed(last)}\" is a second look, and the first is missing; type the first reading as well.");
+                Refuse(last, $"\"{Typed(last)}\" is a second look, and the first is missing; type the first reading as well.");
             }
 
             return first?.Text;
@@ -59,7 +82,7 @@ public sealed partial class MeasureForm
         var (worked, refusal) = SeveralReadings.Of(field, first, turned, again);
         if (worked is null)
         {
-            Faults.Add(last, refusal!);
+            Refuse(last, refusal!);
             return null;
         }
 
@@ -67,25 +90,12 @@ public sealed partial class MeasureForm
         return worked.Value;
     }
 
-    private void PutReadings(string path, int fields, Quantity quantity, Unit unit)
-    {
-        var texts = Enumerable.Range(0, fields)
-            .Select(i => Measured(FormattableString.Invariant($"{path}[{i}]"), quantity, unit))
-            .OfType<string>();
-        PutList(path, texts);
-    }
-
-    private void PutReading(string path, Quantity quantity, Unit unit)
-    {
-        if (Measured(path, quantity, unit) is { } text)
-        {
-            Put(path, JsonValue.Create(text));
-        }
-    }
-
     /// <summary>The reading's text with its unit, or null when nothing was typed or it was refused.</summary>
-    private string? Measured(string name, Quantity quantity, Unit unit) =>
-        Together(name, Read(name, quantity, unit), null, FormFields.CanRepeat(name) ? Read($"{name}.again", quantity, unit) : null);
+    private string? Measured(string name, SheetMember member)
+    {
+        var (quantity, unit) = (member.Quantity!.Value, member.Unit!.Value);
+        return Together(name, Read(name, quantity, unit), null, FormFields.CanRepeat(name) ? Read($"{name}.again", quantity, unit) : null);
+    }
 
     private Reading? Read(string name, Quantity quantity, Unit unit)
     {
@@ -98,26 +108,10 @@ public sealed partial class MeasureForm
         if (result.Refusal is { } refusal)
         {
             // An imbalance and a pitch have their side and no sign here, unlike in a sheet that a program sends.
-            Faults.Add(name, refusal.Replace(", -0.5 oz or", " or", StringComparison.Ordinal).Replace(", -1/4 in or", " or", StringComparison.Ordinal));
+            Refuse(name, refusal.Replace(", -0.5 oz or", " or", StringComparison.Ordinal).Replace(", -1/4 in or", " or", StringComparison.Ordinal));
         }
 
         return result.Reading;
-    }
-
-    private void PutText(string path)
-    {
-        if (Typed(path) is { Length: > 0 } text)
-        {
-            Put(path, JsonValue.Create(text));
-        }
-    }
-
-    private void PutFlag(string path)
-    {
-        if (Typed(path) is "yes" or "no")
-        {
-            Put(path, JsonValue.Create(Typed(path) == "yes"));
-        }
     }
 
     private void PutCount(string path)
@@ -133,7 +127,7 @@ public sealed partial class MeasureForm
         }
         else
         {
-            Faults.Add(path, $"\"{typed}\" is not a whole number; write 0, 1 or 2.");
+            Refuse(path, $"\"{typed}\" is not a whole number; write 0, 1 or 2.");
         }
     }
 
@@ -154,7 +148,15 @@ public sealed partial class MeasureForm
         }
     }
 
-    private void Put(string path, JsonNode? value)
+    private void Put(string path, string? text)
+    {
+        if (!string.IsNullOrEmpty(text))
+        {
+            Put(path, JsonValue.Create(text));
+        }
+    }
+
+    private void Put(string path, JsonNode value)
     {
         var steps = path.Split('.');
         var place = Sheet;

@@ -1,8 +1,7 @@
-using Inspect.Sheets;
 using Inspect.Sheets.Described;
 using Inspect.Sheets.Readings;
 
-namespace Inspect.Advice;
+namespace Inspect.Sheets.Form;
 
 /// <summary>Which way a hole leans, as a driller says it, and the sign that a sheet gives the same.</summary>
 /// <remarks>
@@ -16,23 +15,26 @@ public static class PitchSides
     private const double Sideways = 0.1;
 
     /// <summary>What a positive and what a negative pitch away from the grip's centre are called.</summary>
-    public static readonly (string Positive, string Negative) Along = ("reverse", "forward");
+    public static readonly Sides Along = Catalogue.At("holes[].pitch.south")!.Sides!;
 
     /// <summary>The same of a hole for no digit, whose place may be anywhere: as the directions of places grow, and against it.</summary>
-    public static readonly (string Positive, string Negative) Around = ("anticlockwise", "clockwise");
+    public static readonly Sides Around = new("anticlockwise", "clockwise");
+
+    internal static readonly Sides LeftGrows = new("left", "right");
+    private static readonly Sides RightGrows = new("right", "left");
 
     /// <summary>What a positive and what a negative pitch towards growing azimuth are called at a digit's hole; null where that is neither left nor right.</summary>
     /// <param name="digit">The digit.</param>
     /// <param name="azimuthDeg">The hole's direction from the grip's centre; that of an ordinary grip where it was not measured.</param>
     /// <param name="hand">The hand, which an ordinary grip depends on.</param>
-    public static (string Positive, string Negative)? Across(Digit digit, double? azimuthDeg, Hand hand)
+    public static Sides? Across(Digit digit, double? azimuthDeg, Hand hand)
     {
         var towardsTheRight = -Math.Sin((azimuthDeg ?? CommonGrip.PlaceOf(digit, hand)!.Value.AzimuthDeg) * Math.PI / 180);
-        return towardsTheRight > Sideways ? ("right", "left") : towardsTheRight < -Sideways ? ("left", "right") : null;
+        return towardsTheRight > Sideways ? RightGrows : towardsTheRight < -Sideways ? LeftGrows : null;
     }
 
     /// <summary>The same of a hole of a sheet; where it is neither left nor right, as around the grip's centre.</summary>
-    public static (string Positive, string Negative) Across(Hole hole, Hand? hand)
+    public static Sides Across(Hole hole, Hand? hand)
     {
         ArgumentNullException.ThrowIfNull(hole);
         var azimuth = hole.Position?.Azimuth is { } direction ? Physical.Value(direction) : (double?)null;
@@ -47,6 +49,5 @@ public static class PitchSides
         return parts.Length == 0 ? null : string.Join(", ", parts);
     }
 
-    private static string? Said(Reading? pitch, (string Positive, string Negative) sides) => pitch is null or { Value: 0 } ? pitch?.Text
-        : $"{pitch.Text.TrimStart('-', '\u2212', '+')} {(pitch.Value > 0 ? sides.Positive : sides.Negative)}";
+    private static string? Said(Reading? pitch, Sides sides) => pitch is null ? null : sides.Say(pitch);
 }

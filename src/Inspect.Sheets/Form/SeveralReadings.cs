@@ -1,8 +1,6 @@
-using Inspect.Sheets;
 using Inspect.Sheets.Readings;
-using Inspect.Station.Record;
 
-namespace Inspect.Station.Measure;
+namespace Inspect.Sheets.Form;
 
 /// <summary>A value worked out of several readings of the same thing: the ball turned on the scale, or read a second time.</summary>
 /// <remarks>
@@ -49,9 +47,12 @@ public sealed record SeveralReadings(string Field, string Value, IReadOnlyList<S
     }
 
     /// <summary>The same from what was recorded; none for a reading taken once, and none where a program sent readings of another kind.</summary>
-    public static SeveralReadings? Of(string path, IReadOnlyList<Observation> observations, Sheet sheet)
+    /// <param name="path">Where the value stands in the sheet.</param>
+    /// <param name="taken">The readings that were recorded of it.</param>
+    /// <param name="sheet">The sheet.</param>
+    public static SeveralReadings? Of(string path, IReadOnlyList<SingleReading> taken, Sheet sheet)
     {
-        if (observations.Count < 2 || Catalogue.Measured(sheet, path) is not { } said)
+        if (taken.Count < 2 || Catalogue.Measured(sheet, path) is not { } said)
         {
             return null;
         }
@@ -60,7 +61,7 @@ public sealed record SeveralReadings(string Field, string Value, IReadOnlyList<S
         return first is null || (turned is null && again is null) ? null : Of(FormFields.FieldOf(path, sheet), first, turned, again).Worked is { } worked && worked.Value == said.Text ? worked : null;
 
         Reading? Found(int trial, bool isTurned) =>
-            observations.FirstOrDefault(one => (one.Trial ?? 1) == trial && (one.Turned == true) == isTurned) is { } one
+            taken.FirstOrDefault(one => one.Trial == trial && (one.Turned == true) == isTurned) is { } one
                 ? ReadingParser.Parse(isTurned ? Opposite(one.Text) : one.Text, said.Quantity).Reading : null;
     }
 

@@ -1,25 +1,18 @@
 using System.Globalization;
-using Inspect.Advice;
-using Inspect.Rules.Judging;
-using Inspect.Sheets;
-using Inspect.Station.Web;
+using Inspect.Sheets.Json;
+using Inspect.Sheets.Readings;
 
-namespace Inspect.Station.Measure;
+namespace Inspect.Sheets.Form;
 
 /// <summary>The fields of the measuring form as lists: which are imbalances, which are seldom asked for, which are readings, which were left out.</summary>
 public static class FormFields
 {
     private const int MostLeft = 20;
     private const int MostFurther = 4;
-    private const int MostPieces = 12;
     private const int PiecesShown = 4;
 
     /// <summary>The digits as they are written in a sheet.</summary>
     public static readonly IReadOnlyList<string> DigitWords = [.. MeasureForm.Digits.Select(Words.Of)];
-
-    /// <summary>The imbalances: the path, the side that is positive, and the other.</summary>
-    public static readonly IReadOnlyList<(string Path, string Positive, string Negative)> Imbalances =
-        [("weights.topBottom", "top", "bottom"), ("weights.leftRight", "right", "left"), ("weights.fingerThumb", "finger", "thumb")];
 
     /// <summary>The row of the balance hole.</summary>
     public const string BalanceHole = "hole.balance";
@@ -30,74 +23,75 @@ public static class FormFields
     /// <summary>The rows of holes whose place, pitch and way of gauging matter to advice and pictures; vents and mill holes weigh next to nothing.</summary>
     public static readonly IReadOnlyList<string> PlacedRows = [.. MeasureForm.Digits.Select(RowOf), BalanceHole];
 
-    /// <summary>The marks whose places are measured, each with what it is called.</summary>
-    public static readonly IReadOnlyList<(string Path, string Label)> Marks =
-        [("ball.pin", "Pin"), ("ball.massBias", "Mass-bias mark"), ("ball.gravityMark", "Centre of gravity")];
-
-    /// <summary>Every reading whose side stands in a field behind it, with the names of its two sides.</summary>
-    public static readonly IReadOnlyList<(string Path, string One, string Other)> Sided =
+    /// <summary>The beginnings of the names of all fields that belong to the sheet.</summary>
+    internal static readonly IReadOnlyList<string> Groups =
     [
-        .. Imbalances.SelectMany(each => new[] { each, each with { Path = $"{each.Path}.turned" }, each with { Path = $"{each.Path}.again" } }),
-        .. PlacedRows.Select(row => ($"{row}.pitch.south", PitchSides.Along.Positive, PitchSides.Along.Negative)),
-        .. PlacedRows.Select(row => ($"{row}.pitch.east", Sideways(row).One, Sideways(row).Other)),
+        .. Catalogue.All.Where(member => member.IsTyped && member.Path.Contains('.', StringComparison.Ordinal)).Select(member => $"{member.Path.Split('.', '[')[0]}.").Distinct(),
+        "hole.", "left.", "use.",
+    ];
+
+    /// <summary>The beginnings of the names of fields that are read or seen at the table; identity and grip may be known before the ball is there.</summary>
+    public static readonly IReadOnlyList<string> SeenAtTheTable = [.. Groups.Except(["ball.", "grip.", "left.", "use."])];
+
+    /// <summary>The beginnings of the names of fields that numbers are typed into at the table.</summary>
+    public static readonly IReadOnlyList<string> Measured = ["hole.", .. Groups.Where(group => Catalogue.All.Any(member => member.IsMeasured && member.Path.StartsWith(group, StringComparison.Ordinal)))];
+
+    /// <summary>The fields in which a hyphen parts pounds from ounces.</summary>
+    public static readonly IReadOnlyList<string> PoundsAndOunces = [.. Catalogue.All.Where(member => member.Unit == Unit.PoundOunce).Select(member => member.Path)];
+
+    /// <summary>Every reading whose side stands in a field behind it.</summary>
+    public static readonly IReadOnlyList<(string Path, Sides Sides)> Sided =
+    [
+        .. Catalogue.Imbalances.SelectMany(each => new[] { "", ".turned", ".again" }.Select(look => (each.Path + look, each.Sides!))),
+        .. PlacedRows.Select(row => ($"{row}.pitch.south", PitchSides.Along)),
+        .. PlacedRows.Select(row => ($"{row}.pitch.east", Sideways(row))),
     ];
 
     /// <summary>Fields that Enter passes over until the rules ask for one of them; a last full stop stands for all that begin so, a first one for all that contain it.</summary>
     public static readonly IReadOnlyList<string> OnlyWhenAsked =
-        ["play", "tag", "ball.made", "ball.oilAbsorption", "ball.highPerformanceCore", "ball.house", "ball.houseBall.", "ball.declared.", "ball.pin.", "ball.massBias.",
-         "ball.gravityMark.", "grip.demonstrated", "weights.anyHalves", "weights.scaleConstant", ".turned", ".more", ".pieces[", ".position.", ".pitch.", "holes.depthTo",
-         "hole.index.", "hole.little.", "hole.vent1.", "hole.vent2.", "hole.mill.", "hole.balance.", "size.diameters[2]", "size.diameters[3]", "hardness.", "marks.palmMarks", "left."];
+    [
+        "tag", "ball.house", ".turned", ".more", ".pieces[", ".position.", ".pitch.", "holes.depthTo", "left.",
+        "hole.index.", "hole.little.", "hole.vent1.", "hole.vent2.", "hole.mill.", "hole.balance.",
+        .. Catalogue.All.Where(member => !member.IsOfHole).SelectMany(member => member.FieldNames.Skip(member.Stops)),
+    ];
 
     /// <summary>The readings by their fields, in the order in which the hands work.</summary>
     public static readonly IReadOnlyList<(string Path, string Label)> Readings =
-    [
-        ("weights.gross", "Gross weight"), ("weights.topBottom", "Top or bottom"), ("weights.leftRight", "Left or right"), ("weights.fingerThumb", "Finger or thumb"),
-        .. MeasureForm.Digits.SelectMany(digit => new[]
-        {
-            ($"{RowOf(digit)}.diameter", $"{Words.Capital(Words.Of(digit))} diameter"),
-            ($"{RowOf(digit)}.depth", $"{Words.Capital(Words.Of(digit))} depth"),
-        }),
-        ("size.diameters[0]", "Diameter"), ("size.diameters[1]", "Diameter, turned"), ("size.circumference", "Circumference"), ("hardness.readings[0]", "Hardness"),
-    ];
+        [.. Catalogue.All.Where(member => member.MayBeLeftOut > 0).SelectMany(member => !member.IsOfHole
+            ? member.FieldNames.Take(member.MayBeLeftOut).Select((field, i) => (field, member.LabelOf(i)))
+            : member == Catalogue.Of(RuleQuantity.HoleDiameter) ? MeasureForm.Digits.SelectMany(Gauged) : [])];
 
-    private static readonly Dictionary<string, string> Titles = new(Readings.ToDictionary(reading => reading.Path, reading => reading.Label), StringComparer.Ordinal)
+    private static readonly Dictionary<string, string> Titles = new(
+        Catalogue.All.Where(member => !member.IsOfHole).SelectMany(member => member.FieldNames.Select((field, i) => (field, member.LabelOf(i))).Prepend((member.Path, member.Label)))
+            .DistinctBy(each => each.Item1).ToDictionary(each => each.Item1, each => each.Item2),
+        StringComparer.Ordinal)
     {
-        ["ball.listed"] = "On the approved list",
-        ["ball.made"] = "Made",
-        ["ball.serial"] = "Serial number",
-        ["ball.maker"] = "Maker",
-        ["ball.model"] = "Model",
-        ["ball.oilAbsorption"] = "Oil absorption",
-        ["ball.highPerformanceCore"] = "High-performance core",
-        ["grip.digits"] = "Digits in use",
-        ["grip.demonstrated"] = "All holes usable",
-        ["weights.anyHalves"] = "Any two halves",
         ["holes.second"] = "Second holes",
         ["holes.other"] = "Other holes",
-        ["hardness.temperature"] = "Temperature",
-        ["marks.modelReadable"] = "Maker and model readable",
-        ["marks.serialReadable"] = "Serial readable",
-        ["marks.palmMarks"] = "Plus marks near the palm",
-        ["marks.foreignMaterial"] = "Foreign material",
-        ["marks.surfacePattern"] = "Grooves or depressions",
     };
 
     /// <summary>The readings that can be taken a second time; diameters and hardness have several fields of their own.</summary>
-    public static readonly IReadOnlyList<(string Path, string Label)> Repeatable =
-        [.. Readings.Where(reading => !reading.Path.EndsWith(']'))];
+    public static readonly IReadOnlyList<(string Path, string Label)> Repeatable = [.. Readings.Where(reading => MemberOf(reading.Path)!.CanBeReadTwice)];
 
     /// <summary>Whether a field's reading can be taken a second time.</summary>
     public static bool CanRepeat(string field) => Repeatable.Any(reading => reading.Path == field);
 
-    /// <summary>Whether a field is read or seen at the table; identity and grip may be known before the ball is there.</summary>
+    /// <summary>Whether a field is read or seen at the table.</summary>
     public static bool IsSeenAtTheTable(string field) =>
-        new[] { "weights.", "hole.", "holes.", "size.", "hardness.", "marks." }.Any(group => field.StartsWith(group, StringComparison.Ordinal));
+        SeenAtTheTable.Any(group => field.StartsWith(group, StringComparison.Ordinal));
 
     /// <summary>What a field is called in a list of what is missing.</summary>
     public static string TitleOf(string field) => Titles.TryGetValue(field, out var title) ? title
         : field.StartsWith("hole.", StringComparison.Ordinal) ? HoleTitle(field.Split('.'))
-        : field.StartsWith("ball.house", StringComparison.Ordinal) ? "House ball"
-        : field.StartsWith("circumstances.", StringComparison.Ordinal) ? "The bowler's squad" : field;
+        : field.StartsWith("ball.house", StringComparison.Ordinal) ? "House ball" : field;
+
+    /// <summary>The member of a sheet that a field becomes, or null for a field that is no member by itself.</summary>
+    public static SheetMember? MemberOf(string field) => field.StartsWith("hole.", StringComparison.Ordinal)
+        ? Catalogue.At($"holes[]{field[Math.Max(field.IndexOf('.', "hole.".Length), 0)..]}")
+        : Catalogue.At(field);
+
+    private static IEnumerable<(string Path, string Label)> Gauged(Digit digit) =>
+        new[] { "diameter", "depth" }.Select(name => ($"{RowOf(digit)}.{name}", $"{Words.Capital(Words.Of(digit))} {name}"));
 
     /// <summary>A row of holes, a piece of one or a reading of either: "Thumb depth", "Thumb, piece 2", "Second vent diameter".</summary>
     private static string HoleTitle(string[] steps)
@@ -133,10 +127,10 @@ public static class FormFields
     public static string RowOf(Digit digit) => $"hole.{Words.Of(digit)}";
 
     /// <summary>The two ways in which a hole may lean sideways, as they are chosen in its row.</summary>
-    public static (string One, string Other) Sideways(string row) => row == BalanceHole ? PitchSides.Around : ("left", "right");
+    public static Sides Sideways(string row) => row == BalanceHole ? PitchSides.Around : PitchSides.LeftGrows;
 
     /// <summary>The interchangeable pieces of a hole's row.</summary>
-    public static IEnumerable<string> Pieces(string row) => Enumerable.Range(0, MostPieces).Select(i => FormattableString.Invariant($"{row}.pieces[{i}]"));
+    public static IEnumerable<string> Pieces(string row) => Enumerable.Range(0, Catalogue.MostPieces).Select(i => FormattableString.Invariant($"{row}.pieces[{i}]"));
 
     /// <summary>The pieces to show: as many as an inspector meets, and always one more than stand there.</summary>
     public static IEnumerable<string> PiecesToShow(TypedFields fields, string row) =>
@@ -150,7 +144,7 @@ public static class FormFields
         Enumerable.Range(0, MostLeft).Count(row => fields.One(Left(row, "path")).Length + fields.One(Left(row, "reason")).Length > 0) + 1;
 
     /// <summary>The readings left out on purpose, each field with its reason; what is wrong with a row is a fault of its field.</summary>
-    public static IReadOnlyList<(string Field, string Reason)> LeftOut(TypedFields fields, Faults faults)
+    public static IReadOnlyList<(string Field, string Reason)> LeftOut(TypedFields fields, List<Fault> faults)
     {
         var left = new List<(string, string)>();
         for (var row = 0; row < MostLeft; row++)
@@ -164,19 +158,19 @@ public static class FormFields
 
             if (label is null)
             {
-                faults.Add(Left(row, "path"), "Choose the reading that was not taken.");
+                faults.Add(new Fault(Left(row, "path"), "Choose the reading that was not taken."));
             }
             else if (reason.Length == 0)
             {
-                faults.Add(Left(row, "reason"), $"Say why {label} was not taken, as in \"no scale at this table\".");
+                faults.Add(new Fault(Left(row, "reason"), $"Say why {label} was not taken, as in \"no scale at this table\"."));
             }
             else if (reason.Length > 300)
             {
-                faults.Add(Left(row, "reason"), $"This reason has {reason.Length} letters; say it in 300.");
+                faults.Add(new Fault(Left(row, "reason"), $"This reason has {reason.Length} letters; say it in 300."));
             }
             else if (fields.One(field) is { Length: > 0 } typed)
             {
-                faults.Add(Left(row, "path"), $"\"{typed}\" stands in {label}, which is said not to be taken; take one of the two away.");
+                faults.Add(new Fault(Left(row, "path"), $"\"{typed}\" stands in {label}, which is said not to be taken; take one of the two away."));
             }
             else
             {

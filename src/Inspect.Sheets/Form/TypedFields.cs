@@ -1,6 +1,6 @@
 using System.Text.RegularExpressions;
 
-namespace Inspect.Station.Measure;
+namespace Inspect.Sheets.Form;
 
 /// <summary>What stands in a measuring form, field by field, exactly as typed; a list of boxes has several values under one name.</summary>
 /// <remarks>Two ways of typing are put where they belong: a side behind an imbalance or a pitch (<c>1 1/4 t</c>, <c>1.25 oz top</c>), and a hole in one go (<c>31/32 x 2 3/4</c>).</remarks>
@@ -8,9 +8,6 @@ public sealed partial class TypedFields
 {
     private const int MostFields = 400;
     private const int LongestValue = 400;
-
-    private static readonly string[] Groups =
-        ["ball.", "grip.", "weights.", "hole.", "holes.", "size.", "hardness.", "marks.", "left.", "use."];
 
     private readonly SortedDictionary<string, string[]> _values = new(StringComparer.Ordinal);
 
@@ -29,10 +26,10 @@ public sealed partial class TypedFields
     /// <summary>Every field in which something stands.</summary>
     public IEnumerable<KeyValuePair<string, string[]>> All => _values;
 
-    /// <summary>What a form carried; fields that are no part of the sheet are left out.</summary>
-    public static TypedFields Of(IFormCollection form)
+    /// <summary>What a form carried, name by name; fields that are no part of the sheet are left out.</summary>
+    public static TypedFields Sent(IEnumerable<KeyValuePair<string, string[]>> form)
     {
-        var read = new TypedFields(form.Select(field => KeyValuePair.Create(field.Key, field.Value.OfType<string>().ToArray())));
+        var read = new TypedFields(form);
         read.PutSides();
         read.PutHoles();
         return read;
@@ -71,14 +68,14 @@ public sealed partial class TypedFields
 
     /// <summary>Whether a name belongs to the sheet and not to how the form is sent.</summary>
     public static bool IsOne(string name) =>
-        name is "play" or "tag" or "workDone" || (name.Length <= 60 && Groups.Any(group => name.StartsWith(group, StringComparison.Ordinal)));
+        name is "play" or "tag" or "workDone" || (name.Length <= 60 && FormFields.Groups.Any(group => name.StartsWith(group, StringComparison.Ordinal)));
 
     private void PutSides()
     {
-        foreach (var (name, one, other) in FormFields.Sided)
+        foreach (var (name, sides) in FormFields.Sided)
         {
             var match = BehindIt().Match(One(name));
-            var side = !match.Success ? null : Side(match.Groups["side"].Value, one, other);
+            var side = !match.Success ? null : Side(match.Groups["side"].Value, sides);
             if (side is not null && One($"{name}.side") is var chosen && (chosen.Length == 0 || chosen == side))
             {
                 _values[name] = [match.Groups["reading"].Value];
@@ -87,8 +84,8 @@ public sealed partial class TypedFields
         }
     }
 
-    private static string? Side(string written, string one, string other) =>
-        new[] { one, other }.FirstOrDefault(side => new[] { side, side[..1] }.Contains(written, StringComparer.OrdinalIgnoreCase));
+    private static string? Side(string written, Sides sides) =>
+        new[] { sides.Positive, sides.Negative }.FirstOrDefault(side => new[] { side, side[..1] }.Contains(written, StringComparer.OrdinalIgnoreCase));
 
     private void PutHoles()
     {

@@ -1,12 +1,13 @@
 using System.Text.Json.Nodes;
-using Inspect.Sheets;
-using Inspect.Sheets.Readings;
 
-namespace Inspect.Station.Measure;
+namespace Inspect.Sheets.Form;
 
 /// <content>The rows of holes, each of which becomes an element of the sheet's list.</content>
 public sealed partial class MeasureForm
 {
+    private static readonly SheetMember Diameter = Catalogue.Of(RuleQuantity.HoleDiameter);
+    private static readonly SheetMember Depth = Catalogue.Of(RuleQuantity.HoleDepth);
+
     private void PutHoles()
     {
         var holes = new JsonArray();
@@ -28,11 +29,11 @@ public sealed partial class MeasureForm
         var others = holes.Count(hole => hole!["kind"]!.GetValue<string>() is "vent" or "mill" or "balance");
         if (other == "none" && others > 0)
         {
-            Faults.Add("holes.other", "This says that there are no other holes, and one is written down below; change one of the two.");
+            Refuse("holes.other", "This says that there are no other holes, and one is written down below; change one of the two.");
         }
         else if (other.Length == 0 && holes.Count > 0)
         {
-            Faults.Add("holes.other", "Say whether the ball has holes other than gripping holes; an unseen hole is no missing hole.");
+            Refuse("holes.other", "Say whether the ball has holes other than gripping holes; an unseen hole is no missing hole.");
         }
 
         if (holes.Count > 0 || other is "none" or "listed")
@@ -72,7 +73,7 @@ public sealed partial class MeasureForm
     {
         if (Typed($"{row}.kind") is not { Length: > 0 } kind)
         {
-            Faults.Add($"{row}.kind", "Choose what kind of hole this is.");
+            Refuse($"{row}.kind", "Choose what kind of hole this is.");
             AddSize([], row);
             return;
         }
@@ -116,8 +117,8 @@ public sealed partial class MeasureForm
 
     private void AddSize(JsonObject hole, string row)
     {
-        Add(hole, "diameter", Measured($"{row}.diameter", Quantity.Length, Unit.Inch));
-        Add(hole, "depth", Measured($"{row}.depth", Quantity.Length, Unit.Inch));
+        Add(hole, "diameter", Measured($"{row}.diameter", Diameter));
+        Add(hole, "depth", Measured($"{row}.depth", Depth));
     }
 
     private void AddPlace(JsonObject hole, string row, string path)

@@ -1,10 +1,8 @@
 using System.Text.Json.Nodes;
-using Inspect.Advice;
-using Inspect.Sheets;
 using Inspect.Sheets.Described;
 using Inspect.Sheets.Readings;
 
-namespace Inspect.Station.Measure;
+namespace Inspect.Sheets.Form;
 
 /// <content>Places on the ball and the pitch of holes, on which no verdict rests: advice, hints and pictures do.</content>
 public sealed partial class MeasureForm
@@ -19,11 +17,11 @@ public sealed partial class MeasureForm
         var azimuth = Read(direction, Quantity.Angle, Unit.Degree);
         if (distance is not null and not { Value: 0 } && Typed(direction).Length == 0)
         {
-            Faults.Add(direction, $"\"{Typed(far)}\" needs a direction beside it: 0 is the bowler's right, 90 the fingers, 180 left, 270 the thumb.");
+            Refuse(direction, $"\"{Typed(far)}\" needs a direction beside it: 0 is the bowler's right, 90 the fingers, 180 left, 270 the thumb.");
         }
         else if (azimuth is not null && Typed(far).Length == 0)
         {
-            Faults.Add(far, $"\"{Typed(direction)}\" is a direction and needs a distance beside it: from the grip's centre along the surface, in inches.");
+            Refuse(far, $"\"{Typed(direction)}\" is a direction and needs a distance beside it: from the grip's centre along the surface, in inches.");
         }
 
         var place = new JsonObject();
@@ -48,16 +46,16 @@ public sealed partial class MeasureForm
         }
         else
         {
-            Faults.Add($"{row}.pitch.east", $"\"{Typed($"{row}.pitch.east")}\" is said of a hole straight beside the grip's centre, where left and right are forward and reverse; write it as one of these.");
+            Refuse($"{row}.pitch.east", $"\"{Typed($"{row}.pitch.east")}\" is said of a hole straight beside the grip's centre, where left and right are forward and reverse; write it as one of these.");
         }
 
         return pitch;
     }
 
-    private string? Leaning(string name, (string Positive, string Negative) sides) =>
+    private string? Leaning(string name, Sides sides) =>
         Signed(name, Quantity.SignedLength, Unit.Inch, sides, $"\"{Typed(name)}\" leaves open which way the bottom of the hole leans; choose {sides.Positive} or {sides.Negative}.")?.Text;
 
-    private (string Positive, string Negative)? Sideways(string row)
+    private Sides? Sideways(string row)
     {
         if (!Words.Digits.TryGetValue(row["hole.".Length..], out var digit))
         {
