@@ -1,8 +1,6 @@
 using System.Text;
 using System.Text.Json;
 using System.Text.Json.Nodes;
-using Inspect.Sheets;
-using Inspect.Sheets.Json;
 using Inspect.Sheets.Readings;
 using Json.Schema;
 
@@ -15,8 +13,15 @@ public class SheetSchemaTests
 
     private static readonly Dictionary<Quantity, string> Readings = new()
     {
-        [Quantity.Weight] = "15 lb", [Quantity.Imbalance] = "1 oz", [Quantity.Length] = "1 in", [Quantity.SignedLength] = "1 in",
-        [Quantity.Angle] = "10 deg", [Quantity.Hardness] = "74", [Quantity.Temperature] = "72 F", [Quantity.Duration] = "95 min",
+        [Quantity.Weight] = "15 lb",
+        [Quantity.Imbalance] = "1 oz",
+        [Quantity.Length] = "1 in",
+        [Quantity.SignedLength] = "1 in",
+        [Quantity.Angle] = "10 deg",
+        [Quantity.Hardness] = "74",
+        [Quantity.Temperature] = "72 F",
+        [Quantity.Duration] = "95 min",
+        [Quantity.Roughness] = "30 uin",
     };
 
     public static TheoryData<string> Members => [.. Catalogue.All.Select(member => member.Path)];
