@@ -31,7 +31,12 @@ public static class Explanation
     public static string ReadAgain(string sentence) => $"{sentence.TrimEnd('.')}; the reading lies near the limit, so take a second one.";
 
     /// <summary>What a supplement decides where the edition leaves it to the director.</summary>
-    public static string DecidedBy(string title, bool allows) => allows
+    /// <param name="held">Why the rule held before the supplement decided.</param>
+    /// <param name="title">The supplement's title.</param>
+    /// <param name="allows">Whether it allows the ball.</param>
+    public static string DecidedBy(string held, string title, bool allows) => held != Discretion
+        ? $"{held.TrimEnd('.')}; \"{title}\" {(allows ? "allows" : "bars")} it at this event."
+        : allows
         ? $"The ball is not on the list of approved balls but is older than the list; \"{title}\" allows it at this event."
         : $"The ball is not on the list of approved balls; it is older than the list, and \"{title}\" bars it at this event.";
 

@@ -80,16 +80,19 @@ public static class Judge
         {
             Outcome = decision.Discretion == Discretion.Allow ? Outcome.Pass : Outcome.Fail,
             Cause = null,
-            Reason = Explanation.DecidedBy(supplement.Title, decision.Discretion == Discretion.Allow),
+            Reason = Explanation.DecidedBy(finding.Reason, supplement.Title, decision.Discretion == Discretion.Allow),
             Reference = decision.Reference,
             Supplement = supplement.Id,
         };
     }
 
+    private static bool Lies(NotedReading reading, SheetFacts facts) =>
+        Figure.Of(reading.Quantity, reading.Statistic, facts.Sheet) is { } figure && reading.Limit.Allows(figure.Sum, figure.Count);
+
     private static List<Note> Notes(Edition edition, SheetFacts facts, List<Finding> findings)
     {
         var notes = edition.Notes
-            .Where(note => Figure.Of(note.Quantity, note.Statistic, facts.Sheet) is { } figure && note.Limit.Allows(figure.Sum, figure.Count))
+            .Where(note => facts.Holds(note.When).Value == true && (note.Reading is not { } reading || Lies(reading, facts)))
             .Select(note => new Note(note.Id, note.Text))
             .ToList();
         if (findings.Count == 0)

@@ -29,11 +29,9 @@ internal static class ListCheck
             return Found.Decided(rule, reference, true, RuleCheck.Ball, Path, check.Values("listed", "listed", RuleCheck.Ball));
         }
 
-        if (rule.Discretion is not null && check.Facts.Holds(rule.Discretion) is var discretion && discretion.Value != false)
+        if (check.LeftToDirector(rule, Path, "not listed", "listed") is { } held)
         {
-            return discretion.Value is null
-                ? Found.NotMeasured(rule, RuleCheck.Ball, discretion.Missing!)
-                : LeftToTheDirector(rule);
+            return held;
         }
 
         var alsoApproved = rule.AlsoApproved is null ? Answer.No : check.Facts.Holds(rule.AlsoApproved);
@@ -45,7 +43,4 @@ internal static class ListCheck
         var values = check.Values("not listed", approved ? "listed or approved besides" : "listed", RuleCheck.Ball);
         return Found.Decided(rule, reference, approved, RuleCheck.Ball, Path, values);
     }
-
-    private static Finding LeftToTheDirector(Rule.Listed rule) => new(
-        rule.Id, RuleCheck.Ball, Path, Outcome.Hold, HoldCause.Discretion, "not listed", "listed", null, Explanation.Discretion, rule.Reference);
 }

@@ -78,6 +78,16 @@ internal sealed class RuleCheck(SheetFacts facts, JudgingTerms terms)
         return new Standing(limitCase with { Limit = limit }, decides, confirmation?.Mark);
     }
 
+    /// <summary>The hold of a ball that does not meet a rule and is left to the director, or of which that is not known; null when it fails.</summary>
+    public Finding? LeftToDirector(Rule rule, string path, string measured, string limit)
+    {
+        var discretion = rule.Discretion is null ? Answer.No : Facts.Holds(rule.Discretion);
+        return discretion.Missing is { } missing ? Found.NotMeasured(rule, Ball, missing)
+            : discretion.Value == false ? null
+            : new Finding(rule.Id, Ball, path, Outcome.Hold, HoldCause.Discretion, measured, limit, null,
+                rule.Sentences.Hold ?? Explanation.Discretion, rule.Reference);
+    }
+
     /// <summary>What the places of a sentence are filled with, for every kind of rule.</summary>
     public Dictionary<string, string?> Values(string measured, string? limit, string subject) => new(StringComparer.Ordinal)
     {

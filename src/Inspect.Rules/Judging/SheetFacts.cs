@@ -47,6 +47,7 @@ internal sealed class SheetFacts(Sheet sheet, Condition? houseBall)
     public Answer Flag(Fact fact) => fact switch
     {
         Fact.Drilled => Answer.Unless(Sheet.Holes is { } holes ? holes.Count > 0 : null, "holes"),
+        Fact.ThumbHole => ThumbHole(),
         Fact.ThumbHoleUsed => ThumbHoleUsed(),
         Fact.Demonstrated => Answer.Unless(Sheet.Grip?.Demonstrated, "grip.demonstrated"),
         Fact.ModelReadable => Answer.Unless(Sheet.Marks?.ModelReadable, "marks.modelReadable"),
@@ -117,6 +118,12 @@ internal sealed class SheetFacts(Sheet sheet, Condition? houseBall)
 
     private Answer Used(Hole hole, int index) => hole.Digit is not { } digit ? new Answer(null, $"holes[{index}].digit")
         : Answer.Unless(Sheet.Grip?.Digits?.Contains(digit), "grip.digits");
+
+    private Answer ThumbHole() => Sheet.Holes is not { } holes ? new Answer(null, "holes")
+        : holes.Any(hole => hole is { Kind: HoleKind.Grip, Digit: Digit.Thumb }) ? Answer.Yes
+        : holes.Index().FirstOrDefault(one => MayBeThumbHole(one.Item)) is (var index, not null)
+            ? new Answer(null, FormattableString.Invariant($"holes[{index}].digit"))
+        : Answer.No;
 
     private Answer ThumbHoleUsed()
     {

@@ -7,12 +7,12 @@ namespace Inspect.Rules.Judging;
 internal static class StateCheck
 {
     public static Finding OfHole(RuleCheck check, Rule.Stated rule, Hole hole, int index, string subject) =>
-        Of(check.Terms, rule, check.Facts.Flag(rule.Fact, hole, index, rule.Among), subject, HolePath(rule.Fact, index));
+        Of(check, rule, check.Facts.Flag(rule.Fact, hole, index, rule.Among), subject, HolePath(rule.Fact, index));
 
     public static Finding OfBall(RuleCheck check, Rule.Stated rule) =>
-        Of(check.Terms, rule, check.Facts.Flag(rule.Fact), RuleCheck.Ball, BallPath(rule.Fact));
+        Of(check, rule, check.Facts.Flag(rule.Fact), RuleCheck.Ball, BallPath(rule.Fact));
 
-    private static Finding Of(JudgingTerms terms, Rule.Stated rule, Answer answer, string subject, string path)
+    private static Finding Of(RuleCheck check, Rule.Stated rule, Answer answer, string subject, string path)
     {
         if (answer.Value is not { } value)
         {
@@ -27,9 +27,10 @@ internal static class StateCheck
             ["limit"] = limit,
             ["subject"] = subject,
         };
-        var confirmation = rule.Reference.Basis == Basis.Memory ? terms.Confirming(rule.Id, limit) : null;
+        var confirmation = rule.Reference.Basis == Basis.Memory ? check.Terms.Confirming(rule.Id, limit) : null;
         return rule.Reference.Basis == Basis.Memory && confirmation is null
             ? Found.Unconfirmed(rule, rule.Reference, subject, path, measured, limit)
+            : value != rule.Wanted && check.LeftToDirector(rule, path, measured, limit) is { } held ? held
             : Found.Decided(rule, (rule.Reference, confirmation?.Mark), value == rule.Wanted, subject, path, values);
     }
 
@@ -37,7 +38,7 @@ internal static class StateCheck
     {
         Fact.Demonstrated => "grip.demonstrated",
         Fact.ThumbHoleUsed => "grip.digits",
-        Fact.Drilled => "holes",
+        Fact.Drilled or Fact.ThumbHole => "holes",
         Fact.HouseBall => "ball.houseBall",
         Fact.HouseBallSuppliedByCentre => "ball.houseBall.suppliedByCentre",
         Fact.HouseBallDrilledForBowler => "ball.houseBall.drilledForBowler",

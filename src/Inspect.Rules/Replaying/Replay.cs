@@ -68,7 +68,7 @@ public static class Replay
                 return inspection.Verdict.Edition is not { } mark ? (null, null)
                     : !library.TryFind(mark.Id, out var own) ? (null, $"Its edition \"{mark.Id}\" is not known here.")
                     : own.Sha256 != mark.Sha256 ? (null, $"Its edition \"{mark.Id}\" has other bytes here than when it was recorded.")
-                    : (own, null);
+                    : (target is ReplayTarget.Revised ? library.RevisionOf(own) ?? own : own, null);
         }
     }
 

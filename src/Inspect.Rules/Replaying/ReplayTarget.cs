@@ -15,6 +15,9 @@ public abstract record ReplayTarget
     /// <summary>Each inspection under the edition it was recorded under.</summary>
     public sealed record OwnEdition : ReplayTarget;
 
+    /// <summary>Each inspection under the highest revision of the edition it was recorded under; without a revision, under that edition.</summary>
+    public sealed record Revised : ReplayTarget;
+
     /// <summary>Every inspection under one edition, whatever its day of play.</summary>
     public sealed record OneEdition(string Id) : ReplayTarget;
 

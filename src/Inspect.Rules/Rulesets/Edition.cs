@@ -14,6 +14,15 @@ public sealed record Edition
     /// <summary>Its last day, where it ends without a successor.</summary>
     public DateOnly? Until { get; init; }
 
+    /// <summary>1 as first published; 2 and more put right what an earlier one of the same body and day has wrong.</summary>
+    public int Revision { get; init; } = 1;
+
+    /// <summary>The id of the edition that this revision corrects; null for one as first published.</summary>
+    public string? Corrects { get; init; }
+
+    /// <summary>What it corrects, a plain sentence each.</summary>
+    public IReadOnlyList<string> Corrections { get; init; } = [];
+
     /// <summary>Its name on a slip.</summary>
     public required string Title { get; init; }
 
@@ -38,8 +47,8 @@ public sealed record Edition
     /// <summary>SHA-256 of the file's bytes, in lower-case hexadecimal.</summary>
     public required string Sha256 { get; init; }
 
-    /// <summary>Authority and first day, as in <c>us-national/2020-08-01</c>.</summary>
-    public string Id => $"{Authority}/{From.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}";
+    /// <summary>Authority and first day, as in <c>us-national/2020-08-01</c>; a revision has its number behind them, <c>us-national/2020-08-01.2</c>.</summary>
+    public string Id => string.Create(CultureInfo.InvariantCulture, $"{Authority}/{From:yyyy-MM-dd}{(Revision > 1 ? $".{Revision}" : "")}");
 
     /// <summary>The ids of its rules, each once, in its order.</summary>
     public IEnumerable<string> RuleIds => Rules.Select(rule => rule.Id).Distinct(StringComparer.Ordinal);

@@ -7,7 +7,7 @@ public sealed class EditionLibrary
 {
     private readonly SortedDictionary<string, List<Edition>> _byAuthority = new(StringComparer.Ordinal);
 
-    /// <exception cref="ArgumentException">Two editions of one authority begin on the same day.</exception>
+    /// <exception cref="ArgumentException">Two editions have the same authority, first day and revision.</exception>
     public EditionLibrary(IEnumerable<Edition> editions)
     {
         foreach (var edition in editions)
@@ -17,7 +17,7 @@ public sealed class EditionLibrary
                 _byAuthority[edition.Authority] = list = [];
             }
 
-            if (list.Any(other => other.From == edition.From))
+            if (list.Any(other => other.Id == edition.Id))
             {
                 throw new ArgumentException($"There are two editions \"{edition.Id}\"; keep one.", nameof(editions));
             }
@@ -27,7 +27,7 @@ public sealed class EditionLibrary
 
         foreach (var list in _byAuthority.Values)
         {
-            list.Sort((one, other) => one.From.CompareTo(other.From));
+            list.Sort((one, other) => (one.From, one.Revision).CompareTo((other.From, other.Revision)));
         }
 
         RuleIds = All.SelectMany(edition => edition.RuleIds).ToHashSet(StringComparer.Ordinal);
@@ -36,16 +36,20 @@ public sealed class EditionLibrary
     /// <summary>Every body that has an edition.</summary>
     public IEnumerable<string> Authorities => _byAuthority.Keys;
 
-    /// <summary>Every edition, by authority and then by day.</summary>
+    /// <summary>Every edition, by authority, then by day and revision.</summary>
     public IEnumerable<Edition> All => _byAuthority.Values.SelectMany(list => list);
 
     /// <summary>Every rule id that some edition uses.</summary>
     public IReadOnlySet<string> RuleIds { get; }
 
-    /// <summary>The authority's editions from the oldest on; empty when it has none.</summary>
+    /// <summary>The authority's editions from the oldest on, each before its revisions; empty when it has none.</summary>
     public IReadOnlyList<Edition> Of(string authority) => _byAuthority.GetValueOrDefault(authority) ?? [];
 
-    /// <summary>The edition of an authority in force on a day, or null when none is.</summary>
+    /// <summary>The highest revision of an edition's body and day, or null when the edition itself is that.</summary>
+    public Edition? RevisionOf(Edition edition) =>
+        Of(edition.Authority).LastOrDefault(other => other.From == edition.From && other.Revision > edition.Revision);
+
+    /// <summary>The edition of an authority in force on a day, in its highest revision; null when none is.</summary>
     public Edition? InForceOn(string authority, DateOnly play) =>
         Of(authority).LastOrDefault(edition => edition.From <= play) is { } latest && !(latest.Until < play) ? latest : null;
 

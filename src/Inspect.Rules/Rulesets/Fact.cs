@@ -27,6 +27,9 @@ public enum Fact
     /// <summary>Whether a thumb hole is used on every delivery.</summary>
     ThumbHoleUsed,
 
+    /// <summary>Whether the ball has a thumb hole, in use or not; an indentation is none.</summary>
+    ThumbHole,
+
     /// <summary>Whether all gripping holes were shown to be usable at once with one hand.</summary>
     Demonstrated,
 

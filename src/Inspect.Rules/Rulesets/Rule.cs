@@ -22,7 +22,10 @@ public enum Basis
 public sealed record Reference(string Title, string? Section, Basis Basis);
 
 /// <summary>The sentences of a rule, with places for the reading, the limit and the like.</summary>
-public sealed record Sentences(string Pass, string Fail);
+/// <param name="Pass">When it is met.</param>
+/// <param name="Fail">When it is not met.</param>
+/// <param name="Hold">When it is left to the director; absent for the common case of a ball older than the list.</param>
+public sealed record Sentences(string Pass, string Fail, string? Hold = null);
 
 /// <summary>One check of an edition; a closed family of kinds.</summary>
 public abstract record Rule
@@ -42,6 +45,9 @@ public abstract record Rule
 
     /// <summary>It does not apply when this holds.</summary>
     public Condition? Unless { get; init; }
+
+    /// <summary>When a ball that does not meet it is left to the director; only for what must be so, must not be so, or must be listed.</summary>
+    public Condition? Discretion { get; init; }
 
     /// <summary>Where it was read.</summary>
     public required Reference Reference { get; init; }
@@ -117,9 +123,6 @@ public abstract record Rule
     /// <summary>The ball's model stands on the list of approved balls.</summary>
     public sealed record Listed : Rule
     {
-        /// <summary>When an unlisted ball is left to the director.</summary>
-        public Condition? Discretion { get; init; }
-
         /// <summary>When an unlisted ball is approved all the same.</summary>
         public Condition? AlsoApproved { get; init; }
     }
@@ -175,5 +178,12 @@ public enum CountPer
     Host,
 }
 
-/// <summary>Advice that is no rule: said beside the verdict when its condition on a reading holds.</summary>
-public sealed record AdviceNote(string Id, RuleQuantity Quantity, Statistic Statistic, Limit Limit, string Text);
+/// <summary>Advice that is no rule: said beside the verdict when the reading lies where it says and the condition holds, or always.</summary>
+/// <param name="Id">Its short name.</param>
+/// <param name="Reading">The readings at which it is said; absent when it looks at none.</param>
+/// <param name="When">It is said only when this holds; absent means always.</param>
+/// <param name="Text">One sentence or two.</param>
+public sealed record AdviceNote(string Id, NotedReading? Reading, Condition? When, string Text);
+
+/// <summary>A figure of the readings of a quantity, and where it lies when a note is said.</summary>
+public sealed record NotedReading(RuleQuantity Quantity, Statistic Statistic, Limit Limit);

@@ -15,7 +15,7 @@ internal static class RuleReader
     {
         RulesetLoader.Require(written, "rule", "kind", "source", "pass", "fail");
         var reference = ReferenceOf(written, sources, null);
-        var sentences = new Sentences(Sentence(written, "pass"), Sentence(written, "fail"));
+        var sentences = new Sentences(Sentence(written, "pass"), Sentence(written, "fail"), written.Has("hold") ? Sentence(written, "hold") : null);
         Rule? rule = written.Choice("kind", RulesetWords.Kinds) switch
         {
             RuleKind.Limit => Limited(written, sources, reference, sentences),
@@ -27,7 +27,6 @@ internal static class RuleReader
                 Id = "",
                 Reference = reference,
                 Sentences = sentences,
-                Discretion = ConditionReader.Condition(written, "discretion"),
                 AlsoApproved = ConditionReader.Condition(written, "alsoApproved"),
             },
             _ => null,
@@ -36,13 +35,26 @@ internal static class RuleReader
         var check = RulesetLoader.Kebab(written, "check");
         var when = rule is Rule.Limited or Rule.Counted && !written.Has("cases") ? null : ConditionReader.Condition(written, "when");
         var unless = ConditionReader.Condition(written, "unless");
+        var discretion = Discretion(written, rule);
         if (rule is null || id is null)
         {
             return null;
         }
 
         written.Close();
-        return rule with { Id = id, Check = check, When = when, Unless = unless };
+        return rule with { Id = id, Check = check, When = when, Unless = unless, Discretion = discretion };
+    }
+
+    /// <summary>When the director decides, and that a sentence for it stands only where that can be.</summary>
+    private static Condition? Discretion(StrictObject written, Rule? rule)
+    {
+        var may = rule is Rule.Listed or Rule.Stated { Holes: null };
+        if (written.Has("hold") && !(may && written.Has("discretion")))
+        {
+            written.Refuse("hold", "This sentence is said when the director decides; name in \"discretion\" when that is.");
+        }
+
+        return may ? ConditionReader.Condition(written, "discretion") : null;
     }
 
     private static Rule.Limited? Limited(StrictObject written, IReadOnlyDictionary<string, Reference> sources, Reference reference, Sentences sentences)

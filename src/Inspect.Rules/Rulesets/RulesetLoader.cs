@@ -8,6 +8,7 @@ namespace Inspect.Rules.Rulesets;
 public static partial class RulesetLoader
 {
     private const int MostRules = 80;
+    private const int MostCorrections = 12;
 
     /// <summary>The edition in <paramref name="utf8"/>, or null with every fault added.</summary>
     public static Edition? Load(ReadOnlyMemory<byte> utf8, List<Fault> faults)
@@ -22,11 +23,15 @@ public static partial class RulesetLoader
         Require(members, "authority", "edition", "title", "sources", "rules");
         var from = members.Day("edition");
         var sources = Sources(members);
+        var (revision, corrects, corrections) = Revision(members);
         var edition = new Edition
         {
             Authority = Kebab(members, "authority") ?? "",
             From = from ?? default,
             Until = Until(members, from),
+            Revision = revision,
+            Corrects = corrects,
+            Corrections = corrections,
             Title = members.Text("title", 200) ?? "",
             About = members.Text("about", 600),
             Sources = sources,
@@ -36,9 +41,36 @@ public static partial class RulesetLoader
             Notes = Notes(members),
             Sha256 = Convert.ToHexStringLower(SHA256.HashData(utf8.Span)),
         };
+        if (corrects is not null && !SameDay(edition, corrects))
+        {
+            members.Refuse("corrects", $"\"{corrects}\" is no earlier edition of {edition.Authority} from this day; a revision corrects one of its own body and day.");
+        }
+
         members.Close();
         return faults.Count == before ? edition : null;
     }
+
+    /// <summary>The number of a revision, what it corrects and the sentences that say so: all three, or none.</summary>
+    private static (int Number, string? Corrects, IReadOnlyList<string> Corrections) Revision(StrictObject members)
+    {
+        string[] names = ["revision", "corrects", "corrections"];
+        if (names.Any(members.Has))
+        {
+            Require(members, names);
+        }
+
+        var corrections = members.Texts("corrections", MostCorrections, 300) ?? [];
+        if (members.Has("corrections") && corrections.Count == 0)
+        {
+            members.Refuse("corrections", "This list is empty; say in a sentence each what is corrected.");
+        }
+
+        return (members.Whole("revision", 2, 99) ?? 1, members.Text("corrects"), corrections);
+    }
+
+    /// <summary>Whether an id names an earlier revision of the edition's own body and day.</summary>
+    private static bool SameDay(Edition edition, string corrects) =>
+        Enumerable.Range(1, edition.Revision - 1).Any(earlier => (edition with { Revision = earlier }).Id == corrects);
 
     /// <summary>What makes a ball a house ball, or null when the document does not say.</summary>
     internal static Condition? HouseBall(StrictObject members)
@@ -122,26 +154,40 @@ public static partial class RulesetLoader
         var notes = new List<AdviceNote>();
         foreach (var written in members.Objects("notes", 20) ?? [])
         {
-            Require(written, "id", "quantity", "statistic", "text");
-            var quantity = written.Choice("quantity", RulesetWords.Quantities);
-            var statistic = written.Choice("statistic", RulesetWords.Statistics);
-            var measure = quantity is { } known ? RulesetWords.MeasureOf(known) : null;
-            var limit = measure is { } unit ? ConditionReader.MeasureLimit(written, unit) : null;
-            if (quantity is not null && statistic is not null && (limit is null || !RulesetWords.Fits(statistic.Value, quantity.Value)
-                || RulesetWords.OfHole(quantity.Value) || statistic == Statistic.Each))
+            Require(written, "id", "text");
+            var reading = written.Has("quantity") || written.Has("statistic") ? Reading(written) : null;
+            var when = ConditionReader.Condition(written, "when");
+            if (Kebab(written, "id") is { } id && written.Text("text", 300) is { } text)
             {
-                written.Refuse("quantity", "A note needs a measured quantity, a statistic that fits it and the values at which it is said.");
-            }
-
-            if (Kebab(written, "id") is { } id && limit is not null && written.Text("text", 300) is { } text)
-            {
-                notes.Add(new AdviceNote(id, quantity!.Value, statistic ?? Statistic.Single, limit, text));
+                notes.Add(new AdviceNote(id, reading, when, text));
             }
 
             written.Close();
         }
 
         return notes;
+    }
+
+    /// <summary>The readings at which a note is said, or null with the fault added.</summary>
+    private static NotedReading? Reading(StrictObject written)
+    {
+        Require(written, "quantity", "statistic");
+        var quantity = written.Choice("quantity", RulesetWords.Quantities);
+        var statistic = written.Choice("statistic", RulesetWords.Statistics);
+        var measure = quantity is { } known ? RulesetWords.MeasureOf(known) : null;
+        var limit = measure is { } unit ? ConditionReader.MeasureLimit(written, unit) : null;
+        if (quantity is null || statistic is null)
+        {
+            return null;
+        }
+
+        if (limit is null || !RulesetWords.Fits(statistic.Value, quantity.Value) || RulesetWords.OfHole(quantity.Value) || statistic == Statistic.Each)
+        {
+            written.Refuse("quantity", "A note on a reading needs a measured quantity, a statistic that fits it and the values at which it is said.");
+            return null;
+        }
+
+        return new NotedReading(quantity.Value, statistic.Value, limit);
     }
 
     internal static void Require(StrictObject members, params ReadOnlySpan<string> names)

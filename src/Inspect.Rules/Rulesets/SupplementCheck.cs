@@ -89,7 +89,7 @@ public static class SupplementCheck
         }
 
         var says = theirs is Rule.Listed ? "listed" : "what its rule says";
-        return decision.Discretion == Discretion.Allow && theirs is not Rule.Listed { Discretion: not null }
+        return decision.Discretion == Discretion.Allow && theirs.Discretion is null
             ? new Loosening(decision.Rule, says, "allowed",
                 $"\"{supplement.Id}\" decides \"allowed\" for \"{decision.Rule}\" where {edition.Id} asks for \"{says}\" and leaves nothing to the director.")
             : null;

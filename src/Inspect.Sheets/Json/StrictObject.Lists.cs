@@ -13,7 +13,7 @@ public sealed partial class StrictObject
         Items(name, most, (path, text) => Parsed(path, text, quantity));
 
     /// <summary>A list of texts, or null when absent or refused.</summary>
-    public IReadOnlyList<string>? Texts(string name, int most) => Items(name, most, (_, text) => text);
+    public IReadOnlyList<string>? Texts(string name, int most, int longest = LongestItem) => Items(name, most, (_, text) => text, longest);
 
     /// <summary>A list of words of a closed list, or null when absent or refused.</summary>
     public IReadOnlyList<T>? Choices<T>(string name, IReadOnlyDictionary<string, T> words, int most)
@@ -25,7 +25,7 @@ public sealed partial class StrictObject
         .Select(e => From(e.Element, e.Path, _faults)).OfType<StrictObject>().ToList();
 
     /// <summary>Every item of a list of texts as <paramref name="read"/> takes it; null when absent or when any item was refused.</summary>
-    private List<T>? Items<T>(string name, int most, Func<string, string, T?> read)
+    private List<T>? Items<T>(string name, int most, Func<string, string, T?> read, int longest = LongestItem)
         where T : class
     {
         if (Elements(name, most) is not { } elements)
@@ -37,7 +37,7 @@ public sealed partial class StrictObject
         foreach (var (element, path) in elements)
         {
             var text = element.ValueKind == JsonValueKind.String ? StrictJson.TextOf(element) : null;
-            if (text is not { Length: > 0 and <= LongestItem } || text.Any(char.IsControl))
+            if (text is not { Length: > 0 } || text.Length > longest || text.Any(char.IsControl))
             {
                 _faults.Add(new Fault(path, $"This is {StrictJson.Shown(element)}; a short text in quotes is wanted here."));
             }

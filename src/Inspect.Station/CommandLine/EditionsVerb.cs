@@ -4,7 +4,7 @@ using Inspect.Station.Rulesets;
 
 namespace Inspect.Station.CommandLine;
 
-/// <summary>The verb <c>editions</c>: every edition with its days, rules, hash, and whether it is as published.</summary>
+/// <summary>The verb <c>editions</c>: every edition with its days, rules, hash, whether it is as published, and which revision corrects it.</summary>
 public static class EditionsVerb
 {
     private const int AsPublished = 0;
@@ -35,7 +35,8 @@ public static class EditionsVerb
         foreach (var edition in book.Editions.All)
         {
             var standing = Word(book.StandingOf(edition));
-            Line(output, edition.Id, Day(edition.From), LastDay(book.Editions, edition), Rules(edition), edition.Sha256, standing);
+            Line(output, edition.Id, Day(edition.From), LastDay(book.Editions, edition), Rules(edition), edition.Sha256,
+                book.Editions.RevisionOf(edition) is { } revision ? $"{standing}, corrected by {revision.Id}" : standing);
         }
 
         foreach (var id in book.Missing)
@@ -48,7 +49,7 @@ public static class EditionsVerb
     }
 
     private static void Line(TextWriter output, string id, string first, string last, string rules, string hash, string standing) =>
-        output.Write($"{id,-26}  {first,-10}  {last,-10}  {rules,-8}  {hash,-64}  {standing}\n");
+        output.Write($"{id,-28}  {first,-10}  {last,-10}  {rules,-8}  {hash,-64}  {standing}\n");
 
     /// <summary>The last day in force: the day before the next edition, or the edition's own end, whichever comes first.</summary>
     private static string LastDay(EditionLibrary library, Edition edition)

@@ -13,8 +13,10 @@ namespace Inspect.Station.CommandLine;
 internal sealed record ReplayOptions(string File, ReplayTarget Target, string? Csv, IReadOnlyList<string> Others)
 {
     /// <summary>How the verb is written.</summary>
-    public const string Use = "Write it as: replay FILE [--edition ID | --authority NAME] [--supplement FILE] [--terms FILE]"
+    public const string Use = "Write it as: replay FILE [--edition ID | --authority NAME | --revised] [--supplement FILE] [--terms FILE]"
         + " [--decision simple|guarded-acceptance|guarded-rejection --factor 2] [--csv FILE] [--rulesets DIR]";
+
+    private const string Revised = "--revised";
 
     private static readonly string[] Known = ["--edition", "--authority", "--supplement", "--terms", "--decision", "--factor", "--csv"];
 
@@ -22,10 +24,14 @@ internal sealed record ReplayOptions(string File, ReplayTarget Target, string? C
     public static ReplayOptions? Of(IReadOnlyList<string> args, List<string> faults)
     {
         var values = Known.ToDictionary(name => name, _ => new List<string>(), StringComparer.Ordinal);
-        var (files, others) = (new List<string>(), new List<string>());
+        var (files, others, revised) = (new List<string>(), new List<string>(), false);
         for (var i = 0; i < args.Count; i++)
         {
-            if (args[i] == "--rulesets")
+            if (args[i] == Revised)
+            {
+                revised = true;
+            }
+            else if (args[i] == "--rulesets")
             {
                 others.AddRange(args.Skip(i++).Take(2));
             }
@@ -48,18 +54,19 @@ internal sealed record ReplayOptions(string File, ReplayTarget Target, string? C
             faults.Add($"replay wants one file. {Use}");
         }
 
-        if (values.Any(option => option.Key != "--supplement" && option.Value.Count > 1) || (values["--edition"].Count > 0 && values["--authority"].Count > 0))
+        if (values.Any(option => option.Key != "--supplement" && option.Value.Count > 1) || values["--edition"].Count + values["--authority"].Count + (revised ? 1 : 0) > 1)
         {
-            faults.Add($"An option stands there twice, or an edition beside an authority. {Use}");
+            faults.Add($"An option stands there twice, an edition beside an authority, or {Revised} beside one of them. {Use}");
         }
 
         var terms = Terms(values, faults);
-        return faults.Count > 0 ? null : new ReplayOptions(files[0], TargetOf(values) with { Terms = terms }, values["--csv"].FirstOrDefault(), others);
+        return faults.Count > 0 ? null : new ReplayOptions(files[0], TargetOf(values, revised) with { Terms = terms }, values["--csv"].FirstOrDefault(), others);
     }
 
-    private static ReplayTarget TargetOf(Dictionary<string, List<string>> values) =>
+    private static ReplayTarget TargetOf(Dictionary<string, List<string>> values, bool revised) =>
         values["--edition"].FirstOrDefault() is { } edition ? new ReplayTarget.OneEdition(edition)
         : values["--authority"].FirstOrDefault() is { } authority ? new ReplayTarget.EditionsOf(authority)
+        : revised ? new ReplayTarget.Revised()
         : new ReplayTarget.OwnEdition();
 
     private static JudgingTerms Terms(Dictionary<string, List<string>> values, List<string> faults)

@@ -55,7 +55,7 @@ public static class ReplayPages
             return null;
         }
 
-        if (asked.Edition.Length > 0 && !editions.TryFind(asked.Edition, out _))
+        if (asked.Edition is not ("" or ReplayAsked.Revised) && !editions.TryFind(asked.Edition, out _))
         {
             faults.Add("edition", $"There is no edition \"{asked.Edition}\".");
         }
@@ -72,10 +72,14 @@ public static class ReplayPages
             return null;
         }
 
-        ReplayTarget target = asked.Edition.Length > 0
-            ? new ReplayTarget.OneEdition(asked.Edition) { Terms = terms }
-            : new ReplayTarget.OwnEdition { Terms = terms };
-        var report = Replay.Of(lookup.AllOf(held.Id).Select(one => new RecordedInspection(one.Number.ToString(), one.Sheet, one.Verdict)), editions, target);
+        ReplayTarget target = asked.Edition switch
+        {
+            "" => new ReplayTarget.OwnEdition(),
+            ReplayAsked.Revised => new ReplayTarget.Revised(),
+            _ => new ReplayTarget.OneEdition(asked.Edition),
+        };
+        var inspections = lookup.AllOf(held.Id).Select(one => new RecordedInspection(one.Number.ToString(), one.Sheet, one.Verdict));
+        var report = Replay.Of(inspections, editions, target with { Terms = terms });
         RuleErrorLog.Write(log, report.RuleErrors);
         return report;
     }
@@ -83,11 +87,14 @@ public static class ReplayPages
 
 /// <summary>What the director asks to see.</summary>
 /// <param name="Event">The event's short name.</param>
-/// <param name="Edition">Another edition's id, or empty for each inspection's own.</param>
+/// <param name="Edition">Another edition's id, empty for each inspection's own, or <see cref="Revised"/>.</param>
 /// <param name="Decision">Another decision rule, or empty for the event's.</param>
 /// <param name="Factor">The guard factor of a guarded rule.</param>
 public sealed record ReplayAsked(string Event, string Edition, string Decision, string Factor)
 {
+    /// <summary>Asks for the highest revision of each inspection's own edition.</summary>
+    public const string Revised = "revised";
+
     /// <summary>The same as the query of a link.</summary>
     public string Query => $"?event={Uri.EscapeDataString(Event)}&edition={Uri.EscapeDataString(Edition)}&decision={Uri.EscapeDataString(Decision)}&factor={Uri.EscapeDataString(Factor)}";
 

@@ -47,8 +47,13 @@ public static class EventRules
             ? [fault]
             : [.. FaultsOfPlan(held.Plan ?? [], held.Authority, held.Edition, held.From, held.To, library)];
 
+    /// <summary>The revision of the edition that an event is fixed to; null where there is none, or where the edition follows the day of play.</summary>
+    public static Edition? RevisionFor(Event held, EditionLibrary library) =>
+        held.Edition is { } id && library.TryFind(id, out var named) ? library.RevisionOf(named) : null;
+
     private static IEnumerable<Edition> Editions(string authority, string? edition, DateOnly from, DateOnly to, EditionLibrary library) =>
         edition is null
-            ? library.Of(authority).Where(each => each.From <= to && !(each.Until < from) && !(library.SuccessorOf(each) <= from))
+            ? library.Of(authority).Where(each => each.From <= to && !(each.Until < from) && !(library.SuccessorOf(each) <= from)
+                && library.RevisionOf(each) is null)
             : library.All.Where(each => each.Id == edition);
 }

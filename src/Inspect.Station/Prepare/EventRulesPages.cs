@@ -29,6 +29,7 @@ public static class EventRulesPages
         pages.MapPost("supplement", AddSupplement).WithName("AddSupplement").WithSummary("Adds an event's own rules");
         pages.MapPost("supplement/remove", RemoveSupplement).WithName("RemoveSupplement").WithSummary("Takes a supplement away");
         pages.MapPost("terms", SetTerms).WithName("SetEventTerms").WithSummary("Lays down how the event decides near a limit");
+        pages.MapPost("edition", UseRevision).WithName("UseRevision").WithSummary("Moves an event on to the revision of the edition it is fixed to");
         pages.MapPost("confirm", Confirm).WithName("ConfirmLimit").WithSummary("Confirms a limit from a document");
     }
 
@@ -115,6 +116,41 @@ public static class EventRulesPages
             EventTerms.Set(write, held.Id, terms, freeze, shares);
             return true;
         });
+        return TypedResults.LocalRedirect($"/events/{held.Id}/rules");
+    }
+
+    private static async Task<Results<RedirectHttpResult, RazorComponentResult<EventRulesPage>, RazorComponentResult<ErrorPage>>> UseRevision(
+        string @event, IFormCollection form, ClaimsPrincipal user, Events events, EditionLibrary editions, Database database, WriteGate gate, TimeProvider time)
+    {
+        if (events.Find(@event) is not { } held)
+        {
+            return NoEvent(@event);
+        }
+
+        var faults = new Faults();
+        var revision = EventRules.RevisionFor(held, editions);
+        if (revision is null || revision.Id != form["revision"])
+        {
+            faults.Add("useRevision", "The edition of this event has changed since this page was shown; look at it again.");
+        }
+        else if (form["useRevision"] != "yes")
+        {
+            faults.Add("useRevision", $"Tick the box if this event is to be judged under {revision.Id} from now on.");
+        }
+        else
+        {
+            using var connection = database.OpenForReading();
+            EventTerms.Supplements(connection, held.Id).SelectMany(supplement => SupplementCheck.Against(revision, supplement))
+                .Select(loosening => loosening.Message).Distinct().ToList().ForEach(message => faults.Add("useRevision", message));
+        }
+
+        if (!faults.AreNone)
+        {
+            return Page(held, editions, database, faults, Typed(form));
+        }
+
+        var (by, at) = (SignedIn.From(user).Person, time.GetUtcNow());
+        await gate.Run(write => EventEdition.Use(write, held, revision!, by, at));
         return TypedResults.LocalRedirect($"/events/{held.Id}/rules");
     }
 
@@ -263,6 +299,8 @@ public static class EventRulesPages
         {
             Event = held,
             Editions = InForce(held, editions),
+            Revision = EventRules.RevisionFor(held, editions),
+            Changes = EventEdition.ChangesOf(connection, held.Id),
             Terms = EventTerms.Of(connection, held.Id),
             Open = OpenLimits(held, editions),
             RuleIds = RuleIds(held, editions, database),

@@ -147,9 +147,14 @@ public static class EventTerms
         foreach (var (seq, body) in Register.OfKind(write, "confirmation"))
         {
             var entry = JsonNode.Parse(body)!;
+            if (entry["confirmation"] is not { } confirmation)
+            {
+                continue;
+            }
+
             write.Connection.Execute(
                 "INSERT INTO confirmation_index (seq, event, confirmation) VALUES (@seq, @eventId, @confirmation)",
-                new { seq, eventId = entry["event"]!.GetValue<string>(), confirmation = entry["confirmation"]!.ToJsonString() },
+                new { seq, eventId = entry["event"]!.GetValue<string>(), confirmation = confirmation.ToJsonString() },
                 write.Transaction);
         }
     }

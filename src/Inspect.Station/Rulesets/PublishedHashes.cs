@@ -34,6 +34,6 @@ public static partial class PublishedHashes
         return hashes;
     }
 
-    [GeneratedRegex("^(?<hash>[0-9a-f]{64})  (?<id>[a-z0-9-]+/[0-9]{4}-[0-9]{2}-[0-9]{2})/ruleset[.]json$", RegexOptions.CultureInvariant)]
+    [GeneratedRegex("^(?<hash>[0-9a-f]{64})  (?<id>[a-z0-9-]+/[0-9]{4}-[0-9]{2}-[0-9]{2}([.][0-9]{1,2})?)/ruleset[.]json$", RegexOptions.CultureInvariant)]
     private static partial Regex Shape();
 }

@@ -28,11 +28,12 @@ public static partial class RuleInWords
         Rule.Limited limited => limited.Cases.Select(one => Case(one, limited.Quantity == RuleQuantity.Made)),
         Rule.Counted counted => counted.Cases.Select(one => Case(one, isDay: false)),
         Rule.Stated { Among: { } among } stated => [(null, $"{(stated.Wanted ? "only" : "not")} {string.Join(" or ", among)}", rule.Reference)],
-        Rule.Stated stated => [(null, stated.Wanted ? stated.Answers.True : stated.Answers.False, rule.Reference)],
+        Rule.Stated stated => [(null, $"{(stated.Wanted ? stated.Answers.True : stated.Answers.False)}{ToDirector(rule)}", rule.Reference)],
         Rule.Barred barred => [(null, $"none of {string.Join(", ", BarredBy(barred))}", rule.Reference)],
-        Rule.Listed { Discretion: { } discretion } => [(null, $"listed; left to the director when {Condition(discretion)}", rule.Reference)],
-        _ => [(null, "listed", rule.Reference)],
+        _ => [(null, $"listed{ToDirector(rule)}", rule.Reference)],
     };
+
+    private static string ToDirector(Rule rule) => rule.Discretion is { } discretion ? $"; left to the director when {Condition(discretion)}" : "";
 
     /// <summary>When the rule applies and when not, or null when it always does.</summary>
     public static string? Applies(Rule rule) => (rule.When, rule.Unless) switch
@@ -105,6 +106,7 @@ public static partial class RuleInWords
         Inspect.Rules.Rulesets.Fact.GrippingHoles => "gripping holes and indentations:",
         Inspect.Rules.Rulesets.Fact.BalanceHoles => "balance holes:",
         Inspect.Rules.Rulesets.Fact.BalanceHolesWithUnusedThumb => "balance holes, an unused thumb hole counted with them:",
+        Inspect.Rules.Rulesets.Fact.ThumbHole => "the ball has a thumb hole",
         Inspect.Rules.Rulesets.Fact.ThumbHoleUsed => "a thumb hole is used",
         Inspect.Rules.Rulesets.Fact.Demonstrated => "all gripping holes shown usable at once with one hand",
         Inspect.Rules.Rulesets.Fact.ModelReadable => "maker and model can be read",

@@ -70,9 +70,12 @@ public sealed class RulesetBook
         var editions = files.Select(file => (File: file, Edition: Edition(file, faults))).ToList();
         foreach (var (file, edition) in editions)
         {
-            if (edition?.Follows is { } followed && editions.All(other => other.File.Id != followed))
+            foreach (var (member, named) in (ReadOnlySpan<(string, string?)>)[("follows", edition?.Follows), ("corrects", edition?.Corrects)])
             {
-                faults.Add(new RulesetFault(file.Place, "follows", $"\"{followed}\" is not an edition known here."));
+                if (named is not null && editions.All(other => other.File.Id != named))
+                {
+                    faults.Add(new RulesetFault(file.Place, member, $"\"{named}\" is not an edition known here."));
+                }
             }
         }
 
@@ -136,7 +139,7 @@ public sealed class RulesetBook
             faults.Add(new RulesetFault(
                 file.Place,
                 "edition",
-                $"\"{file.Id}\" is built in with other bytes; a published edition is never replaced, so give the new one a day of its own."));
+                $"\"{file.Id}\" is built in with other bytes; a published edition is never replaced, so give the new one a day or a revision of its own."));
         }
 
         return true;

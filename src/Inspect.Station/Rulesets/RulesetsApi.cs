@@ -9,10 +9,15 @@ namespace Inspect.Station.Rulesets;
 /// <param name="Title">Its title.</param>
 /// <param name="From">The first day of play it is in force.</param>
 /// <param name="To">The last day, absent while it has no end.</param>
+/// <param name="Revision">1 as first published; more for one that corrects an earlier one of the same body and day.</param>
+/// <param name="Corrects">The id of the edition it corrects; absent for one as first published.</param>
+/// <param name="Corrections">What it corrects, a sentence each; absent for one as first published.</param>
+/// <param name="CorrectedBy">The id of the highest revision of it; absent when it is that itself.</param>
 /// <param name="Rules">The ids of its rules.</param>
 /// <param name="Sha256">The hash of its file's bytes.</param>
 /// <param name="Standing">published, changed or unpublished.</param>
-public sealed record EditionAnswer(string Id, string Title, DateOnly From, DateOnly? To, string[] Rules, string Sha256, string Standing);
+public sealed record EditionAnswer(string Id, string Title, DateOnly From, DateOnly? To, int Revision, string? Corrects, string[]? Corrections, string? CorrectedBy,
+    string[] Rules, string Sha256, string Standing);
 
 /// <summary>The editions, for anyone.</summary>
 public static class RulesetsApi
@@ -38,6 +43,10 @@ public static class RulesetsApi
         edition.Title,
         edition.From,
         edition.Until ?? book.Editions.SuccessorOf(edition)?.AddDays(-1),
+        edition.Revision,
+        edition.Corrects,
+        edition.Corrects is null ? null : [.. edition.Corrections],
+        book.Editions.RevisionOf(edition)?.Id,
         [.. edition.RuleIds],
         edition.Sha256,
         book.StandingOf(edition).ToString().ToLowerInvariant());

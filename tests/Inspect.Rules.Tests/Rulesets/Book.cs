@@ -19,7 +19,13 @@ internal static class Book
     /// <summary>Every edition, loaded by the real loader.</summary>
     public static readonly EditionLibrary BuiltIn = new(Ids.Select(Load));
 
+    /// <summary>The editions as first published: what an edition that was corrected since was tried by.</summary>
+    public static readonly EditionLibrary AsFirstPublished = new(BuiltIn.All.Where(edition => edition.Revision == 1));
+
     public static TheoryData<string> Editions => [.. Ids];
+
+    /// <summary>Those that correct an earlier one.</summary>
+    public static TheoryData<string> Revisions => [.. BuiltIn.All.Where(edition => edition.Revision > 1).Select(edition => edition.Id)];
 
     /// <summary>A file of an edition's folder.</summary>
     public static string FileOf(string id, string name) => Path.Combine(Folder, id, name);

@@ -30,12 +30,15 @@ internal sealed record EditionCase(string Edition, string Name, string Source, J
 
     public IReadOnlyList<string> Holds => Expected("holds");
 
-    /// <summary>The verdict of the real reader and judge.</summary>
-    public Verdict Judged()
+    /// <summary>The verdict of the real reader and judge; of an edition that was corrected since, as the book was before that.</summary>
+    public Verdict Judged() => Judged(Book.BuiltIn.RevisionOf(Book.Find(Edition)) is null ? Book.BuiltIn : Book.AsFirstPublished);
+
+    /// <summary>The same among other editions.</summary>
+    public Verdict Judged(Inspect.Rules.Rulesets.EditionLibrary library)
     {
         var faults = new List<Fault>();
         var sheet = SheetReader.Read(Encoding.UTF8.GetBytes(Sheet.ToJsonString()), faults);
-        var verdict = sheet is null ? null : SheetJudge.Judge(Book.BuiltIn, sheet, faults);
+        var verdict = sheet is null ? null : SheetJudge.Judge(library, sheet, faults);
         return verdict ?? throw new InvalidDataException($"{Edition}, {Name}: {string.Join(" ", faults)}");
     }
 

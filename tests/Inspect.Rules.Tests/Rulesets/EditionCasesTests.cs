@@ -44,6 +44,20 @@ public class EditionCasesTests
         Assert.All(cases, one => Assert.True(one.Name.Contains(' ', StringComparison.Ordinal) && sources.Contains(one.Source), $"{one.Name}: {one.Source}"));
     }
 
+    /// <summary>Some case of a revision comes out otherwise under what it corrects: in the verdict, a rule, a note or a sentence.</summary>
+    [Theory]
+    [MemberData(nameof(Book.Revisions), MemberType = typeof(Book))]
+    public void Cases_OfARevision_FindWhatItCorrects(string edition)
+    {
+        var corrected = Book.BuiltIn.All.Where(other => other.Id != edition || other.Revision == 1).ToList();
+        var before = new Inspect.Rules.Rulesets.EditionLibrary(corrected);
+
+        Assert.Contains(EditionCase.Of(edition), one => Said(one.Judged()) != Said(one.Judged(before)));
+    }
+
+    private static string Said(Verdict verdict) => string.Join("; ", verdict.Findings
+        .Select(finding => $"{finding.Rule} {finding.Outcome} {finding.Reason} {finding.Reference}").Concat(verdict.Notes.Select(note => note.Text)));
+
     private static string? Disagreement(EditionCase one)
     {
         var verdict = one.Judged();
@@ -59,6 +73,13 @@ public class EditionCasesTests
         {
             wanted += $", notes {string.Join(" ", notes.Select(note => (string)note!))}";
             found += $", notes {string.Join(" ", verdict.Notes.Select(note => note.Id))}";
+        }
+
+        foreach (var (rule, said) in one.Expect["says"]?.AsObject() ?? [])
+        {
+            wanted += $", {rule} says \"{(string?)said}\"";
+            found += verdict.Findings.Any(finding => finding.Rule == rule && finding.Reason.Contains((string)said!, StringComparison.Ordinal))
+                ? $", {rule} says \"{(string?)said}\"" : $", {rule} says {string.Join(" ", verdict.Findings.Where(finding => finding.Rule == rule).Select(finding => finding.Reason))}";
         }
 
         return wanted == found ? null : $"{one.Name} ({one.Source}): wanted {wanted}; found {found}";

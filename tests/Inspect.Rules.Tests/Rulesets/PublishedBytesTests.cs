@@ -19,7 +19,7 @@ public class PublishedBytesTests
 
     [Fact]
     public void Lines_All_NameAnEditionThatIsThere() =>
-        Assert.Equal(Book.Ids.Select(id => $"{id}/ruleset.json"), Lines.Select(line => line.Split("  ")[1]).Order(StringComparer.Ordinal));
+        Assert.Equal(Book.Ids.Select(id => $"{id}/ruleset.json").Order(StringComparer.Ordinal), Lines.Select(line => line.Split("  ")[1]));
 
     [Fact]
     public void Attributes_Rulesets_AreNeverConverted() =>

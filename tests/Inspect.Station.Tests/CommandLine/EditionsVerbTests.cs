@@ -19,7 +19,9 @@ public sealed class EditionsVerbTests : IDisposable
         Assert.Equal(0, exit);
         Assert.Empty(error);
         Assert.Equal(EmbeddedRulesets.Files().Count, lines.Length);
-        Assert.All(lines, line => Assert.EndsWith("  published", line, StringComparison.Ordinal));
+        Assert.All(lines, line => Assert.Matches("  published(, corrected by [a-z-]+/[0-9-]+[.]2)?$", line));
+        Assert.Contains(lines, line => line.StartsWith("us-national/2020-08-01 ", StringComparison.Ordinal)
+            && line.EndsWith("published, corrected by us-national/2020-08-01.2", StringComparison.Ordinal));
     }
 
     [Theory]
@@ -100,6 +102,28 @@ public sealed class EditionsVerbTests : IDisposable
         Assert.Equal(3, exit);
         Assert.Contains(Path.Combine(_folder, id, "ruleset.json") + ": edition: ", error, StringComparison.Ordinal);
         Assert.Contains(words, error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Run_FolderWithARevision_IsReadFromItsOwnFolder()
+    {
+        Write("coastal-league/2026-09-01", Draft("coastal-league", "2026-09-01"));
+        Write("coastal-league/2026-09-01.2", Draft("coastal-league", "2026-09-01", "\"revision\": 2, \"corrects\": \"coastal-league/2026-09-01\", \"corrections\": [\"A source.\"],"));
+
+        var (exit, lines, error) = Lines("--rulesets", _folder);
+
+        Assert.Empty(error);
+        Assert.Equal(0, exit);
+        Assert.Contains(lines, line => line.StartsWith("coastal-league/2026-09-01.2 ", StringComparison.Ordinal));
+        Assert.Contains(lines, line => line.EndsWith("not published, corrected by coastal-league/2026-09-01.2", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Run_FolderWithARevisionOfAnEditionThatIsNotThere_IsRefused()
+    {
+        Write("coastal-league/2026-09-01.2", Draft("coastal-league", "2026-09-01", "\"revision\": 2, \"corrects\": \"coastal-league/2026-09-01\", \"corrections\": [\"A source.\"],"));
+
+        Assert.Contains("corrects: \"coastal-league/2026-09-01\" is not an edition known here", Lines("--rulesets", _folder).Error, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -55,7 +55,7 @@ public sealed class FindTests : IAsyncLifetime
     {
         await _on.Finds("event=LANTERN&entry=101", _on.Legal);
         await _on.Finds("event=LANTERN&outcome=pass&inspector=director", _on.Again);
-        await _on.Finds("rule=left-right&inspector=director&standing=superseded&edition=us-national/2020-08-01", _on.Heavy);
+        await _on.Finds("rule=left-right&inspector=director&standing=superseded&edition=us-national/2020-08-01.2", _on.Heavy);
         await _on.Finds("rule=left-right&ruleOutcome=fail&inspector=inspector");
         await _on.Finds("bowler=quell&outcome=pass&event=LANTERN", _on.Again);
         await _on.Finds("q=quell&outcome=fail", _on.Heavy);

@@ -23,7 +23,7 @@ public sealed class RecordTests
         var recorded = (await answer.Content.ReadFromJsonAsync<JsonObject>())!;
         Assert.Equal("LANTERN-0001", recorded["number"]!.GetValue<string>());
         Assert.Equal("pass", recorded["verdict"]!["outcome"]!.GetValue<string>());
-        Assert.Equal("us-national/2020-08-01", recorded["verdict"]!["edition"]!["id"]!.GetValue<string>());
+        Assert.Equal("us-national/2020-08-01.2", recorded["verdict"]!["edition"]!["id"]!.GetValue<string>());
         Assert.Equal("/api/inspections/LANTERN-0001/slip.pdf", recorded["links"]!["slip"]!.GetValue<string>());
         Assert.Equal($"/s/{recorded["code"]}", recorded["links"]!["scan"]!.GetValue<string>());
     }

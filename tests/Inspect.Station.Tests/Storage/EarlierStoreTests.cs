@@ -32,7 +32,10 @@ public sealed class EarlierStoreTests : IDisposable
         File.Copy(Path.Combine(Kept, "station-key.pem"), Path.Combine(_folder, "station-key.pem"));
 
         // A checkout lets others read it, and a station does not start with such a key.
-        File.SetUnixFileMode(Path.Combine(_folder, "station-key.pem"), UnixFileMode.UserRead | UnixFileMode.UserWrite);
+        if (!OperatingSystem.IsWindows())
+        {
+            File.SetUnixFileMode(Path.Combine(_folder, "station-key.pem"), UnixFileMode.UserRead | UnixFileMode.UserWrite);
+        }
     }
 
     public void Dispose() => Directory.Delete(_folder, recursive: true);

@@ -51,6 +51,8 @@ public class PageTests(BrowserFixture browser, PageStage stage) : IClassFixture<
     [InlineData("/rulesets", 360)]
     [InlineData("/rulesets/us-national/2020-08-01", 1440)]
     [InlineData("/rulesets/compare?one=us-national/2018-08-01&other=us-national/2020-08-01", 360)]
+    [InlineData("/rulesets/compare?one=us-national/2020-08-01&other=us-national/2020-08-01.2", 360)]
+    [InlineData("/rulesets/us-national/2020-08-01.2", 820)]
     public async Task ForOfficials_IsAccessible(string path, int width)
     {
         var visit = await stage.As("inspector", width);

@@ -1,0 +1,51 @@
+using System.Data.Common;
+using System.Text.Json.Nodes;
+using Dapper;
+using Inspect.Rules.Rulesets;
+using Inspect.Station.Access;
+using Inspect.Station.Storage;
+
+namespace Inspect.Station.Prepare;
+
+/// <summary>A change of the edition that an event is fixed to, as the register keeps it.</summary>
+/// <param name="From">The edition until then.</param>
+/// <param name="To">The revision from then on.</param>
+/// <param name="By">The director who confirmed it.</param>
+/// <param name="At">When.</param>
+public sealed record EditionChange(string From, string To, PersonId By, DateTimeOffset At);
+
+/// <summary>Moves an event from the edition it is fixed to on to a revision of it, once its director has confirmed that.</summary>
+/// <remarks>An entry of the kind <c>confirmation</c>, version 2: it has <c>edition</c> where version 1 has the limit confirmed.</remarks>
+public static class EventEdition
+{
+    private const string Kind = "confirmation";
+
+    /// <summary>Uses the revision from now on; what is recorded stays as it is. Answers false when the event is not fixed to the edition shown any more.</summary>
+    public static bool Use(WriteTransaction write, Event held, Edition revision, PersonId by, DateTimeOffset at)
+    {
+        const string Sql = "UPDATE event SET edition = @to WHERE event = @event AND edition = @from";
+        if (write.Connection.Execute(Sql, new { to = revision.Id, @event = held.Id, from = held.Edition }, write.Transaction) == 0)
+        {
+            return false;
+        }
+
+        Register.Append(write, Kind, 2, new JsonObject
+        {
+            ["at"] = UtcText.Of(at),
+            ["event"] = held.Id,
+            ["by"] = new JsonObject { ["person"] = by.ToString(), ["name"] = People.PseudonymOfName(write, by) },
+            ["edition"] = new JsonObject { ["from"] = held.Edition, ["to"] = revision.Id, ["sha256"] = revision.Sha256 },
+        });
+        return true;
+    }
+
+    /// <summary>Every such change of an event, the oldest first.</summary>
+    public static IReadOnlyList<EditionChange> ChangesOf(DbConnection connection, string eventId) =>
+        [.. connection.Query<byte[]>("SELECT body FROM register_entry WHERE kind = @Kind AND version = 2 ORDER BY seq", new { Kind })
+            .Select(body => JsonNode.Parse(body)!).Where(entry => entry["event"]!.GetValue<string>() == eventId)
+            .Select(entry => new EditionChange(
+                entry["edition"]!["from"]!.GetValue<string>(),
+                entry["edition"]!["to"]!.GetValue<string>(),
+                PersonId.From(entry["by"]!["person"]!.GetValue<string>()),
+                UtcText.Parse(entry["at"]!.GetValue<string>())))];
+}
