@@ -75,7 +75,9 @@ public class Arrows
             .Select(member => (Type: reader.GetTypeReference((TypeReferenceHandle)member.Parent), Name: reader.GetString(member.Name)))
             .Select(member => (Type: $"{reader.GetString(member.Type.Namespace)}.{reader.GetString(member.Type.Name)}", member.Name))
             .Where(member => Banned.Any(banned => $"{member.Type}.{member.Name}".StartsWith(banned, StringComparison.Ordinal)))
-            .Select(member => $"{member.Type}.{member.Name}").Distinct().ToList();
+            .Select(member => $"{member.Type}.{member.Name}")
+            // What the compiler puts into every iterator.
+            .Except(["System.Environment.get_CurrentManagedThreadId"]).ToList();
     }
 
     private static readonly string[] Banned =

@@ -129,7 +129,8 @@ public static class FactList
     public static readonly IReadOnlyDictionary<string, Fact> Names = Words.Written(
         ("gross", Fact.Gross), ("temperature", Fact.Temperature), ("drilled", Fact.Drilled), ("grippingHoles", Fact.GrippingHoles),
         ("balanceHoles", Fact.BalanceHoles), ("balanceHolesWithUnusedThumb", Fact.BalanceHolesWithUnusedThumb),
-        ("thumbHoleUsed", Fact.ThumbHoleUsed), ("demonstrated", Fact.Demonstrated), ("modelReadable", Fact.ModelReadable),
+        ("thumbHoleUsed", Fact.ThumbHoleUsed), ("thumbHole", Fact.ThumbHole), ("demonstrated", Fact.Demonstrated),
+        ("modelReadable", Fact.ModelReadable),
         ("serialReadable", Fact.SerialReadable), ("foreignMaterial", Fact.ForeignMaterial),
         ("surfacePattern", Fact.SurfacePattern), ("listed", Fact.Listed), ("made", Fact.Made), ("houseBall", Fact.HouseBall),
         ("houseBallSuppliedByCentre", Fact.HouseBallSuppliedByCentre), ("houseBallShell", Fact.HouseBallShell),

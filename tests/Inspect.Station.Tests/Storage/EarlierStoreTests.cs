@@ -30,8 +30,7 @@ public sealed class EarlierStoreTests : IDisposable
     {
         File.WriteAllBytes(Path.Combine(_folder, "inspect.db"), Unpacked("inspect.db.gz"));
         File.Copy(Path.Combine(Kept, "station-key.pem"), Path.Combine(_folder, "station-key.pem"));
-
-        // A checkout lets others read it, and a station does not start with such a key.
+        // A checkout may leave it open to others, and the station then does not start.
         if (!OperatingSystem.IsWindows())
         {
             File.SetUnixFileMode(Path.Combine(_folder, "station-key.pem"), UnixFileMode.UserRead | UnixFileMode.UserWrite);
