@@ -43,4 +43,12 @@ public enum HintKind
 /// <summary>What an earlier inspection of the same ball recorded.</summary>
 /// <param name="Sheet">The sheet of then.</param>
 /// <param name="WasRedrilled">Whether the ball is said to have been drilled since, so that its holes may differ.</param>
-public sealed record EarlierInspection(Sheets.Sheet Sheet, bool WasRedrilled);
+public sealed record EarlierInspection(Sheets.Sheet Sheet, bool WasRedrilled)
+{
+    /// <summary>What an earlier sheet of the same ball says to a later one.</summary>
+    public static EarlierInspection Before(Sheets.Sheet earlier, Sheets.Sheet now) => new(earlier, !Holes(earlier).SequenceEqual(Holes(now)));
+
+    /// <summary>What tells a re-drilled ball: any hole that is new, gone, wider or deeper than before.</summary>
+    private static IEnumerable<(Sheets.HoleKind, Sheets.Digit?, decimal?, decimal?)> Holes(Sheets.Sheet sheet) =>
+        (sheet.Holes ?? []).Select(hole => (hole.Kind, hole.Digit, hole.Diameter?.Value, hole.Depth?.Value));
+}

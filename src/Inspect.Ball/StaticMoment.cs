@@ -18,32 +18,4 @@ public static class StaticMoment
 
     /// <summary>What the scale shows of a first moment in oz·in along each of the three axes.</summary>
     public static Vector ToOunces(Vector momentOzIn, ScaleConstant scale) => momentOzIn / scale.Inches;
-
-    /// <summary>What drilling these holes changes of the first moment; the undrilled ball's own is not part of it.</summary>
-    /// <exception cref="DescriptionException">A hole does not lie in the ball.</exception>
-    public static Vector ChangeByDrilling(BallDescription ball, IReadOnlyList<DrilledHole> holes)
-    {
-        MassPropertiesOf.ThrowUnlessDrillable(ball, holes);
-        var body = Body.Of(ball);
-        return MassPropertiesOf.Compute(body, MassPropertiesOf.Bores(ball, holes), Fineness.Figures).MomentOzIn - body.First;
-    }
-
-    /// <summary>
-    /// For each axis, the mass of the half on its positive side less that of the other half, as drilling changes it: only an
-    /// explanation of the rule's wording, because no scale shows it. It differs from a scale's ounces by a factor of 1.4 to 9.5 or so.
-    /// </summary>
-    /// <exception cref="DescriptionException">A hole does not lie in the ball.</exception>
-    public static Vector HalvesChangeByDrilling(BallDescription ball, IReadOnlyList<DrilledHole> holes)
-    {
-        MassPropertiesOf.ThrowUnlessDrillable(ball, holes);
-        var steps = Body.Of(ball).Steps;
-        var bores = MassPropertiesOf.Bores(ball, holes);
-        var sum = new HalvesSum();
-        for (var i = 0; i < bores.Length; i++)
-        {
-            Removal.Integrate(steps, bores[i], bores.AsSpan(0, i), Fineness.Halves, ref sum);
-        }
-
-        return -sum.Difference;
-    }
 }

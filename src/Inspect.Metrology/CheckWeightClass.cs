@@ -25,9 +25,6 @@ public static class CheckWeightClass
         [20_000] = [100m, 300m, 1000m, 3000m, 10_000m],
     };
 
-    /// <summary>The nominal masses of the series, in grams.</summary>
-    public static IEnumerable<decimal> Nominals => ErrorsMg.Keys;
-
     /// <summary>The maximum permissible error in grams, or null where the class has no weight of this nominal mass.</summary>
     public static decimal? ErrorOf(string accuracyClass, decimal nominalGrams)
     {

@@ -10,9 +10,6 @@ public sealed record Contribution(string Name, double Standard, double Freedom =
 {
     /// <summary>The part that a display of steps d adds: d/(2 sqrt 3) (GUM, JCGM 100:2008, F.2.2.1).</summary>
     public static Contribution OfResolution(double step) => new("resolution", step / (2 * Math.Sqrt(3)));
-
-    /// <summary>The part of limits of plus and minus a within which every value is as likely: a/sqrt 3 (GUM 4.3.7).</summary>
-    public static Contribution OfLimits(string name, double halfWidth) => new(name, halfWidth / Math.Sqrt(3));
 }
 
 /// <summary>Several parts combined as the root of the sum of their squares, with effective degrees of freedom (GUM 5.1 and G.4).</summary>
@@ -29,13 +26,6 @@ public sealed record CombinedUncertainty(IReadOnlyList<Contribution> Parts, doub
         var variance = parts.Sum(part => part.Standard * part.Standard);
         var spread = parts.Sum(part => double.IsInfinity(part.Freedom) ? 0 : Math.Pow(part.Standard, 4) / part.Freedom);
         return new CombinedUncertainty(parts, Math.Sqrt(variance), spread > 0 ? variance * variance / spread : double.PositiveInfinity);
-    }
-
-    /// <summary>The standard deviation common to several groups, from their sums of squares and degrees of freedom.</summary>
-    public static double Pooled(IEnumerable<(double SumOfSquares, int Freedom)> groups)
-    {
-        var all = groups.ToList();
-        return Math.Sqrt(all.Sum(group => group.SumOfSquares) / all.Sum(group => group.Freedom));
     }
 
     /// <summary>The degrees of freedom truncated to a whole number, one at least, as GUM G.4.1 does; null when infinite.</summary>

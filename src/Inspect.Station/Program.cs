@@ -4,6 +4,7 @@ using Inspect.Station.CommandLine;
 using Inspect.Station.Decide;
 using Inspect.Station.Desk;
 using Inspect.Station.Desk.Charts;
+using Inspect.Station.Home;
 using Inspect.Station.Instruments;
 using Inspect.Station.Judge;
 using Inspect.Station.Measure;
@@ -12,9 +13,12 @@ using Inspect.Station.Prepare;
 using Inspect.Station.Prove;
 using Inspect.Station.Queue;
 using Inspect.Station.Record;
+using Inspect.Station.Recorded;
 using Inspect.Station.Rulesets;
 using Inspect.Station.Scan;
+using Inspect.Station.Slip;
 using Inspect.Station.Storage;
+using Inspect.Station.Terms;
 using Inspect.Station.Web;
 
 // A verb does its work and ends; without one the station starts.
@@ -40,20 +44,29 @@ if (!Start.TryOpenBook(options, out var book, out fault))
 
 var builder = Start.CreateBuilder(options);
 
-// What every step stands on: the store, who signs in, how answers look.
+// The ground: the store, how answers look, who signs in.
 builder.Services.AddStorage(folder);
+builder.Services.AddWeb(options.PublicUrl, options.Urls);
 builder.Services.AddSignIn(folder);
-builder.Services.AddWeb();
 
-// The steps of the story.
+// The event: its rules, its bowlers, its instruments.
+builder.Services.AddRulesets(book);
 builder.Services.AddPrepare();
-builder.Services.AddQueue();
 builder.Services.AddInstruments();
-builder.Services.AddRecord(book);
+
+// The record: what was measured, what was ruled, how it is proved.
+builder.Services.AddRecord();
 builder.Services.AddDecide();
-builder.Services.AddPapers();
 builder.Services.AddProve();
+
+// The screens and papers.
+builder.Services.AddSlip();
+builder.Services.AddQueue();
+builder.Services.AddMeasure();
+builder.Services.AddRecorded();
+builder.Services.AddCharts();
 builder.Services.AddDesk();
+builder.Services.AddPapers();
 
 var app = builder.Build();
 
@@ -69,16 +82,38 @@ app.UseAuthentication();
 app.UseAuthorization();
 app.UseAntiforgery();
 
-// Every address, in story order.
-app.MapHome();
-app.MapSignInPages();
+// What programs ask, in the order in which the description lists it.
 app.MapSessionApi();
-app.MapPeoplePages();
-app.MapEventPages();
-app.MapPreparePages();
 app.MapEventsApi();
-app.MapEventRulesPages();
+app.MapJudgeApi();
+app.MapInspectionsApi();
+app.MapFindApi();
+app.MapRulingsApi();
+app.MapScanRoutes();
+app.MapRegisterApi();
+app.MapRulesetsApi();
+app.MapHealth();
+app.MapOpenApiDocument();
+
+// What people open, floor by floor: the ground,
+app.MapSignInPages();
+app.MapPeoplePages();
+
+// the event,
+app.MapRulesetPages();
+app.MapPreparePages();
 app.MapInstruments();
+
+// the record,
+app.MapRulingPages();
+app.MapCheckPages();
+app.MapRegisterPages();
+
+// the screens and papers.
+app.MapHomePages();
+app.MapEventPages();
+app.MapEventRulesPages();
+app.MapInstrumentTermsPages();
 app.MapBeforeDrillingPages();
 app.MapFindBowlerPages();
 app.MapDoorPages();
@@ -88,24 +123,13 @@ app.MapEventTablePages();
 app.MapEntryPages();
 app.MapMeasurePages();
 app.MapUnfinishedPages();
-app.MapJudgeApi();
-app.MapInspectionsApi();
-app.MapFindApi();
-app.MapRulingsApi();
-app.MapRulingPages();
 app.MapInspectionPages();
 app.MapPhotographPages();
-app.MapScanRoutes();
-app.MapRegisterApi();
-app.MapRegisterPages();
 app.MapDeskPages();
 app.MapReplayPages();
 app.MapChartsPages();
+app.MapReadingsPages();
 app.MapPaperRoutes();
 app.MapReportPages();
-app.MapRulesetPages();
-app.MapRulesetsApi();
-app.MapHealth();
-app.MapOpenApiDocument();
 
 return await Start.Run(app, options);

@@ -9,7 +9,7 @@ internal sealed class MonteCarlo(int seed)
 {
     private readonly Random _random = new(seed);
 
-    public sealed record Removed(double MassOz, double MassError, Vector Moment, double MomentError, Vector Halves);
+    public sealed record Removed(double MassOz, double MassError, Vector Moment, double MomentError);
 
     /// <param name="density">Density in oz/in³ at a point inside the ball.</param>
     /// <param name="holes">The holes; a point in several counts once.</param>
@@ -17,13 +17,13 @@ internal sealed class MonteCarlo(int seed)
     public Removed Sample(Func<Vector, double> density, IReadOnlyList<DrilledHole> holes, int points)
     {
         var places = holes.Select(hole => new Place(hole)).ToArray();
-        var (mass, variance, moment, halves) = (0.0, 0.0, Vector.Zero, Vector.Zero);
+        var (mass, variance, moment) = (0.0, 0.0, Vector.Zero);
         for (var i = 0; i < places.Length; i++)
         {
             // A box around the bore; a point counts for the first hole that holds it, so the union is covered once.
             var place = places[i];
             var volume = 4 * place.Radius * place.Radius * place.BoxLength;
-            var (sum, squares, first, signs) = (0.0, 0.0, Vector.Zero, Vector.Zero);
+            var (sum, squares, first) = (0.0, 0.0, Vector.Zero);
             for (var n = 0; n < points; n++)
             {
                 var point = place.PointInBox(_random);
@@ -36,17 +36,15 @@ internal sealed class MonteCarlo(int seed)
                 sum += here;
                 squares += here * here;
                 first += here * point;
-                signs += here * new Vector(Math.Sign(point.X), Math.Sign(point.Y), Math.Sign(point.Z));
             }
 
             mass += volume * sum / points;
             moment += volume / points * first;
-            halves += volume / points * signs;
             variance += volume * volume * ((squares / points) - Math.Pow(sum / points, 2)) / points;
         }
 
         var error = Math.Sqrt(variance);
-        return new Removed(mass, error, moment, error * Described.Radius, halves);
+        return new Removed(mass, error, moment, error * Described.Radius);
     }
 
     private static bool AnyHolds(ReadOnlySpan<Place> places, Vector point)

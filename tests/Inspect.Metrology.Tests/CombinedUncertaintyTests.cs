@@ -15,11 +15,6 @@ public class CombinedUncertaintyTests
         Assert.Equal(2.12, combined.Coverage, 5e-3);
     }
 
-    /// <summary>NIST/SEMATECH e-Handbook 2.4.4: five runs of 60 degrees of freedom each, pooled s1 = 0.10290.</summary>
-    [Fact]
-    public void Pooled_RunsOfTheNistHandbook_GiveItsLevelOneDeviation() => Assert.Equal(
-        0.10290, CombinedUncertainty.Pooled([(0.48115, 60), (0.69209, 60), (0.48483, 60), (1.21752, 60), (0.30076, 60)]), 5e-6);
-
     /// <summary>A tenth of an ounce on the display, 0.03 oz of repeatability, 0.03 oz of calibration: arithmetic after GUM 5.1.2 and F.2.2.1.</summary>
     [Fact]
     public void Of_AnImbalanceOnADisplayOfTenths_IsAboutATwentiethOfAnOunce()
@@ -30,8 +25,4 @@ public class CombinedUncertaintyTests
         Assert.Null(combined.WholeFreedom);
         Assert.Equal(1.959964, combined.Coverage, 5e-7);
     }
-
-    /// <summary>GUM 4.3.7: limits of plus and minus a count as a/sqrt 3.</summary>
-    [Fact]
-    public void OfLimits_HalfWidth_IsDividedByRootThree() => Assert.Equal(0.5773503, Contribution.OfLimits("", 1).Standard, 5e-8);
 }

@@ -82,7 +82,7 @@ public class Arrows
 
     private static readonly string[] Banned =
     [
-        "System.IO.File", "System.IO.Directory", "System.IO.Path.", "System.Net.", "System.Console.", "System.Environment.", "System.Diagnostics.Process",
+        "System.IO.File", "System.IO.Directory", "System.IO.Path.", "System.Net.", "System.Console.", "System.Environment.Get", "System.Environment.Exit", "System.Environment.get_Machine", "System.Environment.get_Tick", "System.Diagnostics.Process",
         "System.Threading.Thread.", "System.TimeZoneInfo.", "System.DateTime.get_Now", "System.DateTime.get_UtcNow", "System.DateTimeOffset.get_Now", "System.DateTimeOffset.get_UtcNow", "System.TimeProvider.",
         "System.Globalization.CultureInfo.get_Current", "System.Enum.Get", "System.Enum.Parse", "System.Enum.TryParse", "System.Activator.",
         "System.Reflection.Assembly.", "System.Reflection.MethodInfo", "System.Reflection.PropertyInfo", "System.Reflection.FieldInfo",

@@ -47,12 +47,4 @@ public sealed record UndrilledBall(
             new Estimate(light * removed.MassOz, density * removed.MassOz, dense * removed.MassOz),
             StaticMoment.ToOunces(moment, scale).Length);
     }
-
-    /// <summary>The angle in degrees between the undrilled imbalance and a direction, such as that of a mark on the surface.</summary>
-    public double AngleFromDeg(Vector direction)
-    {
-        var along = MomentOzIn.Dot(direction);
-        var across = MomentOzIn.Cross(direction).Length;
-        return Math.Atan2(across, along) * 180 / Math.PI;
-    }
 }

@@ -5,14 +5,10 @@ namespace Inspect.Ball;
 /// <param name="BrokenAngles">Rays of one that meets the surface of a density step.</param>
 /// <param name="MetAngles">Rays of one that runs into another bore.</param>
 /// <param name="Rule">Nodes along a piece of a ray.</param>
-/// <param name="CutAtPlanes">Whether the integrand jumps at the planes that halve the ball.</param>
-internal sealed record Fineness(int SmoothAngles, int BrokenAngles, int MetAngles, RayRule Rule, bool CutAtPlanes = false)
+internal sealed record Fineness(int SmoothAngles, int BrokenAngles, int MetAngles, RayRule Rule)
 {
     /// <summary>For figures: a millionth of the mass a hole removes, at most ten times that where holes meet.</summary>
     public static readonly Fineness Figures = new(24, 128, 768, new RayRule(12));
-
-    /// <summary>For the difference between halves, whose integrand jumps at the dividing planes: 0.0001 oz.</summary>
-    public static readonly Fineness Halves = new(256, 256, 256, new RayRule(12), CutAtPlanes: true);
 
     /// <summary>For curves and searches: a hundred-thousandth of an inch of RG, far below what a drawing shows.</summary>
     public static readonly Fineness Curves = new(16, 32, 48, new RayRule(8));

@@ -29,11 +29,6 @@ internal static class Removal
             var ray = Ray(bore, (i + 0.5) * 2 * Math.PI / angles);
             var breaks = new Breaks(breakRoom, bore.Radius);
             See(steps, bore, met, ray, bodies, ref breaks);
-            if (fineness.CutAtPlanes)
-            {
-                PlaneBreaks.Add(bore, ray, ref breaks);
-            }
-
             new RayIntegral(bore, met, ray, bodies, fineness.Rule, 2 * Math.PI / angles).AddAll(breaks, ref sum);
         }
     }

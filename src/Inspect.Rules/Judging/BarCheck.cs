@@ -17,19 +17,13 @@ internal static class BarCheck
         var confirmation = rule.Reference.Basis == Basis.Memory ? terms.Confirming(rule.Id, limit) : null;
         if (rule.Reference.Basis == Basis.Memory && confirmation is null)
         {
-            return Found.Unconfirmed(rule, rule.Reference, RuleCheck.Ball, path, text, limit);
+            return Found.Unconfirmed(rule, rule.Reference, RuleCheck.Ball, path, new Amount(text), new Allowed(limit));
         }
 
         var (pattern, matched) = Match(rule, text);
-        var values = new Dictionary<string, string?>(StringComparer.Ordinal)
-        {
-            ["measured"] = text,
-            ["limit"] = limit,
-            ["subject"] = RuleCheck.Ball,
-            ["pattern"] = pattern,
-            ["matched"] = matched,
-        };
-        return Found.Decided(rule, (rule.Reference, confirmation?.Mark), matched is null, RuleCheck.Ball, path, values);
+        return Found.Decided(
+            rule, (rule.Reference, confirmation?.Mark), matched is null, RuleCheck.Ball, path, new Amount(text), new Allowed(limit),
+            (place, _) => place == "pattern" ? pattern : place == "matched" ? matched : null);
     }
 
     /// <summary>The first name or pattern that matches, and the characters of the ball's text that it matched.</summary>

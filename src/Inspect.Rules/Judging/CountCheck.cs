@@ -1,4 +1,3 @@
-using System.Globalization;
 using Inspect.Rules.Rulesets;
 using Inspect.Sheets;
 
@@ -27,16 +26,15 @@ internal static class CountCheck
             return Found.NotMeasured(rule, subject, missing, standing.Case);
         }
 
-        var text = count.ToString(CultureInfo.InvariantCulture);
+        var counted = Amount.Count(count);
         if (standing.Case.Limit is not { } limit || !standing.Decides)
         {
-            return Found.Unconfirmed(rule, standing.Case.Reference, subject, path, text, standing.Case.Limit?.ToString());
+            return Found.Unconfirmed(rule, standing.Case.Reference, subject, path, counted, Allowed.Of(standing.Case.Limit));
         }
 
-        var values = check.Values(text, limit.ToString(), subject);
-        values["count"] = text;
-        var margin = limit.Exact ? null : limit.Margin(count).ToString("0", CultureInfo.InvariantCulture);
-        return Found.Decided(rule, standing.Reference, limit.Allows(count), subject, path, values, margin);
+        return Found.Decided(rule, standing.Reference, limit.Allows(count), subject, path, counted, new Allowed(null, limit),
+            (place, version) => place == "count" ? counted.ToString() : check.ValueOf(place, version),
+            limit.Exact ? null : new Exact(limit.Margin(count), null));
     }
 
     private static (int Count, string Subject, string Path, string? Missing) Whole(int? count, string path) =>

@@ -68,18 +68,6 @@ public static class Explanation
         _ => "Near a limit: simple acceptance; the reading decides as it is.",
     };
 
-    /// <summary>A hold's cause for people.</summary>
-    public static string CauseTitle(HoldCause cause) => cause switch
-    {
-        HoldCause.NotMeasured => "not measured",
-        HoldCause.NearLimit => "too near the limit",
-        HoldCause.LimitUnconfirmed => "limit not confirmed",
-        HoldCause.Discretion => "for the director",
-        HoldCause.NoEdition => "no rules in force",
-        HoldCause.RuleError => "could not be worked out",
-        _ => throw new ArgumentOutOfRangeException(nameof(cause), cause, null),
-    };
-
     private static readonly Dictionary<string, string> Titles = new(StringComparer.Ordinal)
     {
         ["approved-list"] = "Approved list",

@@ -8,10 +8,9 @@ namespace Inspect.Rules.Judging;
 /// <param name="Sum">In base units; for an average the sum of the readings, so that it stays exact.</param>
 /// <param name="Count">How many readings it sums.</param>
 /// <param name="Path">The member of the sheet it comes from.</param>
-/// <param name="Text">As typed, or worked out of several readings.</param>
 /// <param name="Notation">How to write a margin to it.</param>
 /// <param name="Reading">The reading behind it when it is a single one.</param>
-internal sealed record Figure(decimal Sum, int Count, string Path, string Text, Notation Notation, Reading? Reading = null)
+internal sealed record Figure(decimal Sum, int Count, string Path, Notation Notation, Reading? Reading = null)
 {
     /// <summary>The figure, or null when what it needs was not measured; for <see cref="Statistic.Each"/> use <see cref="Readings"/>.</summary>
     public static Figure? Of(RuleQuantity quantity, Statistic statistic, Sheet sheet)
@@ -28,28 +27,31 @@ internal sealed record Figure(decimal Sum, int Count, string Path, string Text, 
         };
     }
 
-    /// <summary>The text to show beside a limit: as typed, or worked out to so many decimals that it reads on its own side.</summary>
-    public string Beside(Limit limit) => Reading is not null ? Text
-        : Written.Beside(Sum / Count, Notation, new[] { limit.Least, limit.Most }.OfType<Bound>().Select(end => end.Value).ToList());
+    /// <summary>What a finding measured: as typed, its sign a side, or worked out to so many decimals that it reads on its own side of the
+    /// limit.</summary>
+    public Amount Beside(Limit? limit) => new(Reading?.Text, new Exact(Reading?.Value ?? Sum, Notation, Count), limit);
+
+    /// <summary>The signed distance from a limit; a single reading that is a whole number takes the limit's fraction.</summary>
+    public Exact MarginTo(Limit limit) =>
+        new(limit.MarginOfSum(Sum, Count), Reading is null ? Notation : limit.MarginNotation(Notation), Count);
 
     /// <summary>Every reading of a quantity of the ball by itself.</summary>
     public static IReadOnlyList<Figure> Readings(RuleQuantity quantity, Sheet sheet) =>
         [.. Catalogue.Of(quantity).Readings(sheet).Select(read => Single(read.Reading, read.Path))];
 
     /// <summary>One reading as a figure.</summary>
-    public static Figure Single(Reading reading, string path) => new(reading.Value, 1, path, reading.Text, reading.Notation, reading);
+    public static Figure Single(Reading reading, string path) => new(reading.Value, 1, path, reading.Notation, reading);
 
     private static Figure Average(IReadOnlyList<Figure> readings, string path)
     {
         var sum = readings.Sum(reading => reading.Sum);
         var notation = readings[0].Notation with { Fraction = false };
-        return new Figure(sum, readings.Count, path, Written.As(sum / readings.Count, notation), notation);
+        return new Figure(sum, readings.Count, path, notation);
     }
 
     private static Figure Spread(IReadOnlyList<Figure> readings, string path)
     {
         var spread = readings.Max(reading => reading.Sum) - readings.Min(reading => reading.Sum);
-        var notation = readings[0].Notation;
-        return new Figure(spread, 1, path, Written.Difference(spread, notation), notation);
+        return new Figure(spread, 1, path, readings[0].Notation);
     }
 }

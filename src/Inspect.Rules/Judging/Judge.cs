@@ -59,7 +59,11 @@ public static class Judge
 #pragma warning restore CA1031
         {
             errors.Add(new RuleError(rule.Id, source, error));
-            return [new Finding(rule.Id, RuleCheck.Ball, null, Outcome.Hold, HoldCause.RuleError, null, null, null, Explanation.RuleError, rule.Reference)];
+            return
+            [
+                new Finding(rule.Id, RuleCheck.Ball, null, Outcome.Hold, HoldCause.RuleError, null, null, null,
+                    new Sentence(Explanation.RuleError), rule.Reference),
+            ];
         }
     }
 
@@ -80,7 +84,7 @@ public static class Judge
         {
             Outcome = decision.Discretion == Discretion.Allow ? Outcome.Pass : Outcome.Fail,
             Cause = null,
-            Reason = Explanation.DecidedBy(finding.Reason, supplement.Title, decision.Discretion == Discretion.Allow),
+            Sentence = new Sentence(Explanation.DecidedBy(finding.Reason, supplement.Title, decision.Discretion == Discretion.Allow)),
             Reference = decision.Reference,
             Supplement = supplement.Id,
         };

@@ -43,7 +43,8 @@ internal static class LimitCheck
         }
 
         var valid = facts.Holds(rule.Valid);
-        return valid.Value is null ? Found.NotMeasured(rule, RuleCheck.Ball, valid.Missing!, standing.Case) with { Measured = figure.Text }
+        return valid.Value is null
+            ? Found.NotMeasured(rule, RuleCheck.Ball, valid.Missing!, standing.Case) with { Measured = figure.Beside(null) }
             : valid.Value == false ? OutsideValidity(rule, standing.Case, figure, facts)
             : Compare(check, rule, standing, figure, RuleCheck.Ball);
     }
@@ -58,8 +59,10 @@ internal static class LimitCheck
         .OrderBy(reading => limit?.Allows(reading.Sum)).ThenBy(reading => limit?.Margin(reading.Sum)).FirstOrDefault();
 
     private static Finding OutsideValidity(Rule.Limited rule, LimitCase limitCase, Figure figure, SheetFacts facts) =>
-        new(rule.Id, RuleCheck.Ball, figure.Path, Outcome.Hold, HoldCause.NotMeasured, figure.Text, limitCase.Limit?.ToString(), null,
-            Explanation.NotValid("the temperature", facts.Sheet.Hardness?.Temperature?.Text ?? "not written down"), limitCase.Reference);
+        new(rule.Id, RuleCheck.Ball, figure.Path, Outcome.Hold, HoldCause.NotMeasured,
+            figure.Beside(null), Allowed.Of(limitCase.Limit), null,
+            new Sentence(Explanation.NotValid("the temperature", facts.Sheet.Hardness?.Temperature?.Text ?? "not written down")),
+            limitCase.Reference);
 
     private static Finding MadeSince(RuleCheck check, Rule.Limited rule, LimitCase written)
     {
@@ -68,7 +71,8 @@ internal static class LimitCheck
         var (limitCase, made, limit) = (standing.Case, check.Facts.Sheet.Ball?.Made, NotBefore(standing.Case.Limit));
         if (limitCase.Limit?.Least is not { } least || !standing.Decides)
         {
-            return Found.Unconfirmed(rule, limitCase.Reference, RuleCheck.Ball, Path, made?.Text, limit);
+            var measured = made is null ? null : new Amount(made.Text);
+            return Found.Unconfirmed(rule, limitCase.Reference, RuleCheck.Ball, Path, measured, Allowed.Of(limit));
         }
 
         if (made is null || (made.First.DayNumber < least.Value && made.Last.DayNumber >= least.Value))
@@ -76,8 +80,8 @@ internal static class LimitCheck
             return Found.NotMeasured(rule, RuleCheck.Ball, Path, limitCase);
         }
 
-        var values = check.Values(made.Text, limit, RuleCheck.Ball);
-        return Found.Decided(rule, standing.Reference, made.First.DayNumber >= least.Value, RuleCheck.Ball, Path, values);
+        return Found.Decided(rule, standing.Reference, made.First.DayNumber >= least.Value, RuleCheck.Ball, Path, new Amount(made.Text),
+            new Allowed(limit), check.ValueOf);
     }
 
     private static string? NotBefore(Limit? limit) => limit?.Least is { } least ? $"not before {least.Text}" : null;
@@ -86,19 +90,26 @@ internal static class LimitCheck
     {
         if (standing.Case.Limit is not { } limit || !standing.Decides)
         {
-            return Found.Unconfirmed(rule, standing.Case.Reference, subject, figure.Path, figure.Text, standing.Case.Limit?.ToString());
+            return Found.Unconfirmed(
+                rule, standing.Case.Reference, subject, figure.Path, figure.Beside(null), Allowed.Of(standing.Case.Limit));
         }
 
-        var measured = figure.Beside(limit);
-        // Inside a sentence the comma of "thumb, piece 2" would part it in the wrong place.
-        var values = check.Values(measured, limit.ToString(), subject.Replace(", ", " ", StringComparison.Ordinal));
-        var margin = limit.Margin(figure.Sum, figure.Count);
-        values["excess"] = Written.Difference(Math.Abs(margin), figure.Notation);
-        values["size"] = Written.As(Math.Abs(figure.Sum / figure.Count), figure.Notation);
-        (values["heavier"], values["lighter"]) = Catalogue.Of(rule.Quantity).Sides?.By(figure.Reading?.Value ?? 0) ?? ("one", "other");
-        var passes = limit.Allows(figure.Sum, figure.Count);
-        var compared = Found.Decided(rule, standing.Reference, passes, subject, figure.Path, values, Written.Difference(margin, figure.Notation));
+        var (passes, margin) = (limit.Allows(figure.Sum, figure.Count), figure.MarginTo(limit));
+        var compared = Found.Decided(
+            rule, standing.Reference, passes, subject, figure.Path, figure.Beside(limit), new Allowed(null, limit),
+            (place, version) => place switch
+            {
+                "excess" => Written.Difference(
+                    Math.Abs(margin.Value), version == VerdictJson.WordsOnly ? figure.Notation : margin.Notation!.Value),
+                "size" => Written.As(Math.Abs(figure.Sum / figure.Count), figure.Notation),
+                "heavier" => Sides().Heavier,
+                "lighter" => Sides().Lighter,
+                _ => check.ValueOf(place, version),
+            },
+            margin);
         var standard = check.Terms.StandardOf(rule.Quantity, rule.Statistic, figure.Count);
         return NearLimit.Decide(compared, limit, figure, check.Terms.DecisionRule, standard);
+
+        (string Heavier, string Lighter) Sides() => Catalogue.Of(rule.Quantity).Sides?.By(figure.Reading?.Value ?? 0) ?? ("one", "other");
     }
 }

@@ -18,7 +18,7 @@ internal static class ListCheck
 
         var confirmation = rule.Reference.Basis == Basis.Memory ? check.Terms.Confirming(rule.Id, null) : null;
         return rule.Reference.Basis == Basis.Memory && confirmation is null
-            ? Found.Unconfirmed(rule, rule.Reference, RuleCheck.Ball, Path, Words.Of(listed), null)
+            ? Found.Unconfirmed(rule, rule.Reference, RuleCheck.Ball, Path, new Amount(Words.Of(listed)), null)
             : Judged(check, rule, listed, (rule.Reference, confirmation?.Mark));
     }
 
@@ -26,7 +26,7 @@ internal static class ListCheck
     {
         if (listed == Listing.Yes)
         {
-            return Found.Decided(rule, reference, true, RuleCheck.Ball, Path, check.Values("listed", "listed", RuleCheck.Ball));
+            return Found.Decided(rule, reference, true, RuleCheck.Ball, Path, new Amount("listed"), new Allowed("listed"), check.ValueOf);
         }
 
         if (check.LeftToDirector(rule, Path, "not listed", "listed") is { } held)
@@ -40,7 +40,7 @@ internal static class ListCheck
             return Found.NotMeasured(rule, RuleCheck.Ball, alsoApproved.Missing!);
         }
 
-        var values = check.Values("not listed", approved ? "listed or approved besides" : "listed", RuleCheck.Ball);
-        return Found.Decided(rule, reference, approved, RuleCheck.Ball, Path, values);
+        return Found.Decided(rule, reference, approved, RuleCheck.Ball, Path, new Amount("not listed"),
+            new Allowed(approved ? "listed or approved besides" : "listed"), check.ValueOf);
     }
 }

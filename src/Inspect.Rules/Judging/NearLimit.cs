@@ -21,23 +21,27 @@ internal static class NearLimit
 
         var band = rule.Factor * standard;
         var near = compared with { Conformance = Conformance.Near(limit, figure, standard) };
-        var bandText = Written.Difference(band, figure.Notation);
         return rule.Kind switch
         {
             DecisionKind.GuardedAcceptance when near.Outcome == Outcome.Pass && !Allows(limit, band, figure) => near with
             {
                 Outcome = Outcome.Hold,
                 Cause = HoldCause.NearLimit,
-                Reason = Explanation.NearLimit(near.Measured!, limit.ToString(), bandText),
+                Sentence = new Sentence(_ => Explanation.NearLimit($"{near.Measured}", limit.ToString(), Band())),
             },
             DecisionKind.GuardedRejection when near.Outcome == Outcome.Fail && Allows(limit, -band, figure) => near with
             {
                 Outcome = Outcome.Pass,
-                Reason = Explanation.BenefitOfDoubt(near.Measured!, limit.ToString(), bandText),
+                Sentence = new Sentence(_ => Explanation.BenefitOfDoubt($"{near.Measured}", limit.ToString(), Band())),
             },
-            _ when near.Conformance is not null => near with { Reason = Explanation.ReadAgain(near.Reason) },
+            _ when near.Conformance is not null => near with
+            {
+                Sentence = new Sentence(version => Explanation.ReadAgain(near.Sentence.In(version))),
+            },
             _ => near,
         };
+
+        string Band() => Written.Difference(band, figure.Notation);
     }
 
     private static bool Allows(Limit limit, decimal inwards, Figure figure) =>

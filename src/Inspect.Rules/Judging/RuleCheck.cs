@@ -84,19 +84,18 @@ internal sealed class RuleCheck(SheetFacts facts, JudgingTerms terms)
         var discretion = rule.Discretion is null ? Answer.No : Facts.Holds(rule.Discretion);
         return discretion.Missing is { } missing ? Found.NotMeasured(rule, Ball, missing)
             : discretion.Value == false ? null
-            : new Finding(rule.Id, Ball, path, Outcome.Hold, HoldCause.Discretion, measured, limit, null,
-                rule.Sentences.Hold ?? Explanation.Discretion, rule.Reference);
+            : new Finding(rule.Id, Ball, path, Outcome.Hold, HoldCause.Discretion, new Amount(measured), new Allowed(limit), null,
+                new Sentence(rule.Sentences.Hold ?? Explanation.Discretion), rule.Reference);
     }
 
-    /// <summary>What the places of a sentence are filled with, for every kind of rule.</summary>
-    public Dictionary<string, string?> Values(string measured, string? limit, string subject) => new(StringComparer.Ordinal)
+    /// <summary>What a place of a sentence is filled with from the sheet, whatever the rule; the same in every version of the
+    /// record.</summary>
+    public string? ValueOf(string place, int version) => place switch
     {
-        ["measured"] = measured,
-        ["limit"] = limit,
-        ["subject"] = subject,
-        ["gross"] = Facts.Sheet.Weights?.Gross?.Text,
-        ["readings"] = Facts.Sheet.Hardness?.Readings is { } readings ? string.Join(", ", readings.Select(reading => reading.Text)) : null,
-        ["temperature"] = Facts.Sheet.Hardness?.Temperature?.Text,
+        "gross" => Facts.Sheet.Weights?.Gross?.Text,
+        "readings" => Facts.Sheet.Hardness?.Readings is { } readings ? string.Join(", ", readings.Select(reading => reading.Text)) : null,
+        "temperature" => Facts.Sheet.Hardness?.Temperature?.Text,
+        _ => null,
     };
 
     private List<Finding> EachHole(Rule rule, HoleChoice choice, Func<Hole, int, string, IEnumerable<Finding>> check)

@@ -6,6 +6,8 @@ namespace Inspect.Rules.Judging;
 /// <summary>Looks whether something is the case that must be, or that must not be.</summary>
 internal static class StateCheck
 {
+    private static readonly Dictionary<Fact, string> Names = FactList.Names.ToDictionary(pair => pair.Value, pair => pair.Key);
+
     public static Finding OfHole(RuleCheck check, Rule.Stated rule, Hole hole, int index, string subject) =>
         Of(check, rule, check.Facts.Flag(rule.Fact, hole, index, rule.Among), subject, HolePath(rule.Fact, index));
 
@@ -21,17 +23,12 @@ internal static class StateCheck
 
         var measured = value ? rule.Answers.True : rule.Answers.False;
         var limit = rule.Wanted ? rule.Answers.True : rule.Answers.False;
-        var values = new Dictionary<string, string?>(StringComparer.Ordinal)
-        {
-            ["measured"] = measured,
-            ["limit"] = limit,
-            ["subject"] = subject,
-        };
         var confirmation = rule.Reference.Basis == Basis.Memory ? check.Terms.Confirming(rule.Id, limit) : null;
         return rule.Reference.Basis == Basis.Memory && confirmation is null
-            ? Found.Unconfirmed(rule, rule.Reference, subject, path, measured, limit)
+            ? Found.Unconfirmed(rule, rule.Reference, subject, path, new Amount(measured), new Allowed(limit))
             : value != rule.Wanted && check.LeftToDirector(rule, path, measured, limit) is { } held ? held
-            : Found.Decided(rule, (rule.Reference, confirmation?.Mark), value == rule.Wanted, subject, path, values);
+            : Found.Decided(
+                rule, (rule.Reference, confirmation?.Mark), value == rule.Wanted, subject, path, new Amount(measured), new Allowed(limit));
     }
 
     private static string BallPath(Fact fact) => fact switch
@@ -49,8 +46,8 @@ internal static class StateCheck
     };
 
     private static string HolePath(Fact fact, int index) => fact == Fact.DigitUsed
-        ? FormattableString.Invariant($"holes[{index}]")
-        : FormattableString.Invariant($"holes[{index}].{NameOf(fact)}");
+        ? $"holes[{index}]"
+        : $"holes[{index}].{NameOf(fact)}";
 
-    private static string NameOf(Fact fact) => FactList.Names.First(pair => pair.Value == fact).Key;
+    private static string NameOf(Fact fact) => Names[fact];
 }

@@ -132,9 +132,7 @@ public static class TermsReader
             return null;
         }
 
-        var limit = RulesetWords.MeasureOf(quantity) is { } measure
-            ? ConditionReader.MeasureLimit(members, measure)
-            : ConditionReader.DayLimit(members);
+        var limit = ConditionReader.LimitOf(members, quantity);
         members.Close();
         if (limit is null)
         {

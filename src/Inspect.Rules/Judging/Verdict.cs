@@ -43,10 +43,10 @@ public enum HoldCause
 /// <param name="Path">The member of the sheet that was read, or that is missing.</param>
 /// <param name="Outcome">Pass, fail or hold.</param>
 /// <param name="Cause">Why it holds.</param>
-/// <param name="Measured">The reading as typed, or the figure formed of several.</param>
-/// <param name="Limit">What is allowed, in words.</param>
+/// <param name="Measured">The reading as typed, or the figure formed of several, or the state that was found.</param>
+/// <param name="Limit">What is allowed.</param>
 /// <param name="Margin">Signed distance from the limit in the notation of the reading; negative is outside.</param>
-/// <param name="Reason">One sentence.</param>
+/// <param name="Sentence">Why, in one sentence; put together when it is read.</param>
 /// <param name="Reference">Where the rule was read.</param>
 /// <param name="Supplement">The supplement that laid it down or decided it; absent means the edition did.</param>
 /// <param name="Conformance">The probability that the ball conforms, to three decimals, for a reading of known uncertainty near the limit.</param>
@@ -57,14 +57,18 @@ public sealed record Finding(
     string? Path,
     Outcome Outcome,
     HoldCause? Cause,
-    string? Measured,
-    string? Limit,
-    string? Margin,
-    string Reason,
+    Amount? Measured,
+    Allowed? Limit,
+    Amount? Margin,
+    Sentence Sentence,
     Reference Reference,
     string? Supplement = null,
     string? Conformance = null,
-    ConfirmedBy? Confirmed = null);
+    ConfirmedBy? Confirmed = null)
+{
+    /// <summary>Why, in one sentence.</summary>
+    public string Reason => Sentence.ToString();
+}
 
 /// <summary>The edition a verdict was reached under.</summary>
 public sealed record EditionMark(string Id, string Sha256);

@@ -8,8 +8,28 @@ namespace Inspect.Rules.Judging;
 /// <summary>Writes a verdict as JSON: members in a fixed order, those without a value left out.</summary>
 public static class VerdictJson
 {
-    /// <summary>A verdict as the JSON in which it is answered, recorded and hashed.</summary>
-    public static JsonObject Write(Verdict verdict)
+    /// <summary>The version of a record whose findings are words alone.</summary>
+    public const int WordsOnly = 1;
+
+    /// <summary>The version of a record whose findings hold their exact numbers beside the words.</summary>
+    public const int WithNumbers = 2;
+
+    /// <summary>A verdict as the JSON in which it is answered: in words.</summary>
+    public static JsonObject Write(Verdict verdict) => Write(verdict, finding => Write(finding, WithNumbers));
+
+    /// <summary>A verdict as the JSON in which a record of that version holds it, and which is hashed.</summary>
+    public static JsonObject Recorded(Verdict verdict, int version) => Write(verdict, finding =>
+    {
+        var written = Write(finding, version);
+        if (version >= WithNumbers && RecordedNumbers.Write(finding) is { } exact)
+        {
+            written["exact"] = exact;
+        }
+
+        return written;
+    });
+
+    private static JsonObject Write(Verdict verdict, Func<Finding, JsonObject> write)
     {
         var written = new JsonObject { ["outcome"] = WordOf(verdict.Outcome) };
         if (verdict.Cause is { } cause)
@@ -33,7 +53,7 @@ public static class VerdictJson
             written["guardFactor"] = verdict.DecisionRule.Factor.ToString(CultureInfo.InvariantCulture);
         }
 
-        written["findings"] = new JsonArray([.. verdict.Findings.Select(Write)]);
+        written["findings"] = new JsonArray([.. verdict.Findings.Select(write)]);
         if (verdict.NotChecked.Count > 0)
         {
             written["notChecked"] = new JsonArray([.. verdict.NotChecked.Select(id => JsonValue.Create(id))]);
@@ -78,7 +98,7 @@ public static class VerdictJson
 
     private static string Day(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 
-    private static JsonObject Write(Finding finding)
+    private static JsonObject Write(Finding finding, int version)
     {
         var written = new JsonObject();
         Add(written, "rule", finding.Rule);
@@ -86,11 +106,11 @@ public static class VerdictJson
         Add(written, "path", finding.Path);
         Add(written, "outcome", WordOf(finding.Outcome));
         Add(written, "cause", finding.Cause is { } cause ? WordOf(cause) : null);
-        Add(written, "measured", finding.Measured);
-        Add(written, "limit", finding.Limit);
-        Add(written, "margin", finding.Margin);
+        Add(written, "measured", finding.Measured?.ToString());
+        Add(written, "limit", finding.Limit?.ToString());
+        Add(written, "margin", version == WordsOnly ? FirstVersion.MarginOf(finding) : finding.Margin?.ToString());
         Add(written, "conformance", finding.Conformance);
-        Add(written, "reason", finding.Reason);
+        Add(written, "reason", finding.Sentence.In(version));
         var reference = new JsonObject();
         Add(reference, "title", finding.Reference.Title);
         Add(reference, "section", finding.Reference.Section);

@@ -1,4 +1,6 @@
 using System.Globalization;
+using System.Text;
+using System.Text.Json;
 using System.Text.Json.Nodes;
 using Inspect.Rules.Rulesets;
 
@@ -7,9 +9,11 @@ namespace Inspect.Rules.Judging;
 /// <summary>Reads a verdict back from the JSON that <see cref="VerdictJson"/> wrote, as it stands in a record.</summary>
 public static class VerdictReader
 {
-    /// <summary>The verdict in a record.</summary>
+    /// <summary>The verdict in a record: its words as recorded, and its numbers.</summary>
+    /// <param name="written">The verdict.</param>
+    /// <param name="version">The version of the record.</param>
     /// <exception cref="FormatException">The JSON is no verdict of this program.</exception>
-    public static Verdict Read(JsonObject written) => new()
+    public static Verdict Read(JsonObject written, int version) => new()
     {
         Outcome = Word(written, "outcome", VerdictJson.Outcomes),
         Cause = written["cause"] is null ? null : Word(written, "cause", VerdictJson.Causes),
@@ -17,30 +21,45 @@ public static class VerdictReader
         Supplements = List(written, "supplements").Select(Object)
             .Select(mark => new SupplementMark(Text(mark, "id"), Day(mark, "version"), Text(mark, "sha256"))).ToList(),
         DecisionRule = written["decision"] is null ? DecisionRule.Simple : Decision(written),
-        Findings = List(written, "findings").Select(item => Finding(Object(item))).ToList(),
+        Findings = List(written, "findings").Select(item => Finding(Object(item), version)).ToList(),
         NotChecked = List(written, "notChecked").Select(item => item!.GetValue<string>()).ToList(),
         Notes = List(written, "notes").Select(Object).Select(note => new Note(Text(note, "id"), Text(note, "text"))).ToList(),
     };
 
-    private static Finding Finding(JsonObject written)
+    private static Finding Finding(JsonObject written, int version)
     {
-        var reference = Object(written["reference"]);
+        var (path, reference) = (Optional(written, "path"), Object(written["reference"]));
+        var (measured, limit, margin) = (Optional(written, "measured"), Optional(written, "limit"), Optional(written, "margin"));
+        var isWords = version == VerdictJson.WordsOnly;
+        var numbers = isWords ? default : Numbers(written);
         return new Finding(
             Text(written, "rule"),
             Text(written, "subject"),
-            Optional(written, "path"),
+            path,
             Word(written, "outcome", VerdictJson.Outcomes),
             written["cause"] is null ? null : Word(written, "cause", VerdictJson.Causes),
-            Optional(written, "measured"),
-            Optional(written, "limit"),
-            Optional(written, "margin"),
-            Text(written, "reason"),
+            measured is null ? null : isWords ? FirstVersion.Measured(measured, path) : new Amount(measured, numbers.Measured),
+            limit is null ? null : isWords ? FirstVersion.Allowed(limit, path) : new Allowed(limit, numbers.Limit),
+            margin is null ? null : isWords ? FirstVersion.Margin(margin, path) : new Amount(margin, numbers.Margin),
+            new Sentence(Text(written, "reason")),
             new Reference(Text(reference, "title"), Optional(reference, "section"), Word(reference, "basis", RulesetWords.Bases)),
             Optional(written, "supplement"),
             Optional(written, "conformance"),
             written["confirmed"] is JsonObject confirmed
                 ? new ConfirmedBy(Text(confirmed, "by"), Day(confirmed, "on"), Text(confirmed, "document"))
                 : null);
+    }
+
+    private static RecordedNumbers Numbers(JsonObject written)
+    {
+        if (written["exact"] is not JsonObject exact)
+        {
+            return default;
+        }
+
+        var reader = new Utf8JsonReader(Encoding.UTF8.GetBytes(exact.ToJsonString()));
+        reader.Read();
+        return RecordedNumbers.Read(ref reader);
     }
 
     private static DecisionRule Decision(JsonObject written) =>

@@ -16,6 +16,7 @@ public static class Replay
         Known(library, target);
         var loosenings = new Dictionary<string, string?>(StringComparer.Ordinal);
         var (changes, notJudged, errors, judged) = (new List<ReplayChange>(), new List<NotReplayed>(), new List<RuleError>(), 0);
+        int? sameBytes = null;
         foreach (var inspection in inspections)
         {
             var (edition, refusal) = EditionFor(inspection, library, target);
@@ -37,9 +38,14 @@ public static class Replay
             {
                 changes.Add(change);
             }
+
+            if (inspection.Version is { } version)
+            {
+                sameBytes = (sameBytes ?? 0) + (HasSameBytes(inspection.Verdict, verdict, version) ? 1 : 0);
+            }
         }
 
-        return new ReplayReport(judged, changes, notJudged) { RuleErrors = errors };
+        return new ReplayReport(judged, changes, notJudged, sameBytes) { RuleErrors = errors };
     }
 
     private static void Known(EditionLibrary library, ReplayTarget target)
@@ -85,6 +91,11 @@ public static class Replay
         return rules.Count == 0 && verdict.Outcome == inspection.Verdict.Outcome ? null
             : new ReplayChange(inspection.Number, inspection.Verdict.Outcome, verdict.Outcome, verdict.Edition?.Id, rules);
     }
+
+    /// <summary>Whether a verdict is written as the bytes that were recorded, in the form of that version.</summary>
+    private static bool HasSameBytes(Verdict recorded, Verdict verdict, int version) => recorded.Edition == verdict.Edition
+        && recorded.Outcome == verdict.Outcome
+        && VerdictJson.Recorded(recorded, version).ToJsonString() == VerdictJson.Recorded(verdict, version).ToJsonString();
 
     /// <summary>How each rule came out, in the order of the verdict: a fail outweighs a hold, and a hold a pass.</summary>
     private static Dictionary<string, Outcome> Outcomes(Verdict verdict) => verdict.Findings.GroupBy(finding => finding.Rule, StringComparer.Ordinal)

@@ -7,15 +7,26 @@ namespace Inspect.Rules.Replaying;
 public static class ReplayJson
 {
     /// <summary>The report as JSON: counts, and each inspection whose verdict or findings would change.</summary>
-    public static JsonObject Write(ReplayReport report) => new()
+    public static JsonObject Write(ReplayReport report)
     {
-        ["judged"] = report.Judged,
-        ["verdictsChanged"] = report.VerdictsChanged,
-        ["outcomes"] = new JsonArray([.. report.ByOutcome.Select(one => Counted(new JsonObject(), one.Old, one.New, one.Count))]),
-        ["rules"] = new JsonArray([.. report.ByRule.Select(one => Counted(new JsonObject { ["rule"] = one.Change.Rule }, one.Change.Old, one.Change.New, one.Count))]),
-        ["changes"] = new JsonArray([.. report.Changes.Select(Write)]),
-        ["notJudged"] = new JsonArray([.. report.NotJudged.Select(one => new JsonObject { ["inspection"] = one.Number, ["reason"] = one.Reason })]),
-    };
+        var written = new JsonObject
+        {
+            ["judged"] = report.Judged,
+            ["verdictsChanged"] = report.VerdictsChanged,
+            ["outcomes"] = new JsonArray([.. report.ByOutcome.Select(one => Counted(new JsonObject(), one.Old, one.New, one.Count))]),
+            ["rules"] = new JsonArray([.. report.ByRule.Select(one => Counted(
+                new JsonObject { ["rule"] = one.Change.Rule }, one.Change.Old, one.Change.New, one.Count))]),
+            ["changes"] = new JsonArray([.. report.Changes.Select(Write)]),
+            ["notJudged"] = new JsonArray([.. report.NotJudged.Select(one =>
+                new JsonObject { ["inspection"] = one.Number, ["reason"] = one.Reason })]),
+        };
+        if (report.SameBytes is { } same)
+        {
+            written["sameBytes"] = same;
+        }
+
+        return written;
+    }
 
     /// <summary>The word for how a rule comes out; none when it says nothing.</summary>
     internal static string WordOf(Outcome? outcome) => outcome is { } known ? VerdictJson.WordOf(known) : "none";

@@ -6,7 +6,9 @@ namespace Inspect.Rules.Replaying;
 /// <param name="Judged">How many were judged again.</param>
 /// <param name="Changes">Those of which the verdict or a rule comes out differently, in the order given.</param>
 /// <param name="NotJudged">Those that could not be judged again, each with the reason.</param>
-public sealed record ReplayReport(int Judged, IReadOnlyList<ReplayChange> Changes, IReadOnlyList<NotReplayed> NotJudged)
+/// <param name="SameBytes">How many verdicts came out as the very bytes that were recorded; absent where they were not compared.</param>
+public sealed record ReplayReport(
+    int Judged, IReadOnlyList<ReplayChange> Changes, IReadOnlyList<NotReplayed> NotJudged, int? SameBytes = null)
 {
     /// <summary>What went wrong inside rules meanwhile; never written with the report.</summary>
     public IReadOnlyList<RuleError> RuleErrors { get; init; } = [];

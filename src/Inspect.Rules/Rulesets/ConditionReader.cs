@@ -1,3 +1,4 @@
+using System.Globalization;
 using Inspect.Sheets;
 using Inspect.Sheets.Json;
 using Inspect.Sheets.Readings;
@@ -141,10 +142,29 @@ internal static class ConditionReader
         return Sound(members, limit);
     }
 
-    /// <summary>A limit on the day of making, or null with the faults added.</summary>
-    public static Limit? DayLimit(StrictObject members) => members.Day("notBefore") is { } first
-        ? new Limit(new Bound(first.DayNumber, true, first.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture)), null)
-        : null;
+    /// <summary>A limit of a quantity: of measured values, or of a day for the day of making alone; null with the faults added.</summary>
+    public static Limit? LimitOf(StrictObject members, RuleQuantity quantity)
+    {
+        if (RulesetWords.MeasureOf(quantity) is { } measure)
+        {
+            if (members.Has("notBefore") && members.Text("notBefore") is { } written)
+            {
+                members.Refuse(
+                    "notBefore", $"\"{written}\" is a day, and this is measured; write the limit with atLeast, over, atMost or under.");
+            }
+
+            return MeasureLimit(members, measure);
+        }
+
+        foreach (var end in LowerEnds.Concat(UpperEnds).Where(members.Has))
+        {
+            members.Refuse(end, $"\"{members.Text(end)}\" is no day; write notBefore with a day such as 1991-01-01.");
+        }
+
+        return members.Day("notBefore") is { } first
+            ? new Limit(new Bound(first.DayNumber, true, first.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)), null)
+            : null;
+    }
 
     private static Limit? Sound(StrictObject members, Limit limit)
     {

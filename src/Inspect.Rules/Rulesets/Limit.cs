@@ -7,7 +7,8 @@ namespace Inspect.Rules.Rulesets;
 /// <param name="Value">In the base unit of the quantity; a plain number for a count.</param>
 /// <param name="Inclusive">Whether a reading equal to it conforms.</param>
 /// <param name="Text">As the edition writes it.</param>
-public sealed record Bound(decimal Value, bool Inclusive, string Text);
+/// <param name="Notation">How it is written; absent for a count and for a day.</param>
+public sealed record Bound(decimal Value, bool Inclusive, string Text, Notation? Notation = null);
 
 /// <summary>What is allowed of a quantity or a count: a lower end, an upper end, or both.</summary>
 public sealed record Limit(Bound? Least, Bound? Most)
@@ -18,12 +19,23 @@ public sealed record Limit(Bound? Least, Bound? Most)
     /// <summary>How far inside the nearer end the value lies; negative outside. A value on an exclusive end gives zero.</summary>
     /// <param name="value">The sum of <paramref name="count"/> readings, so that an average is compared without dividing.</param>
     /// <param name="count">How many readings the value sums.</param>
-    public decimal Margin(decimal value, int count = 1)
+    public decimal Margin(decimal value, int count = 1) => MarginOfSum(value, count) / count;
+
+    /// <summary>The margin times <paramref name="count"/>, which stays exact where the margin of an average would not.</summary>
+    internal decimal MarginOfSum(decimal value, int count)
     {
-        var below = Least is { } least ? value - (count * least.Value) : (decimal?)null;
-        var above = Most is { } most ? (count * most.Value) - value : (decimal?)null;
-        return Math.Min(below ?? decimal.MaxValue, above ?? decimal.MaxValue) / count;
+        var below = Least is { } least ? value - (count * least.Value) : decimal.MaxValue;
+        var above = Most is { } most ? (count * most.Value) - value : decimal.MaxValue;
+        return Math.Min(below, above);
     }
+
+    /// <summary>How a margin is written: as the reading is, except that a whole number takes the fraction of the limit (2 in against 4 1/2
+    /// in).</summary>
+    internal Notation MarginNotation(Notation reading) =>
+        reading is { Fraction: false, Decimals: 0, Unit: Unit.Inch or Unit.Pound or Unit.PoundOunce or Unit.Ounce }
+            && (Least?.Notation?.Fraction == true || Most?.Notation?.Fraction == true)
+            ? reading with { Fraction = true }
+            : reading;
 
     /// <summary>Whether the value conforms; equality does, unless the end says over or under.</summary>
     public bool Allows(decimal value, int count = 1) =>
@@ -43,5 +55,5 @@ public sealed record Limit(Bound? Least, Bound? Most)
 
     internal static Bound Count(int count, bool inclusive = true) => new(count, inclusive, count.ToString(CultureInfo.InvariantCulture));
 
-    internal static Bound Measure(Reading reading, bool inclusive) => new(reading.Value, inclusive, reading.Text);
+    internal static Bound Measure(Reading reading, bool inclusive) => new(reading.Value, inclusive, reading.Text, reading.Notation);
 }

@@ -8,7 +8,8 @@ internal static class RuleReader
 {
     private const int MostCases = 20;
 
-    private static readonly string[] CaseMembers = ["when", "atLeast", "over", "atMost", "under", "exactly", "notBefore", "notFound", "allowance"];
+    private static readonly string[] LimitMembers = ["atLeast", "over", "atMost", "under", "exactly", "notBefore"];
+    private static readonly string[] CaseMembers = [.. LimitMembers, "notFound", "allowance"];
 
     /// <summary>The rule, or null with the faults added.</summary>
     public static Rule? Read(StrictObject written, IReadOnlyDictionary<string, Reference> sources)
@@ -83,8 +84,8 @@ internal static class RuleReader
             Holes = holes,
             Valid = ConditionReader.Condition(written, "valid"),
             Cases = Cases(written, sources, reference, members => RulesetWords.MeasureOf(quantity) is { } measure
-                ? Allowance.Given(members, measure, ConditionReader.MeasureLimit(members, measure))
-                : ConditionReader.DayLimit(members)),
+                ? Allowance.Given(members, measure, ConditionReader.LimitOf(members, quantity))
+                : ConditionReader.LimitOf(members, quantity)),
         };
     }
 
@@ -182,7 +183,7 @@ internal static class RuleReader
             return Case(written, sources, reference, limitOf) is { } only ? [only] : [];
         }
 
-        foreach (var name in CaseMembers.Skip(1).Where(written.Has))
+        foreach (var name in CaseMembers.Where(written.Has))
         {
             written.Refuse(name, "The limits stand in the cases; take this one out or into a case.");
         }
@@ -213,6 +214,12 @@ internal static class RuleReader
         var when = ConditionReader.Condition(members, "when");
         var limit = limitOf(members);
         var notFound = members.Flag("notFound") ?? false;
+        if (limit is null && !notFound && LimitMembers.Any(members.Has))
+        {
+            // What is wrong with the limit stands at its own member.
+            return null;
+        }
+
         if (notFound == (limit is not null))
         {
             members.Refuse("notFound", "A limit is wanted here, or notFound where no published figure was found; write one of the two.");

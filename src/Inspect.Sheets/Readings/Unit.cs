@@ -94,6 +94,31 @@ public static class Units
         _ => throw new ArgumentOutOfRangeException(nameof(unit), unit, null),
     };
 
+    /// <summary>The word for a unit in records: its mark, except for Shore D, which prints none.</summary>
+    public static string Word(Unit unit) => unit == Unit.ShoreD ? "shore-d" : Mark(unit);
+
+    /// <summary>The unit that <see cref="Word"/> names, or null.</summary>
+    public static Unit? OfWord(string word) => Words.TryGetValue(word, out var unit) ? unit : null;
+
+    /// <summary>The base unit in which values of this unit's quantity are held.</summary>
+    public static Unit Base(Unit unit) => unit switch
+    {
+        Unit.Inch or Unit.Millimetre or Unit.Centimetre => Unit.Millimetre,
+        Unit.Pound or Unit.PoundOunce or Unit.Ounce or Unit.Gram or Unit.Kilogram => Unit.Gram,
+        Unit.Fahrenheit or Unit.Celsius => Unit.Fahrenheit,
+        Unit.CubicInch or Unit.CubicCentimetre => Unit.CubicCentimetre,
+        Unit.MicroInch or Unit.Micrometre => Unit.Micrometre,
+        Unit.ShoreD or Unit.Degree or Unit.GramPerCubicCentimetre or Unit.Minute or Unit.OunceInch => unit,
+        _ => throw new ArgumentOutOfRangeException(nameof(unit), unit, null),
+    };
+
+    private static readonly Dictionary<string, Unit> Words = new[]
+    {
+        Unit.Inch, Unit.Millimetre, Unit.Centimetre, Unit.Pound, Unit.PoundOunce, Unit.Ounce, Unit.Gram, Unit.Kilogram, Unit.ShoreD,
+        Unit.Fahrenheit, Unit.Celsius, Unit.Degree, Unit.GramPerCubicCentimetre, Unit.Minute, Unit.CubicInch, Unit.CubicCentimetre,
+        Unit.OunceInch, Unit.MicroInch, Unit.Micrometre,
+    }.ToDictionary(Word, StringComparer.Ordinal);
+
     /// <summary>The unit written as <paramref name="mark"/> (lower case, no full stop), or null.</summary>
     internal static Unit? Named(string mark) => mark switch
     {

@@ -39,23 +39,9 @@ public sealed record PlanOutcome(
         var ball = MeasuredBall.Of(form.Sheet)!;
         var (chart, charted) = ChartOf(form, ball, inside, edition);
         return new PlanOutcome(
-            planned, other, chart, charted, BallDrawing.Of(whole.RadiusIn, ball.Holes, MarksOf(form.Sheet, whole.RadiusIn)),
+            planned, other, chart, charted, BallDrawing.Of(whole.RadiusIn, ball.Holes, BallDrawing.MarksOf(form.Sheet, whole.RadiusIn)),
             inside.Ball.Interior is Interior.Calibrated ? EstimateBasis.DeclaredFigures
                 : EstimateBasis.Illustration, !inside.LacksMark, chart?.InteriorReason);
-    }
-
-    /// <summary>The marks of a sheet as directions.</summary>
-    public static IEnumerable<(string Name, Vector Direction)> MarksOf(Sheet sheet, double radiusIn)
-    {
-        ArgumentNullException.ThrowIfNull(sheet);
-        foreach (var (
-            name, place) in new[] { ("pin", sheet.Ball?.Pin), ("mass bias", sheet.Ball?.MassBias), ("mark", sheet.Ball?.GravityMark) })
-        {
-            if (GripFrame.PlacementOf(place) is { } placement)
-            {
-                yield return (name, GripFrame.DirectionOf(placement, radiusIn));
-            }
-        }
     }
 
     private static (DepthChart? Chart, Digit? Charted) ChartOf(PlanForm form, MeasuredBall ball, DeclaredInside inside, Edition edition)

@@ -54,7 +54,7 @@ internal static class RecordedFile
         }
 
         var inspection = InspectionBody.Read(line.Span);
-        return new RecordedInspection(inspection.Number.ToString(), inspection.Sheet, inspection.Verdict);
+        return new RecordedInspection(inspection.Number.ToString(), inspection.Sheet, inspection.Verdict, entry["v"]?.GetValue<int>());
     }
 
     private static RecordedInspection? Bare(ReadOnlyMemory<byte> line, string name, EditionLibrary library, List<NotReplayed> unreadable)

@@ -1,7 +1,5 @@
 using System.Globalization;
-using Dapper;
 using Inspect.Station.Access;
-using Inspect.Station.Decide;
 using Inspect.Station.Instruments;
 using Inspect.Station.Papers;
 using Inspect.Station.Prepare;
@@ -15,20 +13,6 @@ namespace Inspect.Station.CommandLine;
 public static class ReindexVerb
 {
     private const int Unusable = 3;
-
-    // Inspections first: the others speak of them.
-    private static readonly (string What, Action<WriteTransaction> Rebuild)[] Indexes =
-    [
-        ("inspections", InspectionIndex.Rebuild),
-        ("tags", Tags.Rebuild),
-        ("names of balls", BallNames.Rebuild),
-        ("rulings", RulingIndex.Rebuild),
-        ("confirmed limits", EventTerms.RebuildConfirmations),
-        ("checks of instruments", Checks.Rebuild),
-        ("photographs", Photographs.Rebuild),
-        ("closing reports", IssuedReports.Rebuild),
-        ("words of names", NameWords.Rebuild),
-    ];
 
     /// <summary>Makes the indexes again.</summary>
     /// <returns>0; 3 when the folder cannot be used, is in use, or the register cannot be trusted.</returns>
@@ -57,10 +41,16 @@ public static class ReindexVerb
         {
             var database = new Database(folder.DatabaseFile);
             Migrator.Migrate(database);
-            using var gate = new WriteGate(database);
-            gate.Run(RebuildAll).GetAwaiter().GetResult();
+            var indexes = Indexes();
+            using var gate = new WriteGate(database, indexes);
+            gate.Run(write =>
+            {
+                RegisterIndex.Rebuild(write, indexes);
+                NameWords.Rebuild(write);
+                return 0;
+            }).GetAwaiter().GetResult();
             output.WriteLine(string.Create(CultureInfo.InvariantCulture,
-                $"Made again from {gate.Head.Size} entries: {string.Join(", ", Indexes.Select(index => index.What))}."));
+                $"Made again from {gate.Head.Size} entries: {string.Join(", ", indexes.Select(index => index.Name))}, words of names."));
             return 0;
         }
         catch (CannotStartException refusal)
@@ -75,15 +65,14 @@ public static class ReindexVerb
         }
     }
 
-    private static int RebuildAll(WriteTransaction write)
+    /// <summary>Every index that a station's steps register.</summary>
+    internal static IReadOnlyList<RegisterIndex> Indexes()
     {
-        // What one index says of another is right again at the end, and not before.
-        write.Connection.Execute(EngineSql.ReferencesAtTheEnd, null, write.Transaction);
-        foreach (var (_, rebuild) in Indexes)
-        {
-            rebuild(write);
-        }
-
-        return Indexes.Length;
+        var steps = new ServiceCollection();
+        steps.AddRecord();
+        steps.AddPrepare();
+        steps.AddInstruments();
+        steps.AddPapers();
+        return [.. steps.Select(step => step.ImplementationInstance).OfType<RegisterIndex>()];
     }
 }

@@ -9,12 +9,13 @@ namespace Inspect.Station.CommandLine;
 /// <param name="File">The exported register, or a file of sheets.</param>
 /// <param name="Target">What the inspections are judged under.</param>
 /// <param name="Csv">The file for the table of changes, where one is wanted.</param>
+/// <param name="Bytes">Whether verdicts are compared byte for byte with those recorded, too.</param>
 /// <param name="Others">The arguments left over, for the options about rulesets.</param>
-internal sealed record ReplayOptions(string File, ReplayTarget Target, string? Csv, IReadOnlyList<string> Others)
+internal sealed record ReplayOptions(string File, ReplayTarget Target, string? Csv, bool Bytes, IReadOnlyList<string> Others)
 {
     /// <summary>How the verb is written.</summary>
     public const string Use = "Write it as: replay FILE [--edition ID | --authority NAME | --revised] [--supplement FILE] [--terms FILE]"
-        + " [--decision simple|guarded-acceptance|guarded-rejection --factor 2] [--csv FILE] [--rulesets DIR]";
+        + " [--decision simple|guarded-acceptance|guarded-rejection --factor 2] [--csv FILE] [--bytes] [--rulesets DIR]";
 
     private const string Revised = "--revised";
 
@@ -24,7 +25,7 @@ internal sealed record ReplayOptions(string File, ReplayTarget Target, string? C
     public static ReplayOptions? Of(IReadOnlyList<string> args, List<string> faults)
     {
         var values = Known.ToDictionary(name => name, _ => new List<string>(), StringComparer.Ordinal);
-        var (files, others, revised) = (new List<string>(), new List<string>(), false);
+        var (files, others, bytes, revised) = (new List<string>(), new List<string>(), false, false);
         for (var i = 0; i < args.Count; i++)
         {
             if (args[i] == Revised)
@@ -35,9 +36,13 @@ internal sealed record ReplayOptions(string File, ReplayTarget Target, string? C
             {
                 others.AddRange(args.Skip(i++).Take(2));
             }
+            else if (args[i] == "--bytes")
+            {
+                bytes = true;
+            }
             else if (!values.TryGetValue(args[i], out var given))
             {
-                (args[i].StartsWith('-') ? others : files).Add(args[i]);
+                (args[i] is ['-', _, ..] ? others : files).Add(args[i]);
             }
             else if (++i < args.Count)
             {
@@ -60,7 +65,8 @@ internal sealed record ReplayOptions(string File, ReplayTarget Target, string? C
         }
 
         var terms = Terms(values, faults);
-        return faults.Count > 0 ? null : new ReplayOptions(files[0], TargetOf(values, revised) with { Terms = terms }, values["--csv"].FirstOrDefault(), others);
+        return faults.Count > 0 ? null
+            : new ReplayOptions(files[0], TargetOf(values, revised) with { Terms = terms }, values["--csv"].FirstOrDefault(), bytes, others);
     }
 
     private static ReplayTarget TargetOf(Dictionary<string, List<string>> values, bool revised) =>

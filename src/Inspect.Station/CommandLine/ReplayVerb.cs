@@ -40,7 +40,8 @@ public static class ReplayVerb
         {
             var unreadable = new List<NotReplayed>();
             var inspections = RecordedFile.Inspections(Bytes(options.File, input), book.Editions, unreadable).ToList();
-            var replayed = Replay.Of(inspections, book.Editions, options.Target);
+            var compared = options.Bytes ? inspections : inspections.Select(one => one with { Version = null });
+            var replayed = Replay.Of(compared, book.Editions, options.Target);
             var report = replayed with { NotJudged = [.. unreadable, .. replayed.NotJudged] };
             output.Write(ReplayJson.Write(report).ToJsonString(Printed) + "\n");
             output.Flush();

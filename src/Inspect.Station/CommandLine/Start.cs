@@ -1,7 +1,6 @@
 using System.Data.Common;
 using System.Diagnostics.CodeAnalysis;
 using Inspect.Station.Access;
-using Inspect.Station.Prepare;
 using Inspect.Station.Rulesets;
 using Inspect.Station.Slip;
 using Inspect.Station.Storage;
@@ -83,6 +82,7 @@ public static class Start
         // A start that fails is told by Run in plain words.
         builder.Logging.AddFilter("Microsoft.Extensions.Hosting.Internal.Host", LogLevel.None);
         builder.Services.AddSingleton(options);
+        builder.Services.AddSingleton<Demo>();
         builder.Services.AddSingleton(TimeProvider.System);
         return builder;
     }

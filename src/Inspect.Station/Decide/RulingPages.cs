@@ -9,10 +9,11 @@ using Inspect.Station.Prepare;
 using Inspect.Station.Record;
 using Inspect.Station.Web;
 using Microsoft.AspNetCore.Http.HttpResults;
+using Decision = Inspect.Station.Record.Decision;
 
 namespace Inspect.Station.Decide;
 
-/// <summary>The pages on which an inspection is ruled on, taken back, and seen to be open.</summary>
+/// <summary>The pages on which an inspection is ruled on and seen to be open.</summary>
 public static class RulingPages
 {
     public static void MapRulingPages(this IEndpointRouteBuilder app)
@@ -21,8 +22,6 @@ public static class RulingPages
         director.MapGet("/inspections/{number}/rule", Show).WithName("RulePage").WithSummary("What can be ruled on an inspection");
         director.MapPost("/inspections/{number}/rule", Send).WithName("Rule").WithSummary("Records a ruling");
         director.MapGet("/desk/events/{event}/open", ShowOpen).WithName("OpenPage").WithSummary("Everything of an event that is not settled");
-        app.MapPost("/inspections/{number}/undo", Undo).RequireAuthorization(Policies.Inspector).ExcludeFromDescription()
-            .WithName("UndoInspection").WithSummary("Takes an inspection back within a minute");
     }
 
     private static Results<RazorComponentResult<RulePage>, RazorComponentResult<ErrorPage>> Show(
@@ -57,27 +56,6 @@ public static class RulingPages
         }
 
         return Page(number, user, lookup, events, people, rulings, editions, typed) is { } page ? page : NotFound(number);
-    }
-
-    private static async Task<Results<RedirectHttpResult, RazorComponentResult<InspectionPage>, RazorComponentResult<ErrorPage>>> Undo(
-        string number, IFormCollection form, ClaimsPrincipal user, Rulings rulings, InspectionLookup lookup, InspectionView view, TimeProvider time)
-    {
-        if (!InspectionNumber.TryParse(number, out var parsed) || lookup.ByNumber(parsed) is not { } found)
-        {
-            return NotFound(number);
-        }
-
-        var reason = form["reason"].ToString().Trim();
-        if (await rulings.Undo(SignedIn.From(user), parsed, reason) is { } refusal)
-        {
-            // Once the minute is over there is no field any more that it could stand at.
-            var faults = new Faults();
-            faults.Add(Rulings.CanUndo(found, SignedIn.From(user).Person, time.GetUtcNow()) ? "reason" : Faults.Whole, refusal);
-            return view.Page(found, user, faults, reason) is { } page ? page : NotFound(number);
-        }
-
-        var undone = found.Inspection;
-        return TypedResults.LocalRedirect($"/events/{undone.Event}/entries/{undone.Entry}/balls/new?supersedes={parsed}");
     }
 
     private static Results<RazorComponentResult<OpenPage>, RazorComponentResult<ErrorPage>> ShowOpen(string @event, Events events, OpenLists open) =>

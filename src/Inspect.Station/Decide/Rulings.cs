@@ -14,9 +14,6 @@ namespace Inspect.Station.Decide;
 /// <remarks>The inspector measures, the director rules: nobody rules on what they measured, unless the event has one official only.</remarks>
 public sealed class Rulings(WriteGate gate, Events events, TimeProvider time, ILogger<Rulings> log)
 {
-    /// <summary>The kind of entry.</summary>
-    public const string Kind = "ruling";
-
     /// <summary>How long whoever recorded an inspection may take it back alone.</summary>
     public static readonly TimeSpan UndoWithin = TimeSpan.FromMinutes(1);
 
@@ -57,9 +54,7 @@ public sealed class Rulings(WriteGate gate, Events events, TimeProvider time, IL
             body["condition"] = Remarks.Seal(write, by, condition);
         }
 
-        var entry = Register.Append(write, Kind, 1, body);
-        RulingIndex.Add(write, entry);
-        return entry;
+        return Register.Append(write, RulingIndex.Kind, 1, body);
     }
 
     /// <summary>Records a director's ruling, once under its key.</summary>

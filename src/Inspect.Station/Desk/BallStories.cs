@@ -1,13 +1,14 @@
 using Dapper;
 using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
+using Inspect.Sheets;
 using Inspect.Station.Access;
 using Inspect.Station.Instruments;
 using Inspect.Station.Prepare;
 using Inspect.Station.Record;
 using Inspect.Station.Rulesets;
 using Inspect.Station.Storage;
-using Decision = Inspect.Station.Decide.Decision;
+using Decision = Inspect.Station.Record.Decision;
 
 namespace Inspect.Station.Desk;
 

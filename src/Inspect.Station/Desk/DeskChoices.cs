@@ -1,4 +1,3 @@
-using Dapper;
 using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
 using Inspect.Station.Access;
@@ -21,30 +20,15 @@ public sealed record DeskChoices(
     /// <summary>The choices as they stand now.</summary>
     public static DeskChoices Now(Database database, Events events, SignIns signIns, EditionLibrary editions, TimeProvider time)
     {
-        // From rule to rule by the index, so that as many rows are looked at as there are rules.
-        const string Used = """
-            WITH RECURSIVE used (rule) AS (
-              SELECT min(rule) FROM inspection_rule
-              UNION ALL
-              SELECT (SELECT min(rule) FROM inspection_rule r WHERE r.rule > used.rule) FROM used WHERE used.rule IS NOT NULL)
-            SELECT rule FROM used WHERE rule IS NOT NULL
-            """;
-        const string Read = """
-            WITH RECURSIVE used (name) AS (
-              SELECT min(instrument) FROM inspection_instrument
-              UNION ALL
-              SELECT (SELECT min(instrument) FROM inspection_instrument m WHERE m.instrument > used.name) FROM used WHERE used.name IS NOT NULL)
-            SELECT name FROM used WHERE name IS NOT NULL
-            """;
         using var connection = database.OpenForReading();
         var all = events.All();
         return new DeskChoices(
             all,
             all.FirstOrDefault(held => held.Includes(held.DayAt(time.GetUtcNow()))),
             signIns.All(),
-            [.. editions.RuleIds.Union(connection.Query<string>(Used)).Select(rule => (rule, Explanation.RuleTitle(rule))).OrderBy(rule => rule.Item2, StringComparer.Ordinal)],
+            [.. editions.RuleIds.Union(FindSearch.EachOnce(connection, "inspection_rule", "rule")).Select(rule => (rule, Explanation.RuleTitle(rule))).OrderBy(rule => rule.Item2, StringComparer.Ordinal)],
             [.. editions.All.Select(edition => (edition.Id, edition.Title))],
-            [.. connection.Query<string>(Read)]);
+            [.. FindSearch.EachOnce(connection, "inspection_instrument", "instrument")]);
     }
 
     /// <summary>The event of a short name, or null.</summary>

@@ -29,23 +29,22 @@ public static class DeskPages
         if (faults.AreNone && request.Query.Any(member => string.IsNullOrWhiteSpace(member.Value)))
         {
             // A form sends every field it has; the link that stays in the address has those that were filled in.
-            return TypedResults.LocalRedirect($"/desk{asked.Query()}");
+            return TypedResults.LocalRedirect($"/desk{asked.Query}");
         }
 
         var choices = DeskChoices.Now(database, events, signIns, editions, time);
-        var filter = reader.Read(asked, faults);
-        var (cursor, size) = (FindReader.PageCursor(asked, faults), FindReader.PageSize(asked, faults));
         var latest = asked.IsEmpty ? choices.Running : null;
-        filter = latest is null ? filter : filter with { Event = latest.Id };
-        var sought = faults.AreNone ? finder.Seek(filter, faults) : null;
+        var terms = reader.Read(latest is null ? asked : asked.With(FindFilters.Event, latest.Id), faults);
+        var (cursor, size) = FindPaging.Read(asked, faults);
+        var sought = faults.AreNone ? finder.Seek(terms, faults) : null;
         return new RazorComponentResult<DeskPage>(new
         {
             Asked = asked,
             Choices = choices,
             Faults = faults,
             Latest = latest,
-            HasModels = asked["q"] is { } typed && HasModels(database, typed),
-            Found = faults.AreNone ? finder.Page(filter, sought, cursor, size) : null,
+            HasModels = asked[FindFilters.Search] is { } typed && HasModels(database, typed),
+            Found = faults.AreNone ? finder.Page(terms, sought, cursor, size) : null,
         })
         {
             StatusCode = faults.AreNone ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity,
@@ -55,6 +54,6 @@ public static class DeskPages
     private static bool HasModels(Database database, string typed)
     {
         using var connection = database.OpenForReading();
-        return FindModels.Like(connection, typed).Count > 0;
+        return FindSearch.Models(connection, typed).Count > 0;
     }
 }

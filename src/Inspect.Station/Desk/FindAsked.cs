@@ -7,17 +7,7 @@ namespace Inspect.Station.Desk;
 public sealed class FindAsked
 {
     /// <summary>Every member that a search may have, in the order in which a link writes them.</summary>
-    public static IReadOnlyList<string> Members { get; } =
-    [
-        "q", "event", "entry", "bowler", "ball", "serial", "model", "inspector", "outcome", "standing", "rule", "ruleOutcome", "instrument", "edition",
-        "from", "to", "recordedFrom", "recordedTo", Size, Cursor,
-    ];
-
-    /// <summary>The member that says how many results a page has.</summary>
-    public const string Size = "size";
-
-    /// <summary>The member that says where a page begins.</summary>
-    public const string Cursor = "cursor";
+    public static IReadOnlyList<string> Members { get; } = [.. FindFilters.All.Select(filter => filter.Name), FindPaging.Size, FindPaging.Cursor];
 
     private const int LongestText = 200;
 
@@ -59,24 +49,40 @@ public sealed class FindAsked
     }
 
     /// <summary>Whether nothing narrows the search.</summary>
-    public bool IsEmpty => _typed.Keys.All(name => name is Size or Cursor);
+    public bool IsEmpty => !Filters.Any();
 
     /// <summary>What was typed for a member, or null.</summary>
     public string? this[string name] => _typed.GetValueOrDefault(name);
 
-    /// <summary>The members that narrow, with what was typed.</summary>
-    public IEnumerable<(string Name, string Text)> Filters =>
-        Members.Where(name => name is not (Size or Cursor) && _typed.ContainsKey(name)).Select(name => (name, _typed[name]));
+    /// <summary>What was typed for a filter, or null.</summary>
+    internal string? this[FindFilter filter] => this[filter.Name];
 
-    /// <summary>The same search as the query of a link, without some members and with others set; empty when nothing is left.</summary>
-    public string Query(IReadOnlyCollection<string>? without = null, params (string Name, string Text)[] with)
+    /// <summary>The filters that are set, with what was typed.</summary>
+    internal IEnumerable<(FindFilter Filter, string Text)> Filters =>
+        FindFilters.All.Where(filter => _typed.ContainsKey(filter.Name)).Select(filter => (filter, _typed[filter.Name]));
+
+    /// <summary>The same search with a filter set.</summary>
+    internal FindAsked With(FindFilter filter, string text) => new(new(_typed, StringComparer.Ordinal) { [filter.Name] = text });
+
+    /// <summary>The same search without some members.</summary>
+    public FindAsked Without(params ReadOnlySpan<string> names)
     {
-        var kept = Members.Select(name => (Name: name, Text: with.FirstOrDefault(each => each.Name == name).Text ?? (without?.Contains(name) == true ? null : this[name])))
-            .Where(each => each.Text is not null)
-            .Select(each => $"{each.Name}={Uri.EscapeDataString(each.Text!)}")
-            .ToList();
-        return kept.Count == 0 ? "" : $"?{string.Join('&', kept)}";
+        var kept = new Dictionary<string, string>(_typed, StringComparer.Ordinal);
+        foreach (var name in names)
+        {
+            kept.Remove(name);
+        }
+
+        return new(kept);
     }
+
+    /// <summary>The same search from a place in the results.</summary>
+    public FindAsked At(FindCursor cursor) => new(new(_typed, StringComparer.Ordinal) { [FindPaging.Cursor] = cursor.ToString() });
+
+    /// <summary>The search as the query of a link; empty when nothing was typed.</summary>
+    public string Query => _typed.Count == 0
+        ? ""
+        : $"?{string.Join('&', Members.Where(_typed.ContainsKey).Select(name => $"{name}={Uri.EscapeDataString(_typed[name])}"))}";
 
     // A half of a surrogate pair is enumerated as the replacement character.
     private static bool IsWritten(Rune rune) => !Rune.IsControl(rune) && rune != Rune.ReplacementChar && (rune.Value & 0xFFFE) != 0xFFFE;

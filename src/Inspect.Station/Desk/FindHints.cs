@@ -12,41 +12,26 @@ public static class FindHints
     private const int Fewest = 3;
     private const int Most = 6;
 
-    private static readonly (string Member, string Value, string Words, string Said)[] Fixed =
-    [
-        ("outcome", "pass", "verdict: Pass", "pass passed"), ("outcome", "fail", "verdict: Fail", "fail failed"), ("outcome", "hold", "verdict: Hold", "hold held open undecided"),
-        ("standing", Record.Standing.Superseded, "replaced", "replaced superseded"), ("standing", Record.Standing.Ruled, "ruled on", "ruled ruling"),
-        ("standing", Record.Standing.Withdrawn, "withdrawn", "withdrawn"),
-    ];
-
     /// <summary>What may have been meant, a few, without what is set already.</summary>
     /// <param name="asked">The search.</param>
     /// <param name="choices">What the filters can be set to.</param>
     /// <param name="hasModels">Whether the text is written on some ball as maker or model.</param>
     public static IReadOnlyList<FindHint> Of(FindAsked asked, DeskChoices choices, bool hasModels)
     {
-        if (asked["q"] is not { } typed || NameFold.Words(typed).Sum(word => word.Length) < Fewest)
+        if (asked[FindFilters.Search] is not { } typed || NameFold.Words(typed).Sum(word => word.Length) < Fewest)
         {
             return [];
         }
 
-        return
-        [
-            .. hasModels && asked["model"] is null
-                ? [new FindHint($"maker or model “{typed}”", asked.Query(["q", FindAsked.Cursor], ("model", typed)))]
-                : Array.Empty<FindHint>(),
-            .. Choices(choices).Where(choice => asked[choice.Member] is null && NameFold.Matches(typed, choice.Said))
-                .Take(Most)
-                .Select(choice => new FindHint(choice.Words, asked.Query(["q", FindAsked.Cursor], (choice.Member, choice.Value)))),
-        ];
-    }
+        var meant = FindFilters.All.Where(filter => filter.Offer is not null && asked[filter] is null)
+            .SelectMany(filter => filter.Choices!(choices).Where(choice => NameFold.Matches(typed, choice.Said))
+                .Select(choice => Hint(filter, choice.Value, filter.Offer!(choice))))
+            .Take(Most);
+        return hasModels && asked[FindFilters.Model] is null
+            ? [Hint(FindFilters.Model, typed, $"maker or model “{typed}”"), .. meant]
+            : [.. meant];
 
-    private static IEnumerable<(string Member, string Value, string Words, string Said)> Choices(DeskChoices choices) =>
-    [
-        .. choices.Events.Select(held => ("event", held.Id, $"event {held.Id}", $"{held.Id} {held.Name}")),
-        .. choices.Officials.Select(official => ("inspector", official.SignInName, $"recorded by {official.Name}", $"{official.Name} {official.SignInName}")),
-        .. Fixed,
-        .. choices.Rules.Select(rule => ("rule", rule.Value, $"not met or open: {rule.Words.ToLowerInvariant()}", rule.Words)),
-        .. choices.Instruments.Select(name => ("instrument", name, $"read with {name}", name)),
-    ];
+        FindHint Hint(FindFilter filter, string value, string words) =>
+            new(words, asked.Without(FindFilters.Search.Name, FindPaging.Cursor).With(filter, value).Query);
+    }
 }

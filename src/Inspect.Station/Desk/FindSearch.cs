@@ -12,7 +12,11 @@ namespace Inspect.Station.Desk;
 /// <summary>What one typed text may mean, all of it tried: the entries of the register that fit, and how they were found.</summary>
 /// <param name="Seqs">The entries, each once.</param>
 /// <param name="Readings">How the text was understood, each with the number of entries; meanings that fit nothing are left out.</param>
-public sealed record Sought(IReadOnlySet<long> Seqs, IReadOnlyList<(string As, int Count)> Readings);
+public sealed record Sought(IReadOnlySet<long> Seqs, IReadOnlyList<(string As, int Count)> Readings)
+{
+    /// <summary>What a text with one meaning found; null where that was too many.</summary>
+    internal static Sought? Of(List<long>? seqs) => seqs is null ? null : new Sought(seqs.ToHashSet(), []);
+}
 
 /// <summary>Turns what was typed (a name, an entry number, a serial, an inspection number, the code of a slip) into entries of the register,
 /// each way by an index of its own.</summary>
@@ -20,6 +24,9 @@ internal static partial class FindSearch
 {
     /// <summary>How many inspections one meaning of a text may fit; beyond it nobody could read the list, and more has to be typed.</summary>
     public const int Most = 5_000;
+
+    /// <summary>How many ways of writing maker and model a text may fit.</summary>
+    public const int MostModels = 500;
 
     /// <summary>The shortest beginning of a serial that is searched for.</summary>
     private const int ShortestBeginning = 4;
@@ -72,7 +79,7 @@ internal static partial class FindSearch
         var fitting = words.Count == 1 ? people : people.FindAll(person => NameFold.Matches(typed, person.Name));
         var inspections = $"""
             SELECT i.seq
-            FROM {EngineSql.Each("people", "p")} {EngineSql.ThenJoin} entry e ON e.person = p.value
+            FROM {EngineSql.Each("people")} p {EngineSql.ThenJoin} entry e ON e.person = p.value
               {EngineSql.ThenJoin} inspection_index i {EngineSql.By("inspection_index_entry")} ON i.event = e.event AND i.entry = e.entry
             WHERE @eventName IS NULL OR e.event = @eventName
             LIMIT @limit
@@ -115,6 +122,21 @@ internal static partial class FindSearch
                 limit = Most + 1,
             }));
     }
+
+    /// <summary>Every way of writing maker and model in which each typed word begins another word; one too many at most.</summary>
+    public static IReadOnlyList<string> Models(DbConnection connection, string typed) =>
+        [.. EachOnce(connection, "inspection_model", "name").Where(name => NameFold.Matches(typed, name)).Take(MostModels + 1)];
+
+    /// <summary>The values of a column, each once: from one to the next by its index, so that no more rows are looked at.</summary>
+    public static IEnumerable<string> EachOnce(DbConnection connection, string table, string column) => connection.Query<string>(
+        $"""
+        WITH RECURSIVE used (name) AS (
+          SELECT min({column}) FROM {table}
+          UNION ALL
+          SELECT (SELECT min(t.{column}) FROM {table} t WHERE t.{column} > used.name) FROM used WHERE used.name IS NOT NULL)
+        SELECT name FROM used WHERE name IS NOT NULL
+        """,
+        buffered: false);
 
     private static Part Code(DbConnection connection, string typed, string? eventName) => new("slip code", ScanAddress.TryRead(typed, out var code)
         ? connection.Query<long>(

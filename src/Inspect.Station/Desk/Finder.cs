@@ -1,6 +1,6 @@
 using System.Data.Common;
 using Dapper;
-using Inspect.Station.Decide;
+using Inspect.Station.Record;
 using Inspect.Station.Storage;
 using Inspect.Station.Web;
 
@@ -18,10 +18,13 @@ public sealed record FoundRow(
     public string Standing => Record.Standing.WordOf(SupersededBy is not null, Ruling);
 
     /// <summary>The rules that were not met.</summary>
-    public string[] NotMetRules => NotMet.Split(' ', StringSplitOptions.RemoveEmptyEntries);
+    public string[] NotMetRules => Parts(NotMet);
 
     /// <summary>The rules that stayed open.</summary>
-    public string[] OpenRules => Open.Split(' ', StringSplitOptions.RemoveEmptyEntries);
+    public string[] OpenRules => Parts(Open);
+
+    /// <summary>The parts of a list that is one text.</summary>
+    public static string[] Parts(string? list) => (list ?? "").Split(' ', StringSplitOptions.RemoveEmptyEntries);
 }
 
 /// <summary>One page of what was found, newest first.</summary>
@@ -35,7 +38,7 @@ public sealed record FoundPage(
     IReadOnlyList<FoundRow> Rows, int Count, bool HasMore, FindCursor? Older, FindCursor? Newer, Sought? Sought);
 
 /// <summary>Finds inspections by a filter: pages newest first, counts up to a bound, and everything in small helpings.</summary>
-public sealed class Finder(Database database)
+internal sealed class Finder(Database database)
 {
     /// <summary>How far results are counted.</summary>
     public const int CountedUpTo = 10_000;
@@ -49,7 +52,7 @@ public sealed class Finder(Database database)
                i.superseded_by AS SupersededBy, g.decision AS RulingWord,
                coalesce((SELECT string_agg(rule, ' ') FROM inspection_rule r WHERE r.seq = i.seq AND r.outcome = 'fail'), '') AS NotMet,
                coalesce((SELECT string_agg(rule, ' ') FROM inspection_rule r WHERE r.seq = i.seq AND r.outcome = 'hold'), '') AS Open
-        FROM {EngineSql.Each("seqs", "s")} {EngineSql.ThenJoin} inspection_index i ON i.seq = s.value
+        FROM {EngineSql.Each("seqs")} s {EngineSql.ThenJoin} inspection_index i ON i.seq = s.value
           LEFT JOIN ruling_index g ON g.seq = (SELECT max(l.seq) FROM ruling_index l WHERE l.inspection_seq = i.seq)
           LEFT JOIN entry e ON e.event = i.event AND e.entry = i.entry
           LEFT JOIN person p ON p.id = e.person
@@ -58,42 +61,35 @@ public sealed class Finder(Database database)
         """;
 
     /// <summary>Looks for what was typed as text; null when there was none, or when it says too little, which is then a fault.</summary>
-    public Sought? Seek(FindFilter filter, Faults faults)
+    public Sought? Seek(IReadOnlyList<FindTerm> terms, Faults faults)
     {
         using var connection = database.OpenForReading();
-        var sought = filter.Search is { } typed ? Enough("q", typed, FindSearch.Any(connection, typed, filter.Event)) : null;
-        Narrow("bowler", filter.Bowler, text => FindSearch.Bowler(connection, text, filter.Event));
-        Narrow("entry", filter.Entry, text => FindSearch.Entry(connection, text, filter.Event));
+        var eventId = (string?)terms.FirstOrDefault(term => term.Filter == FindFilters.Event)?.Value;
+        Sought? sought = null;
+        foreach (var (filter, value) in terms.Where(term => term.Filter.Seek is not null))
+        {
+            if (filter.Seek!(connection, (string)value, eventId) is { } found)
+            {
+                sought = sought is null ? found : sought with { Seqs = sought.Seqs.Intersect(found.Seqs).ToHashSet() };
+            }
+            else
+            {
+                faults.Add(filter.Name, $"\"{value}\" fits more than {FindSearch.Most} inspections; write more of it, or choose an event.");
+            }
+        }
+
         return sought;
-
-        void Narrow(string member, string? text, Func<string, List<long>?> find)
-        {
-            if (text is not null && Enough(member, text, find(text)) is { } seqs)
-            {
-                sought = sought is null ? new Sought(seqs.ToHashSet(), []) : sought with { Seqs = sought.Seqs.Intersect(seqs).ToHashSet() };
-            }
-        }
-
-        T? Enough<T>(string member, string text, T? found)
-        {
-            if (found is null)
-            {
-                faults.Add(member, $"\"{text}\" fits more than {FindSearch.Most} inspections; write more of it, or choose an event.");
-            }
-
-            return found;
-        }
     }
 
     /// <summary>A page of what fits.</summary>
-    /// <param name="filter">What is looked for.</param>
+    /// <param name="terms">What is looked for.</param>
     /// <param name="sought">What <see cref="Seek"/> found for it.</param>
     /// <param name="cursor">Where the page begins; null for the newest.</param>
     /// <param name="size">How many rows at most.</param>
-    public FoundPage Page(FindFilter filter, Sought? sought, FindCursor? cursor, int size)
+    public FoundPage Page(IReadOnlyList<FindTerm> terms, Sought? sought, FindCursor? cursor, int size)
     {
         using var connection = database.OpenForReading();
-        var plan = FindPlan.Of(connection, filter, sought);
+        var plan = new FindPlan(connection, terms, sought);
         var seqs = plan.Page(connection, cursor, size + 1);
         var isNewer = cursor is { IsOlder: false };
         var goesOn = seqs.Count > size;
@@ -121,12 +117,12 @@ public sealed class Finder(Database database)
 
     /// <summary>Everything that fits, newest first, in small helpings: memory stays flat, and a slow reader holds no transaction open.</summary>
     /// <remarks>What is recorded after the first helping is not among it, since the helpings only go back.</remarks>
-    public IEnumerable<IReadOnlyList<FoundRow>> All(FindFilter filter, Sought? sought)
+    public IEnumerable<IReadOnlyList<FoundRow>> All(IReadOnlyList<FindTerm> terms, Sought? sought)
     {
         FindPlan plan;
         using (var connection = database.OpenForReading())
         {
-            plan = FindPlan.Of(connection, filter, sought);
+            plan = new FindPlan(connection, terms, sought);
         }
 
         for (FindCursor? cursor = null; ;)

@@ -3,18 +3,27 @@ using Inspect.Rules.Replaying;
 namespace Inspect.Station.Desk;
 
 /// <summary>What was found as a table for spreadsheets: RFC 4180, in UTF-8, a header row, every line ended by CRLF.</summary>
-public static class FoundCsv
+internal static class FoundCsv
 {
     /// <summary>The media type (RFC 7111 for the header).</summary>
     public const string MediaType = "text/csv; charset=utf-8; header=present";
 
-    /// <summary>The header row: the members of the same inspections as JSON.</summary>
-    public static string Header { get; } = CsvRow.Of(
-        "number", "at", "event", "entry", "bowler", "ball", "serial", "model", "play", "outcome", "standing", "ruling", "notMet", "open", "edition", "by", "supersedes",
-        "supersededBy");
+    /// <summary>What is told of an inspection: the names are those of the JSON; several rules stand in one cell with a space between them.</summary>
+    public static readonly (string Name, Func<FoundRow, string?> Text)[] Columns =
+    [
+        ("number", row => row.Number), ("at", row => row.At), ("event", row => row.Event),
+        ("entry", row => row.Entry),
+        ("bowler", row => row.Bowler), ("ball", row => row.Ball), ("serial", row => row.Serial),
+        ("model", row => row.Model),
+        ("play", row => row.Play), ("outcome", row => row.Outcome), ("standing", row => row.Standing),
+        ("ruling", row => row.RulingWord), ("notMet", row => row.NotMet), ("open", row => row.Open),
+        ("edition", row => row.Edition),
+        ("by", row => row.By), ("supersedes", row => row.Supersedes), ("supersededBy", row => row.SupersededBy),
+    ];
 
-    /// <summary>One inspection; several rules stand in one cell with a space between them.</summary>
-    public static string Row(FoundRow row) => CsvRow.Of(
-        row.Number, row.At, row.Event, row.Entry, row.Bowler, row.Ball, row.Serial, row.Model, row.Play, row.Outcome, row.Standing, row.RulingWord, row.NotMet, row.Open, row.Edition,
-        row.By, row.Supersedes, row.SupersededBy);
+    /// <summary>The header row.</summary>
+    public static string Header { get; } = CsvRow.Of([.. Columns.Select(column => column.Name)]);
+
+    /// <summary>One inspection.</summary>
+    public static string Row(FoundRow row) => CsvRow.Of([.. Columns.Select(column => column.Text(row))]);
 }

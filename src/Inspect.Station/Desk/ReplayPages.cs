@@ -3,7 +3,6 @@ using Inspect.Rules.Judging;
 using Inspect.Rules.Replaying;
 using Inspect.Rules.Rulesets;
 using Inspect.Station.Access;
-using Inspect.Station.Judge;
 using Inspect.Station.Prepare;
 using Inspect.Station.Record;
 using Inspect.Station.Storage;

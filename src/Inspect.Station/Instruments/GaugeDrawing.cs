@@ -1,5 +1,5 @@
 using Inspect.Metrology;
-using Inspect.Station.Pictures;
+using Inspect.Station.Web;
 
 namespace Inspect.Station.Instruments;
 

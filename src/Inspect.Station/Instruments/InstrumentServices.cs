@@ -6,6 +6,7 @@ public static class InstrumentServices
     /// <summary>Adds the instruments and what is in use.</summary>
     public static void AddInstruments(this IServiceCollection services)
     {
+        services.AddSingleton(Checks.Index);
         services.AddSingleton<InstrumentBook>();
         services.AddSingleton<InUse>();
     }
@@ -14,9 +15,6 @@ public static class InstrumentServices
     public static void MapInstruments(this IEndpointRouteBuilder app)
     {
         app.MapInstrumentPages();
-        app.MapCheckPages();
         app.MapStudyPages();
-        app.MapInstrumentTermsPages();
-        app.MapReadingsPages();
     }
 }

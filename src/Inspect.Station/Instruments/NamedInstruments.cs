@@ -1,7 +1,6 @@
 using System.Globalization;
 using Inspect.Sheets;
 using Inspect.Station.Prepare;
-using Inspect.Station.Record;
 using Inspect.Station.Storage;
 using Inspect.Station.Web;
 

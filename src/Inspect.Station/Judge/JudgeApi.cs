@@ -2,6 +2,7 @@ using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
 using Inspect.Sheets;
 using Inspect.Sheets.Json;
+using Inspect.Station.Record;
 using Inspect.Station.Web;
 using Microsoft.AspNetCore.Http.HttpResults;
 

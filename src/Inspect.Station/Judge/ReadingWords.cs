@@ -7,8 +7,11 @@ namespace Inspect.Station.Judge;
 public static class ReadingWords
 {
     /// <summary>The reading, as in <c>1/4 oz thumb</c> for one of -1/4 oz; null where none was taken.</summary>
-    public static string? Of(Finding finding) =>
-        finding is not { Path: { } path, Measured: { Length: > 0 } measured } || measured.StartsWith("0 ", StringComparison.Ordinal)
-            || Catalogue.At(path) is not { CanBeTurned: true, Sides: { } sides } ? finding.Measured
-            : measured.StartsWith('-') ? $"{measured[1..]} {sides.Negative}" : $"{measured} {sides.Positive}";
+    public static string? Of(Finding finding)
+    {
+        var words = finding.Measured?.ToString();
+        return finding.Measured?.Value is not { } value || value == 0 || finding.Path is not { } path
+            || Catalogue.At(path) is not { CanBeTurned: true, Sides: { } sides } ? words
+            : value < 0 ? $"{words![1..].TrimStart()} {sides.Negative}" : $"{words} {sides.Positive}";
+    }
 }

@@ -9,6 +9,7 @@ using Inspect.Station.Queue;
 using Inspect.Station.Record;
 using Inspect.Station.Web;
 using Microsoft.AspNetCore.Http.HttpResults;
+using Decision = Inspect.Station.Record.Decision;
 
 namespace Inspect.Station.Measure;
 
@@ -68,7 +69,7 @@ public static class MeasurePages
         }
 
         // Taken back a minute ago, by who is here again: what was typed stands, so that only what was wrong is typed anew.
-        var isTakenBack = earlier?.Ruling is { Decision: Decide.Decision.Undo } undone && undone.By == SignedIn.From(user).Person;
+        var isTakenBack = earlier?.Ruling is { Decision: Decision.Undo } undone && undone.By == SignedIn.From(user).Person;
         var fields = TypedFields.Of(known);
         var typedBefore = isTakenBack ? RecordedFields.Of(earlier!.Inspection, hash => remarks.TextOf(earlier.Inspection.By.Person, hash)) : null;
         fields = typedBefore is null ? fields : fields.With(typedBefore.All);

@@ -24,7 +24,8 @@ public static class ReadAgain
             return [];
         }
 
-        var near = preview.Verdict.Findings.Where(IsNear).Select(finding => (sent.Typed.FieldOf(finding.Path!), $"{finding.Margin!.TrimStart('-')} from the limit"));
+        var near = preview.Verdict.Findings.Where(IsNear)
+            .Select(finding => (sent.Typed.FieldOf(finding.Path!), $"{finding.Margin!.ToString().TrimStart('-')} from the limit"));
         var far = sent.Earlier is null ? [] : Plausibility.Hints(preview.Sheet, sent.Earlier).Where(hint => hint.Kind == HintKind.DiffersFromBefore)
             .Select(hint => (sent.Typed.FieldOf(hint.Path), "far from the earlier inspection"));
         return [.. near.Concat(far).Where(asked => FormFields.CanRepeat(asked.Item1) && sent.Typed.Several.All(several => several.Field != asked.Item1)).DistinctBy(asked => asked.Item1)];

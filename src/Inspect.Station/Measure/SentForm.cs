@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Security.Cryptography;
 using System.Text;
 using Inspect.Advice;
@@ -89,7 +88,7 @@ public sealed record SentForm(
 
         return new SentForm(held, entry, typed, key, supersedes, ball, request, preview)
         {
-            Earlier = before is null || preview is null ? null : new EarlierInspection(before.Sheet, WasRedrilled: InspectionView.WasRedrilled(before.Sheet, preview.Sheet)),
+            Earlier = before is null || preview is null ? null : EarlierInspection.Before(before.Sheet, preview.Sheet),
             SeenElsewhere = before is not null && (before.Event != held.Id || before.Entry != entry.Number) ? before.Number : null,
         };
     }
@@ -109,10 +108,9 @@ public sealed record SentForm(
     {
         var faults = new List<Fault>();
         var sheet = SheetReader.Read(Encoding.UTF8.GetBytes(typed.Sheet.ToJsonString()), faults, new SheetDefaults(held.Authority, held.Edition, held.Plan));
-        if (sheet is not null && !held.Includes(sheet.Play))
+        if (sheet is not null && held.RefusalOf(sheet.Play) is { } refusal)
         {
-            faults.Add(new Fault("play", string.Create(CultureInfo.InvariantCulture,
-                $"{sheet.Play:d MMMM yyyy} is not a day of {held.Name}, which runs from {held.From:d MMMM yyyy} to {held.To:d MMMM yyyy}.")));
+            faults.Add(new Fault("play", refusal));
         }
 
         var preview = sheet is null ? null : lookup.Preview(editions, held, entry, sheet, ball, now, faults);

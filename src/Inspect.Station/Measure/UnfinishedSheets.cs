@@ -4,6 +4,7 @@ using System.Text.Json.Nodes;
 using Dapper;
 using Inspect.Station.Access;
 using Inspect.Station.Queue;
+using Inspect.Station.Record;
 using Inspect.Station.Storage;
 
 namespace Inspect.Station.Measure;
@@ -68,7 +69,15 @@ public sealed partial class UnfinishedSheets(Database database, WriteGate gate, 
     public Task Discard(string form) => gate.Run(write => Remove(write, form));
 
     /// <summary>Removes the sheet of a form that was recorded.</summary>
-    internal static int Remove(WriteTransaction write, string form) =>
+    internal static void Recorded(WriteTransaction write, RecordedJustNow recorded)
+    {
+        if (recorded.Form is { } form)
+        {
+            Remove(write, form);
+        }
+    }
+
+    private static int Remove(WriteTransaction write, string form) =>
         write.Connection.Execute("DELETE FROM unfinished_sheet WHERE form = @form", new { form }, write.Transaction);
 
     private KeptSheet Keep(WriteTransaction write, SignedIn by, SheetToKeep sent)

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Inspect.Station.Record;
 using Inspect.Station.Slip;
 
 namespace Inspect.Station.Papers;

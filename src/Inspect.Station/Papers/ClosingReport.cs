@@ -1,5 +1,6 @@
 using Inspect.Station.Decide;
 using Inspect.Station.Desk.Charts;
+using Inspect.Station.Record;
 
 namespace Inspect.Station.Papers;
 

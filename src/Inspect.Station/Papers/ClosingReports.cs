@@ -6,9 +6,10 @@ using Inspect.Station.Access;
 using Inspect.Station.Decide;
 using Inspect.Station.Desk.Charts;
 using Inspect.Station.Prepare;
+using Inspect.Station.Record;
 using Inspect.Station.Rulesets;
 using Inspect.Station.Storage;
-using Decision = Inspect.Station.Decide.Decision;
+using Decision = Inspect.Station.Record.Decision;
 
 namespace Inspect.Station.Papers;
 

@@ -29,6 +29,9 @@ public sealed class IssuedReports(Database database, WriteGate gate, ClosingRepo
     /// <summary>The kind of entry.</summary>
     public const string Kind = "report";
 
+    /// <summary>The index of reports; the files stay where they are when it is made again.</summary>
+    public static readonly RegisterIndex Index = new("closing reports", Kind, ["report_index"], AddRow);
+
     private const string Columns = """
         SELECT i.seq AS Seq, i.event AS Event, i.number AS Number, i.entries AS Entries, i.sha256 AS Sha256, i.at AS At, i.by_person AS ByPerson,
                f.seq AS Kept
@@ -67,7 +70,6 @@ public sealed class IssuedReports(Database database, WriteGate gate, ClosingRepo
                 ["sha256"] = Convert.ToHexStringLower(SHA256.HashData(pdf)),
                 ["by"] = new JsonObject { ["person"] = by.Person.ToString(), ["name"] = People.PseudonymOfName(write, by.Person) },
             });
-            Index(write, entry.Seq, entry.Body);
             write.Connection.Execute("INSERT INTO report_file (seq, pdf) VALUES (@Seq, @pdf)", new { entry.Seq, pdf }, write.Transaction);
             return write.Connection.QuerySingle<ReportRow>($"{Columns} WHERE i.seq = @Seq", new { entry.Seq }, write.Transaction).ToDomain();
         });
@@ -113,33 +115,19 @@ public sealed class IssuedReports(Database database, WriteGate gate, ClosingRepo
         new { eventId, number },
         write.Transaction));
 
-    /// <summary>Throws the index away and makes it again from the register; the files stay where they are.</summary>
-    public static void Rebuild(WriteTransaction write)
-    {
-        write.Connection.Execute("DELETE FROM report_index", null, write.Transaction);
-        foreach (var (seq, body) in Register.OfKind(write, Kind))
+    private static void AddRow(WriteTransaction write, RegisterEntry report) => write.Connection.Execute(
+        "INSERT INTO report_index (seq, event, number, entries, sha256, by_person, at) VALUES (@Seq, @eventId, @number, @entries, @sha256, @by, @at)",
+        new
         {
-            Index(write, seq, body);
-        }
-    }
-
-    private static void Index(WriteTransaction write, long seq, byte[] body)
-    {
-        var entry = JsonNode.Parse(body)!;
-        write.Connection.Execute(
-            "INSERT INTO report_index (seq, event, number, entries, sha256, by_person, at) VALUES (@seq, @eventId, @number, @entries, @sha256, @by, @at)",
-            new
-            {
-                seq,
-                eventId = entry["event"]!.GetValue<string>(),
-                number = entry["report"]!.GetValue<string>(),
-                entries = entry["entries"]!.GetValue<long>(),
-                sha256 = entry["sha256"]!.GetValue<string>(),
-                by = entry["by"]!["person"]!.GetValue<string>(),
-                at = entry["at"]!.GetValue<string>(),
-            },
-            write.Transaction);
-    }
+            report.Seq,
+            eventId = report.Text("event"),
+            number = report.Text("report"),
+            entries = report.Body["entries"]!.GetValue<long>(),
+            sha256 = report.Text("sha256"),
+            by = report.Text("by", "person"),
+            at = report.Text("at"),
+        },
+        write.Transaction);
 
     private sealed record ReportRow(long Seq, string Event, string Number, long Entries, string Sha256, string At, string ByPerson, long? Kept)
     {

@@ -17,6 +17,7 @@ public static class PaperRoutes
 
     public static void AddPapers(this IServiceCollection services)
     {
+        services.AddSingleton(IssuedReports.Index);
         services.AddSingleton<ClosingReports>();
         services.AddSingleton<IssuedReports>();
     }

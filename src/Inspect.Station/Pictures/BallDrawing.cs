@@ -1,5 +1,6 @@
 using Inspect.Advice;
 using Inspect.Ball;
+using Inspect.Sheets;
 
 namespace Inspect.Station.Pictures;
 
@@ -53,6 +54,20 @@ public sealed record HoleRow(string Name, string Diameter, string Depth, string 
 public sealed record BallDrawing(
     IReadOnlyList<HoleShape> Holes, IReadOnlyList<MarkShape> Marks, IReadOnlyList<HoleRow> Rows, double? ThinnestWallIn)
 {
+    /// <summary>The marks of a sheet as directions.</summary>
+    public static IEnumerable<(string Name, Vector Direction)> MarksOf(Sheet sheet, double radiusIn)
+    {
+        ArgumentNullException.ThrowIfNull(sheet);
+        foreach (var (
+            name, place) in new[] { ("pin", sheet.Ball?.Pin), ("mass bias", sheet.Ball?.MassBias), ("mark", sheet.Ball?.GravityMark) })
+        {
+            if (GripFrame.PlacementOf(place) is { } placement)
+            {
+                yield return (name, GripFrame.DirectionOf(placement, radiusIn));
+            }
+        }
+    }
+
     private const double Radius = 100;
 
     /// <summary>Draws measured holes and marks.</summary>

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Inspect.Ball;
+using Inspect.Station.Web;
 
 namespace Inspect.Station.Pictures;
 

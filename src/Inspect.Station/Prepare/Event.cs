@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace Inspect.Station.Prepare;
 
 /// <summary>A tournament as the station knows it.</summary>
@@ -25,6 +27,11 @@ public sealed record Event(
 {
     /// <summary>Whether a day of play belongs to the event.</summary>
     public bool Includes(DateOnly play) => From <= play && play <= To;
+
+    /// <summary>That a day of play is none of the event's, in one sentence; null when it is one.</summary>
+    public string? RefusalOf(DateOnly play) => Includes(play)
+        ? null
+        : string.Create(CultureInfo.InvariantCulture, $"{play:d MMMM yyyy} is not a day of {Name}, which runs from {From:d MMMM yyyy} to {To:d MMMM yyyy}.");
 
     /// <summary>The instant at which a squad begins.</summary>
     public DateTimeOffset Begins(Squad squad) => new(squad.Starts, TimeZoneInfo.FindSystemTimeZoneById(TimeZone).GetUtcOffset(squad.Starts));

@@ -15,10 +15,9 @@ namespace Inspect.Station.Prepare;
 public sealed record EditionChange(string From, string To, PersonId By, DateTimeOffset At);
 
 /// <summary>Moves an event from the edition it is fixed to on to a revision of it, once its director has confirmed that.</summary>
-/// <remarks>An entry of the kind <c>confirmation</c>, version 2: it has <c>edition</c> where version 1 has the limit confirmed.</remarks>
 public static class EventEdition
 {
-    private const string Kind = "confirmation";
+    private const string Kind = "edition";
 
     /// <summary>Uses the revision from now on; what is recorded stays as it is. Answers false when the event is not fixed to the edition shown any more.</summary>
     public static bool Use(WriteTransaction write, Event held, Edition revision, PersonId by, DateTimeOffset at)
@@ -29,7 +28,7 @@ public static class EventEdition
             return false;
         }
 
-        Register.Append(write, Kind, 2, new JsonObject
+        Register.Append(write, Kind, 1, new JsonObject
         {
             ["at"] = UtcText.Of(at),
             ["event"] = held.Id,
@@ -41,7 +40,7 @@ public static class EventEdition
 
     /// <summary>Every such change of an event, the oldest first.</summary>
     public static IReadOnlyList<EditionChange> ChangesOf(DbConnection connection, string eventId) =>
-        [.. connection.Query<byte[]>("SELECT body FROM register_entry WHERE kind = @Kind AND version = 2 ORDER BY seq", new { Kind })
+        [.. connection.Query<byte[]>("SELECT body FROM register_entry WHERE kind = @Kind ORDER BY seq", new { Kind })
             .Select(body => JsonNode.Parse(body)!).Where(entry => entry["event"]!.GetValue<string>() == eventId)
             .Select(entry => new EditionChange(
                 entry["edition"]!["from"]!.GetValue<string>(),

@@ -8,7 +8,6 @@ using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
 using Inspect.Sheets.Json;
 using Inspect.Station.Access;
-using Inspect.Station.Record;
 using Inspect.Station.Storage;
 
 namespace Inspect.Station.Prepare;
@@ -21,14 +20,17 @@ namespace Inspect.Station.Prepare;
 public sealed record TermsOfEvent(JudgingTerms Judging, int? FreezeMinutes, IReadOnlyDictionary<string, int> Shares, byte[] DrawSalt)
 {
     /// <summary>Whether a rule is checked on this ball: drawn once for a ball of an entry, so that asking again changes nothing.</summary>
-    public bool Draws(string rule, string entry, string? serial)
+    /// <param name="rule">The rule's id.</param>
+    /// <param name="entry">The bowler's number.</param>
+    /// <param name="foldedSerial">The ball's serial number as look-alikes are compared; empty where none is written.</param>
+    public bool Draws(string rule, string entry, string foldedSerial)
     {
         if (!Shares.TryGetValue(rule, out var percent))
         {
             return true;
         }
 
-        var ticket = HMACSHA256.HashData(DrawSalt, Encoding.UTF8.GetBytes($"{rule}\n{entry}\n{SerialLookAlikes.Fold(serial ?? "")}"));
+        var ticket = HMACSHA256.HashData(DrawSalt, Encoding.UTF8.GetBytes($"{rule}\n{entry}\n{foldedSerial}"));
         return BitConverter.ToUInt32(ticket, 0) % 100 < percent;
     }
 }
@@ -36,6 +38,11 @@ public sealed record TermsOfEvent(JudgingTerms Judging, int? FreezeMinutes, IRea
 /// <summary>The terms of this station's events.</summary>
 public static class EventTerms
 {
+    private const string ConfirmationKind = "confirmation";
+
+    /// <summary>The index of confirmed limits.</summary>
+    public static readonly RegisterIndex Confirmations = new("confirmed limits", ConfirmationKind, ["confirmation_index"], AddConfirmation);
+
     /// <summary>The terms of an event; one that lays nothing down has empty ones.</summary>
     /// <exception cref="InvalidDataException">What is stored cannot be read any more.</exception>
     public static TermsOfEvent Of(DbConnection connection, string eventId, DbTransaction? transaction = null)
@@ -123,7 +130,7 @@ public static class EventTerms
     public static void Confirm(WriteTransaction write, string eventId, Confirmation confirmation, DateTimeOffset at)
     {
         var written = TermsJson.Write(JudgingTerms.None with { Confirmations = [confirmation] })["confirmations"]![0]!;
-        var entry = Register.Append(write, "confirmation", 1, new JsonObject
+        Register.Append(write, ConfirmationKind, 1, new JsonObject
         {
             ["at"] = UtcText.Of(at),
             ["event"] = eventId,
@@ -134,30 +141,12 @@ public static class EventTerms
             },
             ["confirmation"] = written.DeepClone(),
         });
-        write.Connection.Execute(
-            "INSERT INTO confirmation_index (seq, event, confirmation) VALUES (@seq, @eventId, @confirmation)",
-            new { seq = entry.Seq, eventId, confirmation = written.ToJsonString() },
-            write.Transaction);
     }
 
-    /// <summary>Throws the index of confirmed limits away and makes it again from the register.</summary>
-    public static void RebuildConfirmations(WriteTransaction write)
-    {
-        write.Connection.Execute("DELETE FROM confirmation_index", null, write.Transaction);
-        foreach (var (seq, body) in Register.OfKind(write, "confirmation"))
-        {
-            var entry = JsonNode.Parse(body)!;
-            if (entry["confirmation"] is not { } confirmation)
-            {
-                continue;
-            }
-
-            write.Connection.Execute(
-                "INSERT INTO confirmation_index (seq, event, confirmation) VALUES (@seq, @eventId, @confirmation)",
-                new { seq, eventId = entry["event"]!.GetValue<string>(), confirmation = confirmation.ToJsonString() },
-                write.Transaction);
-        }
-    }
+    private static void AddConfirmation(WriteTransaction write, RegisterEntry entry) => write.Connection.Execute(
+        "INSERT INTO confirmation_index (seq, event, confirmation) VALUES (@Seq, @eventId, @confirmation)",
+        new { entry.Seq, eventId = entry.Text("event"), confirmation = entry.Body["confirmation"]!.ToJsonString() },
+        write.Transaction);
 
     private sealed record TermsRow(string Terms, long? FreezeMinutes, string Shares, byte[] DrawSalt);
 }

@@ -1,4 +1,6 @@
 using System.Globalization;
+using Inspect.Rules.Rulesets;
+using Inspect.Station.Rulesets;
 
 namespace Inspect.Station.Prepare;
 
@@ -20,6 +22,10 @@ public static class EventWords
 
     /// <summary>A local moment, such as <c>Wednesday 25 November, 09:00</c>.</summary>
     public static string Moment(DateTime local) => local.ToString("dddd d MMMM, HH:mm", CultureInfo.InvariantCulture);
+
+    /// <summary>What an event is played by: one edition, or a body's that is in force on the day of play.</summary>
+    public static string OfEvent(this EditionLibrary editions, Event held) =>
+        editions.OfEdition(held.Edition) ?? $"{editions.OfBody(held.Authority)}, the edition in force on the day of play";
 
     private static string Day(DateOnly day, string format) => day.ToString(format, CultureInfo.InvariantCulture);
 }

@@ -1,6 +1,7 @@
 using Dapper;
 using Inspect.Station.Access;
 using Inspect.Station.Prepare;
+using Inspect.Station.Record;
 using Inspect.Station.Storage;
 
 namespace Inspect.Station.Queue;
@@ -150,9 +151,9 @@ public sealed class Calls(WriteGate gate, TimeProvider time)
         new { eventId, entry, by = by.ToString(), key = KeyOf(table ?? "") });
 
     /// <summary>What recording a ball says about the queue: a called bowler is at the table, and so is one who was taken without a call.</summary>
-    internal static void Recorded(WriteTransaction write, string eventId, string entry, PersonId by, DateTimeOffset at)
+    internal static void Recorded(WriteTransaction write, RecordedJustNow recorded)
     {
-        var row = new { eventId, entry, by = by.ToString(), now = UtcText.Of(at) };
+        var row = new { eventId = recorded.Event, entry = recorded.Entry, by = recorded.By.ToString(), now = UtcText.Of(recorded.At) };
         Execute(write, "UPDATE queue_place SET state = 'at-table' WHERE event = @eventId AND entry = @entry AND state = 'called'", row);
         Execute(
             write,

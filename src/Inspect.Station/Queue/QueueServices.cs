@@ -1,3 +1,5 @@
+using Inspect.Station.Record;
+
 namespace Inspect.Station.Queue;
 
 /// <summary>What finding bowlers and calling them to a table stand on.</summary>
@@ -10,5 +12,6 @@ public static class QueueServices
         services.AddSingleton<BowlerSearch>();
         services.AddSingleton<BowlerQueue>();
         services.AddSingleton<Calls>();
+        services.AddSingleton(new AfterRecording(Calls.Recorded));
     }
 }

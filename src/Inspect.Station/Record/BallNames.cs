@@ -1,4 +1,3 @@
-using System.Text.Json.Nodes;
 using Dapper;
 using Inspect.Station.Storage;
 
@@ -10,6 +9,9 @@ namespace Inspect.Station.Record;
 /// <remarks>The index is made from the register's entries alone: of an inspection's body it reads <c>sheet.ball.maker</c> and <c>sheet.ball.model</c>.</remarks>
 public sealed record BallNames(IReadOnlyList<string> Makers, IReadOnlyList<string> Models)
 {
+    /// <summary>The index itself.</summary>
+    public static readonly RegisterIndex Index = new("names of balls", InspectionBody.Kind, ["ball_name_index"], Add);
+
     // As many as a page carries without being felt on a slow network.
     private const int Most = 200;
 
@@ -22,23 +24,9 @@ public sealed record BallNames(IReadOnlyList<string> Makers, IReadOnlyList<strin
         return new BallNames([.. rows.Select(row => row.Maker).Distinct()], [.. rows.Select(row => row.Model).Distinct()]);
     }
 
-    /// <summary>Counts the names of an inspection that was just appended.</summary>
-    public static void Add(WriteTransaction write, EntryPosition entry) => Add(write, entry.Body);
-
-    /// <summary>Throws the index away and makes it again from the register.</summary>
-    public static void Rebuild(WriteTransaction write)
+    private static void Add(WriteTransaction write, RegisterEntry inspection)
     {
-        write.Connection.Execute("DELETE FROM ball_name_index", null, write.Transaction);
-        foreach (var (_, body) in Register.OfKind(write, InspectionBody.Kind))
-        {
-            Add(write, body);
-        }
-    }
-
-    private static void Add(WriteTransaction write, byte[] body)
-    {
-        var ball = JsonNode.Parse(body)!["sheet"]?["ball"];
-        if (ball?["maker"]?.GetValue<string>() is { } maker && ball["model"]?.GetValue<string>() is { } model)
+        if (inspection.TextOrNull("sheet", "ball", "maker") is { } maker && inspection.TextOrNull("sheet", "ball", "model") is { } model)
         {
             write.Connection.Execute(
                 """

@@ -2,7 +2,6 @@ using Inspect.Rules.Judging;
 using Inspect.Sheets;
 using Inspect.Sheets.Form;
 using Inspect.Station.Access;
-using Inspect.Station.Slip;
 
 namespace Inspect.Station.Record;
 
@@ -66,14 +65,6 @@ public sealed record Inspection
 
 /// <summary>A person as a register entry names one: an opaque id, and the name's hash under that person's salt.</summary>
 public sealed record SealedName(PersonId Person, string Hash);
-
-/// <summary>One reading as the instrument showed it.</summary>
-/// <param name="Path">The member of the sheet it belongs to.</param>
-/// <param name="Text">As typed.</param>
-/// <param name="Instrument">Which instrument, by its name at this station.</param>
-/// <param name="Turned">Whether the ball was turned by half a turn for it.</param>
-/// <param name="Trial">Which trial it was, from 1.</param>
-public sealed record Observation(string Path, string Text, string? Instrument, bool? Turned, int? Trial);
 
 /// <summary>A member of the sheet left unmeasured on purpose; the reason itself is kept apart and stands here as its hash.</summary>
 public sealed record LeftUnmeasured(string Path, string ReasonHash);

@@ -5,17 +5,22 @@ using Inspect.Rules.Judging;
 using Inspect.Sheets;
 using Inspect.Sheets.Json;
 using Inspect.Station.Access;
-using Inspect.Station.Slip;
 
 namespace Inspect.Station.Record;
 
-/// <summary>How an inspection stands in the register: the members of its entry's body, version 1.</summary>
+/// <summary>How an inspection stands in the register: the members of its entry's body, version 2.</summary>
+/// <remarks>
+/// In version 2 each finding has a member <c>exact</c> beside its words: what was measured, the limit and the margin as exact numbers in
+/// text, with their unit and notation, as <see cref="RecordedNumbers"/> says. All other members are those of version 1, which is read as
+/// it is for ever: its numbers are read back from its words (<see cref="FirstVersion"/>).
+/// </remarks>
 public static class InspectionBody
 {
     /// <summary>The kind of entry.</summary>
     public const string Kind = "inspection";
 
-    public const int Version = 1;
+    /// <summary>The version in which new inspections are recorded.</summary>
+    public const int Version = VerdictJson.WithNumbers;
 
     private const string InstantFormat = "yyyy-MM-dd'T'HH:mm:ss.fff'Z'";
 
@@ -35,7 +40,7 @@ public static class InspectionBody
             ["by"] = Write(inspection.By),
             ["sheet"] = SheetJson.Write(inspection.Sheet),
             ["engine"] = inspection.Engine,
-            ["verdict"] = VerdictJson.Write(inspection.Verdict),
+            ["verdict"] = VerdictJson.Recorded(inspection.Verdict, Version),
         };
         if (inspection.Verdict.Edition is { } edition)
         {
@@ -49,7 +54,7 @@ public static class InspectionBody
 
         if (inspection.Verdict.Supplements.Count > 0)
         {
-            body["supplements"] = VerdictJson.Write(inspection.Verdict)["supplements"]!.DeepClone();
+            body["supplements"] = body["verdict"]!["supplements"]!.DeepClone();
         }
 
         if (inspection.Supersedes is { } superseded)
@@ -90,9 +95,10 @@ public static class InspectionBody
     public static Inspection Read(ReadOnlySpan<byte> body)
     {
         var members = JsonNode.Parse(body) as JsonObject ?? throw new FormatException("This entry of the register is no object.");
-        if (Text(members, "kind") != Kind || members["v"]?.GetValue<int>() != Version)
+        var version = members["v"]?.GetValue<int>() ?? 0;
+        if (Text(members, "kind") != Kind || version is not (VerdictJson.WordsOnly or VerdictJson.WithNumbers))
         {
-            throw new FormatException("This entry of the register is no inspection of version 1.");
+            throw new FormatException("This entry of the register is no inspection of version 1 or 2.");
         }
 
         return new Inspection
@@ -114,7 +120,7 @@ public static class InspectionBody
             WorkDoneHash = members["workDone"]?.GetValue<string>(),
             Terms = ReadTerms(members),
             Engine = Text(members, "engine"),
-            Verdict = VerdictReader.Read(Object(members, "verdict")),
+            Verdict = VerdictReader.Read(Object(members, "verdict"), version),
         };
     }
 

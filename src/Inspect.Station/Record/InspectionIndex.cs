@@ -1,7 +1,6 @@
 using System.Globalization;
 using System.Text.Json.Nodes;
 using Dapper;
-using Inspect.Ledger;
 using Inspect.Station.Storage;
 
 namespace Inspect.Station.Record;
@@ -15,57 +14,42 @@ namespace Inspect.Station.Record;
 /// </remarks>
 public static class InspectionIndex
 {
-    /// <summary>Adds an inspection that was just appended, in the same turn at the gate.</summary>
-    /// <exception cref="InvalidDataException">The body lacks a member that the index needs.</exception>
-    public static void Add(WriteTransaction transaction, EntryPosition entry) => Add(transaction, entry.Seq, entry.Body);
+    /// <summary>The index itself.</summary>
+    public static readonly RegisterIndex Index = new(
+        "inspections", InspectionBody.Kind, ["inspection_model", "inspection_instrument", "inspection_rule", "inspection_index"], Add);
 
     /// <summary>The running number that the next inspection of an event takes.</summary>
-    public static long NextRunning(WriteTransaction transaction, string eventName) => transaction.Connection.QuerySingle<long>(
-        "SELECT coalesce(max(running), 0) + 1 FROM inspection_index WHERE event = @eventName", new { eventName }, transaction.Transaction);
+    public static long NextRunning(WriteTransaction transaction, string eventId) => transaction.Connection.QuerySingle<long>(
+        "SELECT coalesce(max(running), 0) + 1 FROM inspection_index WHERE event = @eventId", new { eventId }, transaction.Transaction);
 
-    /// <summary>Throws the index away and makes it again from the register.</summary>
-    public static void Rebuild(WriteTransaction transaction)
+    private static void Add(WriteTransaction transaction, RegisterEntry inspection)
     {
-        transaction.Connection.Execute("DELETE FROM inspection_model; DELETE FROM inspection_instrument; DELETE FROM inspection_rule; DELETE FROM inspection_index;", null, transaction.Transaction);
-        foreach (var (seq, body) in Register.OfKind(transaction, InspectionBody.Kind))
-        {
-            Add(transaction, seq, body);
-        }
-    }
-
-    private static void Add(WriteTransaction transaction, long seq, byte[] body)
-    {
-        if (!CanonicalJson.TryParse(body, out var parsed) || parsed is not JsonObject inspection)
-        {
-            throw new InvalidDataException($"Entry {seq} of the register is not canonical JSON.");
-        }
-
-        var number = Text(seq, inspection, "number");
-        var serial = TextOrNull(inspection, "sheet", "ball", "serial");
-        var supersedes = TextOrNull(inspection, "supersedes");
+        var number = inspection.Text("number");
+        var serial = inspection.TextOrNull("sheet", "ball", "serial");
+        var supersedes = inspection.TextOrNull("supersedes");
         transaction.Connection.Execute(
             """
             INSERT INTO inspection_index (seq, number, event, running, entry, code, ball, serial, serial_folded, play, outcome, edition,
               by_person, at, supersedes)
-            VALUES (@seq, @number, @eventName, @running, @entry, @code, @ball, @serial, @serialFolded, @play, @outcome, @edition,
+            VALUES (@seq, @number, @eventId, @running, @entry, @code, @ball, @serial, @serialFolded, @play, @outcome, @edition,
               @byPerson, @at, @supersedes)
             """,
             new
             {
-                seq,
+                seq = inspection.Seq,
                 number,
-                eventName = Text(seq, inspection, "event"),
-                running = RunningOf(seq, number),
-                entry = Text(seq, inspection, "entry"),
-                code = Text(seq, inspection, "code"),
-                ball = TextOrNull(inspection, "ball"),
+                eventId = inspection.Text("event"),
+                running = RunningOf(inspection.Seq, number),
+                entry = inspection.Text("entry"),
+                code = inspection.Text("code"),
+                ball = inspection.TextOrNull("ball"),
                 serial,
                 serialFolded = serial is null ? null : SerialLookAlikes.Fold(serial),
-                play = Text(seq, inspection, "sheet", "play"),
-                outcome = Text(seq, inspection, "verdict", "outcome"),
-                edition = TextOrNull(inspection, "edition", "id"),
-                byPerson = Text(seq, inspection, "by", "person"),
-                at = Text(seq, inspection, "at"),
+                play = inspection.Text("sheet", "play"),
+                outcome = inspection.Text("verdict", "outcome"),
+                edition = inspection.TextOrNull("edition", "id"),
+                byPerson = inspection.Text("by", "person"),
+                at = inspection.Text("at"),
                 supersedes,
             },
             transaction.Transaction);
@@ -73,51 +57,51 @@ public static class InspectionIndex
             "UPDATE inspection_index SET superseded_by = @number WHERE number = @supersedes",
             new { number, supersedes },
             transaction.Transaction);
-        AddRules(transaction, seq, inspection);
-        AddInstruments(transaction, seq, inspection);
-        AddModel(transaction, seq, inspection);
+        AddRules(transaction, inspection);
+        AddInstruments(transaction, inspection);
+        AddModel(transaction, inspection);
     }
 
-    private static void AddRules(WriteTransaction transaction, long seq, JsonObject inspection)
+    private static void AddRules(WriteTransaction transaction, RegisterEntry inspection)
     {
-        var findings = inspection["verdict"]?["findings"] as JsonArray ?? [];
+        var findings = inspection.Body["verdict"]?["findings"] as JsonArray ?? [];
         var rules = findings
-            .Select(finding => (Rule: TextOrNull(finding, "rule"), Outcome: TextOrNull(finding, "outcome")))
+            .Select(finding => (Rule: RegisterEntry.TextIn(finding, "rule"), Outcome: RegisterEntry.TextIn(finding, "outcome")))
             .Where(finding => finding is { Rule: not null, Outcome: "fail" or "hold" })
             .GroupBy(finding => finding.Rule)
             // A rule with a finding for each hole is failed once, however many holes fail it.
             .Select(rule => new
             {
-                seq,
+                seq = inspection.Seq,
                 rule = rule.Key,
                 outcome = rule.Any(finding => finding.Outcome == "fail") ? "fail" : "hold",
-                eventName = Text(seq, inspection, "event"),
-                byPerson = Text(seq, inspection, "by", "person"),
-                verdict = Text(seq, inspection, "verdict", "outcome"),
+                eventId = inspection.Text("event"),
+                byPerson = inspection.Text("by", "person"),
+                verdict = inspection.Text("verdict", "outcome"),
             });
         transaction.Connection.Execute(
-            "INSERT INTO inspection_rule (rule, outcome, seq, event, by_person, verdict) VALUES (@rule, @outcome, @seq, @eventName, @byPerson, @verdict)",
+            "INSERT INTO inspection_rule (rule, outcome, seq, event, by_person, verdict) VALUES (@rule, @outcome, @seq, @eventId, @byPerson, @verdict)",
             rules.ToList(),
             transaction.Transaction);
     }
 
-    private static void AddInstruments(WriteTransaction transaction, long seq, JsonObject inspection)
+    private static void AddInstruments(WriteTransaction transaction, RegisterEntry inspection)
     {
-        var instruments = (inspection["observations"] as JsonArray ?? [])
-            .Select(observation => TextOrNull(observation, "instrument")).OfType<string>().Distinct(StringComparer.Ordinal)
-            .Select(instrument => new { instrument, seq });
+        var instruments = (inspection.Body["observations"] as JsonArray ?? [])
+            .Select(observation => RegisterEntry.TextIn(observation, "instrument")).OfType<string>().Distinct(StringComparer.Ordinal)
+            .Select(instrument => new { instrument, seq = inspection.Seq });
         transaction.Connection.Execute(
             "INSERT INTO inspection_instrument (instrument, seq) VALUES (@instrument, @seq) ON CONFLICT DO NOTHING",
             instruments.ToList(),
             transaction.Transaction);
     }
 
-    private static void AddModel(WriteTransaction transaction, long seq, JsonObject inspection)
+    private static void AddModel(WriteTransaction transaction, RegisterEntry inspection)
     {
-        var name = $"{TextOrNull(inspection, "sheet", "ball", "maker")} {TextOrNull(inspection, "sheet", "ball", "model")}".Trim(' ');
+        var name = $"{inspection.TextOrNull("sheet", "ball", "maker")} {inspection.TextOrNull("sheet", "ball", "model")}".Trim(' ');
         if (name.Length > 0)
         {
-            transaction.Connection.Execute("INSERT INTO inspection_model (name, seq) VALUES (@name, @seq)", new { name, seq }, transaction.Transaction);
+            transaction.Connection.Execute("INSERT INTO inspection_model (name, seq) VALUES (@name, @seq)", new { name, seq = inspection.Seq }, transaction.Transaction);
         }
     }
 
@@ -126,18 +110,4 @@ public static class InspectionIndex
         long.TryParse(number[(number.LastIndexOf('-') + 1)..], NumberStyles.None, CultureInfo.InvariantCulture, out var running)
             ? running
             : throw new InvalidDataException($"Entry {seq} of the register has '{number}', which ends in no running number.");
-
-    private static string Text(long seq, JsonNode inspection, params string[] path) =>
-        TextOrNull(inspection, path)
-        ?? throw new InvalidDataException($"Entry {seq} of the register has no '{string.Join('.', path)}', by which it would be found.");
-
-    private static string? TextOrNull(JsonNode? node, params string[] path)
-    {
-        foreach (var name in path)
-        {
-            node = (node as JsonObject)?[name];
-        }
-
-        return node is JsonValue value && value.TryGetValue<string>(out var text) ? text : null;
-    }
 }

@@ -5,10 +5,7 @@ using Inspect.Rules.Rulesets;
 using Inspect.Sheets;
 using Inspect.Sheets.Json;
 using Inspect.Station.Access;
-using Inspect.Station.Decide;
-using Inspect.Station.Judge;
 using Inspect.Station.Prepare;
-using Inspect.Station.Slip;
 using Inspect.Station.Storage;
 
 namespace Inspect.Station.Record;
@@ -38,11 +35,11 @@ public sealed class InspectionLookup(Database database, ILogger<InspectionLookup
     }
 
     /// <summary>The inspections of one entry, the latest first.</summary>
-    public IReadOnlyList<InspectionRow> OfEntry(string eventName, string entry)
+    public IReadOnlyList<InspectionRow> OfEntry(string eventId, string entry)
     {
         using var connection = database.OpenForReading();
         return connection.Query<InspectionRow>(
-            $"{Columns} WHERE event = @eventName AND entry = @entry ORDER BY seq DESC", new { eventName, entry }).AsList();
+            $"{Columns} WHERE event = @eventId AND entry = @entry ORDER BY seq DESC", new { eventId, entry }).AsList();
     }
 
     /// <summary>Every inspection of one ball, the first first.</summary>
@@ -60,11 +57,11 @@ public sealed class InspectionLookup(Database database, ILogger<InspectionLookup
     }
 
     /// <summary>The latest inspections of an event.</summary>
-    public IReadOnlyList<InspectionRow> Latest(string eventName, int most)
+    public IReadOnlyList<InspectionRow> Latest(string eventId, int most)
     {
         using var connection = database.OpenForReading();
         return connection.Query<InspectionRow>(
-            $"{Columns} WHERE event = @eventName ORDER BY seq DESC LIMIT @most", new { eventName, most }).AsList();
+            $"{Columns} WHERE event = @eventId ORDER BY seq DESC LIMIT @most", new { eventId, most }).AsList();
     }
 
     /// <summary>The verdict that recording a sheet now would reach, or null with the faults added; nothing is kept.</summary>
@@ -102,12 +99,12 @@ public sealed class InspectionLookup(Database database, ILogger<InspectionLookup
     }
 
     /// <summary>Every inspection of an event as it was recorded, the first first.</summary>
-    public IReadOnlyList<Inspection> AllOf(string eventName)
+    public IReadOnlyList<Inspection> AllOf(string eventId)
     {
         using var connection = database.OpenForReading();
         return connection.Query<byte[]>(
-            "SELECT r.body FROM inspection_index i JOIN register_entry r ON r.seq = i.seq WHERE i.event = @eventName ORDER BY i.seq",
-            new { eventName },
+            "SELECT r.body FROM inspection_index i JOIN register_entry r ON r.seq = i.seq WHERE i.event = @eventId ORDER BY i.seq",
+            new { eventId },
             buffered: false).Select(body => InspectionBody.Read(body)).ToList();
     }
 

@@ -1,20 +1,19 @@
 using Dapper;
+using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
 using Inspect.Sheets.Json;
 using Inspect.Station.Access;
 using Inspect.Station.Instruments;
-using Inspect.Station.Judge;
 using Inspect.Station.Prepare;
-using Inspect.Station.Queue;
-using Inspect.Station.Slip;
 using Inspect.Station.Storage;
 using Inspect.Station.Web;
-using Decision = Inspect.Station.Decide.Decision;
 
 namespace Inspect.Station.Record;
 
 /// <summary>Records inspections: judges them again from the readings, and appends them to the register.</summary>
-public sealed class Inspections(Database database, WriteGate gate, Events events, EditionLibrary editions, TimeProvider time, ILogger<Inspections> log)
+public sealed class Inspections(
+    Database database, WriteGate gate, Events events, EditionLibrary editions, TimeProvider time, IEnumerable<AfterRecording> after,
+    ILogger<Inspections> log)
 {
     private static readonly string Engine = typeof(Rules.Judging.Judge).Assembly.GetName().Version!.ToString(3);
 
@@ -38,22 +37,16 @@ public sealed class Inspections(Database database, WriteGate gate, Events events
             return new RecordResult.Refused(Faults.Of(faults));
         }
 
-        return await gate.Run<RecordResult>(write => FindKept(write, by, key, hash) ?? (isForm ? AppendForm(write, by, key, hash, read) : Append(write, by, key, hash, read)));
+        return await gate.Run(write => FindKept(write, by, key, hash) ?? (isForm ? RecordedForm(write, key) : null) ?? Append(write, by, key, hash, read, isForm));
     }
 
-    private RecordResult AppendForm(WriteTransaction write, SignedIn by, string key, byte[] hash, RecordRequest request)
-    {
-        var answer = write.Connection.QueryFirstOrDefault<byte[]>("SELECT body FROM idempotency WHERE key = @key", new { key }, write.Transaction);
-        var result = answer is null ? Append(write, by, key, hash, request) : new RecordResult.RecordedBefore(answer);
-        if (result is RecordResult.Recorded)
-        {
-            Measure.UnfinishedSheets.Remove(write, key);
-        }
+    // Several people may have one form open: whoever sends it first records it for all.
+    private static RecordResult.RecordedBefore? RecordedForm(WriteTransaction write, string key) =>
+        write.Connection.QueryFirstOrDefault<byte[]>("SELECT body FROM idempotency WHERE key = @key", new { key }, write.Transaction) is { } answer
+            ? new RecordResult.RecordedBefore(answer)
+            : null;
 
-        return result;
-    }
-
-    private RecordResult Append(WriteTransaction write, SignedIn by, string key, byte[] hash, RecordRequest request)
+    private RecordResult Append(WriteTransaction write, SignedIn by, string key, byte[] hash, RecordRequest request, bool isForm)
     {
         var faults = new Faults();
         var ball = BallOf(write, request, faults);
@@ -96,13 +89,14 @@ public sealed class Inspections(Database database, WriteGate gate, Events events
             Verdict = verdict,
         };
         var offset = TimeZoneInfo.FindSystemTimeZoneById(request.Event.TimeZone).GetUtcOffset(at);
-        var entry = Register.Append(write, InspectionBody.Kind, InspectionBody.Version, InspectionBody.Write(inspection, offset));
-        InspectionIndex.Add(write, entry);
-        Tags.Add(write, entry);
-        BallNames.Add(write, entry);
-        Calls.Recorded(write, request.Event.Id, request.Entry.Number, by.Person, at);
-        var answer = JsonAnswer.Bytes(
-            new InspectionRecorded(inspection.Number.ToString(), inspection.Code.ToString(), inspection.Verdict, InspectionsApi.Links(inspection)));
+        Register.Append(write, InspectionBody.Kind, InspectionBody.Version, InspectionBody.Write(inspection, offset));
+        var justNow = new RecordedJustNow(request.Event.Id, request.Entry.Number, by.Person, at, isForm ? key : null);
+        foreach (var step in after)
+        {
+            step.Do(write, justNow);
+        }
+
+        var answer = JsonAnswer.Bytes(new InspectionRecorded(inspection.Number.ToString(), inspection.Code.ToString(), verdict, Links(inspection)));
         Idempotency.Keep(write, by.Person.ToString(), key, hash, new KeptAnswer(StatusCodes.Status201Created, answer), at);
         return new RecordResult.Recorded(inspection.Number, answer);
     }
@@ -135,7 +129,7 @@ public sealed class Inspections(Database database, WriteGate gate, Events events
 
         if (request.Ball is not { } ball)
         {
-            return PersonId.New().ToString();
+            return BallId.New();
         }
 
         if (InspectionLookup.LatestNumberOf(write.Connection, ball, request.Entry.Person, write.Transaction) is null)
@@ -180,6 +174,10 @@ public sealed class Inspections(Database database, WriteGate gate, Events events
 
     private static SealedName Sealed(WriteTransaction write, PersonId person) => new(person, People.PseudonymOfName(write, person));
 
+    /// <summary>Where a recorded inspection is found.</summary>
+    internal static InspectionLinks Links(Inspection inspection) => new(
+        $"/api/inspections/{inspection.Number}", $"/api/inspections/{inspection.Number}/slip.pdf", $"/s/{inspection.Code}");
+
     private RecordResult? FindKept(SignedIn by, string key, byte[] hash)
     {
         using var connection = database.OpenForReading();
@@ -203,6 +201,16 @@ public sealed class Inspections(Database database, WriteGate gate, Events events
         }
     }
 }
+
+/// <summary>The answer to a recorded inspection.</summary>
+/// <param name="Number">What people call it.</param>
+/// <param name="Code">What the slip's QR code carries.</param>
+/// <param name="Verdict">The verdict as recorded.</param>
+/// <param name="Links">Where it is found.</param>
+public sealed record InspectionRecorded(string Number, string Code, Verdict Verdict, InspectionLinks Links);
+
+/// <summary>Where a recorded inspection is found.</summary>
+public sealed record InspectionLinks(string Self, string Slip, string Scan);
 
 /// <summary>What came of a request to record; a closed family.</summary>
 public abstract record RecordResult

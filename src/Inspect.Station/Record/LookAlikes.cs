@@ -1,6 +1,5 @@
 using System.Data.Common;
 using Dapper;
-using Inspect.Station.Decide;
 
 namespace Inspect.Station.Record;
 

@@ -21,6 +21,9 @@ public sealed class Photographs(Database database, WriteGate gate, TimeProvider 
     /// <summary>The kind of entry.</summary>
     public const string Kind = "photograph";
 
+    /// <summary>The index of photographs; the bytes stay where they are when it is made again.</summary>
+    public static readonly RegisterIndex Index = new("photographs", Kind, ["photograph_index"], AddRow);
+
     /// <summary>The most bytes of one: a tablet's camera stays below it.</summary>
     public const int MostBytes = 8 * 1024 * 1024;
 
@@ -94,7 +97,6 @@ public sealed class Photographs(Database database, WriteGate gate, TimeProvider 
                 ["sha256"] = sha256,
                 ["mediaType"] = mediaType,
             });
-            Index(write, entry.Seq, entry.Body);
             write.Connection.Execute("INSERT INTO photograph (seq, body) VALUES (@Seq, @bytes)", new { entry.Seq, bytes }, write.Transaction);
             return true;
         });
@@ -104,32 +106,18 @@ public sealed class Photographs(Database database, WriteGate gate, TimeProvider 
     public Task<int> Strike(string inspection, long seq) => gate.Run(write => write.Connection.Execute(
         "DELETE FROM photograph WHERE seq = (SELECT seq FROM photograph_index WHERE seq = @seq AND inspection = @inspection)", new { seq, inspection }, write.Transaction));
 
-    /// <summary>Throws the index away and makes it again from the register; the bytes stay where they are.</summary>
-    public static void Rebuild(WriteTransaction write)
-    {
-        write.Connection.Execute("DELETE FROM photograph_index", null, write.Transaction);
-        foreach (var (seq, body) in Register.OfKind(write, Kind))
+    private static void AddRow(WriteTransaction write, RegisterEntry photograph) => write.Connection.Execute(
+        "INSERT INTO photograph_index (seq, inspection, sha256, media_type, by_person, at) VALUES (@Seq, @inspection, @sha256, @mediaType, @by, @at)",
+        new
         {
-            Index(write, seq, body);
-        }
-    }
-
-    private static void Index(WriteTransaction write, long seq, byte[] body)
-    {
-        var entry = JsonNode.Parse(body)!;
-        write.Connection.Execute(
-            "INSERT INTO photograph_index (seq, inspection, sha256, media_type, by_person, at) VALUES (@seq, @inspection, @sha256, @mediaType, @by, @at)",
-            new
-            {
-                seq,
-                inspection = entry["inspection"]!.GetValue<string>(),
-                sha256 = entry["sha256"]!.GetValue<string>(),
-                mediaType = entry["mediaType"]!.GetValue<string>(),
-                by = entry["by"]!["person"]!.GetValue<string>(),
-                at = entry["at"]!.GetValue<string>(),
-            },
-            write.Transaction);
-    }
+            photograph.Seq,
+            inspection = photograph.Text("inspection"),
+            sha256 = photograph.Text("sha256"),
+            mediaType = photograph.Text("mediaType"),
+            by = photograph.Text("by", "person"),
+            at = photograph.Text("at"),
+        },
+        write.Transaction);
 
     private sealed record BytesRow(byte[] Body, string MediaType);
 

@@ -129,10 +129,9 @@ internal sealed record RecordRequest(
         }
 
         var sheet = SheetReader.Read(sheetMembers, faults, new SheetDefaults(found.Authority, found.Edition, found.Plan));
-        if (sheet is not null && !found.Includes(sheet.Play))
+        if (sheet is not null && found.RefusalOf(sheet.Play) is { } refusal)
         {
-            sheetMembers.Refuse("play", string.Create(CultureInfo.InvariantCulture,
-                $"{sheet.Play:yyyy-MM-dd} is not a day of {found.Name}, which runs from {found.From:yyyy-MM-dd} to {found.To:yyyy-MM-dd}."));
+            sheetMembers.Refuse("play", refusal);
         }
 
         return sheet;

@@ -1,25 +1,19 @@
-using Inspect.Station.Desk.Charts;
-using Inspect.Station.Rulesets;
-using Inspect.Station.Slip;
-
 namespace Inspect.Station.Record;
 
-/// <summary>What judging, recording and slips stand on.</summary>
+/// <summary>What recording and finding a record again stand on.</summary>
 public static class RecordServices
 {
-    /// <summary>Adds the editions, the records and their slips.</summary>
-    public static void AddRecord(this IServiceCollection services, RulesetBook book)
+    /// <summary>Adds recording, the records, their photographs and remarks, and the indexes by which they are found.</summary>
+    public static void AddRecord(this IServiceCollection services)
     {
-        services.AddSingleton(book);
-        services.AddSingleton(book.Editions);
+        services.AddSingleton(InspectionIndex.Index);
+        services.AddSingleton(Tags.Index);
+        services.AddSingleton(BallNames.Index);
+        services.AddSingleton(RulingIndex.Index);
+        services.AddSingleton(Photographs.Index);
         services.AddSingleton<Inspections>();
         services.AddSingleton<InspectionLookup>();
-        services.AddSingleton<InspectionView>();
         services.AddSingleton<Photographs>();
         services.AddSingleton<Remarks>();
-        services.AddSingleton<SlipPrinter>();
-        services.AddSingleton<EventFigures>();
-        services.AddSingleton<Measure.UnfinishedSheets>();
-        services.AddSingleton<Measure.EarlierBalls>();
     }
 }

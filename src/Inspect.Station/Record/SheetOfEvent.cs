@@ -40,7 +40,8 @@ internal static class SheetOfEvent
         if (terms.Shares.Count > 0 && EditionOf(editions, held, sheet) is { } edition)
         {
             var ids = edition.RuleIds.Concat(terms.Judging.Supplements.SelectMany(supplement => supplement.RuleIds)).Distinct();
-            sheet = sheet with { Plan = ids.Where(id => (sheet.Plan?.Contains(id) ?? true) && terms.Draws(id, entry.Number, sheet.Ball?.Serial)).ToList() };
+            var serial = SerialLookAlikes.Fold(sheet.Ball?.Serial ?? "");
+            sheet = sheet with { Plan = ids.Where(id => (sheet.Plan?.Contains(id) ?? true) && terms.Draws(id, entry.Number, serial)).ToList() };
         }
 
         return (sheet, terms.Judging, SheetJudge.Judge(editions, sheet, faults, terms.Judging));

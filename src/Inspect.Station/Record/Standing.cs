@@ -1,5 +1,4 @@
 using Inspect.Rules.Judging;
-using Inspect.Station.Decide;
 
 namespace Inspect.Station.Record;
 

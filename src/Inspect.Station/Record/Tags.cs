@@ -1,7 +1,5 @@
 using System.Data.Common;
-using System.Text.Json.Nodes;
 using Dapper;
-using Inspect.Station.Decide;
 using Inspect.Station.Storage;
 
 namespace Inspect.Station.Record;
@@ -10,6 +8,9 @@ namespace Inspect.Station.Record;
 /// <remarks>The index is made from the register's entries alone: of an inspection's body it reads <c>event</c> and <c>tag</c>.</remarks>
 public static class Tags
 {
+    /// <summary>The index itself.</summary>
+    public static readonly RegisterIndex Index = new("tags", InspectionBody.Kind, ["tag_index"], Add);
+
     /// <summary>The most characters of a tag.</summary>
     public const int Longest = 20;
 
@@ -54,30 +55,16 @@ public static class Tags
         return connection.Query<long>(sql, new { key = KeyOf(tag), eventId, most }).AsList();
     }
 
-    /// <summary>Adds the tag of an inspection that was just appended.</summary>
-    public static void Add(WriteTransaction write, EntryPosition entry) => Add(write, entry.Seq, entry.Body);
-
-    /// <summary>Throws the index away and makes it again from the register.</summary>
-    public static void Rebuild(WriteTransaction write)
-    {
-        write.Connection.Execute("DELETE FROM tag_index", null, write.Transaction);
-        foreach (var (seq, body) in Register.OfKind(write, InspectionBody.Kind))
-        {
-            Add(write, seq, body);
-        }
-    }
-
     /// <summary>A tag as it is compared: capitals and digits, without spaces and hyphens.</summary>
     internal static string KeyOf(string tag) => string.Concat(tag.ToUpperInvariant().Where(letter => !char.IsWhiteSpace(letter) && letter != '-'));
 
-    private static void Add(WriteTransaction write, long seq, byte[] body)
+    private static void Add(WriteTransaction write, RegisterEntry inspection)
     {
-        var inspection = JsonNode.Parse(body)!;
-        if (inspection["tag"]?.GetValue<string>() is { } tag)
+        if (inspection.TextOrNull("tag") is { } tag)
         {
             write.Connection.Execute(
-                "INSERT INTO tag_index (seq, event, tag, tag_key) VALUES (@seq, @eventId, @tag, @key)",
-                new { seq, eventId = inspection["event"]!.GetValue<string>(), tag, key = KeyOf(tag) },
+                "INSERT INTO tag_index (seq, event, tag, tag_key) VALUES (@Seq, @eventId, @tag, @key)",
+                new { inspection.Seq, eventId = inspection.Text("event"), tag, key = KeyOf(tag) },
                 write.Transaction);
         }
     }

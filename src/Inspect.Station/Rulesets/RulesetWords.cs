@@ -12,8 +12,4 @@ public static class RulesetWords
     /// <summary>An edition's title; its id where the station does not have it, and null for none.</summary>
     public static string? OfEdition(this EditionLibrary editions, string? id) =>
         id is not null && editions.TryFind(id, out var edition) ? edition.Title : id;
-
-    /// <summary>What an event is played by: one edition, or a body's that is in force on the day of play.</summary>
-    public static string OfEvent(this EditionLibrary editions, Prepare.Event held) =>
-        editions.OfEdition(held.Edition) ?? $"{editions.OfBody(held.Authority)}, the edition in force on the day of play";
 }

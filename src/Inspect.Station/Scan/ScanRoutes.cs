@@ -2,7 +2,6 @@ using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
 using Inspect.Station.Prepare;
 using Inspect.Station.Record;
-using Inspect.Station.Slip;
 using Inspect.Station.Web;
 using Microsoft.AspNetCore.Http.HttpResults;
 

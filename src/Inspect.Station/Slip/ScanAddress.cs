@@ -1,3 +1,4 @@
+using Inspect.Station.Record;
 namespace Inspect.Station.Slip;
 
 /// <summary>The address that a slip's QR code carries, in capitals wherever that changes nothing.</summary>

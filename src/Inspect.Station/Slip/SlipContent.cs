@@ -1,4 +1,5 @@
 using Inspect.Station.Pictures;
+using Inspect.Station.Record;
 
 namespace Inspect.Station.Slip;
 

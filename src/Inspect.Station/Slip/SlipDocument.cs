@@ -1,3 +1,4 @@
+using Inspect.Station.Record;
 namespace Inspect.Station.Slip;
 
 /// <summary>A slip as PDF, and what could not be set as written.</summary>

@@ -44,9 +44,6 @@ internal sealed partial class SlipPaper : IDisposable
     [GeneratedRegex(@"(?<=\d) (?=\d+/\d)|(?<=[\d\u00BD\u00BC\u00BE]) (?=(in|oz|lb|mm|cm|g|kg|F|C)\b)|(?<=\blb) (?=\d)")]
     private static partial Regex InsideFigure();
 
-    [GeneratedRegex(@"\u00A0(?=\d+/\d)")]
-    private static partial Regex BeforeFraction();
-
     private readonly PdfDocument document = new();
     private readonly XGraphics measure;
     private readonly Dictionary<(Weight Weight, double Size), XFont> fonts = [];
@@ -172,8 +169,8 @@ internal sealed partial class SlipPaper : IDisposable
 
     private XGraphics Page => page ?? throw new InvalidOperationException("A page is begun before anything is drawn on it.");
 
-    // Inter's space is narrow, its 1 too: a whole number stands two spaces before its fraction, lest 1 1/4 be read as eleven quarters.
-    private static string Spaced(string text) => BeforeFraction().Replace(text, "  ").Replace('\u00A0', ' ');
+    // The space that keeps a figure and its unit in one line is printed as any other: one space, before a fraction too.
+    private static string Spaced(string text) => text.Replace('\u00A0', ' ');
 
     private static XSolidBrush Brush(Ink ink) => ink == Ink.Black ? XBrushes.Black : XBrushes.White;
 

@@ -9,7 +9,7 @@ using Inspect.Station.Prepare;
 using Inspect.Station.Record;
 using Inspect.Station.Storage;
 using Inspect.Station.Web;
-using Decision = Inspect.Station.Decide.Decision;
+using Decision = Inspect.Station.Record.Decision;
 
 namespace Inspect.Station.Slip;
 
@@ -108,7 +108,8 @@ public sealed class SlipPrinter(Events events, People people, EditionLibrary edi
         verdict.DecisionRule.Kind == DecisionKind.Simple ? [] : [Explanation.DecisionSentence(verdict.DecisionRule)];
 
     private static SlipFinding Of(Finding finding) => new(
-        Explanation.RuleTitle(finding.Rule), finding.Subject, ReadingWords.Of(finding), finding.Limit, finding.Margin, Of(finding.Outcome), finding.Reason);
+        Explanation.RuleTitle(finding.Rule), finding.Subject, ReadingWords.Of(finding),
+        finding.Limit?.ToString(), finding.Margin?.ToString(), Of(finding.Outcome), finding.Reason);
 
     private static SlipStanding Of(Decision decision) => decision switch
     {

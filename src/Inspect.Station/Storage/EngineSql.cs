@@ -21,8 +21,8 @@ public static class EngineSql
     /// <summary>Behind a table and its alias: its rows are read by this index, whatever the planner would choose.</summary>
     public static string By(string index) => $"INDEXED BY {index}";
 
-    /// <summary>A parameter that <see cref="List"/> made as rows, whose one column is <c>value</c>.</summary>
-    public static string Each(string parameter, string alias) => $"json_each(@{parameter}) {alias}";
+    /// <summary>A parameter that <see cref="List"/> made as a table, whose one column is <c>value</c>.</summary>
+    public static string Each(string parameter) => $"json_each(@{parameter})";
 
     /// <summary>Numbers or texts as one parameter, for <see cref="Each"/>.</summary>
     public static object List<T>(IEnumerable<T> values) => JsonSerializer.Serialize(values);

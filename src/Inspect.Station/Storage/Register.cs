@@ -9,12 +9,13 @@ namespace Inspect.Station.Storage;
 /// <param name="Seq">Its number in the register, from 1.</param>
 /// <param name="LeafHash">Its leaf in the tree.</param>
 /// <param name="Body">The very bytes that were hashed and stored.</param>
-public sealed record EntryPosition(long Seq, TreeHash LeafHash, byte[] Body);
+/// <param name="Entry">The same, read.</param>
+public sealed record EntryPosition(long Seq, TreeHash LeafHash, byte[] Body, RegisterEntry Entry);
 
 /// <summary>The register in the store: entries are appended, read, and never anything else.</summary>
 public static class Register
 {
-    /// <summary>Appends an entry, reads it back and hashes it again, so that what is committed is what was meant.</summary>
+    /// <summary>Appends an entry, reads it back and hashes it again, so that what is committed is what was meant; then the indexes of its kind grow.</summary>
     /// <param name="transaction">The caller's turn at the gate.</param>
     /// <param name="kind">The kind of entry, one of the table register_kind.</param>
     /// <param name="version">The version of the body's shape within its kind.</param>
@@ -40,20 +41,25 @@ public static class Register
             "SELECT leaf_hash AS LeafHash, body AS Body FROM register_entry WHERE seq = @seq",
             new { seq = place.Seq },
             transaction.Transaction);
-        if (!CanonicalJson.IsCanonical(stored.Body) || MerkleTree.LeafHash(stored.Body) != leaf || new TreeHash(stored.LeafHash) != leaf)
+        if (MerkleTree.LeafHash(stored.Body) != leaf || new TreeHash(stored.LeafHash) != leaf)
         {
             throw new InvalidDataException($"Entry {place.Seq} came back from the store other than it went in: nothing was recorded.");
         }
 
         transaction.Head = transaction.Head.Append(leaf);
-        return new EntryPosition(place.Seq, leaf, stored.Body);
+        var entry = RegisterEntry.Read(place.Seq, stored.Body);
+        foreach (var index in transaction.Indexes.Where(index => index.Kind == kind))
+        {
+            index.Add(transaction, entry);
+        }
+
+        return new EntryPosition(place.Seq, leaf, stored.Body, entry);
     }
 
-    /// <summary>Every entry of a kind in the order of the register, one at a time: what an index is made again from.</summary>
-    /// <param name="transaction">The caller's turn at the gate.</param>
-    /// <param name="kind">The kind, one of the table register_kind.</param>
-    public static IEnumerable<(long Seq, byte[] Body)> OfKind(WriteTransaction transaction, string kind) => transaction.Connection.Query<(long, byte[])>(
-        "SELECT seq, body FROM register_entry WHERE kind = @kind ORDER BY seq", new { kind }, transaction.Transaction, buffered: false);
+    /// <summary>Every entry of some kinds in the order of the register, one at a time: what indexes are made again from.</summary>
+    internal static IEnumerable<(long Seq, string Kind, byte[] Body)> OfKinds(WriteTransaction transaction, IEnumerable<string> kinds) =>
+        transaction.Connection.Query<(long, string, byte[])>(
+            "SELECT seq, kind, body FROM register_entry WHERE kind IN @kinds ORDER BY seq", new { kinds }, transaction.Transaction, buffered: false);
 
     /// <summary>The body of an entry, as recorded; null where there is no such entry.</summary>
     public static byte[]? BodyOf(DbConnection connection, long seq, DbTransaction? transaction = null) =>

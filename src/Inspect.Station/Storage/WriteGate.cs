@@ -25,6 +25,7 @@ public sealed partial class WriteGate : IDisposable
     private static readonly TimeSpan Slow = TimeSpan.FromSeconds(1);
 
     private readonly Database _database;
+    private readonly RegisterIndex[] _indexes;
     private readonly ILogger _log;
     private readonly BlockingCollection<Turn> _turns = [];
     private readonly Thread _thread;
@@ -32,10 +33,14 @@ public sealed partial class WriteGate : IDisposable
     private volatile RegisterHead _head;
 
     /// <summary>Opens the store, which is migrated, and rebuilds the register's head from it.</summary>
+    /// <param name="database">The store.</param>
+    /// <param name="indexes">The indexes that grow with the register.</param>
+    /// <param name="log">Where slow turns and failed commits are logged.</param>
     /// <exception cref="CannotStartException">The store cannot be trusted.</exception>
-    public WriteGate(Database database, ILogger<WriteGate>? log = null)
+    public WriteGate(Database database, IEnumerable<RegisterIndex> indexes, ILogger<WriteGate>? log = null)
     {
         _database = database;
+        _indexes = [.. indexes];
         _log = log ?? NullLogger<WriteGate>.Instance;
         _connection = database.OpenForWriting();
         try
@@ -111,7 +116,7 @@ public sealed partial class WriteGate : IDisposable
 
             using (var transaction = _connection.BeginTransaction())
             {
-                var shared = new WriteTransaction(transaction, _head);
+                var shared = new WriteTransaction(transaction, _head, _indexes);
                 foreach (var turn in turns)
                 {
                     ServeOne(turn, shared);

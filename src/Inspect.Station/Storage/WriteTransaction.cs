@@ -7,8 +7,9 @@ namespace Inspect.Station.Storage;
 /// <remarks>It is valid only while the caller's function runs.</remarks>
 public sealed class WriteTransaction
 {
-    internal WriteTransaction(DbTransaction transaction, RegisterHead head)
+    internal WriteTransaction(DbTransaction transaction, RegisterHead head, IReadOnlyList<RegisterIndex> indexes)
     {
+        Indexes = indexes;
         Transaction = transaction;
         Head = head;
     }
@@ -18,6 +19,9 @@ public sealed class WriteTransaction
 
     public DbConnection Connection =>
         Transaction.Connection ?? throw new InvalidOperationException("The turn at the write gate is over.");
+
+    /// <summary>The indexes that grow with the register.</summary>
+    internal IReadOnlyList<RegisterIndex> Indexes { get; }
 
     /// <summary>The register's head after what this transaction has appended so far.</summary>
     public RegisterHead Head { get; internal set; }

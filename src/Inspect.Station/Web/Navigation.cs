@@ -1,23 +1,28 @@
-using Inspect.Station.Access;
+using System.Security.Claims;
 
 namespace Inspect.Station.Web;
 
 /// <summary>One way on: what it is called, where it leads, what one does there, and who needs it.</summary>
-public sealed record NavigationLink(string Label, string Href, string Sentence, Func<Role?, bool> IsFor);
+public sealed record NavigationLink(string Label, string Href, string Sentence, Func<ClaimsPrincipal, bool> IsFor);
 
 /// <summary>The ways on, in the order of the work: the head of each page and the first page read them from here.</summary>
 public static class Navigation
 {
     private static readonly NavigationLink[] All =
     [
-        new("Events", "/events", "The events of this station, their squads and who is entered.", role => role is not null),
-        new("Desk", "/desk", "Find any ball, bowler, slip or inspection; charts, papers, proofs; judge an event again.", role => role == Role.Director),
-        new("Instruments", "/instruments", "The scales and gauges: which are in use, their checks and studies.", role => role is not null),
+        new("Events", "/events", "The events of this station, their squads and who is entered.", IsSignedIn),
+        new("Desk", "/desk", "Find any ball, bowler, slip or inspection; charts, papers, proofs; judge an event again.", IsDirector),
+        new("Instruments", "/instruments", "The scales and gauges: which are in use, their checks and studies.", IsSignedIn),
         new("Before drilling", "/before-drilling", "What planned holes would do to a ball, before anyone drills.", _ => true),
-        new("People", "/people", "Who may sign in here: add somebody, give a new passcode, disable.", role => role == Role.Director),
+        new("People", "/people", "Who may sign in here: add somebody, give a new passcode, disable.", IsDirector),
         new("Rules", "/rulesets", "Every edition of the ball rules, by body and day of play, with its sources.", _ => true),
     ];
 
-    /// <summary>The ways on for someone who is signed in as this, or for anyone.</summary>
-    public static IEnumerable<NavigationLink> For(Role? role) => All.Where(link => link.IsFor(role));
+    /// <summary>The ways on for whoever looks, signed in or not.</summary>
+    public static IEnumerable<NavigationLink> For(ClaimsPrincipal viewer) => All.Where(link => link.IsFor(viewer));
+
+    /// <summary>Whether somebody is signed in.</summary>
+    internal static bool IsSignedIn(ClaimsPrincipal viewer) => viewer.Identity?.IsAuthenticated == true;
+
+    private static bool IsDirector(ClaimsPrincipal viewer) => viewer.IsInRole("director");
 }

@@ -1,17 +1,16 @@
-using Inspect.Station.CommandLine;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
 
 namespace Inspect.Station.Web;
 
 /// <summary>The address under which others reach this station: as given, or else as bound. A request's Host header never decides it.</summary>
-public sealed class PublicAddress(StationOptions options, IServer server)
+public sealed class PublicAddress(Uri? publicUrl, string urls, IServer server)
 {
     /// <summary>The address without a closing slash, such as <c>http://127.0.0.1:5210</c>.</summary>
-    public string Root => (options.PublicUrl?.AbsoluteUri ?? Bound).TrimEnd('/');
+    public string Root => (publicUrl?.AbsoluteUri ?? Bound).TrimEnd('/');
 
     /// <summary>Whether slips would carry an address that means every address, or only this machine: nobody else can follow it.</summary>
-    public bool IsOnlyForThisMachine => options.PublicUrl is null && (IsEveryAddress || new Uri(Root).IsLoopback);
+    public bool IsOnlyForThisMachine => publicUrl is null && (IsEveryAddress || new Uri(Root).IsLoopback);
 
     /// <summary>The full address of a path that begins with a slash.</summary>
     public string Of(string path) => Root + path;
@@ -20,7 +19,7 @@ public sealed class PublicAddress(StationOptions options, IServer server)
     public bool IsOrigin(Uri origin) =>
         string.Equals(new Uri(Root).GetLeftPart(UriPartial.Authority), origin.GetLeftPart(UriPartial.Authority), StringComparison.OrdinalIgnoreCase);
 
-    private string Listening => server.Features.Get<IServerAddressesFeature>()?.Addresses.FirstOrDefault() ?? options.Urls.Split(';')[0];
+    private string Listening => server.Features.Get<IServerAddressesFeature>()?.Addresses.FirstOrDefault() ?? urls.Split(';')[0];
 
     private bool IsEveryAddress => Listening.Contains("//*", StringComparison.Ordinal)
         || Listening.Contains("//+", StringComparison.Ordinal)

@@ -1,15 +1,16 @@
-using Inspect.Station.Access;
-using Inspect.Station.Prepare;
-using Microsoft.AspNetCore.Http.HttpResults;
+using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.ResponseCompression;
 
 namespace Inspect.Station.Web;
 
-/// <summary>What every page and every route shares, and the addresses that belong to no step.</summary>
+/// <summary>What every page and every route shares.</summary>
 public static class WebServices
 {
     /// <summary>Adds pages, JSON, problems, limits, the API description and the public address.</summary>
-    public static void AddWeb(this IServiceCollection services)
+    /// <param name="services">The services added to.</param>
+    /// <param name="publicUrl">The address under which others reach this station; null where it is the one that is bound.</param>
+    /// <param name="urls">What the station listens on, with semicolons between.</param>
+    public static void AddWeb(this IServiceCollection services, Uri? publicUrl, string urls)
     {
         services.AddRazorComponents();
         services.AddProblemDetails(options => options.CustomizeProblemDetails = made =>
@@ -23,17 +24,8 @@ public static class WebServices
             options.MimeTypes = [.. ResponseCompressionDefaults.MimeTypes, "image/svg+xml", "application/problem+json"];
         });
         services.AddSingleton<PageFiles>();
-        services.AddSingleton<PublicAddress>();
+        services.AddSingleton(station => new PublicAddress(publicUrl, urls, station.GetRequiredService<IServer>()));
         services.AddSingleton<Health>();
         services.AddOpenApi("v1", OpenApiDocument.Configure);
     }
-
-    /// <summary>Maps the first page.</summary>
-    public static void MapHome(this IEndpointRouteBuilder app) =>
-        app.MapGet("/", (SetUp setUp, Events events, TimeProvider time) => new RazorComponentResult<HomePage>(new
-        {
-            NeedsSetUp = setUp.IsOpen(),
-            Running = events.All().Where(held => held.Includes(held.DayAt(time.GetUtcNow()))).ToList(),
-        }))
-            .WithName("HomePage").WithSummary("What this is and where to go").ExcludeFromDescription();
 }

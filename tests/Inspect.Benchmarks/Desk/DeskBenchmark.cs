@@ -105,7 +105,7 @@ internal static class DeskBenchmark
         yield return ("slip code", () => $"{Api}q={Some(store.Samples, random).Code}");
         yield return ("model", () => $"{Api}model=nightjar {random.Next(17)}");
         yield return ("model, verdict, event", () => $"{Api}model=nightjar 1&outcome=fail&event={Event()}");
-        yield return ("a word of every model, standing", () => $"{Api}model=forge&standing=superseded");
+        yield return ("a word of every model, standing", () => $"{Api}model=kiln&standing=superseded");
         yield return ("nothing that is there", () => $"{Api}q=Xyzzy{random.Next(1000)}");
         yield return ("no filter", () => "/api/inspections");
         yield return ("event", () => $"{Api}event={Event()}");

@@ -39,7 +39,7 @@ internal static class SampleSheets
         {
           "play": "{{DemoEvent.Today(TimeProvider.System):yyyy-MM-dd}}",
           "grip": { "hand": "right", "digits": ["thumb", "middle", "ring"], "demonstrated": true },
-          "ball": { "maker": "Ostrava Forge", "model": "Nightjar {{index % 17}}", "serial": "9QF3{{1000 + index}}", "listed": "yes", "made": "2023-04" },
+          "ball": { "maker": "Ostrava Kiln", "model": "Nightjar {{index % 17}}", "serial": "9QF3{{1000 + index}}", "listed": "yes", "made": "2023-04" },
           "marks": { "modelReadable": true, "serialReadable": true, "palmMarks": 0, "foreignMaterial": false, "surfacePattern": false },
           "weights": { "gross": "15 lb {{index % 9}} oz", "topBottom": "1.25 oz", "leftRight": "0.{{index % 9}} oz", "fingerThumb": "-1/4 oz" },
           "size": { "diameters": ["8.58{{index % 9}} in", "8.582 in"], "circumference": "26.95 in" },

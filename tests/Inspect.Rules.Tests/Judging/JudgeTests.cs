@@ -23,7 +23,23 @@ public class JudgeTests
     public void Under_ReadingBesideALimit_HasAMarginInItsOwnNotation(string gross, Outcome outcome, string margin)
     {
         var finding = Assert.Single(Judged(Gross, $$"""  "weights":{"gross":"{{gross}}"}  """).Findings);
-        Assert.Equal((outcome, gross, "at most 16 lb", margin, "weights.gross"), (finding.Outcome, finding.Measured, finding.Limit, finding.Margin, finding.Path));
+        Assert.Equal((outcome, gross, "at most 16 lb", margin, "weights.gross"), (finding.Outcome, finding.Measured!.ToString(), finding.Limit!.ToString(), finding.Margin!.ToString(), finding.Path));
+    }
+
+    /// <summary>A whole number is written in no notation of its own: its margin is a fraction where the limit is one.</summary>
+    [Theory]
+    [InlineData("2 in", "2 1/2 in", "")]
+    [InlineData("5 in", "-1/2 in", "1/2 in")]
+    [InlineData("2.0 in", "2.5 in", "")]
+    [InlineData("5.0 in", "-0.5 in", "0.5 in")]
+    [InlineData("2 1/4 in", "2 1/4 in", "")]
+    [InlineData("50 mm", "64.3 mm", "")]
+    public void Under_WholeNumberBesideAFraction_HasItsMarginInTheNotationOfTheLimit(string depth, string margin, string excess)
+    {
+        var edition = Of(Depth);
+        var rule = edition.Rules[0] with { Sentences = new Sentences("", "{excess}") };
+        var finding = Assert.Single(Judge.Under(edition with { Rules = [rule] }, Sheet($$"""  "holes":[{"kind":"grip","digit":"thumb","depth":"{{depth}}"}]  """)).Findings);
+        Assert.Equal((margin, excess), (finding.Margin!.ToString(), finding.Reason));
     }
 
     [Theory]
@@ -33,7 +49,7 @@ public class JudgeTests
     public void Under_SignedReading_IsComparedBySize(string side, Outcome outcome, string margin)
     {
         var finding = Assert.Single(Judged(Side, $$"""  "weights":{"leftRight":"{{side}}"}  """).Findings);
-        Assert.Equal((outcome, side, margin), (finding.Outcome, finding.Measured, finding.Margin));
+        Assert.Equal((outcome, side, margin), (finding.Outcome, finding.Measured!.ToString(), finding.Margin!.ToString()));
     }
 
     [Theory]
@@ -43,7 +59,7 @@ public class JudgeTests
     public void Under_Average_IsComparedAsASumAndReadsOnItsOwnSide(string readings, Outcome outcome, string measured)
     {
         var finding = Assert.Single(Judged(Soft, $$"""  "hardness":{"readings":[{{readings}}]}  """).Findings);
-        Assert.Equal((outcome, measured), (finding.Outcome, finding.Measured));
+        Assert.Equal((outcome, measured), (finding.Outcome, finding.Measured!.ToString()));
     }
 
     [Theory]
@@ -62,7 +78,7 @@ public class JudgeTests
         var findings = Judged(Depth, """  "holes":[{"kind":"mill"},{"kind":"grip","digit":"thumb","depth":"2 3/4 in"},{"kind":"grip","digit":"ring"}]  """).Findings;
         Assert.Equal(["holes[1].depth", "holes[2].depth"], findings.Select(finding => finding.Path));
         Assert.Equal(["thumb", "ring"], findings.Select(finding => finding.Subject));
-        Assert.Equal(("1 3/4 in", Outcome.Hold, HoldCause.NotMeasured), (findings[0].Margin, findings[1].Outcome, findings[1].Cause));
+        Assert.Equal(("1 3/4 in", Outcome.Hold, HoldCause.NotMeasured), (findings[0].Margin!.ToString(), findings[1].Outcome, findings[1].Cause));
     }
 
     [Theory]

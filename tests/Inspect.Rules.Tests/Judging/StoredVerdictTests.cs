@@ -5,11 +5,13 @@ using Inspect.Rules.Judging;
 using Inspect.Rules.Tests.Rulesets;
 using Inspect.Sheets;
 using Inspect.Sheets.Json;
+using Inspect.Sheets.Readings;
 
 namespace Inspect.Rules.Tests.Judging;
 
 /// <summary>Verdicts kept since they were first reached: judging their sheets again gives the same bytes, the wording of reasons aside.</summary>
 /// <remarks>
+/// They are of version 1 of the record, and are compared with what that version makes of a verdict: it words a margin as it did then.
 /// A file for each edition, a line for each sheet: <c>sheet</c>, the <c>sha256</c> of the whole verdict, and in full what does not pass in it.
 /// A line is never changed; new ones are added behind. The published cases of each edition name where they come from. A new edition has no file yet:
 /// running these tests once with INSPECT_STORE_VERDICTS=1 writes it from some forty of its cases, and touches no other.
@@ -32,14 +34,49 @@ public class StoredVerdictTests
         });
     }
 
-    /// <summary>What a stored verdict reads back as is written as the same bytes again.</summary>
+    /// <summary>What a stored verdict reads back as is written as the same bytes again, in each version of the record.</summary>
     [Theory]
     [MemberData(nameof(Book.Editions), MemberType = typeof(Book))]
     public void Read_VerdictOfAStoredSheet_IsWrittenAsTheSameBytes(string edition) => Assert.All(Stored(edition), line =>
     {
-        var verdict = VerdictJson.Write(Verdict(JsonNode.Parse(line)!["sheet"]!.AsObject(), edition));
-        Assert.Equal(verdict.ToJsonString(), VerdictJson.Write(VerdictReader.Read(verdict)).ToJsonString());
+        var verdict = Verdict(JsonNode.Parse(line)!["sheet"]!.AsObject(), edition);
+        foreach (var version in new[] { VerdictJson.WordsOnly, VerdictJson.WithNumbers })
+        {
+            var recorded = VerdictJson.Recorded(verdict, version);
+            Assert.Equal(recorded.ToJsonString(), VerdictJson.Recorded(VerdictReader.Read(recorded, version), version).ToJsonString());
+        }
     });
+
+    /// <summary>Version 2 gives back every number as it was; version 1 as closely as its words say it, to half of the last of four
+    /// decimals.</summary>
+    [Theory]
+    [MemberData(nameof(Book.Editions), MemberType = typeof(Book))]
+    public void Read_VerdictOfAStoredSheet_HasItsNumbers(string edition) => Assert.All(Stored(edition), line =>
+    {
+        var verdict = Verdict(JsonNode.Parse(line)!["sheet"]!.AsObject(), edition);
+        var words = VerdictReader.Read(VerdictJson.Recorded(verdict, VerdictJson.WordsOnly), VerdictJson.WordsOnly).Findings;
+        var numbers = VerdictReader.Read(VerdictJson.Recorded(verdict, VerdictJson.WithNumbers), VerdictJson.WithNumbers).Findings;
+        foreach (var (i, finding) in verdict.Findings.Index())
+        {
+            Assert.Equal((finding.Measured?.Exact, finding.Limit?.Limit, finding.Margin?.Exact),
+                (numbers[i].Measured?.Exact, numbers[i].Limit?.Limit, numbers[i].Margin?.Exact));
+            Near(finding.Measured, words[i].Measured);
+            Near(finding.Margin, words[i].Margin);
+            if (finding is { Measured.Exact: not null, Limit.Limit: { } limit } && !limit.ToString().Contains("for spread", StringComparison.Ordinal))
+            {
+                Assert.Equal(limit, words[i].Limit!.Limit);
+            }
+        }
+    });
+
+    private static void Near(Amount? exact, Amount? read)
+    {
+        if (exact?.Exact is { } known)
+        {
+            var unit = known.Notation is { Unit: not Unit.Celsius } notation ? Units.Factor(notation.Unit) : 1m;
+            Assert.InRange(read!.Value!.Value - known.Value, -0.00005m * unit, 0.00005m * unit);
+        }
+    }
 
     private static string[] Stored(string edition)
     {
@@ -63,7 +100,7 @@ public class StoredVerdictTests
 
     private static JsonObject Line(JsonObject sheet, string edition)
     {
-        var verdict = VerdictJson.Write(Verdict(sheet, edition));
+        var verdict = VerdictJson.Recorded(Verdict(sheet, edition), VerdictJson.WordsOnly);
         foreach (var finding in verdict["findings"]!.AsArray())
         {
             finding!.AsObject().Remove("reason");

@@ -32,7 +32,7 @@ public class VerdictSchemaTests
     [Fact]
     public void Evaluate_VerdictWithEveryMember_IsValidAndHasEveryMemberOfTheSchema()
     {
-        var written = VerdictJson.Write(VerdictReader.Read(JsonNode.Parse(Whole)!.AsObject()));
+        var written = VerdictJson.Write(VerdictReader.Read(JsonNode.Parse(Whole)!.AsObject(), VerdictJson.WordsOnly));
 
         Assert.True(IsValid(written));
         Assert.Equal(Described(JsonNode.Parse(VerdictSchema.Text)!).Order(StringComparer.Ordinal), Members(written).Order(StringComparer.Ordinal));

@@ -57,7 +57,7 @@ public class DecisionRuleTests
 
         Assert.Equal((outcome, null), (finding.Outcome, finding.Cause));
         Assert.Equal(doubt, finding.Reason.Contains("benefit of that doubt", StringComparison.Ordinal));
-        Assert.Equal(doubt, finding.Margin!.StartsWith('-') && outcome == Outcome.Pass);
+        Assert.Equal(doubt, finding.Margin!.Value < 0 && outcome == Outcome.Pass);
     }
 
     /// <summary>At 1.645 u the risk of accepting a ball that is out stays within 5 % (ILAC-G8:09/2019).</summary>
@@ -103,6 +103,6 @@ public class DecisionRuleTests
 
         Assert.Equal(["outcome", "edition", "supplements", "decision", "guardFactor", "findings"], written.Select(member => member.Key));
         Assert.Contains("\"conformance\"", written.ToJsonString(), StringComparison.Ordinal);
-        Assert.Equal(written.ToJsonString(), VerdictJson.Write(VerdictReader.Read(written)).ToJsonString());
+        Assert.Equal(written.ToJsonString(), VerdictJson.Write(VerdictReader.Read(written, VerdictJson.WordsOnly)).ToJsonString());
     }
 }

@@ -2,9 +2,11 @@ using System.Text;
 using System.Text.Json.Nodes;
 using Dapper;
 using Inspect.Station.CommandLine;
+using Inspect.Station.Storage;
 using Inspect.Station.Tests.Ground;
 using Inspect.Station.Tests.Record;
 using Microsoft.Data.Sqlite;
+using Microsoft.Extensions.DependencyInjection;
 
 namespace Inspect.Station.Tests.CommandLine;
 
@@ -58,6 +60,17 @@ public sealed class ReindexVerbTests
         Assert.Equal(before, Dump(folder));
         SqliteConnection.ClearAllPools();
         Directory.Delete(folder, recursive: true);
+    }
+
+    [Fact]
+    public async Task Indexes_AreAllThatTheStationKeeps()
+    {
+        await using var station = new StationFixture();
+        using var client = await station.Client();
+
+        Assert.Equal(
+            station.Services.GetServices<RegisterIndex>().Select(index => index.Name).Order(StringComparer.Ordinal),
+            ReindexVerb.Indexes().Select(index => index.Name).Order(StringComparer.Ordinal));
     }
 
     [Fact]

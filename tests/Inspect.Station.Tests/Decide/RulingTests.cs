@@ -6,6 +6,7 @@ using AngleSharp.Dom;
 using AngleSharp.Html.Dom;
 using Dapper;
 using Inspect.Station.Decide;
+using Inspect.Station.Record;
 using Inspect.Station.Storage;
 using Inspect.Station.Tests.Ground;
 using Inspect.Station.Tests.Record;
@@ -256,7 +257,7 @@ public sealed class RulingTests
         Assert.NotEqual(before, await gate.Run(Dump));
         await gate.Run(write =>
         {
-            RulingIndex.Rebuild(write);
+            RegisterIndex.Rebuild(write, RulingIndex.Index);
             return 0;
         });
 

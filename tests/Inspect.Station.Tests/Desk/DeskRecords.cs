@@ -102,5 +102,5 @@ internal sealed class DeskRecords : IAsyncLifetime
 
     public static List<string> Numbers(JsonObject answer) => [.. answer["inspections"]!.AsArray().Select(row => row!["number"]!.GetValue<string>())];
 
-    public static string Day(int offset) => DemoEvent.Today(TimeProvider.System).AddDays(offset).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+    public static string Day(int offset) => StationClock.Today.AddDays(offset).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 }

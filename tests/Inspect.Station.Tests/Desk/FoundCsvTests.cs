@@ -80,7 +80,7 @@ public sealed class FoundCsvTests
                 copy["code"] = $"C{running:000000000000}";
                 copy.Remove("seq");
                 copy.Remove("prior");
-                InspectionIndex.Add(write, Register.Append(write, InspectionBody.Kind, 1, copy));
+                Register.Append(write, InspectionBody.Kind, 1, copy);
             }
 
             return 0;
@@ -97,10 +97,10 @@ public sealed class FoundCsvTests
     [Fact]
     public void Row_CellsOfEveryKind_AreQuotedOnlyWhereNeeded()
     {
-        var row = new FoundRow(1, "N-0001", "2027-03-14T09:26:53.589Z", "N", "1", "a,b", null, "say \"x\"", "=Forge", "2027-03-14", "fail", null, "line\nbreak", null, null, "accept", "a b", "");
+        var row = new FoundRow(1, "N-0001", "2027-03-14T09:26:53.589Z", "N", "1", "a,b", null, "say \"x\"", "=Kiln", "2027-03-14", "fail", null, "line\nbreak", null, null, "accept", "a b", "");
 
         Assert.Equal(
-            "N-0001,2027-03-14T09:26:53.589Z,N,1,\"a,b\",,\"say \"\"x\"\"\",'=Forge,2027-03-14,fail,ruled,accept,a b,,,\"line\nbreak\",,\r\n", FoundCsv.Row(row));
+            "N-0001,2027-03-14T09:26:53.589Z,N,1,\"a,b\",,\"say \"\"x\"\"\",'=Kiln,2027-03-14,fail,ruled,accept,a b,,,\"line\nbreak\",,\r\n", FoundCsv.Row(row));
     }
 
     private static string Text(JsonNode? member) => member switch

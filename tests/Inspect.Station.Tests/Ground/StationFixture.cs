@@ -1,6 +1,6 @@
 using System.Net;
 using System.Net.Http.Json;
-using Inspect.Station.Prepare;
+using Inspect.Station.CommandLine;
 using Inspect.Station.Storage;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Mvc.Testing;
@@ -13,7 +13,7 @@ namespace Inspect.Station.Tests.Ground;
 /// <summary>A whole station of its own for one test: real pipeline, real store in a folder of its own, in Production.</summary>
 /// <remarks>
 /// In memory unless <see cref="Listen"/> is called, which opens a port on 127.0.0.1 for a browser. A folder that is
-/// handed in outlives the fixture, so that a second one can be started on it.
+/// handed in outlives the fixture, so that a second one can be started on it. Its clock is the <see cref="StationClock"/>.
 /// </remarks>
 public sealed class StationFixture : WebApplicationFactory<Program>
 {
@@ -29,6 +29,7 @@ public sealed class StationFixture : WebApplicationFactory<Program>
         _ownsFolder = folder is null;
         _folder = folder ?? NewFolder();
         _settings = settings ?? [];
+        PreparedStore.CopyTo(_folder, demo);
         ClientOptions.AllowAutoRedirect = false;
     }
 
@@ -81,8 +82,10 @@ public sealed class StationFixture : WebApplicationFactory<Program>
         }
 
         // A pooled connection would keep the file open after the test.
-        builder.ConfigureServices(services => services.AddSingleton(new Database(Path.Combine(_folder, "inspect.db"), pooling: false)));
-        builder.ConfigureServices(services => services.AddSingleton<ILoggerProvider>(Log));
+        builder.ConfigureServices(services => services
+            .AddSingleton(new Database(Path.Combine(_folder, "inspect.db"), pooling: false))
+            .AddSingleton<TimeProvider>(StationClock.Only)
+            .AddSingleton<ILoggerProvider>(Log));
         builder.ConfigureLogging(logging => logging.AddFilter<LogCapture>("Inspect", LogLevel.Debug));
         foreach (var (name, value) in _settings)
         {

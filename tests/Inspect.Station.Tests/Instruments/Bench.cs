@@ -4,6 +4,7 @@ using AngleSharp.Dom;
 using AngleSharp.Html.Dom;
 using Inspect.Station.Tests.Ground;
 using Inspect.Station.Tests.Record;
+using Inspect.Station.Web;
 
 namespace Inspect.Station.Tests.Instruments;
 

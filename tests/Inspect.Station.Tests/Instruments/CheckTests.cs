@@ -8,6 +8,7 @@ using Inspect.Station.Record;
 using Inspect.Station.Storage;
 using Inspect.Station.Tests.Ground;
 using Inspect.Station.Tests.Record;
+using Inspect.Station.Web;
 using Microsoft.Extensions.DependencyInjection;
 
 namespace Inspect.Station.Tests.Instruments;
@@ -192,8 +193,7 @@ public sealed class CheckTests
         await gate.Run(write =>
         {
             write.Connection.Execute("DELETE FROM inspection_instrument; UPDATE check_index SET outcome = 'good'", null, write.Transaction);
-            InspectionIndex.Rebuild(write);
-            Checks.Rebuild(write);
+            RegisterIndex.Rebuild(write, InspectionIndex.Index, Checks.Index);
             return 0;
         });
 

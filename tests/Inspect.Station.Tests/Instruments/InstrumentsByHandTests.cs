@@ -1,4 +1,5 @@
 using Inspect.Station.Tests.Ground;
+using Inspect.Station.Web;
 using Microsoft.Playwright;
 
 namespace Inspect.Station.Tests.Instruments;

@@ -80,9 +80,9 @@ public class EarlierBallTests
         var link = entry.QuerySelector("a[href*='?ball=']")!;
         var form = await inspector.GetPage(link.GetAttribute("href")!);
 
-        Assert.Contains("Ostrava Forge Nightjar 9QF31207", entry.QuerySelector("main")!.TextContent, StringComparison.Ordinal);
+        Assert.Contains("Ostrava Kiln Nightjar 9QF31207", entry.QuerySelector("main")!.TextContent, StringComparison.Ordinal);
         Assert.Contains($"inspected before as {number}", form.QuerySelector(".overline")!.TextContent, StringComparison.Ordinal);
-        Assert.Equal(["Ostrava Forge", "Nightjar", "9QF31207", "2023-04"],
+        Assert.Equal(["Ostrava Kiln", "Nightjar", "9QF31207", "2023-04"],
             new[] { "maker", "model", "serial", "made" }.Select(name => Typed(form, $"ball.{name}")));
         Assert.Equal("right", form.QuerySelector<IHtmlInputElement>("[name='grip.hand']:checked")!.Value);
         Assert.Null(form.QuerySelector("[name='ball.listed']:checked"));
@@ -121,7 +121,7 @@ public class EarlierBallTests
 
         var form = await inspector.GetPage(TypedBall.Page);
 
-        Assert.Equal(["Ostrava Forge", "Aldergate"], Suggested(form, "ball-maker"));
+        Assert.Equal(["Ostrava Kiln", "Aldergate"], Suggested(form, "ball-maker"));
         Assert.Equal(["Nightjar", "Low Lantern"], Suggested(form, "ball-model"));
         Assert.Equal("", Typed(form, "ball.maker"));
     }

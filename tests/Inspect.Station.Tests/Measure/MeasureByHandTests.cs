@@ -20,7 +20,7 @@ public sealed class MeasureByHandTests(BrowserFixture browser)
     // What is typed from field to field, Enter after each; a plus answers a row of questions with "in order".
     private static readonly string[] LegalBall =
     [
-        "Ostrava Forge", "Nightjar", "9QF31207", "y", "r", "tmr", "15-1", "1 1/4 t", "1/2 r", "1/4 t",
+        "Ostrava Kiln", "Nightjar", "9QF31207", "y", "r", "tmr", "15-1", "1 1/4 t", "1/2 r", "1/4 t",
         "31/32 x 2 3/4", "7/8 x 2", "27/32 x 2", "+", "8.580", "8.582", "26.95",
     ];
 
@@ -73,7 +73,7 @@ public sealed class MeasureByHandTests(BrowserFixture browser)
         await page.Locator(".table.lively").WaitForAsync();
         var (maker, model) = (page.GetByLabel("Maker", new() { Exact = true }), page.GetByLabel("Model", new() { Exact = true }));
         await page.Keyboard.TypeAsync("o");
-        await Assertions.Expect(maker).ToHaveValueAsync("Ostrava Forge");
+        await Assertions.Expect(maker).ToHaveValueAsync("Ostrava Kiln");
         await page.Keyboard.PressAsync("Enter");
         await page.Keyboard.TypeAsync("Ni");
         await Assertions.Expect(model).ToHaveValueAsync("Nightjar");

@@ -45,7 +45,7 @@ public sealed class NothingLostTests(BrowserFixture browser)
         var page = visit.Page;
         await visit.SignIn("inspector", station.Passcode);
         await Open(page);
-        await page.GetByLabel("Maker").FillAsync("Ostrava Forge");
+        await page.GetByLabel("Maker").FillAsync("Ostrava Kiln");
         await page.Context.ClearCookiesAsync(new() { Name = "inspect-session" });
 
         await page.GetByLabel("Gross weight", new() { Exact = true }).FillAsync("15-1");
@@ -59,7 +59,7 @@ public sealed class NothingLostTests(BrowserFixture browser)
         await page.GetByRole(AriaRole.Main).GetByRole(AriaRole.Button, new() { Name = "Sign in" }).ClickAsync();
 
         await page.Locator(".table.lively").WaitForAsync();
-        await Assertions.Expect(page.GetByLabel("Maker")).ToHaveValueAsync("Ostrava Forge");
+        await Assertions.Expect(page.GetByLabel("Maker")).ToHaveValueAsync("Ostrava Kiln");
         await Assertions.Expect(page.GetByLabel("Gross weight", new() { Exact = true })).ToHaveValueAsync("15-1");
         await Assertions.Expect(page.GetByLabel("Circumference", new() { Exact = true })).ToHaveValueAsync("26.95");
         await Assertions.Expect(page.Locator(".banner")).ToBeEmptyAsync();
@@ -80,7 +80,7 @@ public sealed class NothingLostTests(BrowserFixture browser)
                 first.LineWith("Sign in as");
                 await visit.SignIn("inspector", "kept over the restart");
                 await Open(page);
-                await page.GetByLabel("Maker").FillAsync("Ostrava Forge");
+                await page.GetByLabel("Maker").FillAsync("Ostrava Kiln");
                 first.KillHard();
                 await first.Ended();
             }
@@ -144,11 +144,11 @@ public sealed class NothingLostTests(BrowserFixture browser)
         var one = visit.Page;
         await visit.SignIn("inspector", station.Passcode);
         await Open(one);
-        await Kept(one, () => one.GetByLabel("Maker").FillAsync("Ostrava Forge"));
+        await Kept(one, () => one.GetByLabel("Maker").FillAsync("Ostrava Kiln"));
         var two = await one.Context.NewPageAsync();
         await two.GotoAsync(one.Url);
         await two.Locator(".table.lively").WaitForAsync();
-        await Assertions.Expect(two.GetByLabel("Maker")).ToHaveValueAsync("Ostrava Forge");
+        await Assertions.Expect(two.GetByLabel("Maker")).ToHaveValueAsync("Ostrava Kiln");
 
         // What a page wrote itself is no question to it, not even after a reload.
         await Kept(one, () => one.GetByLabel("Gross weight", new() { Exact = true }).FillAsync("15-1"));

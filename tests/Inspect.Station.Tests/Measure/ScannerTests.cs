@@ -21,12 +21,12 @@ public sealed class ScannerTests(BrowserFixture browser)
         await page.GotoAsync(TypedBall.Page);
         await page.Locator(".table.lively").WaitForAsync();
         var maker = page.GetByLabel("Maker");
-        await maker.FillAsync("Ostrava Forge");
+        await maker.FillAsync("Ostrava Kiln");
 
         // In a field: the reading that stood there stands again, and the focus stays.
         await Scanner.Read(page, code);
         await Assertions.Expect(page.Locator(".slip-code")).ToContainTextAsync("the code of a slip");
-        await Assertions.Expect(maker).ToHaveValueAsync("Ostrava Forge");
+        await Assertions.Expect(maker).ToHaveValueAsync("Ostrava Kiln");
         await Assertions.Expect(maker).ToBeFocusedAsync();
         await visit.AssertAccessible();
         await Scanner.LayDown(page);

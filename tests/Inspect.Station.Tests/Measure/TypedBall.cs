@@ -16,7 +16,7 @@ internal static class TypedBall
     /// <summary>Each field and what is typed into it; no unit and no sign, as at the table.</summary>
     public static readonly (string Name, string Value)[] Legal =
     [
-        ("ball.maker", "Ostrava Forge"), ("ball.model", "Nightjar"), ("ball.serial", "9QF31207"), ("ball.listed", "yes"),
+        ("ball.maker", "Ostrava Kiln"), ("ball.model", "Nightjar"), ("ball.serial", "9QF31207"), ("ball.listed", "yes"),
         ("grip.hand", "right"), ("grip.digits", "thumb"), ("grip.digits", "middle"), ("grip.digits", "ring"),
         ("weights.gross", "15-1"), ("weights.topBottom", "1 1/4"), ("weights.topBottom.side", "top"),
         ("weights.leftRight", "1/2"), ("weights.leftRight.side", "right"), ("weights.fingerThumb", "1/4"), ("weights.fingerThumb.side", "thumb"),

@@ -15,7 +15,7 @@ public class DemoTests
         await using var station = new StationFixture();
         var events = station.Services.GetRequiredService<Events>();
         var before = events.Find(DemoEvent.Id)!;
-        var later = new SteppedTime(DateTimeOffset.UtcNow.AddDays(30));
+        var later = new SteppedTime(StationClock.Only.GetUtcNow().AddDays(30));
 
         await Demo(station, later, station.Passcode).Seed();
 
@@ -32,7 +32,7 @@ public class DemoTests
         var signIns = station.Services.GetRequiredService<SignIns>();
         var before = signIns.Check("director", station.Passcode)!;
 
-        await Demo(station, TimeProvider.System, "quite another one").Seed();
+        await Demo(station, StationClock.Only, "quite another one").Seed();
 
         Assert.Null(signIns.Check("director", station.Passcode));
         Assert.Equal(before.Person, signIns.Check("director", "quite another one")!.Person);
@@ -44,7 +44,7 @@ public class DemoTests
     {
         await using var station = new StationFixture();
 
-        Assert.NotEqual(Demo(station, TimeProvider.System, null).Passcode, Demo(station, TimeProvider.System, null).Passcode);
+        Assert.NotEqual(Demo(station, StationClock.Only, null).Passcode, Demo(station, StationClock.Only, null).Passcode);
     }
 
     private static Demo Demo(StationFixture station, TimeProvider time, string? passcode)

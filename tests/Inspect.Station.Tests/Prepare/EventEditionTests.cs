@@ -66,25 +66,6 @@ public sealed class EventEditionTests
         Assert.Single(EventEdition.ChangesOf(connection, "LANTERN"));
     }
 
-    /// <summary>The entry of a change is no confirmed limit, and making the index again passes over it.</summary>
-    [Fact]
-    public async Task Reindex_AfterAChangeOfEdition_LeavesConfirmedLimitsAlone()
-    {
-        await using var station = await Fixed(Old);
-        using var director = await station.Client("director");
-        using var used = await director.Send(Form(await director.GetPage("/events/LANTERN/rules")), ("useRevision", "yes"));
-        Assert.Equal(HttpStatusCode.Found, used.StatusCode);
-
-        await station.Services.GetRequiredService<WriteGate>().Run(write =>
-        {
-            EventTerms.RebuildConfirmations(write);
-            return true;
-        });
-
-        using var connection = station.Services.GetRequiredService<Database>().OpenForReading();
-        Assert.Empty(EventTerms.Of(connection, "LANTERN").Judging.Confirmations);
-    }
-
     [Theory]
     [InlineData(Revision)]
     [InlineData(null)]

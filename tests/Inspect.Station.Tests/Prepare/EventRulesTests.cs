@@ -143,7 +143,7 @@ public sealed class EventRulesTests
         await station.Services.GetRequiredService<WriteGate>().Run(write =>
         {
             // An index is made again from the register alone, and says the same.
-            EventTerms.RebuildConfirmations(write);
+            RegisterIndex.Rebuild(write, EventTerms.Confirmations);
             return true;
         });
         var after = await director.Recorded((JsonObject)light.DeepClone());

@@ -20,8 +20,7 @@ public class EventsApiTests
         Assert.Equal(["event", "name", "from", "to", "timeZone", "authority", "squads"], listed.EnumerateObject().Select(member => member.Name));
         Assert.Equal("us-national", listed.GetProperty("authority").GetString());
         Assert.Equal(3, listed.GetProperty("squads").GetArrayLength());
-        var today = DateOnly.FromDateTime(DateTime.UtcNow);
-        Assert.InRange(today, Day(listed, "from"), Day(listed, "to"));
+        Assert.InRange(StationClock.Today, Day(listed, "from"), Day(listed, "to"));
     }
 
     [Fact]

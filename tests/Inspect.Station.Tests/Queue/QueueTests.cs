@@ -261,7 +261,7 @@ public sealed class QueueTests
     {
         var page = await client.GetPage(TypedBall.Page);
         var sent = page.QuerySelectorAll<IHtmlInputElement>("main form.table input[type=hidden]").Select(field => KeyValuePair.Create(field.Name!, field.Value))
-            .Append(KeyValuePair.Create("ball.maker", "Ostrava Forge")).Append(KeyValuePair.Create("changed", "ball.maker"))
+            .Append(KeyValuePair.Create("ball.maker", "Ostrava Kiln")).Append(KeyValuePair.Create("changed", "ball.maker"))
             .Append(KeyValuePair.Create("page", "one")).Append(KeyValuePair.Create("table", table));
         using var kept = await client.PostAsync(TypedBall.Page.Replace("new", "keep", StringComparison.Ordinal), new FormUrlEncodedContent(sent));
         Assert.Equal(HttpStatusCode.OK, kept.StatusCode);

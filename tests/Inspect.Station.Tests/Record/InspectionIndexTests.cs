@@ -33,7 +33,7 @@ public sealed class InspectionIndexTests : IDisposable
 
         await _store.Gate.Run(transaction =>
         {
-            InspectionIndex.Rebuild(transaction);
+            RegisterIndex.Rebuild(transaction, InspectionIndex.Index);
             return 0;
         });
 
@@ -82,7 +82,7 @@ public sealed class InspectionIndexTests : IDisposable
 
         var error = await Assert.ThrowsAsync<InvalidDataException>(() => _store.Gate.Run(transaction =>
         {
-            InspectionIndex.Add(transaction, Register.Append(transaction, InspectionBody.Kind, 1, body));
+            InspectionIndex.Index.Add(transaction, Register.Append(transaction, InspectionBody.Kind, 1, body).Entry);
             return 0;
         }));
 

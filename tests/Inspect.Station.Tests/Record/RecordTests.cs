@@ -90,7 +90,7 @@ public sealed class RecordTests
 
         Assert.Contains("NOWHERE", await (await inspector.Record(elsewhere)).ProblemAt("event"), StringComparison.Ordinal);
         Assert.Contains("999", await (await inspector.Record(nobody)).ProblemAt("entry"), StringComparison.Ordinal);
-        Assert.Contains("2019-11-05", await (await inspector.Record(never)).ProblemAt("sheet.play"), StringComparison.Ordinal);
+        Assert.Contains("5 November 2019", await (await inspector.Record(never)).ProblemAt("sheet.play"), StringComparison.Ordinal);
         Assert.Contains("international", await (await inspector.Record(otherRules)).ProblemAt("sheet.authority"), StringComparison.Ordinal);
     }
 

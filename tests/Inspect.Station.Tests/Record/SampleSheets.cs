@@ -3,6 +3,7 @@ using System.Net.Http.Json;
 using System.Text;
 using System.Text.Json.Nodes;
 using Inspect.Station.Prepare;
+using Inspect.Station.Tests.Ground;
 
 namespace Inspect.Station.Tests.Record;
 
@@ -10,7 +11,7 @@ namespace Inspect.Station.Tests.Record;
 internal static class SampleSheets
 {
     /// <summary>A day of play of the demo event.</summary>
-    public static string Today => DemoEvent.Today(TimeProvider.System).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+    public static string Today => StationClock.Today.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 
     /// <summary>A plainly legal three-hole ball under the national rules from 1 August 2020.</summary>
     public static JsonObject Legal() => JsonNode.Parse(
@@ -18,7 +19,7 @@ internal static class SampleSheets
         {
           "play": "{{Today}}",
           "grip": { "hand": "right", "digits": ["thumb", "middle", "ring"], "demonstrated": true },
-          "ball": { "maker": "Ostrava Forge", "model": "Nightjar", "serial": "9QF31207", "listed": "yes", "made": "2023-04" },
+          "ball": { "maker": "Ostrava Kiln", "model": "Nightjar", "serial": "9QF31207", "listed": "yes", "made": "2023-04" },
           "marks": { "modelReadable": true, "serialReadable": true, "palmMarks": 0, "foreignMaterial": false, "surfacePattern": false },
           "weights": { "gross": "15 lb 1 oz", "topBottom": "1.25 oz", "leftRight": "0.5 oz", "fingerThumb": "-1/4 oz" },
           "size": { "diameters": ["8.580 in", "8.582 in"], "circumference": "26.95 in" },

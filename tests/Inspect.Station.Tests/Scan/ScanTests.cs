@@ -1,7 +1,7 @@
 using System.Net;
 using System.Net.Http.Json;
 using System.Text.Json.Nodes;
-using Inspect.Station.Slip;
+using Inspect.Station.Record;
 using Inspect.Station.Tests.Ground;
 using Inspect.Station.Tests.Record;
 

@@ -1,3 +1,4 @@
+using Inspect.Station.Record;
 using Inspect.Station.Slip;
 
 namespace Inspect.Station.Tests.Slip;

@@ -1,4 +1,4 @@
-using Inspect.Station.Slip;
+using Inspect.Station.Record;
 
 namespace Inspect.Station.Tests.Slip;
 

@@ -1,4 +1,5 @@
 using System.Text;
+using Inspect.Station.Record;
 using Inspect.Station.Slip;
 using UglyToad.PdfPig;
 using UglyToad.PdfPig.Content;
@@ -239,6 +240,18 @@ public class SlipDocumentTests
 
         static string Words(UglyToad.PdfPig.Content.Page page) =>
             string.Join(' ', page.GetWords().Select(word => word.Text)).Replace('\u00a0', ' ');
+    }
+
+    [Theory]
+    [InlineData("label")]
+    [InlineData("receipt")]
+    public void Render_WholeNumberBeforeAFraction_HasOneSpaceBetween(string stock)
+    {
+        using var pdf = PdfDocument.Open(Render(SlipSamples.Of(SlipOutcome.Pass), stock).Pdf);
+        var text = string.Concat(pdf.GetPages().Select(page => page.Text)).Replace('\u00a0', ' ');
+
+        Assert.Contains("at most 1 9/16 in", text, StringComparison.Ordinal);
+        Assert.DoesNotContain("1  9/16", text, StringComparison.Ordinal);
     }
 
     [Fact]

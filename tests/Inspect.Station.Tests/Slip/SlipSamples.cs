@@ -1,6 +1,7 @@
 using Inspect.Advice;
 using Inspect.Ball;
 using Inspect.Station.Pictures;
+using Inspect.Station.Record;
 using Inspect.Station.Slip;
 
 namespace Inspect.Station.Tests.Slip;

@@ -1,4 +1,5 @@
 using System.IO.Compression;
+using System.Net.Http.Json;
 using System.Text;
 using System.Text.Json.Nodes;
 using Dapper;
@@ -29,11 +30,12 @@ public sealed class EarlierStoreTests : IDisposable
     public EarlierStoreTests()
     {
         File.WriteAllBytes(Path.Combine(_folder, "inspect.db"), Unpacked("inspect.db.gz"));
-        File.Copy(Path.Combine(Kept, "station-key.pem"), Path.Combine(_folder, "station-key.pem"));
-        // A checkout may leave it open to others, and the station then does not start.
+        var key = Path.Combine(_folder, "station-key.pem");
+        File.Copy(Path.Combine(Kept, "station-key.pem"), key);
         if (!OperatingSystem.IsWindows())
         {
-            File.SetUnixFileMode(Path.Combine(_folder, "station-key.pem"), UnixFileMode.UserRead | UnixFileMode.UserWrite);
+            // A fresh checkout may be read by others; the station takes no such key.
+            File.SetUnixFileMode(key, UnixFileMode.UserRead | UnixFileMode.UserWrite);
         }
     }
 
@@ -43,8 +45,10 @@ public sealed class EarlierStoreTests : IDisposable
     public async Task Open_EarlierStore_AnswersAndExportsAsBefore()
     {
         var answers = JsonNode.Parse(Unpacked("answers.json.gz"))!;
-        await using var station = new StationFixture(folder: _folder);
-        using var director = await station.Client("director");
+        await using var station = new StationFixture(demo: false, folder: _folder);
+        using var director = await station.Client();
+        using var signedIn = await director.PostAsJsonAsync("/api/session", new { name = "director", passcode = "old-store-pass" });
+        Assert.True(signedIn.IsSuccessStatusCode);
 
         foreach (var (number, answer) in answers["inspections"]!.AsObject())
         {

@@ -130,7 +130,7 @@ public sealed class RegisterTests : IDisposable
 
         _store.Gate.Dispose();
 
-        Assert.Throws<CannotStartException>(() => new WriteGate(_store.Database));
+        Assert.Throws<CannotStartException>(() => new WriteGate(_store.Database, []));
     }
 
     [Fact]

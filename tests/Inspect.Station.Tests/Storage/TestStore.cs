@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Text.Json.Nodes;
 using Inspect.Station.Record;
 using Inspect.Station.Storage;
+using Inspect.Station.Tests.Ground;
 
 namespace Inspect.Station.Tests.Storage;
 
@@ -10,9 +11,9 @@ internal sealed class TestStore : IDisposable
 {
     public TestStore()
     {
+        PreparedStore.CopyTo(Folder, demo: false);
         Database = new Database(File, pooling: false);
-        Migrator.Migrate(Database);
-        Gate = new WriteGate(Database);
+        Gate = new WriteGate(Database, []);
     }
 
     public string Folder { get; } = Directory.CreateTempSubdirectory("inspect-test-").FullName;
@@ -27,14 +28,14 @@ internal sealed class TestStore : IDisposable
     public void Restart()
     {
         Gate.Dispose();
-        Gate = new WriteGate(Database);
+        Gate = new WriteGate(Database, []);
     }
 
     /// <summary>Appends an inspection and indexes it, as recording does.</summary>
     public Task<EntryPosition> Record(int running, string eventName = "OPEN") => Gate.Run(transaction =>
     {
         var entry = Register.Append(transaction, InspectionBody.Kind, 1, Inspection(running, eventName));
-        InspectionIndex.Add(transaction, entry);
+        InspectionIndex.Index.Add(transaction, entry.Entry);
         return entry;
     });
 

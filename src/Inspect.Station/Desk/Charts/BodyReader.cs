@@ -12,6 +12,13 @@ internal sealed class BodyReader
 
     private readonly HashSet<string> _texts = new(StringComparer.Ordinal);
     private readonly HashSet<JudgedUnder> _under = [];
+    private readonly HashSet<Allowed> _limits = [];
+
+    // Words of version 1 recur as well: each is read once.
+    private readonly Dictionary<(string Words, string? Path), decimal?> _measured = [];
+    private readonly Dictionary<(string Words, string? Path), Allowed> _allowed = [];
+
+    private int _version;
 
     /// <summary>When it was measured or else recorded, what each rule said, and the single readings.</summary>
     /// <exception cref="JsonException">The body is no JSON object.</exception>
@@ -28,6 +35,12 @@ internal sealed class BodyReader
             if (reader.ValueTextEquals("at"u8))
             {
                 at = Text(ref reader);
+            }
+            else if (reader.ValueTextEquals("v"u8))
+            {
+                // In a canonical body it stands before the verdict.
+                reader.Read();
+                _version = reader.GetInt32();
             }
             else if (reader.ValueTextEquals("measuredAt"u8))
             {
@@ -141,6 +154,7 @@ internal sealed class BodyReader
     {
         var (rule, outcome) = ("", Outcome.Hold);
         string? path = null, measured = null, limit = null;
+        var numbers = default(RecordedNumbers);
         while (reader.Read() && reader.TokenType == JsonTokenType.PropertyName)
         {
             if (reader.ValueTextEquals("rule"u8))
@@ -163,13 +177,44 @@ internal sealed class BodyReader
             {
                 limit = Text(ref reader);
             }
+            else if (reader.ValueTextEquals("exact"u8))
+            {
+                reader.Read();
+                numbers = RecordedNumbers.Read(ref reader);
+            }
             else
             {
                 reader.Skip();
             }
         }
 
-        return new CountedFinding(rule, path, outcome, measured, limit);
+        var isWords = _version == VerdictJson.WordsOnly;
+        return new CountedFinding(
+            rule,
+            path,
+            outcome,
+            measured is null ? null : isWords ? MeasuredInWords((measured, path)) : new Amount(measured, numbers.Measured).Measure,
+            limit is null ? null : isWords ? AllowedInWords((limit, path)) : Shared(new Allowed(limit, numbers.Limit)));
+    }
+
+    private decimal? MeasuredInWords((string Words, string? Path) read) => _measured.TryGetValue(read, out var known)
+        ? known
+        : _measured[read] = FirstVersion.Measured(read.Words, read.Path).Measure;
+
+    private Allowed AllowedInWords((string Words, string? Path) read) => _allowed.TryGetValue(read, out var known)
+        ? known
+        : _allowed[read] = FirstVersion.Allowed(read.Words, read.Path);
+
+    // A few limits recur in every inspection of an event: equal ones are kept once.
+    private Allowed Shared(Allowed allowed)
+    {
+        if (!_limits.TryGetValue(allowed, out var known))
+        {
+            _limits.Add(allowed);
+            known = allowed;
+        }
+
+        return known;
     }
 
     private CountedObservation Observation(ref Utf8JsonReader reader)

@@ -38,13 +38,14 @@ public sealed record CountedInspection
     public required IReadOnlyList<CountedObservation> Observations { get; init; }
 }
 
-/// <summary>What one rule said, in the words of the record.</summary>
+/// <summary>What one rule said.</summary>
 /// <param name="Rule">The rule's id.</param>
 /// <param name="Path">The member of the sheet that was read.</param>
 /// <param name="Outcome">Met, not met or open.</param>
-/// <param name="Measured">The reading, or the figure formed of several.</param>
-/// <param name="Limit">What is allowed, in words.</param>
-public sealed record CountedFinding(string Rule, string? Path, Outcome Outcome, string? Measured, string? Limit);
+/// <param name="Measured">The reading, or the figure formed of several, in the base unit of what it measures; absent for what is no
+/// measure.</param>
+/// <param name="Limit">What is allowed.</param>
+public sealed record CountedFinding(string Rule, string? Path, Outcome Outcome, decimal? Measured, Allowed? Limit);
 
 /// <summary>One reading as the instrument showed it.</summary>
 /// <param name="Path">The member of the sheet it belongs to.</param>

@@ -1,3 +1,4 @@
+using Inspect.Station.Record;
 namespace Inspect.Station.Desk.Charts;
 
 /// <summary>An edition or a supplement as a verdict names it.</summary>

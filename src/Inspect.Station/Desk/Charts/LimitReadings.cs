@@ -1,4 +1,5 @@
 using System.Runtime.InteropServices;
+using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
 using Inspect.Sheets;
 using Inspect.Sheets.Readings;
@@ -77,62 +78,57 @@ public sealed record LimitReadings
     /// <summary>The readings of inspections by rule and limit, in the order of the edition; what has no measured limit is left out.</summary>
     public static IReadOnlyList<LimitReadings> Of(IEnumerable<CountedInspection> inspections)
     {
-        // Limits, paths and the texts of readings recur: each is understood once, and the rest is counting.
-        var groups = new Dictionary<(string Rule, string Limit, string Path), (LimitReadings Group, Dictionary<string, int> Texts)?>();
+        // Limits, paths and readings recur: each limit is understood once, and the rest is counting.
+        var groups = new Dictionary<(string Rule, Allowed Limit, string Path), (LimitReadings Group, Dictionary<decimal, int> Counts)?>();
         foreach (var finding in inspections.SelectMany(inspection => inspection.Findings))
         {
-            if (finding is { Path: { } path, Measured: { } measured, Limit: { } words })
+            if (finding is { Path: { } path, Measured: { } measured, Limit: { } allowed })
             {
-                if (!groups.TryGetValue((finding.Rule, words, path), out var known))
+                if (!groups.TryGetValue((finding.Rule, allowed, path), out var known))
                 {
-                    known = MeasuredMember.Of(path) is { } member ? Known(finding.Rule, words, member) : null;
-                    groups[(finding.Rule, words, path)] = known;
+                    known = MeasuredMember.Of(path) is { } member ? Known(finding.Rule, allowed, member) : null;
+                    groups[(finding.Rule, allowed, path)] = known;
                 }
 
                 if (known is { } found)
                 {
-                    CollectionsMarshal.GetValueRefOrAddDefault(found.Texts, measured, out _)++;
+                    CollectionsMarshal.GetValueRefOrAddDefault(found.Counts, measured, out _)++;
                 }
             }
         }
 
-        return groups.Values.OfType<(LimitReadings Group, Dictionary<string, int> Texts)>().DistinctBy(each => each.Texts)
-            .Select(each => each.Group with { Values = Read(each.Texts, each.Group.Quantity) })
-            .Where(group => group.Values.Count > 0).ToList();
-
-        (LimitReadings Group, Dictionary<string, int> Texts)? Known(string rule, string words, SheetMember member)
-        {
-            if (!groups.TryGetValue((rule, words, member.Path), out var known))
+        return groups.Values.OfType<(LimitReadings Group, Dictionary<decimal, int> Counts)>().DistinctBy(each => each.Counts)
+            .Select(each => each.Group with
             {
-                known = Empty(rule, words, member) is { } group ? (group, new Dictionary<string, int>(StringComparer.Ordinal)) : null;
-                groups[(rule, words, member.Path)] = known;
+                Values = [.. each.Counts.OrderBy(count => count.Key).Select(count => (count.Key, count.Value))],
+            })
+            .ToList();
+
+        (LimitReadings Group, Dictionary<decimal, int> Counts)? Known(string rule, Allowed allowed, SheetMember member)
+        {
+            if (!groups.TryGetValue((rule, allowed, member.Path), out var known))
+            {
+                known = Empty(rule, allowed, member) is { } group ? (group, []) : null;
+                groups[(rule, allowed, member.Path)] = known;
             }
 
             return known;
         }
     }
 
-    private static List<(decimal Value, int Times)> Read(Dictionary<string, int> texts, Quantity quantity) => texts
-        .Select(text => (Value: ReadingParser.Parse(text.Key, quantity).Reading?.Value, Times: text.Value))
-        .Where(read => read.Value is not null)
-        .GroupBy(read => read.Value!.Value)
-        .OrderBy(value => value.Key)
-        .Select(value => (value.Key, value.Sum(read => read.Times)))
-        .ToList();
-
-    private static LimitReadings? Empty(string rule, string words, SheetMember member)
+    private static LimitReadings? Empty(string rule, Allowed allowed, SheetMember member)
     {
         var quantity = MeasuredMember.QuantityOf(member);
-        if (!LimitWords.TryRead(words, quantity, out var limit))
+        if (allowed.Measured is not { } limit)
         {
             return null;
         }
 
-        var unit = ReadingParser.Parse((limit.Least ?? limit.Most!).Text, quantity).Reading!.Notation.Unit;
+        var unit = (limit.Least ?? limit.Most!).Notation!.Value.Unit;
         return new LimitReadings
         {
             Rule = rule,
-            Words = words,
+            Words = allowed.ToString(),
             Limit = limit,
             Unit = unit == Unit.PoundOunce ? Unit.Pound : unit,
             Quantity = quantity,

@@ -62,7 +62,7 @@ public sealed record SecondReadings(
         var quantity = MeasuredMember.QuantityOf(member);
         foreach (var finding in inspection.Findings)
         {
-            if (finding.Path == path && finding.Limit is { } words && LimitWords.TryRead(words, quantity, out var limit))
+            if (finding.Path == path && finding.Limit?.Measured is { } limit)
             {
                 yield return (limit, quantity);
             }

@@ -1,12 +1,12 @@
 using Inspect.Rules.Judging;
 using Inspect.Sheets.Readings;
 using Inspect.Station.Desk.Charts;
-using Inspect.Station.Pictures;
 using Inspect.Station.Prepare;
 using Inspect.Station.Record;
 using Inspect.Station.Storage;
 using Inspect.Station.Tests.Ground;
 using Inspect.Station.Tests.Record;
+using Inspect.Station.Web;
 using Microsoft.Extensions.DependencyInjection;
 
 namespace Inspect.Station.Tests.Desk.Charts;
@@ -35,7 +35,7 @@ public class CountingTests
         Assert.Equal(whole.Verdict.Edition, new EditionMark(picked.Under.Edition!.Id, picked.Under.Edition.Sha256));
         Assert.Equal(new DateTimeOffset(2026, 1, 2, 3, 4, 5, TimeSpan.Zero), picked.At);
         Assert.Equal(
-            whole.Verdict.Findings.Select(finding => new CountedFinding(finding.Rule, finding.Path, finding.Outcome, finding.Measured, finding.Limit)),
+            whole.Verdict.Findings.Select(finding => new CountedFinding(finding.Rule, finding.Path, finding.Outcome, finding.Measured?.Measure, finding.Limit)),
             picked.Findings);
         Assert.Equal(
             whole.Observations.Select(each => new CountedObservation(each.Path, each.Text, each.Instrument, each.Turned == true, each.Trial)), picked.Observations);
@@ -151,7 +151,7 @@ public class CountingTests
     public void Scale_Step_IsRoundAndSmallEnough(double span, int most, double step) => Assert.Equal(step, Scale.Step(span, most), 9);
 
     private static CountedFinding Finding(string rule, string? path = null, string? measured = null, string? limit = null, Outcome outcome = Outcome.Pass) =>
-        new(rule, path, outcome, measured, limit);
+        new(rule, path, outcome, measured is null ? null : FirstVersion.Measured(measured, path).Measure, limit is null ? null : FirstVersion.Allowed(limit, path));
 
     private static CountedInspection Ball(params CountedFinding[] findings) => new()
     {

@@ -1,0 +1,49 @@
+using Inspect.Station.Access;
+using Inspect.Station.Prepare;
+using Inspect.Station.Storage;
+
+namespace Inspect.Station.CommandLine;
+
+/// <summary>Fills a trial station: the invented event, and two sign-ins with a passcode that nobody knew before.</summary>
+public sealed class Demo(StationOptions options, WriteGate gate, Events events, SignIns signIns, TimeProvider time)
+{
+    /// <summary>The passcode of both sign-ins, as given or as made up for this start.</summary>
+    public string Passcode { get; } = options.DemoPasscode ?? FreshPasscodes.MakeUp();
+
+    /// <summary>Adds what is missing. An event of an earlier start is kept, and its days stretched so that today is one of them.</summary>
+    public async Task Seed()
+    {
+        await SignIn(signIns, Passcode);
+        var today = DemoEvent.Today(time);
+        var there = events.Find(DemoEvent.Id);
+        if (there is null)
+        {
+            await gate.Run(write => Add(write, DemoEvent.On(today)));
+        }
+        else
+        {
+            var (from, to) = DemoEvent.Days(today);
+            await gate.Run(write => Events.MoveDays(write, there.Id, from < there.From ? from : there.From, to > there.To ? to : there.To));
+        }
+    }
+
+    /// <summary>Makes the two sign-ins, or gives them this passcode.</summary>
+    internal static async Task SignIn(SignIns signIns, string passcode)
+    {
+        await signIns.Demo("Ida Morrowgate", Roles.Inspector, passcode, Role.Inspector);
+        await signIns.Demo("Hollis Vantreight", Roles.Director, passcode, Role.Director);
+    }
+
+    private static int Add(WriteTransaction write, Event added)
+    {
+        Events.Add(write, added);
+        var count = 0;
+        foreach (var (number, bowler, squad) in DemoEvent.Entries)
+        {
+            Events.Enter(write, added.Id, new NewEntry(number, bowler, squad));
+            count++;
+        }
+
+        return count;
+    }
+}

@@ -1,0 +1,129 @@
+using System.Globalization;
+using System.Security.Claims;
+using Inspect.Metrology;
+using Inspect.Sheets;
+using Inspect.Station.Access;
+using Inspect.Station.Instruments;
+using Inspect.Station.Prepare;
+using Inspect.Station.Record;
+using Inspect.Station.Storage;
+using Inspect.Station.Web;
+using Microsoft.AspNetCore.Http.HttpResults;
+
+namespace Inspect.Station.Decide;
+
+/// <summary>Checking an instrument at the start of a session, and what a failed check brings into doubt.</summary>
+/// <remarks>
+/// A good check is recorded at once. A failing one is shown first with every ball it would put on hold, because a slip of the pen must not stop
+/// a queue; recorded it is by a second press, on the readings that were shown.
+/// </remarks>
+public static class CheckPages
+{
+    public static void MapCheckPages(this IEndpointRouteBuilder app)
+    {
+        var pages = app.MapGroup("/instruments/{name}").RequireAuthorization(Policies.Inspector).ExcludeFromDescription();
+        pages.MapGet("check", Show).WithName("CheckPage").WithSummary("The form that checks an instrument");
+        pages.MapPost("check", Send).WithName("CheckInstrument").WithSummary("Judges and records a check");
+        pages.MapGet("checks/{seq:long}", ShowRecorded).WithName("RecordedCheckPage").WithSummary("A recorded check, and what it brings into doubt");
+    }
+
+    private static Results<RazorComponentResult<CheckPage>, RazorComponentResult<ErrorPage>> Show(
+        string name, InstrumentBook book, Events events, TimeProvider time) => Checked(name, book) is { } found
+            ? Page(found, CheckAnswers.None, null, [], null, book, events, time, new Faults())
+            : InstrumentPages.NoInstrument(name);
+
+    private static async Task<Results<RedirectHttpResult, RazorComponentResult<CheckPage>, RazorComponentResult<ErrorPage>>> Send(
+        string name, IFormCollection form, ClaimsPrincipal user, InstrumentBook book, Database database, Events events, WriteGate gate, TimeProvider time)
+    {
+        if (Checked(name, book) is not { } found)
+        {
+            return InstrumentPages.NoInstrument(name);
+        }
+
+        var (typed, faults, now) = (CheckAnswers.From(form), new Faults(), time.GetUtcNow());
+        var outcome = typed.Judge(found, Standards(book, events, now), faults);
+        outcome?.Unfit.ToList().ForEach(sentence => faults.Add(Faults.Whole, sentence));
+        if (outcome is null || !faults.AreNone)
+        {
+            return Page(found, typed, null, [], null, book, events, time, faults);
+        }
+
+        var seen = typed.Seen(found);
+        if (!outcome.IsGood && form["seen"] != seen)
+        {
+            using var connection = database.OpenForReading();
+            return Page(found, typed, outcome, MeasuredWith.SinceGood(connection, found.Name, long.MaxValue), seen, book, events, time, faults);
+        }
+
+        var by = SignedIn.From(user).Person;
+        var seq = await gate.Run(write => Record(write, found, outcome, by, now));
+        return TypedResults.LocalRedirect(outcome.IsGood ? found.Address : string.Create(CultureInfo.InvariantCulture, $"{found.Address}/checks/{seq}"));
+    }
+
+    /// <summary>Records a check; a failed one calls back every ball that stands on the instrument's word since its last good check.</summary>
+    private static long Record(WriteTransaction write, Instrument found, CheckOutcome outcome, PersonId by, DateTimeOffset at)
+    {
+        var seq = Checks.Append(write, found, outcome, by, at);
+        if (!outcome.IsGood)
+        {
+            var reason = string.Create(CultureInfo.InvariantCulture, $"\"{found.Name}\" failed its check, register entry {seq}.");
+            foreach (var one in MeasuredWith.SinceGood(write.Connection, found.Name, seq, write.Transaction).Where(one => one.IsToBeCalledBack))
+            {
+                if (InspectionNumber.TryParse(one.Number, out var number))
+                {
+                    Rulings.Append(write, number, Decision.Recall, reason, by, at);
+                }
+            }
+        }
+
+        return seq;
+    }
+
+    private static Results<RazorComponentResult<RecordedCheckPage>, RazorComponentResult<ErrorPage>> ShowRecorded(
+        string name, long seq, InstrumentBook book, Database database, People people, Events events, TimeProvider time)
+    {
+        if (book.Find(name) is not { } found)
+        {
+            return InstrumentPages.NoInstrument(name);
+        }
+
+        using var connection = database.OpenForReading();
+        if (Checks.Find(connection, found.Name, seq) is not { } check)
+        {
+            return ErrorAnswers.Page(StatusCodes.Status404NotFound, $"\"{found.Name}\" has no check {seq.ToString(CultureInfo.InvariantCulture)}.");
+        }
+
+        return new RazorComponentResult<RecordedCheckPage>(new
+        {
+            Instrument = found,
+            Check = check,
+            By = people.NameOf(PersonId.From(check.Row.ByPerson)),
+            Measured = check.Row.IsGood ? [] : MeasuredWith.SinceGood(connection, found.Name, seq),
+            Zone = InstrumentPages.ZoneOf(InstrumentPages.Present(events, time.GetUtcNow())),
+        });
+    }
+
+    /// <summary>An instrument that can be checked: one that measures.</summary>
+    private static Instrument? Checked(string name, InstrumentBook book) =>
+        book.Find(name) is { IsRetired: false } found && InstrumentKinds.Measures(found.Kind) ? found : null;
+
+    private static List<Instrument> Standards(InstrumentBook book, Events events, DateTimeOffset now)
+    {
+        var today = InstrumentPages.Today(InstrumentPages.Present(events, now), now);
+        return [.. book.All().Where(one => !InstrumentKinds.Measures(one.Kind) && !one.IsRetired && !(one.Due < today))];
+    }
+
+    private static RazorComponentResult<CheckPage> Page(
+        Instrument found, CheckAnswers typed, CheckOutcome? outcome, IReadOnlyList<MeasuredWith> measured, string? seen, InstrumentBook book,
+        Events events, TimeProvider time, Faults faults) => new(new
+        {
+            Instrument = found,
+            Typed = typed,
+            Outcome = outcome,
+            Measured = measured,
+            Seen = seen,
+            Standards = Standards(book, events, time.GetUtcNow()),
+            Faults = faults,
+        })
+        { StatusCode = faults.AreNone ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity };
+}

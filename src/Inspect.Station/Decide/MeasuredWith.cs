@@ -1,0 +1,52 @@
+using System.Data.Common;
+using Dapper;
+using Inspect.Station.Record;
+
+namespace Inspect.Station.Decide;
+
+/// <summary>An inspection some of whose readings an instrument gave.</summary>
+/// <param name="Number">The inspection.</param>
+/// <param name="Event">The event.</param>
+/// <param name="Entry">The bowler's number.</param>
+/// <param name="Bowler">The bowler; null once struck.</param>
+/// <param name="Serial">The ball's serial number.</param>
+/// <param name="Outcome">pass, fail or hold, as recorded.</param>
+/// <param name="At">When, UTC.</param>
+/// <param name="SupersededBy">The inspection that replaced it, or null while it stands.</param>
+/// <param name="Decision">The last ruling on it, or null.</param>
+public sealed record MeasuredWith(
+    string Number, string Event, string Entry, string? Bowler, string? Serial, string Outcome, string At, string? SupersededBy, string? Decision)
+{
+    /// <summary>Every inspection whose readings name an instrument, recorded after its last good check before an entry and before that entry.</summary>
+    /// <param name="connection">Where it is read.</param>
+    /// <param name="instrument">Which instrument.</param>
+    /// <param name="before">The failed check's entry; <see cref="long.MaxValue"/> for a check not recorded yet.</param>
+    /// <param name="transaction">The turn at the gate, when it is one.</param>
+    public static IReadOnlyList<MeasuredWith> SinceGood(
+        DbConnection connection, string instrument, long before, DbTransaction? transaction = null) => connection.Query<MeasuredWith>(
+        $"""
+        SELECT x.number AS Number, x.event AS Event, x.entry AS Entry, p.name AS Bowler, x.serial AS Serial, x.outcome AS Outcome, x.at AS At,
+               x.superseded_by AS SupersededBy,
+               {RulingIndex.Decided("x")} AS Decision
+        FROM inspection_instrument m
+          JOIN inspection_index x ON x.seq = m.seq
+          LEFT JOIN entry e ON e.event = x.event AND e.entry = x.entry
+          LEFT JOIN person p ON p.id = e.person
+        WHERE m.instrument = @instrument AND m.seq < @before
+          AND m.seq > coalesce((SELECT max(seq) FROM check_index WHERE instrument = @instrument AND outcome = 'good' AND seq < @before), 0)
+        ORDER BY m.seq
+        """,
+        new { instrument, before },
+        transaction).AsList();
+
+    /// <summary>Whether its ball may still be in use, or waits on a verdict that this instrument reached.</summary>
+    public bool IsToBeCalledBack => IsOpen && !(Last?.CallsBack() ?? false);
+
+    /// <summary>Whether the ball has to be measured again: nothing replaced the inspection, and nobody withdrew it.</summary>
+    public bool IsOpen => SupersededBy is null && !(Last?.IsWithdrawal() ?? false);
+
+    /// <summary>Where it stands, in a few words.</summary>
+    public string StandingWords => Standing.InAList(SupersededBy, Last);
+
+    private Decision? Last => Decision is null ? null : Decisions.Words[Decision];
+}

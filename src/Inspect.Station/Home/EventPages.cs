@@ -1,0 +1,25 @@
+using Inspect.Rules.Rulesets;
+using Inspect.Station.Access;
+using Inspect.Station.Prepare;
+using Inspect.Station.Web;
+using Microsoft.AspNetCore.Http.HttpResults;
+
+namespace Inspect.Station.Home;
+
+/// <summary>The events of this station and who is entered, for people.</summary>
+public static class EventPages
+{
+    public static void MapEventPages(this IEndpointRouteBuilder app)
+    {
+        var pages = app.MapGroup("/events").RequireAuthorization(Policies.Inspector).ExcludeFromDescription();
+        pages.MapGet("", List).WithName("EventsPage").WithSummary("The events of this station");
+        pages.MapGet("{event}", Show).WithName("EventPage").WithSummary("One event with its squads and entries");
+    }
+
+    private static RazorComponentResult<EventsPage> List(Events events) => new(new { Events = events.All() });
+
+    private static Results<RazorComponentResult<EventPage>, RazorComponentResult<ErrorPage>> Show(string @event, Events events, EditionLibrary library) =>
+        events.Find(@event) is { } found
+            ? new RazorComponentResult<EventPage>(new { Event = found, Entries = events.EntriesOf(found.Id), Missing = EventRules.Missing(found, library) })
+            : ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no event \"{@event}\" on this station.");
+}

@@ -1,0 +1,18 @@
+using Inspect.Station.Access;
+using Inspect.Station.Prepare;
+using Microsoft.AspNetCore.Http.HttpResults;
+
+namespace Inspect.Station.Home;
+
+/// <summary>The first page.</summary>
+public static class HomePages
+{
+    /// <summary>Maps the first page.</summary>
+    public static void MapHomePages(this IEndpointRouteBuilder app) =>
+        app.MapGet("/", (SetUp setUp, Events events, TimeProvider time) => new RazorComponentResult<HomePage>(new
+        {
+            NeedsSetUp = setUp.IsOpen(),
+            Running = events.All().Where(held => held.Includes(held.DayAt(time.GetUtcNow()))).ToList(),
+        }))
+            .WithName("HomePage").WithSummary("What this is and where to go").ExcludeFromDescription();
+}

@@ -1,0 +1,19 @@
+using Inspect.Rules.Judging;
+
+namespace Inspect.Station.Record;
+
+/// <summary>Logs what went wrong inside a rule: the verdict only says that the rule holds.</summary>
+internal static partial class RuleErrorLog
+{
+    /// <summary>A line for each error.</summary>
+    public static void Write(ILogger log, IEnumerable<RuleError> errors)
+    {
+        foreach (var one in errors)
+        {
+            RuleFailed(log, one.Rule, one.Source, one.Error);
+        }
+    }
+
+    [LoggerMessage(Level = LogLevel.Error, Message = "Rule {Rule} of {Source} failed, so it holds the ball")]
+    private static partial void RuleFailed(ILogger log, string rule, string source, Exception error);
+}

@@ -1,0 +1,43 @@
+using System.Globalization;
+using Inspect.Station.Access;
+
+namespace Inspect.Station.Record;
+
+/// <summary>One decision about a recorded inspection, as the register has it; reason and condition stand apart and can be struck.</summary>
+/// <param name="Seq">Its entry in the register.</param>
+/// <param name="Inspection">The inspection it is about.</param>
+/// <param name="Decision">What was decided.</param>
+/// <param name="Reason">Why, or null once struck.</param>
+/// <param name="Condition">What has to happen, where it hangs on something.</param>
+/// <param name="By">Who decided.</param>
+/// <param name="At">When.</param>
+public sealed record Ruling(
+    long Seq, InspectionNumber Inspection, Decision Decision, string? Reason, string? Condition, PersonId By, DateTimeOffset At)
+{
+    /// <summary>The ruling in a sentence or two, for slip, page and scan.</summary>
+    /// <param name="zone">The venue's, in which the day is named.</param>
+    /// <param name="by">Who is named for it; null says in what office it was decided.</param>
+    public string Sentence(TimeZoneInfo zone, string? by)
+    {
+        var deed = Decision switch
+        {
+            Decision.Accept => "Accepted by",
+            Decision.Allow => "Allowed on a condition by",
+            Decision.Remeasure => "A second measurement ordered by",
+            Decision.Recall => "Called back by",
+            Decision.Withdraw => "Withdrawn by",
+            _ => "Taken back by",
+        };
+        var office = Decision switch
+        {
+            Decision.Undo => "the inspector",
+            Decision.Recall => "the equipment table",
+            _ => "the director",
+        };
+        var condition = Condition is null ? "" : $" Condition: {Ended(Condition)}";
+        var day = TimeZoneInfo.ConvertTime(At, zone).ToString("d MMMM yyyy", CultureInfo.InvariantCulture);
+        return $"{deed} {by ?? office} on {day}: {Ended(Reason ?? "the reason was struck")}{condition}";
+    }
+
+    private static string Ended(string text) => text[^1] is '.' or '!' or '?' ? text : text + ".";
+}

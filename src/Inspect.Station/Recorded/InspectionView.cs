@@ -1,0 +1,90 @@
+using System.Security.Claims;
+using Inspect.Advice;
+using Inspect.Rules.Rulesets;
+using Inspect.Sheets;
+using Inspect.Station.Access;
+using Inspect.Station.Decide;
+using Inspect.Station.Prepare;
+using Inspect.Station.Queue;
+using Inspect.Station.Record;
+using Inspect.Station.Web;
+using Microsoft.AspNetCore.Http.HttpResults;
+
+namespace Inspect.Station.Recorded;
+
+/// <summary>What a ball that was measured again reads otherwise than in the inspection it replaced.</summary>
+/// <param name="Replaced">The number of the inspection that was replaced.</param>
+/// <param name="Changes">What differs; empty when nothing does.</param>
+/// <param name="WorkDone">What was done to the ball in between, in the inspector's words; null when nothing was written or it was struck.</param>
+/// <param name="IsWorkStruck">Whether something was written and struck.</param>
+public sealed record SinceBefore(InspectionNumber Replaced, IReadOnlyList<SheetChange> Changes, string? WorkDone, bool IsWorkStruck);
+
+/// <summary>Gathers all that the page of a recorded inspection shows.</summary>
+public sealed class InspectionView(
+    InspectionLookup lookup, Events events, People people, EditionLibrary editions, BowlerQueue queue, Photographs photographs, Remarks remarks,
+    TimeProvider time)
+{
+    /// <summary>The page, or null when the station does not know the event any more.</summary>
+    /// <param name="found">The inspection.</param>
+    /// <param name="user">Who looks at it.</param>
+    /// <param name="faults">What is wrong with a form that was sent from it.</param>
+    /// <param name="reason">Why it was to be taken back, as typed.</param>
+    public RazorComponentResult<InspectionPage>? Page(FoundInspection found, ClaimsPrincipal user, Faults? faults = null, string? reason = null)
+    {
+        var inspection = found.Inspection;
+        if (events.Find(inspection.Event) is not { } held)
+        {
+            return null;
+        }
+
+        var history = lookup.OfBall(inspection.Ball);
+        var (terms, gone) = lookup.TermsOf(inspection);
+        return new RazorComponentResult<InspectionPage>(new
+        {
+            Found = found,
+            Event = held,
+            History = history,
+            Bowler = people.NameOf(inspection.Bowler.Person),
+            By = people.NameOf(inspection.By.Person),
+            NameOf = (Func<string, string?>)(id => people.NameOf(PersonId.From(id))),
+            ReasonOf = (Func<string, string?>)(hash => remarks.TextOf(inspection.By.Person, hash)),
+            Edition = inspection.Verdict.Edition is { } mark && editions.TryFind(mark.Id, out var edition) ? edition : null,
+            Terms = terms,
+            RulesGone = gone,
+            Earlier = Earlier(found, history),
+            CanUndo = Rulings.CanUndo(found, SignedIn.From(user).Person, time.GetUtcNow()),
+            Queue = queue.Of(held),
+            Viewer = SignedIn.From(user),
+            Since = Since(inspection),
+            Photographs = photographs.Of(inspection.Number.ToString()),
+            LookAlike = lookup.LookAlikeOf(inspection),
+            Faults = faults ?? new Faults(),
+            Reason = reason,
+        })
+        {
+            StatusCode = faults is { AreNone: false } ? StatusCodes.Status422UnprocessableEntity : StatusCodes.Status200OK,
+        };
+    }
+
+    private SinceBefore? Since(Inspection inspection)
+    {
+        if (inspection.Supersedes is not { } replaced || lookup.ByNumber(replaced) is not { } before)
+        {
+            return null;
+        }
+
+        var work = inspection.WorkDoneHash is { } hash ? remarks.TextOf(inspection.By.Person, hash) : null;
+        return new SinceBefore(
+            replaced,
+            SheetChanges.Between(before.Inspection.Sheet, inspection.Sheet, inspection.Terms),
+            work,
+            IsWorkStruck: inspection.WorkDoneHash is not null && work is null);
+    }
+
+    /// <summary>What the inspection of the same ball before this one read.</summary>
+    private EarlierInspection? Earlier(FoundInspection found, IReadOnlyList<InspectionRow> history) =>
+        history.LastOrDefault(row => row.Seq < found.Seq) is { } row && InspectionNumber.TryParse(row.Number, out var number)
+        && lookup.ByNumber(number) is { } before
+            ? EarlierInspection.Before(before.Inspection.Sheet, found.Inspection.Sheet)
+            : null;
+}

@@ -1,0 +1,120 @@
+using System.Security.Claims;
+using Inspect.Rules.Judging;
+using Inspect.Sheets;
+using Inspect.Station.Access;
+using Inspect.Station.Decide;
+using Inspect.Station.Record;
+using Inspect.Station.Slip;
+using Inspect.Station.Storage;
+using Inspect.Station.Web;
+using Microsoft.AspNetCore.Http.HttpResults;
+using Microsoft.AspNetCore.Mvc;
+
+namespace Inspect.Station.Recorded;
+
+/// <summary>A recorded inspection with its history.</summary>
+/// <param name="Number">What people call it.</param>
+/// <param name="Code">What the slip's QR code carries.</param>
+/// <param name="At">When it was recorded, UTC.</param>
+/// <param name="Event">The event's short name.</param>
+/// <param name="Entry">The bowler's number in it.</param>
+/// <param name="Ball">The id of the ball.</param>
+/// <param name="Standing">stands, superseded, withdrawn or ruled.</param>
+/// <param name="Sheet">What was measured, texts as typed.</param>
+/// <param name="Verdict">The verdict as recorded.</param>
+/// <param name="Links">Where it is found.</param>
+/// <param name="Rulings">What was ruled on it, the oldest first.</param>
+/// <param name="History">The numbers of every inspection of this ball, the oldest first.</param>
+/// <param name="Bowler">The bowler's name; absent once struck.</param>
+/// <param name="By">Who recorded it; absent once struck.</param>
+/// <param name="Tag">The numbered seal or tag on the ball.</param>
+/// <param name="WorkDone">What was done to the ball since the inspection that this one replaced; absent once struck.</param>
+public sealed record InspectionAnswer(
+    string Number,
+    string Code,
+    string At,
+    string Event,
+    string Entry,
+    string Ball,
+    string Standing,
+    Sheet Sheet,
+    Verdict Verdict,
+    InspectionLinks Links,
+    RulingAnswer[] Rulings,
+    string[] History,
+    string? Bowler,
+    string? By,
+    string? Tag,
+    string? WorkDone);
+
+/// <summary>Recording inspections and reading them back, for programs.</summary>
+public static class InspectionsApi
+{
+    public static void MapInspectionsApi(this IEndpointRouteBuilder app)
+    {
+        var inspections = app.MapGroup("/api/inspections").RequireAuthorization(Policies.Inspector).WithTags("Inspections");
+        inspections.MapPost("", Record).WithName("RecordInspection").WithSummary("Judges a sheet again and records it; Idempotency-Key is required")
+            .Takes(RecordRequest.Schema).Produces<InspectionRecorded>(201).Produces<InspectionRecorded>(200)
+            .MayRefuse(400, 401, 403, 413, 415, 422);
+        inspections.MapGet("{number}", Show).WithName("ShowInspection").WithSummary("One recorded inspection with its history")
+            .MayRefuse(401, 403, 404);
+        inspections.MapGet("{number}/slip.pdf", Slip).WithName("SlipPdf").WithSummary("The slip, as a PDF for a stock")
+            .Sends("application/pdf").MayRefuse(400, 401, 403, 404);
+    }
+
+    private static async Task<Results<ContentHttpResult, ProblemHttpResult, ValidationProblem>> Record(
+        HttpRequest request, ClaimsPrincipal user, Inspections inspections, [FromHeader(Name = "Idempotency-Key")] string? key = null)
+    {
+        if (Idempotency.RefusalOf(key, "inspection") is { } refusal)
+        {
+            var faults = new Faults();
+            faults.Add("Idempotency-Key", refusal);
+            return Problems.Unusable(faults);
+        }
+
+        return await inspections.Record(SignedIn.From(user), key!, await RequestBody.Read(request)) switch
+        {
+            RecordResult.Recorded recorded => JsonAnswer.Of(recorded.Answer, StatusCodes.Status201Created),
+            RecordResult.RecordedBefore before => JsonAnswer.Of(before.Answer, StatusCodes.Status200OK),
+            RecordResult.Refused refused => Problems.Unusable(refused.Faults),
+            _ => Problems.Refused(StatusCodes.Status422UnprocessableEntity,
+                "This Idempotency-Key was used for another request; take a new one for each inspection."),
+        };
+    }
+
+    private static Results<Ok<InspectionAnswer>, ProblemHttpResult> Show(string number, InspectionLookup lookup, People people, Remarks remarks) =>
+        Find(number, lookup) is { } found
+            ? TypedResults.Ok(Answer(found, lookup, people, remarks))
+            : NotFound(number);
+
+    private static Results<FileContentHttpResult, ProblemHttpResult, ValidationProblem> Slip(
+        string number, InspectionLookup lookup, SlipPrinter printer, string? stock = null)
+    {
+        if (!SlipPrinter.TryStock(stock, out var paper))
+        {
+            var faults = new Faults();
+            faults.Add("stock", $"\"{stock}\" is no stock known here; take label, a6 or receipt.");
+            return Problems.Unusable(faults);
+        }
+
+        return Find(number, lookup) is { } found
+            ? TypedResults.File(printer.Print(found, paper), "application/pdf", $"{found.Inspection.Number}.pdf")
+            : NotFound(number);
+    }
+
+    private static FoundInspection? Find(string number, InspectionLookup lookup) =>
+        InspectionNumber.TryParse(number, out var parsed) ? lookup.ByNumber(parsed) : null;
+
+    private static ProblemHttpResult NotFound(string number) =>
+        Problems.Refused(StatusCodes.Status404NotFound, $"There is no inspection \"{number}\" on this station.");
+
+    private static InspectionAnswer Answer(FoundInspection found, InspectionLookup lookup, People people, Remarks remarks)
+    {
+        var inspection = found.Inspection;
+        return new InspectionAnswer(
+            inspection.Number.ToString(), inspection.Code.ToString(), InspectionBody.Instant(inspection.At), inspection.Event, inspection.Entry, inspection.Ball,
+            Standing.WordOf(found), inspection.Sheet, inspection.Verdict, Inspections.Links(inspection), RulingsApi.Answers(found, people),
+            [.. lookup.OfBall(inspection.Ball).Select(row => row.Number)], people.NameOf(inspection.Bowler.Person), people.NameOf(inspection.By.Person),
+            inspection.Tag, inspection.WorkDoneHash is { } hash ? remarks.TextOf(inspection.By.Person, hash) : null);
+    }
+}

@@ -1,0 +1,111 @@
+using System.Globalization;
+using System.Security.Claims;
+using Inspect.Station.Access;
+using Inspect.Station.Record;
+using Inspect.Station.Web;
+using Microsoft.AspNetCore.Http.HttpResults;
+
+namespace Inspect.Station.Recorded;
+
+/// <summary>Photographs of a recorded ball: taken in from a tablet, shown to those who are signed in, struck by a director.</summary>
+public static partial class PhotographPages
+{
+    public static void MapPhotographPages(this IEndpointRouteBuilder app)
+    {
+        var pages = app.MapGroup("/inspections/{number}/photographs").RequireAuthorization(Policies.Inspector).ExcludeFromDescription();
+        pages.MapPost("", Add).WithName("AddPhotograph").WithSummary("Takes a photograph of the ball in");
+        pages.MapGet("{seq:long}", Show).WithName("Photograph").WithSummary("One photograph");
+        pages.MapPost("{seq:long}/strike", Strike).RequireAuthorization(Policies.Director).WithName("StrikePhotograph").WithSummary("Strikes a photograph");
+    }
+
+    private static async Task<Results<RedirectHttpResult, RazorComponentResult<InspectionPage>, RazorComponentResult<ErrorPage>>> Add(
+        string number, IFormCollection form, ClaimsPrincipal user, InspectionLookup lookup, Photographs photographs, InspectionView view,
+        ILogger<Photographs> log)
+    {
+        if (!InspectionNumber.TryParse(number, out var parsed) || lookup.ByNumber(parsed) is not { } found)
+        {
+            return InspectionPages.NotFound(number);
+        }
+
+        var faults = new Faults();
+        if (await Read(form.Files["photograph"], faults) is var (bytes, mediaType)
+            && !await photographs.Add(found.Inspection, SignedIn.From(user).Person, bytes, mediaType))
+        {
+            faults.Add("photograph", $"{found.Inspection.Number} has {Photographs.Most} photographs, which is as many as are kept.");
+        }
+
+        if (!faults.AreNone)
+        {
+            Refused(log, found.Inspection.Number.ToString(), form.Files["photograph"]?.Length ?? 0);
+        }
+
+        return faults.AreNone
+            ? TypedResults.LocalRedirect($"/inspections/{found.Inspection.Number}#photographs")
+            : view.Page(found, user, faults) is { } page ? page : InspectionPages.NotFound(number);
+    }
+
+    // Without the name of the file, which can be that of a person.
+    [LoggerMessage(Level = LogLevel.Information, Message = "A photograph of {Bytes} bytes was refused for {Number}")]
+    private static partial void Refused(ILogger log, string number, long bytes);
+
+    private static async Task<(byte[] Bytes, string MediaType)?> Read(IFormFile? file, Faults faults)
+    {
+        if (file is not { Length: > 0 })
+        {
+            faults.Add("photograph", "Choose a photograph, or take one with the camera.");
+            return null;
+        }
+
+        if (file.Length > Photographs.MostBytes)
+        {
+            faults.Add("photograph", string.Create(CultureInfo.InvariantCulture,
+                $"\"{file.FileName}\" has {file.Length / 1048576.0:0.0} MB; at most {Photographs.MostBytes / 1048576} MB are kept, so take it with fewer pixels."));
+            return null;
+        }
+
+        using var kept = new MemoryStream();
+        await file.CopyToAsync(kept);
+        var bytes = kept.ToArray();
+        var mediaType = Photographs.MediaTypeOf(bytes);
+        if (mediaType is null)
+        {
+            faults.Add("photograph", $"\"{file.FileName}\" is no JPEG, PNG or WebP picture; take the photograph as one of these.");
+            return null;
+        }
+
+        // Where and when it was taken is nobody's business here.
+        if (Photographs.Bare(bytes, mediaType) is { } bare)
+        {
+            return (bare, mediaType);
+        }
+
+        faults.Add("photograph", $"\"{file.FileName}\" is a {Photographs.WordOf(mediaType)} picture that breaks off or is damaged; take the photograph once more.");
+        return null;
+    }
+
+    private static Results<FileContentHttpResult, RazorComponentResult<ErrorPage>> Show(string number, long seq, HttpResponse response, Photographs photographs)
+    {
+        if (!InspectionNumber.TryParse(number, out var parsed) || photographs.Find(parsed.ToString(), seq) is not var (bytes, mediaType))
+        {
+            return ErrorAnswers.Page(StatusCodes.Status404NotFound, "There is no such photograph; it may have been struck.");
+        }
+
+        // A picture and nothing else, kept by no cache: it can be struck.
+        response.Headers.CacheControl = "no-store";
+        response.Headers.ContentDisposition = "inline";
+        return TypedResults.File(bytes, mediaType);
+    }
+
+    private static async Task<Results<RedirectHttpResult, RazorComponentResult<ErrorPage>>> Strike(
+        string number, long seq, IFormCollection form, Photographs photographs)
+    {
+        _ = form;
+        if (!InspectionNumber.TryParse(number, out var parsed))
+        {
+            return InspectionPages.NotFound(number);
+        }
+
+        await photographs.Strike(parsed.ToString(), seq);
+        return TypedResults.LocalRedirect($"/inspections/{parsed}#photographs");
+    }
+}
