@@ -14,7 +14,7 @@ public static class Remedies
     /// <param name="sheet">What was measured.</param>
     /// <param name="edition">The rules it was judged under; every limit comes from them.</param>
     /// <param name="verdict">What they said.</param>
-    /// <param name="terms">What the event lays down beside the edition.</param>
+    /// <param name="terms">What the event adds to the edition.</param>
     public static BallAdvice For(Sheet sheet, Edition edition, Verdict verdict, JudgingTerms? terms = null)
     {
         ArgumentNullException.ThrowIfNull(sheet);

@@ -8,8 +8,8 @@ namespace Inspect.Advice;
 /// <summary>How a difference compares with what two readings of one unchanged ball may differ by.</summary>
 public enum SpreadOfReadings
 {
-    /// <summary>No uncertainty is laid down for this quantity.</summary>
-    NotLaidDown,
+    /// <summary>No uncertainty is set for this quantity.</summary>
+    NotStated,
 
     /// <summary>Two readings of an unchanged ball may differ by as much.</summary>
     Within,
@@ -24,7 +24,7 @@ public enum SpreadOfReadings
 /// <param name="Now">The reading of now; null when it was not measured.</param>
 /// <param name="Difference">Now less before, with its sign and unit; null where one of the two is missing or both are words.</param>
 /// <param name="Spread">How the difference compares with the instruments' spread; null where there is no difference to compare.</param>
-/// <param name="Allowed">What two readings of an unchanged ball may differ by, where an uncertainty is laid down.</param>
+/// <param name="Allowed">What two readings of an unchanged ball may differ by, where an uncertainty is set.</param>
 public sealed record SheetChange(string Label, string? Before, string? Now, string? Difference, SpreadOfReadings? Spread, string? Allowed);
 
 /// <summary>What a ball that was measured again reads otherwise than before, and whether the instruments alone may have done it.</summary>
@@ -37,7 +37,7 @@ public static class SheetChanges
     /// <summary>Everything that differs, in the order of the sheet. What reads the same is left out.</summary>
     /// <param name="then">The sheet of the inspection that was replaced.</param>
     /// <param name="now">The sheet of the one that replaced it.</param>
-    /// <param name="terms">What the event lays down: the uncertainty of each quantity.</param>
+    /// <param name="terms">What the event sets: the uncertainty of each quantity.</param>
     public static IReadOnlyList<SheetChange> Between(Sheet then, Sheet now, JudgingTerms terms) =>
     [
         .. Texts("Maker", then.Ball?.Maker, now.Ball?.Maker),
@@ -153,7 +153,7 @@ public static class SheetChanges
                 then.Text,
                 now.Text,
                 sign + Written.Difference(difference, now.Notation with { Fraction = now.Notation.Fraction || then.Notation.Fraction }),
-                uncertainty is null ? SpreadOfReadings.NotLaidDown : Math.Abs(difference) > allowed ? SpreadOfReadings.Beyond : SpreadOfReadings.Within,
+                uncertainty is null ? SpreadOfReadings.NotStated : Math.Abs(difference) > allowed ? SpreadOfReadings.Beyond : SpreadOfReadings.Within,
                 uncertainty is null ? null : Written.Difference(allowed, now.Notation with { Fraction = false })),
         ];
     }

@@ -53,7 +53,7 @@ public sealed record SheetMember
     /// <summary>What each of a list's fields is called on the form; empty for what has one field or none of its own.</summary>
     public IReadOnlyList<string> Fields { get; init; } = [];
 
-    /// <summary>Whether the form has a field for it; what the event lays down and what the station knows has none.</summary>
+    /// <summary>Whether the form has a field for it; what the event sets and what the station knows has none.</summary>
     public bool IsTyped { get; init; } = true;
 
     /// <summary>How many of its fields Enter stops at without a rule asking for them.</summary>

@@ -9,7 +9,7 @@ public static class SheetReader
     /// <summary>The sheet in <paramref name="utf8"/>, or null with the faults added.</summary>
     /// <param name="utf8">One JSON object.</param>
     /// <param name="faults">Where faults are collected.</param>
-    /// <param name="defaults">What an event lays down: the sheet may leave it out, and one that differs is at fault.</param>
+    /// <param name="defaults">What an event sets: the sheet may leave it out, and one that differs is at fault.</param>
     public static Sheet? Read(ReadOnlyMemory<byte> utf8, List<Fault> faults, SheetDefaults? defaults = null)
     {
         var before = faults.Count;
@@ -61,21 +61,21 @@ public static class SheetReader
 
         Same(members, "authority", sheet.Authority, defaults.Authority);
         Same(members, "edition", sheet.Edition, defaults.Edition);
-        if (sheet.Plan is { } plan && !(defaults.Plan is { } laidDown && plan.ToHashSet().SetEquals(laidDown)))
+        if (sheet.Plan is { } plan && !(defaults.Plan is { } expected && plan.ToHashSet().SetEquals(expected)))
         {
-            members.Refuse("plan", "The event lays down which rules are checked, and this list differs; leave it out.");
+            members.Refuse("plan", "The event decides which rules are checked, and this list differs; leave it out.");
         }
 
         return sheet with { Authority = defaults.Authority, Edition = defaults.Edition, Plan = defaults.Plan };
     }
 
-    private static void Same(StrictObject members, string name, string? given, string? laidDown)
+    private static void Same(StrictObject members, string name, string? given, string? expected)
     {
-        if (given is not null && given != laidDown)
+        if (given is not null && given != expected)
         {
-            members.Refuse(name, laidDown is null
-                ? $"The event lays down its rules without naming one here, and the sheet says \"{given}\"; leave it out."
-                : $"The event lays down \"{laidDown}\", and the sheet says \"{given}\"; leave it out.");
+            members.Refuse(name, expected is null
+                ? $"The event names no such rules, and the sheet says \"{given}\"; leave it out."
+                : $"The event uses \"{expected}\", and the sheet says \"{given}\"; leave it out.");
         }
     }
 
@@ -284,7 +284,7 @@ public static class SheetReader
     }
 }
 
-/// <summary>What an event lays down for every sheet recorded in it.</summary>
+/// <summary>What an event sets for every sheet recorded in it.</summary>
 /// <param name="Authority">The body whose rules are in force.</param>
 /// <param name="Edition">One edition for the whole event; absent means the edition in force on the day of play.</param>
 /// <param name="Plan">The rules checked; absent means all.</param>

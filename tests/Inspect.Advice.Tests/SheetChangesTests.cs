@@ -37,7 +37,7 @@ public sealed class SheetChangesTests
         var change = Assert.Single(SheetChanges.Between(Weighed("-1/4 oz"), Weighed("1/4 oz"), JudgingTerms.None));
 
         Assert.Equal(("1/4 oz left", "1/4 oz right", "+1/2 oz"), (change.Before, change.Now, change.Difference));
-        Assert.Equal((SpreadOfReadings.NotLaidDown, null), (change.Spread, change.Allowed));
+        Assert.Equal((SpreadOfReadings.NotStated, null), (change.Spread, change.Allowed));
     }
 
     [Fact]

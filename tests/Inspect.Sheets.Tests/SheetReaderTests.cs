@@ -70,11 +70,11 @@ public class SheetReaderTests
     [Fact]
     public void Read_EventLaysDownAuthority_MayBeLeftOutAndMustNotDiffer()
     {
-        var laidDown = new SheetDefaults("us-national", null, ["gross-weight"]);
+        var expected = new SheetDefaults("us-national", null, ["gross-weight"]);
         var faults = new List<Fault>();
-        var sheet = SheetReader.Read("""{"play":"2027-03-14"}"""u8.ToArray(), faults, laidDown);
+        var sheet = SheetReader.Read("""{"play":"2027-03-14"}"""u8.ToArray(), faults, expected);
         Assert.Equal(("us-national", "gross-weight"), (sheet!.Authority, Assert.Single(sheet.Plan!)));
-        Assert.Null(SheetReader.Read("""{"play":"2027-03-14","authority":"canada","plan":["hardness"]}"""u8.ToArray(), faults, laidDown));
+        Assert.Null(SheetReader.Read("""{"play":"2027-03-14","authority":"canada","plan":["hardness"]}"""u8.ToArray(), faults, expected));
         Assert.Equal(["authority", "plan"], faults.Select(fault => fault.Path));
     }
 

@@ -23,7 +23,7 @@ public sealed record DecisionRule
 
     private DecisionRule(DecisionKind kind, decimal factor) => (Kind, Factor) = (kind, factor);
 
-    /// <summary>Simple acceptance, the rule of an event that lays down none.</summary>
+    /// <summary>Simple acceptance, the rule of an event that sets none.</summary>
     public static readonly DecisionRule Simple = new(DecisionKind.Simple, 0m);
 
     /// <summary>Simple, or guarded for or against the ball.</summary>

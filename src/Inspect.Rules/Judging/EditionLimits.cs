@@ -3,7 +3,7 @@ using Inspect.Sheets;
 
 namespace Inspect.Rules.Judging;
 
-/// <summary>Asks an edition, and what an event lays down beside it, for the limits that apply to one sheet: advice carries no limit of its own.</summary>
+/// <summary>Asks an edition, and what an event adds to it, for the limits that apply to one sheet: advice carries no limit of its own.</summary>
 public sealed class EditionLimits
 {
     private readonly IReadOnlyList<Rule> _rules;

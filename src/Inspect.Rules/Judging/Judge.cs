@@ -9,7 +9,7 @@ public static class Judge
     /// <summary>The verdict of an edition on a sheet.</summary>
     /// <param name="edition">The edition.</param>
     /// <param name="sheet">The sheet.</param>
-    /// <param name="terms">What the event lays down beside the edition; absent means nothing.</param>
+    /// <param name="terms">What the event adds to the edition; absent means nothing.</param>
     public static Verdict Under(Edition edition, Sheet sheet, JudgingTerms? terms = null)
     {
         terms ??= JudgingTerms.None;

@@ -3,7 +3,7 @@ using Inspect.Sheets;
 
 namespace Inspect.Rules.Judging;
 
-/// <summary>What an event lays down beside the edition: its own rules, how it decides near a limit, and which limits were confirmed.</summary>
+/// <summary>What an event adds to the edition: its own rules, how it decides near a limit, and which limits were confirmed.</summary>
 public sealed record JudgingTerms
 {
     /// <summary>Nothing beside the edition.</summary>

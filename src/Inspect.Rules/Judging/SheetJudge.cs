@@ -11,7 +11,7 @@ public static class SheetJudge
     /// <param name="library">All known editions.</param>
     /// <param name="sheet">It names an authority, whose edition in force on the day of play is taken, or one edition.</param>
     /// <param name="faults">Where faults are collected, at <c>authority</c>, <c>edition</c> and <c>plan[i]</c>.</param>
-    /// <param name="terms">What the event lays down beside the edition; absent means nothing.</param>
+    /// <param name="terms">What the event adds to the edition; absent means nothing.</param>
     public static Verdict? Judge(EditionLibrary library, Sheet sheet, List<Fault> faults, JudgingTerms? terms = null)
     {
         var before = faults.Count;

@@ -21,7 +21,7 @@ public enum HoldCause
     /// <summary>A reading or an observation that the rule asks for is missing or cannot be used.</summary>
     NotMeasured,
 
-    /// <summary>The reading lies inside the guard band that the event laid down.</summary>
+    /// <summary>The reading lies inside the guard band that the event set.</summary>
     NearLimit,
 
     /// <summary>The limit is known from memory only, or no published figure was found.</summary>

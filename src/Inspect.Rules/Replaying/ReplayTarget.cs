@@ -9,7 +9,7 @@ public abstract record ReplayTarget
     {
     }
 
-    /// <summary>What is laid down beside the edition this time; what was laid down at the time of recording is not taken over.</summary>
+    /// <summary>What is added to the edition this time; what was set at the time of recording is not taken over.</summary>
     public JudgingTerms Terms { get; init; } = JudgingTerms.None;
 
     /// <summary>Each inspection under the edition it was recorded under.</summary>

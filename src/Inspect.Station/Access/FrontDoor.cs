@@ -4,7 +4,7 @@ namespace Inspect.Station.Access;
 public sealed partial class FrontDoor(SignIns signIns, SignInThrottle throttle, ILogger<FrontDoor> log)
 {
     /// <summary>What is said about any pair that does not fit, so that nobody learns which names exist.</summary>
-    public const string WrongSentence = "This name and this passcode do not go together: check both, also the case of the letters.";
+    public const string WrongSentence = "The name or the passcode is wrong. Check both, and the capital letters.";
 
     /// <summary>Tries a pair. After too many failures it is not even looked at, and there is time to wait.</summary>
     public (SignedIn? SignedIn, TimeSpan Wait) Knock(string name, string passcode, string address)

@@ -3,7 +3,7 @@ namespace Inspect.Station.Desk;
 /// <summary>Everything that is known of one ball, in the order in which it happened.</summary>
 /// <param name="Ball">The ball's opaque id.</param>
 /// <param name="Latest">Its latest inspection.</param>
-/// <param name="Happenings">What happened, the first first.</param>
+/// <param name="Happenings">What happened, oldest first.</param>
 public sealed record BallStory(string Ball, Record.FoundInspection Latest, IReadOnlyList<Happening> Happenings);
 
 /// <summary>One dated thing in a ball's story, whatever it comes from: a record, a ruling, a photograph, a check of an instrument.</summary>

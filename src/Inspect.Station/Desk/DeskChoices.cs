@@ -7,7 +7,7 @@ using Inspect.Station.Storage;
 namespace Inspect.Station.Desk;
 
 /// <summary>What the desk's filters can be set to: value and words.</summary>
-/// <param name="Events">Every event, the latest first.</param>
+/// <param name="Events">Every event, newest first.</param>
 /// <param name="Running">The event one of whose days it is at its venue now: the last to have begun; null between events.</param>
 /// <param name="Officials">Everyone with a sign-in.</param>
 /// <param name="Rules">Every rule of an edition, and every one that some inspection left open.</param>

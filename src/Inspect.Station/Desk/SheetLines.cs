@@ -14,7 +14,7 @@ public sealed record SheetLine(string Path, string Label, string Text);
 /// <summary>A sheet as lines, so that two sheets can be laid beside each other.</summary>
 public static partial class SheetLines
 {
-    /// <summary>What stands on the sheet, in its order; what the event lays down (authority, edition, plan) is left out.</summary>
+    /// <summary>What stands on the sheet, in its order; what the event sets (authority, edition, plan) is left out.</summary>
     public static IReadOnlyList<SheetLine> Of(Sheet sheet)
     {
         var lines = new List<SheetLine>();

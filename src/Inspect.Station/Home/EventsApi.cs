@@ -35,7 +35,7 @@ public static class EventsApi
     public static void MapEventsApi(this IEndpointRouteBuilder app)
     {
         var events = app.MapGroup("/api/events").RequireAuthorization(Policies.Inspector).WithTags("Events");
-        events.MapGet("", List).WithName("ListEvents").WithSummary("Every event, the latest first").MayRefuse(401, 403);
+        events.MapGet("", List).WithName("ListEvents").WithSummary("Every event, newest first").MayRefuse(401, 403);
         events.MapGet("{event}/entries", ListEntries).WithName("ListEntries").WithSummary("Who is entered in an event, by number; with bowler, only those that a number, a name or a scan may mean")
             .MayRefuse(401, 403, 404);
     }

@@ -51,7 +51,7 @@ public sealed class CheckAnswers
             }
             else if (faults.At("zero") is null)
             {
-                faults.Add("zero", "Give what it shows with nothing in it or on it.");
+                faults.Add("zero", "Enter what it shows when it is empty.");
             }
         }
 
@@ -67,7 +67,7 @@ public sealed class CheckAnswers
 
         if (points.All(point => point.What == "zero") && faults.AreNone)
         {
-            faults.Add(Field(0, "shown"), "Put one known standard to it at least, and give what it showed.");
+            faults.Add(Field(0, "shown"), "Measure at least one known standard, and enter what the instrument showed.");
         }
 
         var unit = Checks.UnitOf(instrument);
@@ -132,7 +132,7 @@ public sealed class CheckAnswers
         }
         else if (nominal.Length == 0)
         {
-            faults.Add(Field(row, "nominal"), "Choose what was put to it, or write what it is worth.");
+            faults.Add(Field(row, "nominal"), "Choose the standard that was measured, or enter its value.");
         }
         else
         {
@@ -175,8 +175,8 @@ public sealed class CheckAnswers
         else if (ofClass is null && own is null && faults.At(Field(row, "ownError")) is null)
         {
             faults.Add(Field(row, "ownError"), isScale
-                ? "Give the weight's class, or how far it may itself be off, from its certificate."
-                : "Give how far this may itself be off, from its certificate.");
+                ? "Enter the weight's class, or its tolerance from its certificate."
+                : "Enter its tolerance, from its certificate.");
         }
 
         var what = $"{value.Text}{(mark.Length > 0 ? $" weight of class {mark}" : "")}";

@@ -35,7 +35,7 @@ public static class Checks
         }).Seq;
     }
 
-    /// <summary>The checks of an instrument, the latest first.</summary>
+    /// <summary>The checks of an instrument, newest first.</summary>
     public static IReadOnlyList<CheckRow> Of(DbConnection connection, string instrument) =>
         connection.Query<CheckRow>($"{CheckRow.Columns} WHERE instrument = @instrument ORDER BY seq DESC", new { instrument }).AsList();
 

@@ -35,7 +35,7 @@ public static class GaugeStudies
             },
             write.Transaction);
 
-    /// <summary>The studies of an instrument, the latest first.</summary>
+    /// <summary>The studies of an instrument, newest first.</summary>
     public static IReadOnlyList<KeptStudy> Of(DbConnection connection, string instrument) =>
         [.. connection.Query<StudyRow>($"{Columns} WHERE instrument = @instrument ORDER BY study DESC", new { instrument }).Select(row => row.ToDomain())];
 

@@ -128,7 +128,7 @@ public sealed class InstrumentAnswers
 
         if (made.Value is null && faults.At("value") is null)
         {
-            faults.Add("value", "Give what it is worth by its certificate, with its unit.");
+            faults.Add("value", "Enter its certified value, with its unit.");
         }
         else if (made is { Kind: InstrumentKind.CheckWeight, AccuracyClass: { } name, Value: { } value } && CheckWeightClass.ErrorOf(name, value.Value) is null)
         {
@@ -136,7 +136,7 @@ public sealed class InstrumentAnswers
         }
         else if (made is { AccuracyClass: null, Tolerance: null } && faults.At("tolerance") is null)
         {
-            faults.Add("tolerance", "Give how far it may itself be off, from its certificate.");
+            faults.Add("tolerance", "Enter its tolerance, from its certificate.");
         }
     }
 

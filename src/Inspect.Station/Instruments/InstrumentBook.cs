@@ -36,7 +36,7 @@ public sealed class InstrumentBook(Database database)
         return Find(connection, name, null);
     }
 
-    /// <summary>Every change of an instrument, the latest first.</summary>
+    /// <summary>Every change of an instrument, newest first.</summary>
     public IReadOnlyList<Instrument> History(string name)
     {
         using var connection = database.OpenForReading();

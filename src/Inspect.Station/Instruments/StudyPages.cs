@@ -81,7 +81,7 @@ public static class StudyPages
         var size = InstrumentAnswers.ReadSize(text, found.Kind).Size;
         if (result is null || size is null)
         {
-            faults.Add(Faults.Whole, "Nobody's readings differed in this study, so it gives no repeatability: the step of the display hides it.");
+            faults.Add(Faults.Whole, "All readings in this study agree, so it gives no repeatability: the display's steps are too coarse to show it.");
             return Page(found, kept, user, people, faults);
         }
 

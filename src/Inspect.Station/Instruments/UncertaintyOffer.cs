@@ -33,7 +33,7 @@ public sealed record UncertaintyOffer(Instrument Instrument, string Label, IRead
         && used.Resolution?.Value == Instrument.Resolution?.Value && used.Repeatability?.Value == Instrument.Repeatability?.Value
         && used.Calibration?.Value == Instrument.Calibration?.Value));
 
-    /// <summary>The event's terms with these figures in place of its own; what was laid down between inspectors, and the decision rule, stay.</summary>
+    /// <summary>The event's terms with these figures in place of its own; what was set between inspectors, and the decision rule, stay.</summary>
     public JudgingTerms TakenOver(JudgingTerms terms) => terms with
     {
         Uncertainties =

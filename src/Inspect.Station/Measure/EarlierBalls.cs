@@ -19,7 +19,7 @@ public sealed class EarlierBalls(Database database)
 {
     private const int Most = 12;
 
-    /// <summary>The balls of the same person under other entries that this entry has not had inspected yet, the latest first, twelve at most.</summary>
+    /// <summary>The balls of the same person under other entries that this entry has not had inspected yet, newest first, twelve at most.</summary>
     public IReadOnlyList<EarlierBall> Of(Event held, Entry entry)
     {
         const string Sql = """

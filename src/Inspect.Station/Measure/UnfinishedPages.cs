@@ -56,7 +56,7 @@ public static class UnfinishedPages
                 Event = held,
                 Row = new UnfinishedRow(sheet, events.FindEntry(held.Id, sheet.Entry)?.Bowler, people.NameOf(sheet.TouchedBy)),
             })
-            : ErrorAnswers.Page(StatusCodes.Status404NotFound, "This sheet is not unfinished any more: it was recorded or thrown away.");
+            : ErrorAnswers.Page(StatusCodes.Status404NotFound, "This sheet is no longer waiting: it was recorded or discarded.");
 
     private static async Task<RedirectHttpResult> Discard(string @event, string form, IFormCollection answers, UnfinishedSheets sheets)
     {

@@ -16,13 +16,13 @@ public sealed record DayOfPlay(DateOnly Day, int Inspections, int Passed, int Fa
 /// <summary>An inspection that a later one replaced, with both outcomes.</summary>
 public sealed record Replacement(string Number, string Was, string By, string Is);
 
-/// <summary>Everything that the closing report of an event says, drawn up at one state of the register.</summary>
+/// <summary>Everything that the closing report of an event says, made at one state of the register.</summary>
 public sealed record ClosingReport
 {
     /// <summary>Unique: the event and how many entries the register had.</summary>
     public required string Number { get; init; }
 
-    /// <summary>When it was drawn up, by the clock at the venue.</summary>
+    /// <summary>When it was made, by the clock at the venue.</summary>
     public required DateTimeOffset IssuedAt { get; init; }
 
     /// <summary>Who asked for it.</summary>

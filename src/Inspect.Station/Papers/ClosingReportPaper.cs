@@ -41,7 +41,7 @@ internal static class ClosingReportPaper
         .. PaperRows.Heading("The register behind this report", width),
         .. Register(paper, report, width),
         .. PaperRows.Heading(isDraft ? "Not issued" : "Issued", width),
-        .. isDraft ? PaperRows.Text(paper, "This is a draft. It shows what the register held when it was drawn up; nothing keeps it, and it counts for nothing.", width) : Issued(paper, report, width),
+        .. isDraft ? PaperRows.Text(paper, "This is a draft. It shows what the register held when it was made; nothing keeps it, and it counts for nothing.", width) : Issued(paper, report, width),
     ];
 
     private static string TitleOf(ClosingReport report, bool isDraft) => isDraft ? "Draft of a closing report" : $"Closing report {report.Number}";
@@ -187,7 +187,7 @@ internal static class ClosingReportPaper
         SlipRow.Space(4),
         .. PaperRows.Text(
             paper,
-            "Whoever has an export of the register can check every figure above: the export leads to this root, and the checkpoint is signed with the key of this fingerprint.",
+            "Anyone with an export of the register can check every figure above: the export leads to this root, and the checkpoint is signed with the key of this fingerprint.",
             width),
     ];
 

@@ -12,7 +12,7 @@ namespace Inspect.Station.Papers;
 /// <param name="Seq">Its entry in the register.</param>
 /// <param name="Event">The event's short name.</param>
 /// <param name="Number">The number it bears.</param>
-/// <param name="Entries">How many entries the register had when it was drawn up.</param>
+/// <param name="Entries">How many entries the register had when it was made.</param>
 /// <param name="Sha256">The hash of its file.</param>
 /// <param name="At">When it was issued.</param>
 /// <param name="By">Who issued it.</param>
@@ -75,7 +75,7 @@ public sealed class IssuedReports(Database database, WriteGate gate, ClosingRepo
         });
     }
 
-    /// <summary>The reports issued for an event, the latest first: the one that counts.</summary>
+    /// <summary>The reports issued for an event, newest first: the one that counts.</summary>
     public IReadOnlyList<IssuedReport> Of(string eventId)
     {
         using var connection = database.OpenForReading();

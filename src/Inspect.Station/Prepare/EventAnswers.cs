@@ -60,7 +60,7 @@ public sealed record EventAnswers(
         var (authority, edition) = ReadRules(days, library, faults);
         if (Officials is not (OneOfficial or SeveralOfficials))
         {
-            faults.Add("officials", "Choose whether who measures may also rule.");
+            faults.Add("officials", "Choose whether the person who measures may also rule.");
         }
 
         return faults.AreNone

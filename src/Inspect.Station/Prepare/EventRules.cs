@@ -3,7 +3,7 @@ using Inspect.Rules.Rulesets;
 
 namespace Inspect.Station.Prepare;
 
-/// <summary>Whether the rules that an event lays down are rules this station knows.</summary>
+/// <summary>Whether the rules that an event sets are rules this station knows.</summary>
 public static class EventRules
 {
     /// <summary>What is wrong with the body, the edition or the days they are needed on; null when there are rules to judge by.</summary>
@@ -41,7 +41,7 @@ public static class EventRules
             .Select(rule => $"\"{rule}\" is no rule of {edition ?? authority} on these days; take it out of the rules that are checked.");
     }
 
-    /// <summary>Everything that an event lays down and this station does not know.</summary>
+    /// <summary>Everything that an event sets and this station does not know.</summary>
     public static IReadOnlyList<string> Missing(Event held, EditionLibrary library) =>
         FaultOfRules(held.Authority, held.Edition, held.From, held.To, library) is { } fault
             ? [fault]

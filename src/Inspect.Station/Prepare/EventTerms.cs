@@ -12,10 +12,10 @@ using Inspect.Station.Storage;
 
 namespace Inspect.Station.Prepare;
 
-/// <summary>What an event lays down beside the edition, as it stands now.</summary>
+/// <summary>What an event adds to the edition, as it stands now.</summary>
 /// <param name="Judging">Supplements, decision rule, uncertainties and confirmed limits.</param>
 /// <param name="FreezeMinutes">How long before its squad a ball is frozen, or null when it never is.</param>
-/// <param name="Shares">Rules checked on a drawn share of the balls: rule id to per cent.</param>
+/// <param name="Shares">Spot checks: rules checked on a drawn share of the balls: rule id to per cent.</param>
 /// <param name="DrawSalt">What makes the draw unforeseeable.</param>
 public sealed record TermsOfEvent(JudgingTerms Judging, int? FreezeMinutes, IReadOnlyDictionary<string, int> Shares, byte[] DrawSalt)
 {
@@ -79,7 +79,7 @@ public static class EventTerms
             .ToList();
     }
 
-    /// <summary>What was laid down when a verdict was reached: a record names its supplements by their hashes, and their rules stand here.</summary>
+    /// <summary>What was set when a verdict was reached: a record names its supplements by their hashes, and their rules stand here.</summary>
     /// <param name="connection">Where the event's supplements are read.</param>
     /// <param name="eventId">The event.</param>
     /// <param name="recorded">The terms as they stand in the record.</param>

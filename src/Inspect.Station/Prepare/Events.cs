@@ -20,7 +20,7 @@ public sealed class Events(Database database)
         FROM entry e JOIN person p ON p.id = e.person
         """;
 
-    /// <summary>Every event, the latest first.</summary>
+    /// <summary>Every event, newest first.</summary>
     public IReadOnlyList<Event> All()
     {
         using var connection = database.OpenForReading();

@@ -55,7 +55,7 @@ public sealed class Checkpoints(Database database, WriteGate gate, StationKey ke
         return kept;
     });
 
-    /// <summary>Every kept checkpoint, the latest first.</summary>
+    /// <summary>Every kept checkpoint, newest first.</summary>
     public IReadOnlyList<KeptCheckpoint> All()
     {
         using var connection = database.OpenForReading();
@@ -117,7 +117,7 @@ public sealed class Checkpoints(Database database, WriteGate gate, StationKey ke
         return Register.RootOf(connection, 0, size).ToString().StartsWith(rootBeginning, StringComparison.Ordinal) ? Witness.Agrees : Witness.Differs;
     }
 
-    /// <summary>Every key that has signed here, the first first.</summary>
+    /// <summary>Every key that has signed here, oldest first.</summary>
     public IReadOnlyList<SigningKey> Keys()
     {
         using var connection = database.OpenForReading();

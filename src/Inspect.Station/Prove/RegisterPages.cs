@@ -56,7 +56,7 @@ public static class RegisterPages
         var faults = new Faults();
         faults.Add("sure", form["sure"] == "yes"
             ? "The key was changed meanwhile; this page shows the new one."
-            : "Say that you are sure: whoever checks the register needs the new key or the old one with its statement.");
+            : "Tick to confirm: anyone who checks the register then needs the new key, or the old key with the key change.");
         return Page(checkpoints, gate, key, people, faults);
     }
 

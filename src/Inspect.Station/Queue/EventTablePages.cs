@@ -7,13 +7,13 @@ using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace Inspect.Station.Queue;
 
-/// <summary>What a director lays down for the tables of an event: how many balls an entry may bring, and the wall screen.</summary>
+/// <summary>What a director sets for the tables of an event: how many balls an entry may bring, and the wall screen.</summary>
 public static class EventTablePages
 {
     public static void MapEventTablePages(this IEndpointRouteBuilder app)
     {
         var pages = app.MapGroup("/events/{event}/table").RequireAuthorization(Policies.Director).ExcludeFromDescription();
-        pages.MapGet("", Show).WithName("EventTablePage").WithSummary("What an event lays down for its tables");
+        pages.MapGet("", Show).WithName("EventTablePage").WithSummary("What an event sets for its tables");
         pages.MapPost("", Set).WithName("SetEventTable").WithSummary("Lays down the cap on balls and what the wall screen shows");
         pages.MapPost("wall", SetWall).WithName("SetWall").WithSummary("Makes a new link to the wall screen, or closes it");
     }
@@ -41,7 +41,7 @@ public static class EventTablePages
         if (typed.Length > 0 && !isNumber)
         {
             var faults = new Faults();
-            faults.Add("mostBalls", $"\"{typed}\" is no number of balls; write 1 to 99, or nothing when the event lays down none.");
+            faults.Add("mostBalls", $"\"{typed}\" is no number of balls; write 1 to 99, or leave it empty when there is no limit.");
             return new RazorComponentResult<EventTablePage>(new { Event = held, Terms = tables.Of(held.Id), address.Root, Typed = typed, Faults = faults })
             {
                 StatusCode = StatusCodes.Status422UnprocessableEntity,

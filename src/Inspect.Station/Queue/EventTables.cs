@@ -5,13 +5,13 @@ using Inspect.Station.Storage;
 
 namespace Inspect.Station.Queue;
 
-/// <summary>What a director lays down for the tables of an event.</summary>
-/// <param name="MostBalls">How many balls an entry may have inspected, 1 to 99, or null when that is not laid down.</param>
+/// <summary>What a director sets for the tables of an event.</summary>
+/// <param name="MostBalls">How many balls an entry may have inspected, 1 to 99, or null when that is not set.</param>
 /// <param name="WallWord">The random word in the address of the wall screen, or null while it is closed.</param>
 /// <param name="ShowsNames">Whether the wall screen adds first name and initial to an entry's number.</param>
 public sealed record TableTerms(int? MostBalls, string? WallWord, bool ShowsNames)
 {
-    /// <summary>Nothing laid down: no cap, no wall screen, numbers only.</summary>
+    /// <summary>Nothing set: no cap, no wall screen, numbers only.</summary>
     public static readonly TableTerms None = new(null, null, false);
 
     /// <summary>Whether a word is the one of the wall screen; takes as long for a wrong word as for the right one.</summary>

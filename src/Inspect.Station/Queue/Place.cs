@@ -29,7 +29,7 @@ public enum PlaceState
 /// <param name="Begins">When that squad begins, or null.</param>
 /// <param name="State">Where the bowler is.</param>
 /// <param name="ArrivedAt">When marked in.</param>
-/// <param name="WaitsSince">What the order counts: later than <paramref name="ArrivedAt"/> once called in vain.</param>
+/// <param name="WaitsSince">What the order counts: later than <paramref name="ArrivedAt"/> once called, did not come.</param>
 /// <param name="Table">The table called to, or null while waiting.</param>
 /// <param name="Inspector">Whose table it is, or null while waiting.</param>
 public sealed record Place(

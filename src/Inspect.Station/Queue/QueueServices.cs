@@ -5,7 +5,7 @@ namespace Inspect.Station.Queue;
 /// <summary>What finding bowlers and calling them to a table stand on.</summary>
 public static class QueueServices
 {
-    /// <summary>Adds the search, the queue and what an event lays down for its tables.</summary>
+    /// <summary>Adds the search, the queue and what an event sets for its tables.</summary>
     public static void AddQueue(this IServiceCollection services)
     {
         services.AddSingleton<EventTables>();

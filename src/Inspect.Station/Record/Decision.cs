@@ -72,6 +72,6 @@ public static class Decisions
         Decision.Allow => "The ball may be used until the condition is due, and stays on the open list until it is measured again.",
         Decision.Remeasure => "The ball may not be used until it was measured again, on another instrument than before.",
         Decision.Recall => "The ball may not be used until it was measured again.",
-        _ => "The slip counts no more; the ball has to be measured again before it is used.",
+        _ => "The slip no longer counts; the ball must be measured again before it is used.",
     };
 }

@@ -54,7 +54,7 @@ public sealed record Inspection
     /// <summary>What stands for the work done to the ball since the inspection that this one replaces; the text is kept apart.</summary>
     public string? WorkDoneHash { get; init; }
 
-    /// <summary>What the event laid down beside the edition, its supplements aside, which the verdict names with their hashes.</summary>
+    /// <summary>What the event added to the edition, its supplements aside, which the verdict names with their hashes.</summary>
     public JudgingTerms Terms { get; init; } = JudgingTerms.None;
 
     /// <summary>The version of the program that judged.</summary>

@@ -34,7 +34,7 @@ public sealed class InspectionLookup(Database database, ILogger<InspectionLookup
         return Found(connection, connection.QuerySingleOrDefault<InspectionRow>($"{Columns} WHERE code = @code", new { code = code.ToString() }));
     }
 
-    /// <summary>The inspections of one entry, the latest first.</summary>
+    /// <summary>The inspections of one entry, newest first.</summary>
     public IReadOnlyList<InspectionRow> OfEntry(string eventId, string entry)
     {
         using var connection = database.OpenForReading();
@@ -42,7 +42,7 @@ public sealed class InspectionLookup(Database database, ILogger<InspectionLookup
             $"{Columns} WHERE event = @eventId AND entry = @entry ORDER BY seq DESC", new { eventId, entry }).AsList();
     }
 
-    /// <summary>Every inspection of one ball, the first first.</summary>
+    /// <summary>Every inspection of one ball, oldest first.</summary>
     public IReadOnlyList<InspectionRow> OfBall(string ball)
     {
         using var connection = database.OpenForReading();
@@ -77,7 +77,7 @@ public sealed class InspectionLookup(Database database, ILogger<InspectionLookup
                 completed, terms, verdict, edition, LookAlikes.Sentence(connection, held.Id, entry.Number, ball, sheet.Ball?.Serial));
     }
 
-    /// <summary>What the event laid down when an inspection was judged, and the supplements of then whose rules are not known any more.</summary>
+    /// <summary>What the event set when an inspection was judged, and the supplements of then whose rules are not known any more.</summary>
     public (JudgingTerms Terms, IReadOnlyList<string> Gone) TermsOf(Inspection inspection)
     {
         using var connection = database.OpenForReading();
@@ -98,7 +98,7 @@ public sealed class InspectionLookup(Database database, ILogger<InspectionLookup
         return LookAlikes.Sentence(connection, inspection.Event, inspection.Entry, inspection.Ball, inspection.Sheet.Ball?.Serial);
     }
 
-    /// <summary>Every inspection of an event as it was recorded, the first first.</summary>
+    /// <summary>Every inspection of an event as it was recorded, oldest first.</summary>
     public IReadOnlyList<Inspection> AllOf(string eventId)
     {
         using var connection = database.OpenForReading();
@@ -139,7 +139,7 @@ public sealed class InspectionLookup(Database database, ILogger<InspectionLookup
 
 /// <summary>What recording a sheet now would come to.</summary>
 /// <param name="Sheet">The sheet with what the event and the station add to it.</param>
-/// <param name="Terms">What the event lays down beside the edition.</param>
+/// <param name="Terms">What the event adds to the edition.</param>
 /// <param name="Verdict">The verdict.</param>
 /// <param name="Edition">The edition it was judged under, where one is in force.</param>
 /// <param name="LookAlike">Another ball of the event whose serial can be taken for this one's, in a sentence; null when there is none.</param>
@@ -172,7 +172,7 @@ public sealed record InspectionRow(
 /// <param name="Inspection">What was recorded.</param>
 /// <param name="Seq">Its entry in the register.</param>
 /// <param name="SupersededBy">The inspection that replaced it, or null while it stands.</param>
-/// <param name="Rulings">What was ruled on it, the first first.</param>
+/// <param name="Rulings">What was ruled on it, oldest first.</param>
 public sealed record FoundInspection(Inspection Inspection, long Seq, string? SupersededBy, IReadOnlyList<Ruling> Rulings)
 {
     /// <summary>The ruling in force.</summary>

@@ -51,7 +51,7 @@ public sealed class Photographs(Database database, WriteGate gate, TimeProvider 
         _ => throw new ArgumentOutOfRangeException(nameof(mediaType), mediaType, null),
     };
 
-    /// <summary>The photographs of an inspection, the first first.</summary>
+    /// <summary>The photographs of an inspection, oldest first.</summary>
     public IReadOnlyList<Photograph> Of(string inspection)
     {
         const string Sql = """

@@ -10,7 +10,7 @@ namespace Inspect.Station.Record;
 /// <summary>What a table sends to have an inspection recorded, read strictly and with every fault named.</summary>
 /// <param name="Event">The event it is recorded in.</param>
 /// <param name="Entry">The bowler's entry.</param>
-/// <param name="Sheet">What was measured, with the authority, edition and plan that the event lays down.</param>
+/// <param name="Sheet">What was measured, with the authority, edition and plan that the event sets.</param>
 /// <param name="Ball">The id of a ball inspected before, or null for a ball not seen yet.</param>
 /// <param name="Supersedes">The inspection this one replaces.</param>
 /// <param name="Observations">The single readings behind the sheet's values.</param>

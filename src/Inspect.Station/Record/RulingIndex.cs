@@ -30,11 +30,11 @@ public static class RulingIndex
     /// <inheritdoc cref="Decided"/>
     internal static string Counts(string inspection) => $"coalesce({Decided(inspection)}, '') NOT IN ('withdraw', 'undo')";
 
-    /// <summary>Every ruling on an inspection, the first first.</summary>
+    /// <summary>Every ruling on an inspection, oldest first.</summary>
     public static IReadOnlyList<Ruling> Of(DbConnection connection, string number, DbTransaction? transaction = null) =>
         [.. connection.Query<RulingRow>($"{Columns} WHERE r.number = @number ORDER BY r.seq", new { number }, transaction).Select(row => row.ToDomain())];
 
-    /// <summary>The rulings in force on the inspections of an event: the latest of each, the first first.</summary>
+    /// <summary>The rulings in force on the inspections of an event: the latest of each, oldest first.</summary>
     public static IReadOnlyList<Ruling> InForceAt(DbConnection connection, string eventId) => [.. connection.Query<RulingRow>(
         $"{Columns} WHERE r.event = @eventId AND r.seq = (SELECT max(seq) FROM ruling_index l WHERE l.number = r.number) ORDER BY r.seq",
         new { eventId }).Select(row => row.ToDomain())];

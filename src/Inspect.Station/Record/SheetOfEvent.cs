@@ -8,7 +8,7 @@ using Inspect.Station.Prepare;
 
 namespace Inspect.Station.Record;
 
-/// <summary>Judges a sheet as its event lays down: with its own rules and terms, what was drawn, and what the station knows of the ball.</summary>
+/// <summary>Judges a sheet as its event sets: with its own rules and terms, what was drawn, and what the station knows of the ball.</summary>
 internal static class SheetOfEvent
 {
     /// <summary>The completed sheet, the event's terms and the verdict, or no verdict with the faults added.</summary>

@@ -23,8 +23,8 @@ namespace Inspect.Station.Recorded;
 /// <param name="Sheet">What was measured, texts as typed.</param>
 /// <param name="Verdict">The verdict as recorded.</param>
 /// <param name="Links">Where it is found.</param>
-/// <param name="Rulings">What was ruled on it, the oldest first.</param>
-/// <param name="History">The numbers of every inspection of this ball, the oldest first.</param>
+/// <param name="Rulings">What was ruled on it, oldest first.</param>
+/// <param name="History">The numbers of every inspection of this ball, oldest first.</param>
 /// <param name="Bowler">The bowler's name; absent once struck.</param>
 /// <param name="By">Who recorded it; absent once struck.</param>
 /// <param name="Tag">The numbered seal or tag on the ball.</param>

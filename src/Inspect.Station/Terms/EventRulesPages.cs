@@ -18,7 +18,7 @@ namespace Inspect.Station.Terms;
 /// <summary>An event's rules for its director: the editions in force, its own supplements, how it decides near a limit, and confirmed limits.</summary>
 public static class EventRulesPages
 {
-    /// <summary>The quantities whose uncertainty can be laid down, with the unit their parts are typed in.</summary>
+    /// <summary>The quantities whose uncertainty can be set, with the unit their parts are typed in.</summary>
     internal static readonly IReadOnlyList<RuleTerm> Measured = [.. Catalogue.Terms.Where(term => term.Group is not null)];
 
     private static readonly string[] Parts = ["resolution", "repeatability", "betweenOperators", "calibration"];
@@ -26,7 +26,7 @@ public static class EventRulesPages
     public static void MapEventRulesPages(this IEndpointRouteBuilder app)
     {
         var pages = app.MapGroup("/events/{event}/rules").RequireAuthorization(Policies.Director).ExcludeFromDescription();
-        pages.MapGet("", Show).WithName("EventRulesPage").WithSummary("What an event lays down beside the edition");
+        pages.MapGet("", Show).WithName("EventRulesPage").WithSummary("What an event adds to the edition");
         pages.MapPost("supplement", AddSupplement).WithName("AddSupplement").WithSummary("Adds an event's own rules");
         pages.MapPost("supplement/remove", RemoveSupplement).WithName("RemoveSupplement").WithSummary("Takes a supplement away");
         pages.MapPost("terms", SetTerms).WithName("SetEventTerms").WithSummary("Lays down how the event decides near a limit");

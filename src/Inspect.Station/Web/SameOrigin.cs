@@ -18,7 +18,7 @@ public static partial class SameOrigin
         if (!ComesFromHere(http))
         {
             FromAnotherSite(RequestLog.Of(http));
-            return ErrorAnswers.Answer(http, StatusCodes.Status403Forbidden, "Another site asked the browser to send this: only the station's own pages may.");
+            return ErrorAnswers.Answer(http, StatusCodes.Status403Forbidden, "This request came from another website. Send it from the station's own page.");
         }
 
         if (http.Request.Path.StartsWithSegments("/api", StringComparison.OrdinalIgnoreCase) && !IsJson(http.Request))

@@ -105,12 +105,12 @@ public sealed class CheckTests
     }
 
     [Theory]
-    [InlineData("zero", "", "Give what it shows with nothing in it or on it.")]
+    [InlineData("zero", "", "Enter what it shows when it is empty.")]
     [InlineData("points[0].shown", "", "Give what it showed here.")]
     [InlineData("points[0].shown", "heavy", "\"heavy\" is not a number that can be read")]
-    [InlineData("points[0].nominal", "", "Choose what was put to it, or write what it is worth.")]
+    [InlineData("points[0].nominal", "", "Choose the standard that was measured, or enter its value.")]
     [InlineData("points[0].nominal", "300 g", "Class M1 has no weight of 300 g")]
-    [InlineData("points[0].class", "", "Give the weight's class, or how far it may itself be off, from its certificate.")]
+    [InlineData("points[0].class", "", "Enter the weight's class, or its tolerance from its certificate.")]
     public async Task Check_WhatCannotBeUsed_IsRefusedInASentence(string field, string value, string sentence)
     {
         await using var station = new StationFixture();

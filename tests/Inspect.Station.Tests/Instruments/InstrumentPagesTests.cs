@@ -36,9 +36,9 @@ public sealed class InstrumentPagesTests
     [InlineData("scale", "resolution", "", "Give the smallest step it shows, such as 0.1 oz.")]
     [InlineData("caliper", "resolution", "0,001", "\"0,001\" has a comma, which can mean two things; write a point for decimals and nothing between thousands, as in 31/32 in, 2.75 in or 24.6 mm.")]
     [InlineData("scale", "due", "soon", "\"soon\" is no date; write it as 2027-03-14.")]
-    [InlineData("check-weight", "value", "", "Give what it is worth by its certificate, with its unit.")]
+    [InlineData("check-weight", "value", "", "Enter its certified value, with its unit.")]
     [InlineData("check-weight", "class", "M1", "Class M1 has no weight of 300 g; give how far it may be off instead, from its certificate.")]
-    [InlineData("check-block", "value", "1", "Give how far it may itself be off, from its certificate.")]
+    [InlineData("check-block", "value", "1", "Enter its tolerance, from its certificate.")]
     public async Task Add_WhatCannotBeUsed_IsRefusedAtItsField(string kind, string field, string value, string sentence)
     {
         await using var station = new StationFixture();

@@ -31,7 +31,7 @@ public sealed class IssuedReportTests
         var body = await director.GetByteArrayAsync("/api/register/entries/2.json");
         var entry = JsonNode.Parse(body)!;
 
-        // The hash of the file, by the framework; the state it was drawn up at, from before it was asked for.
+        // The hash of the file, by the framework; the state it was made at, from before it was asked for.
         Assert.Equal(Convert.ToHexStringLower(SHA256.HashData(pdf)), entry["sha256"]!.GetValue<string>());
         Assert.Equal(("report", "LANTERN-R000001", 1L), (entry["kind"]!.GetValue<string>(), entry["report"]!.GetValue<string>(), entry["entries"]!.GetValue<long>()));
         Assert.Equal(head.Edge.Root.ToString(), entry["root"]!.GetValue<string>());
@@ -66,7 +66,7 @@ public sealed class IssuedReportTests
         await using var station = new StationFixture();
         using var director = await station.Client("director");
         using var first = await director.Send(await director.GetPage(Reports));
-        Assert.Contains("Nothing was recorded at this event since LANTERN-R000000 was drawn up.", await Text(director), StringComparison.Ordinal);
+        Assert.Contains("Nothing was recorded at this event since LANTERN-R000000 was made.", await Text(director), StringComparison.Ordinal);
 
         await director.Recorded(SampleSheets.Legal());
         Assert.Contains("Since LANTERN-R000000 was drawn up, 1 inspection and 0 rulings were recorded", await Text(director), StringComparison.Ordinal);

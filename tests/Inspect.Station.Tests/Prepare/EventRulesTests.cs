@@ -9,7 +9,7 @@ using Microsoft.Extensions.DependencyInjection;
 
 namespace Inspect.Station.Tests.Prepare;
 
-/// <summary>What a director lays down for an event, and what it does to the verdicts recorded from then on.</summary>
+/// <summary>What a director sets for an event, and what it does to the verdicts recorded from then on.</summary>
 /// <remarks>
 /// The kinds of rules are published practice: a cap of balls (2018 U.S. Women's Open rules), models barred by the first character of their
 /// serial, a field hardness minimum of 72 less 4 (USBC, hardness field testing, February 2020). The event and its rules are invented.

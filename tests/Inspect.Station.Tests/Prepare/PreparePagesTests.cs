@@ -52,7 +52,7 @@ public class PreparePagesTests
         Assert.Equal("\"2027-03-13\" is before the first day; give the same day or a later one.", page.FaultAt("to"));
         Assert.Equal("\"Chicago\" is no time zone by its IANA name; write it as America/Chicago.", page.FaultAt("timeZone"));
         Assert.Equal("Choose the body whose rules are played by, or one edition.", page.FaultAt("rules"));
-        Assert.Equal("Choose whether who measures may also rule.", page.FaultAt("officials"));
+        Assert.Equal("Choose whether the person who measures may also rule.", page.FaultAt("officials"));
         Assert.Contains("Line 2: \"A; 9:30\" is no squad", page.FaultAt("squads"), StringComparison.Ordinal);
         Assert.Contains("Line 3: \"2027-13-14 09:30\" is no day and time; write them as 2027-03-14 09:30.", page.FaultAt("squads"), StringComparison.Ordinal);
         Assert.Equal(8, page.QuerySelectorAll(".summary li").Length);

@@ -69,7 +69,7 @@ public sealed class WhichBallTests
         var page = await inspector.GetPage("/inspections/LANTERN-0002");
         Assert.Contains("Work done: Vent hole plugged by Ferris", page.QuerySelector(".since")!.Words(), StringComparison.Ordinal);
         Assert.Equal(
-            ["Left or right | 3.25 oz left | 0.5 oz right | +3.75 oz the event lays down no uncertainty"],
+            ["Left or right | 3.25 oz left | 0.5 oz right | +3.75 oz the event states no uncertainty"],
             page.QuerySelectorAll(".since tbody tr").Select(row => string.Join(" | ", row.Children.Select(cell => string.Join(' ', cell.ChildNodes.Select(node => node.TextContent.Trim()).Where(text => text.Length > 0))))));
         var body = Entries(station, "inspection").Last();
         Assert.DoesNotContain("Ferris", body.ToJsonString(), StringComparison.Ordinal);

@@ -28,7 +28,7 @@ public sealed class EventFigures(Database database) : IDisposable
 
     private readonly MemoryCache _read = new(new MemoryCacheOptions());
 
-    /// <summary>The inspections asked for, the first first.</summary>
+    /// <summary>The inspections asked for, oldest first.</summary>
     public IReadOnlyList<CountedInspection> Read(Event held, ChartsAsked asked)
     {
         var zone = TimeZoneInfo.FindSystemTimeZoneById(held.TimeZone);

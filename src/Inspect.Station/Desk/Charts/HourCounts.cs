@@ -10,7 +10,7 @@ namespace Inspect.Station.Desk.Charts;
 /// <param name="Squads">The squads that begin on this day.</param>
 public sealed record HourCounts(DateOnly Day, int FirstHour, IReadOnlyList<HourCount> Hours, IReadOnlyList<Squad> Squads)
 {
-    /// <summary>Each day on which something was measured, the first first, from its first ball or squad to its last.</summary>
+    /// <summary>Each day on which something was measured, oldest first, from its first ball or squad to its last.</summary>
     public static IReadOnlyList<HourCounts> Of(IEnumerable<CountedInspection> inspections, IReadOnlyList<Squad> squads) => inspections
         .GroupBy(inspection => DateOnly.FromDateTime(inspection.At))
         .OrderBy(day => day.Key)

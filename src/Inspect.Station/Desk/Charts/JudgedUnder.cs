@@ -10,7 +10,7 @@ public sealed record RulesMark(string Id, string? Version, string Sha256);
 /// <summary>Which rules a verdict was reached under.</summary>
 public sealed record JudgedUnder
 {
-    /// <summary>No edition in force, nothing laid down.</summary>
+    /// <summary>No edition in force, nothing set.</summary>
     public static JudgedUnder Nothing { get; } = new();
 
     public RulesMark? Edition { get; init; }
