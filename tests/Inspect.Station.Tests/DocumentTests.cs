@@ -1,4 +1,6 @@
+using System.Text;
 using System.Text.RegularExpressions;
+using Inspect.Sheets;
 using Inspect.Station.Tests.Ground;
 
 namespace Inspect.Station.Tests;
@@ -55,7 +57,19 @@ public sealed partial class DocumentTests
             code, text => Regex.IsMatch(text, $@"\b(class|struct|enum|record) {name.Groups["type"].Value}\b") && text.Contains(name.Groups["member"].Value, StringComparison.Ordinal)));
     }
 
+    [Fact]
+    public void Sheet_OfTheReadme_IsReadAndDescribed()
+    {
+        var sheet = Sheet().Match(Read("README.md")).Groups["sheet"].Value;
+
+        Assert.NotNull(SheetReader.Read(Encoding.UTF8.GetBytes(sheet), []));
+        Assert.Null(ApiDescription.FaultOf("Sheet", sheet));
+    }
+
     private static string Read(string document) => File.ReadAllText(Path.Combine(Repository.Root, document));
+
+    [GeneratedRegex(@"echo '(?<sheet>\{[^']*\})'")]
+    private static partial Regex Sheet();
 
     [GeneratedRegex(@"^\| `(?<folder>\w+)/` \|", RegexOptions.Multiline)]
     private static partial Regex Row();

@@ -8,7 +8,7 @@ using Microsoft.AspNetCore.Http.HttpResults;
 namespace Inspect.Station.Access;
 
 /// <summary>What a program sends to sign in.</summary>
-public sealed record SessionRequest(string? Name = null, string? Passcode = null);
+public sealed record SessionRequest(string Name, string Passcode);
 
 /// <summary>Who is signed in now.</summary>
 /// <param name="Name">The sign-in name.</param>

@@ -104,13 +104,8 @@ public sealed class Rulings(WriteGate gate, Events events, TimeProvider time, IL
 
             var at = time.GetUtcNow();
             var entry = Append(write, number, allowed.Decision, allowed.Reason, by.Person, at, allowed.Condition);
-            var answer = Encoding.UTF8.GetBytes(JsonAnswer.Text(new JsonObject
-            {
-                ["number"] = number.ToString(),
-                ["decision"] = allowed.Decision.Word(),
-                ["seq"] = entry.Seq,
-                ["standing"] = Standing.WordOf(InspectionLookup.Find(write.Connection, number, write.Transaction)!),
-            }));
+            var standing = Standing.WordOf(InspectionLookup.Find(write.Connection, number, write.Transaction)!);
+            var answer = JsonAnswer.Bytes(new RulingRecorded(number.ToString(), allowed.Decision.Word(), entry.Seq, standing));
             Idempotency.Keep(write, by.Person.ToString(), key, hash, new KeptAnswer(StatusCodes.Status201Created, answer), at);
             return new RulingResult.Recorded(answer, IsNew: true);
         });
@@ -175,6 +170,18 @@ public sealed class Rulings(WriteGate gate, Events events, TimeProvider time, IL
             _ => null,
         };
     }
+
+    /// <summary>What <see cref="Read"/> reads.</summary>
+    internal static readonly ApiSchema Schema = new("RulingRequest", $$"""
+        {
+          "type": "object", "description": "A ruling on an inspection.", "required": ["decision", "reason"], "additionalProperties": false,
+          "properties": {
+            "decision": { "type": "string", "enum": ["accept", "allow", "remeasure", "withdraw"] },
+            "reason": { "type": "string", "minLength": 1, "maxLength": {{LongestReason}}, "description": "Why, in a sentence that stands on slip and scan." },
+            "condition": { "type": "string", "minLength": 1, "maxLength": {{LongestCondition}}, "description": "On what condition; for allow alone, which needs it." }
+          }
+        }
+        """);
 
     private static TypedRuling? Read(byte[] request, List<Fault> faults)
     {

@@ -1,5 +1,4 @@
 using System.Security.Claims;
-using System.Text.Json.Nodes;
 using Inspect.Station.Access;
 using Inspect.Station.Record;
 using Inspect.Station.Storage;
@@ -8,12 +7,6 @@ using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Mvc;
 
 namespace Inspect.Station.Decide;
-
-/// <summary>A request to rule on an inspection.</summary>
-/// <param name="Decision">accept, allow, remeasure or withdraw.</param>
-/// <param name="Reason">Why, in a sentence that stands on slip and scan.</param>
-/// <param name="Condition">On what condition, for allow.</param>
-public sealed record RulingRequest(string Decision, string Reason, string? Condition);
 
 /// <summary>The answer to a recorded ruling.</summary>
 /// <param name="Number">The inspection ruled on.</param>
@@ -24,12 +17,12 @@ public sealed record RulingRecorded(string Number, string Decision, long Seq, st
 
 /// <summary>One ruling on an inspection.</summary>
 /// <param name="Seq">The register's entry.</param>
-/// <param name="Decision">accept, allow, remeasure, withdraw or undo.</param>
+/// <param name="Decision">accept, allow, remeasure, recall, withdraw or undo.</param>
+/// <param name="At">When, UTC.</param>
 /// <param name="Reason">Why; absent once struck.</param>
 /// <param name="Condition">On what condition, where it hangs on one.</param>
 /// <param name="By">Who decided; absent once struck.</param>
-/// <param name="At">When, UTC.</param>
-public sealed record RulingDocument(long Seq, string Decision, string? Reason, string? Condition, string? By, string At);
+public sealed record RulingAnswer(long Seq, string Decision, string At, string? Reason, string? Condition, string? By);
 
 /// <summary>Ruling on inspections, for programs.</summary>
 public static class RulingsApi
@@ -45,24 +38,13 @@ public static class RulingsApi
     {
         app.MapPost("/api/inspections/{number}/rulings", Record).RequireAuthorization(Policies.Director).WithTags("Inspections")
             .WithName("RecordRuling").WithSummary("Records a director's ruling on an inspection; Idempotency-Key is required")
-            .Accepts<RulingRequest>("application/json").Produces<RulingRecorded>(201).Produces<RulingRecorded>(200)
+            .Takes(Rulings.Schema).Produces<RulingRecorded>(201).Produces<RulingRecorded>(200)
             .MayRefuse(400, 401, 403, 404, 413, 415, 422);
     }
 
     /// <summary>The rulings on an inspection, as programs see them.</summary>
-    public static JsonArray Documents(FoundInspection found, People people) => new([.. found.Rulings.Select(ruling =>
-    {
-        var written = new JsonObject { ["seq"] = ruling.Seq, ["decision"] = ruling.Decision.Word(), ["at"] = UtcText.Of(ruling.At) };
-        foreach (var (name, text) in new[] { ("reason", ruling.Reason), ("condition", ruling.Condition), ("by", people.NameOf(ruling.By)) })
-        {
-            if (text is not null)
-            {
-                written[name] = text;
-            }
-        }
-
-        return written;
-    })]);
+    public static RulingAnswer[] Answers(FoundInspection found, People people) => [.. found.Rulings.Select(ruling =>
+        new RulingAnswer(ruling.Seq, ruling.Decision.Word(), UtcText.Of(ruling.At), ruling.Reason, ruling.Condition, people.NameOf(ruling.By)))];
 
     private static async Task<Results<ContentHttpResult, ProblemHttpResult, ValidationProblem>> Record(
         string number, HttpRequest request, ClaimsPrincipal user, Rulings rulings, [FromHeader(Name = "Idempotency-Key")] string? key = null)

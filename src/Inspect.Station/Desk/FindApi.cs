@@ -1,5 +1,4 @@
 using System.Text;
-using System.Text.Json.Nodes;
 using Inspect.Station.Access;
 using Inspect.Station.Web;
 using Microsoft.AspNetCore.Http.HttpResults;
@@ -51,10 +50,10 @@ public static class FindApi
         var filters = FindFilters.All.Select(filter => (filter.Name, filter.Says)).ToArray();
         Described(find.MapGet("/api/inspections", Page).WithName("FindInspections"), [.. filters, .. FindPaging.Members])
             .WithSummary("Inspections that fit every filter, newest first, a page at a time")
-            .Produces<InspectionList>().MayRefuse(400, 401, 403);
+            .MayRefuse(400, 401, 403);
         Described(find.MapGet("/api/inspections.csv", Csv).WithName("FindInspectionsCsv"), filters)
             .WithSummary("Every inspection that fits, as CSV (RFC 4180); a cell that begins like a formula has an apostrophe before it")
-            .Produces(200, contentType: "text/csv").MayRefuse(400, 401, 403);
+            .Sends("text/csv").MayRefuse(400, 401, 403);
     }
 
     // The query is read by the table of filters, which no parameter of the handler tells.
@@ -71,14 +70,14 @@ public static class FindApi
             return Task.CompletedTask;
         });
 
-    private static Results<ContentHttpResult, ValidationProblem> Page(HttpRequest request, FindReader reader, Finder finder)
+    private static Results<Ok<InspectionList>, ValidationProblem> Page(HttpRequest request, FindReader reader, Finder finder)
     {
         var faults = new Faults();
         var asked = FindAsked.Of(request.Query, faults);
         var terms = reader.Read(asked, faults);
         var (cursor, size) = FindPaging.Read(asked, faults);
         var sought = faults.AreNone ? finder.Seek(terms, faults) : null;
-        return faults.AreNone ? JsonAnswer.Ok(Answer(finder.Page(terms, sought, cursor, size))) : Problems.Unusable(faults);
+        return faults.AreNone ? TypedResults.Ok(Answer(finder.Page(terms, sought, cursor, size))) : Problems.Unusable(faults);
     }
 
     private static Results<PushStreamHttpResult, ValidationProblem> Csv(HttpContext http, FindReader reader, Finder finder)
@@ -110,41 +109,10 @@ public static class FindApi
         }
     }
 
-    private static JsonObject Answer(FoundPage page)
-    {
-        var answer = new JsonObject
-        {
-            ["count"] = new JsonObject { ["found"] = page.Count, ["more"] = page.HasMore },
-            ["inspections"] = new JsonArray([.. page.Rows.Select(Inspection)]),
-        };
-        AddIfAny(answer, "next", page.Older?.ToString());
-        AddIfAny(answer, "previous", page.Newer?.ToString());
-        return answer;
-    }
+    private static InspectionList Answer(FoundPage page) => new(
+        new FoundCount(page.Count, page.HasMore), [.. page.Rows.Select(Inspection)], page.Older?.ToString(), page.Newer?.ToString());
 
-    private static JsonObject Inspection(FoundRow row)
-    {
-        var written = new JsonObject();
-        foreach (var (name, text, isList) in FoundCsv.Columns)
-        {
-            if (isList)
-            {
-                written[name] = new JsonArray([.. FoundRow.Parts(text(row)).Select(part => JsonValue.Create(part))]);
-            }
-            else
-            {
-                AddIfAny(written, name, text(row));
-            }
-        }
-
-        return written;
-    }
-
-    private static void AddIfAny(JsonObject written, string name, string? value)
-    {
-        if (value is not null)
-        {
-            written[name] = value;
-        }
-    }
+    private static ListedInspection Inspection(FoundRow row) => new(
+        row.Number, row.At, row.Event, row.Entry, row.Bowler, row.Ball, row.Serial, row.Model, row.Play, row.Outcome, row.Standing,
+        row.RulingWord, row.NotMetRules, row.OpenRules, row.Edition, row.By, row.Supersedes, row.SupersededBy);
 }

@@ -8,17 +8,17 @@ internal static class FoundCsv
     /// <summary>The media type (RFC 7111 for the header).</summary>
     public const string MediaType = "text/csv; charset=utf-8; header=present";
 
-    /// <summary>What is told of an inspection, here and as JSON: name, text, and whether that is a list with spaces between its parts.</summary>
-    public static readonly (string Name, Func<FoundRow, string?> Text, bool IsList)[] Columns =
+    /// <summary>What is told of an inspection: the names are those of the JSON; several rules stand in one cell with a space between them.</summary>
+    public static readonly (string Name, Func<FoundRow, string?> Text)[] Columns =
     [
-        ("number", row => row.Number, false), ("at", row => row.At, false), ("event", row => row.Event, false),
-        ("entry", row => row.Entry, false),
-        ("bowler", row => row.Bowler, false), ("ball", row => row.Ball, false), ("serial", row => row.Serial, false),
-        ("model", row => row.Model, false),
-        ("play", row => row.Play, false), ("outcome", row => row.Outcome, false), ("standing", row => row.Standing, false),
-        ("ruling", row => row.RulingWord, false), ("notMet", row => row.NotMet, true), ("open", row => row.Open, true),
-        ("edition", row => row.Edition, false),
-        ("by", row => row.By, false), ("supersedes", row => row.Supersedes, false), ("supersededBy", row => row.SupersededBy, false),
+        ("number", row => row.Number), ("at", row => row.At), ("event", row => row.Event),
+        ("entry", row => row.Entry),
+        ("bowler", row => row.Bowler), ("ball", row => row.Ball), ("serial", row => row.Serial),
+        ("model", row => row.Model),
+        ("play", row => row.Play), ("outcome", row => row.Outcome), ("standing", row => row.Standing),
+        ("ruling", row => row.RulingWord), ("notMet", row => row.NotMet), ("open", row => row.Open),
+        ("edition", row => row.Edition),
+        ("by", row => row.By), ("supersedes", row => row.Supersedes), ("supersededBy", row => row.SupersededBy),
     ];
 
     /// <summary>The header row.</summary>

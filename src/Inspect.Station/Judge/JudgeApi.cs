@@ -13,11 +13,11 @@ public static class JudgeApi
 {
     public static void MapJudgeApi(this IEndpointRouteBuilder app) => app.MapPost("/api/judge", Judge)
         .WithName("Judge").WithTags("Judge").WithSummary("A sheet to a verdict; nothing is stored")
-        .Accepts<SheetDocument>("application/json").Produces<VerdictDocument>()
-        .MayRefuse(400, 413, 415, 429)
+        .Takes(OpenApiDocument.Sheet)
+        .MayRefuse(400, 403, 413, 415, 429)
         .RequireRateLimiting(RateLimits.Judge);
 
-    private static async Task<Results<ContentHttpResult, ValidationProblem>> Judge(
+    private static async Task<Results<Ok<Verdict>, ValidationProblem>> Judge(
         HttpRequest request, EditionLibrary editions, ILogger<EditionLibrary> log)
     {
         var faults = new List<Fault>();
@@ -25,6 +25,6 @@ public static class JudgeApi
         var sheet = SheetReader.Read(body, faults);
         var verdict = sheet is null ? null : SheetJudge.Judge(editions, sheet, faults);
         RuleErrorLog.Write(log, verdict?.RuleErrors ?? []);
-        return verdict is null ? Problems.Unusable(Faults.Of(faults)) : JsonAnswer.Ok(VerdictJson.Write(verdict));
+        return verdict is null ? Problems.Unusable(Faults.Of(faults)) : TypedResults.Ok(verdict);
     }
 }

@@ -17,24 +17,24 @@ public static class RegisterApi
     {
         app.MapGet("/api/register.jsonl", Export).RequireAuthorization(Policies.Director).WithName("ExportRegister").WithTags("Register")
             .WithSummary("Every entry's body in order, a line each, and the signed checkpoint as the last line")
-            .Produces(200, contentType: "application/jsonl").MayRefuse(401, 403);
+            .Sends("application/jsonl").MayRefuse(401, 403);
         var register = app.MapGroup("/api/register").RequireAuthorization(Policies.Director).WithTags("Register");
         register.MapGet("key.txt", (StationKey key) => Text(key.Public.Text + "\n", "station-key.txt")).WithName("StationKey")
-            .WithSummary("The public key that signs now, in the text form of signed notes").Produces(200, contentType: "text/plain").MayRefuse(401, 403);
+            .WithSummary("The public key that signs now, in the text form of signed notes").Sends("text/plain").MayRefuse(401, 403);
         register.MapGet("key-changes.txt", Changes).WithName("KeyChanges")
             .WithSummary("Every statement in which a key of this station vouched for the next, as signed notes with an empty line between")
-            .Produces(200, contentType: "text/plain").MayRefuse(401, 403, 404);
+            .Sends("text/plain").MayRefuse(401, 403, 404);
         register.MapGet("checkpoint.txt", (Checkpoints checkpoints) => Text(checkpoints.SignNow(), "checkpoint.txt")).WithName("SignedCheckpoint")
-            .WithSummary("The register's size and root as they stand, signed: a C2SP tlog-checkpoint").Produces(200, contentType: "text/plain").MayRefuse(401, 403);
+            .WithSummary("The register's size and root as they stand, signed: a C2SP tlog-checkpoint").Sends("text/plain").MayRefuse(401, 403);
         register.MapGet("checkpoints/{size:long}.txt", Kept).WithName("KeptCheckpoint").WithSummary("A signed checkpoint that was kept")
-            .Produces(200, contentType: "text/plain").MayRefuse(401, 403, 404);
+            .Sends("text/plain").MayRefuse(401, 403, 404);
         register.MapGet("entries/{seq:long}.json", Entry).WithName("RegisterEntry").WithSummary("An entry's body, byte for byte as it was hashed")
-            .Produces(200, contentType: "application/json").MayRefuse(401, 403, 404);
+            .Sends("application/json").MayRefuse(401, 403, 404);
         register.MapGet("entries/{seq:long}.tlog-proof", Proof).WithName("EntryProof")
-            .WithSummary("The proof that an entry is in the register: a C2SP tlog-proof").Produces(200, contentType: "text/plain").MayRefuse(401, 403, 404);
+            .WithSummary("The proof that an entry is in the register: a C2SP tlog-proof").Sends("text/plain").MayRefuse(401, 403, 404);
         register.MapGet("since/{size:long}.txt", Since).WithName("GrowthProof")
             .WithSummary("The proof that the register begins with its first entries as they were, in the form that a C2SP tlog-witness reads")
-            .Produces(200, contentType: "text/plain").MayRefuse(401, 403, 404);
+            .Sends("text/plain").MayRefuse(401, 403, 404);
     }
 
     private static async Task Export(HttpContext http, Database database, WriteGate gate, StationKey key)

@@ -1,4 +1,3 @@
-using System.Text.Json.Nodes;
 using Dapper;
 using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
@@ -97,7 +96,7 @@ public sealed class Inspections(
             step.Do(write, justNow);
         }
 
-        var answer = System.Text.Encoding.UTF8.GetBytes(JsonAnswer.Text(Answer(inspection)));
+        var answer = JsonAnswer.Bytes(new InspectionRecorded(inspection.Number.ToString(), inspection.Code.ToString(), verdict, Links(inspection)));
         Idempotency.Keep(write, by.Person.ToString(), key, hash, new KeptAnswer(StatusCodes.Status201Created, answer), at);
         return new RecordResult.Recorded(inspection.Number, answer);
     }
@@ -175,21 +174,9 @@ public sealed class Inspections(
 
     private static SealedName Sealed(WriteTransaction write, PersonId person) => new(person, People.PseudonymOfName(write, person));
 
-    private static JsonObject Answer(Inspection inspection) => new()
-    {
-        ["number"] = inspection.Number.ToString(),
-        ["code"] = inspection.Code.ToString(),
-        ["verdict"] = VerdictJson.Write(inspection.Verdict),
-        ["links"] = Links(inspection),
-    };
-
     /// <summary>Where a recorded inspection is found.</summary>
-    internal static JsonObject Links(Inspection inspection) => new()
-    {
-        ["self"] = $"/api/inspections/{inspection.Number}",
-        ["slip"] = $"/api/inspections/{inspection.Number}/slip.pdf",
-        ["scan"] = $"/s/{inspection.Code}",
-    };
+    internal static InspectionLinks Links(Inspection inspection) => new(
+        $"/api/inspections/{inspection.Number}", $"/api/inspections/{inspection.Number}/slip.pdf", $"/s/{inspection.Code}");
 
     private RecordResult? FindKept(SignedIn by, string key, byte[] hash)
     {
@@ -214,6 +201,16 @@ public sealed class Inspections(
         }
     }
 }
+
+/// <summary>The answer to a recorded inspection.</summary>
+/// <param name="Number">What people call it.</param>
+/// <param name="Code">What the slip's QR code carries.</param>
+/// <param name="Verdict">The verdict as recorded.</param>
+/// <param name="Links">Where it is found.</param>
+public sealed record InspectionRecorded(string Number, string Code, Verdict Verdict, InspectionLinks Links);
+
+/// <summary>Where a recorded inspection is found.</summary>
+public sealed record InspectionLinks(string Self, string Slip, string Scan);
 
 /// <summary>What came of a request to record; a closed family.</summary>
 public abstract record RecordResult

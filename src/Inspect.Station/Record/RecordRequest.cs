@@ -3,6 +3,7 @@ using Inspect.Sheets;
 using Inspect.Sheets.Json;
 using Inspect.Sheets.Readings;
 using Inspect.Station.Prepare;
+using Inspect.Station.Web;
 
 namespace Inspect.Station.Record;
 
@@ -30,6 +31,49 @@ internal sealed record RecordRequest(
     DateTimeOffset? MeasuredAt)
 {
     private const int MostObservations = 200;
+    private const int MostLeftOut = 60;
+    private const int LongestReason = 300;
+
+    /// <summary>What <see cref="Read"/> reads.</summary>
+    public static readonly ApiSchema Schema = new("InspectionRequest", $$"""
+        {
+          "type": "object", "description": "A request to record an inspection.", "required": ["event", "entry", "sheet"], "additionalProperties": false,
+          "properties": {
+            "event": { "type": "string", "description": "The event's short name." },
+            "entry": { "type": "string", "description": "The bowler's number in it." },
+            "sheet": { "$ref": "#/components/schemas/Sheet" },
+            "ball": { "type": "string", "maxLength": 16, "description": "The id of a ball of this bowler inspected before; absent for a ball not seen yet." },
+            "supersedes": { "type": "string", "description": "The number of the inspection that this one replaces." },
+            "observations": {
+              "type": "array", "maxItems": {{MostObservations}}, "description": "The single readings behind the sheet's values, as the instruments showed them.",
+              "items": {
+                "type": "object", "required": ["path", "text"], "additionalProperties": false,
+                "properties": {
+                  "path": { "type": "string", "description": "The reading of the sheet that it belongs to." },
+                  "text": { "type": "string" },
+                  "instrument": { "type": "string" },
+                  "turned": { "type": "boolean", "description": "Whether the ball was turned, so that the sign is the other side's." },
+                  "trial": { "type": "integer", "minimum": 1, "maximum": 99 }
+                }
+              }
+            },
+            "notMeasured": {
+              "type": "array", "maxItems": {{MostLeftOut}}, "description": "What was left unmeasured on purpose.",
+              "items": {
+                "type": "object", "required": ["path", "reason"], "additionalProperties": false,
+                "properties": { "path": { "type": "string" }, "reason": { "type": "string", "maxLength": {{LongestReason}} } }
+              }
+            },
+            "measuredAt": { "type": "string", "format": "date-time", "description": "When it was measured, where that was earlier." },
+            "tag": {
+              "type": "string", "maxLength": {{Tags.Longest}}, "description": "The numbered seal or tag on the ball; one that another ball of the event wears is refused."
+            },
+            "workDone": {
+              "type": "string", "maxLength": {{LongestReason}}, "description": "What was done to the ball since the inspection that this one replaces."
+            }
+          }
+        }
+        """);
 
     /// <summary>The request in a JSON body, or null with the faults added.</summary>
     public static RecordRequest? Read(ReadOnlyMemory<byte> utf8, Events events, TimeProvider time, List<Fault> faults)
@@ -49,7 +93,7 @@ internal sealed record RecordRequest(
             members.Text("ball", 16),
             Superseded(members),
             ReadObservations(members, sheet),
-            (members.Objects("notMeasured", 60) ?? []).Select(ReadNotMeasured).ToList(),
+            (members.Objects("notMeasured", MostLeftOut) ?? []).Select(ReadNotMeasured).ToList(),
             ReadTag(members),
             ReadWorkDone(members),
             ReadMeasuredAt(members, time));
@@ -192,7 +236,7 @@ internal sealed record RecordRequest(
     {
         members.Require("path");
         members.Require("reason");
-        var left = (members.Text("path") ?? "", members.Text("reason", 300) ?? "");
+        var left = (members.Text("path") ?? "", members.Text("reason", LongestReason) ?? "");
         members.Close();
         return left;
     }
@@ -214,7 +258,7 @@ internal sealed record RecordRequest(
 
     private static string? ReadWorkDone(StrictObject members)
     {
-        var work = members.Text("workDone", 300);
+        var work = members.Text("workDone", LongestReason);
         if (work is not null && !members.Has("supersedes"))
         {
             members.Refuse("workDone", "Work done is said of a ball that is measured again; name the inspection that this one replaces in supersedes.");

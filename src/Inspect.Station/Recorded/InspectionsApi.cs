@@ -1,10 +1,8 @@
 using System.Security.Claims;
-using System.Text.Json.Nodes;
 using Inspect.Rules.Judging;
 using Inspect.Sheets;
 using Inspect.Station.Access;
 using Inspect.Station.Decide;
-using Inspect.Station.Judge;
 using Inspect.Station.Record;
 using Inspect.Station.Slip;
 using Inspect.Station.Storage;
@@ -14,79 +12,40 @@ using Microsoft.AspNetCore.Mvc;
 
 namespace Inspect.Station.Recorded;
 
-/// <summary>A request to record an inspection.</summary>
-/// <param name="Event">The event's short name.</param>
-/// <param name="Entry">The bowler's number in it.</param>
-/// <param name="Sheet">What was measured; the event sets authority, edition and plan.</param>
-/// <param name="Ball">The id of a ball of this entry inspected before; absent for a ball not seen yet.</param>
-/// <param name="Supersedes">The number of the inspection that this one replaces.</param>
-/// <param name="Observations">The single readings behind the sheet's values.</param>
-/// <param name="NotMeasured">Paths left unmeasured on purpose, each with its reason.</param>
-/// <param name="MeasuredAt">When it was measured, with its offset, where that was earlier.</param>
-/// <param name="Tag">The numbered seal or tag on the ball, at most 20 characters; one that another ball of the event wears is refused.</param>
-/// <param name="WorkDone">What was done to the ball since the inspection that this one replaces, at most 300 characters.</param>
-public sealed record InspectionRequest(
-    string Event,
-    string Entry,
-    SheetDocument Sheet,
-    string? Ball,
-    string? Supersedes,
-    ObservationDocument[]? Observations,
-    LeftUnmeasuredDocument[]? NotMeasured,
-    string? MeasuredAt,
-    string? Tag,
-    string? WorkDone);
-
-/// <summary>One reading as the instrument showed it.</summary>
-public sealed record ObservationDocument(string Path, string Text, string? Instrument, bool? Turned, int? Trial);
-
-/// <summary>A member of the sheet left unmeasured on purpose.</summary>
-public sealed record LeftUnmeasuredDocument(string Path, string Reason);
-
-/// <summary>The answer to a recorded inspection.</summary>
-/// <param name="Number">What people call it.</param>
-/// <param name="Code">What the slip's QR code carries.</param>
-/// <param name="Verdict">The verdict as recorded.</param>
-/// <param name="Links">Where it is found.</param>
-public sealed record InspectionRecorded(string Number, string Code, VerdictDocument Verdict, InspectionLinks Links);
-
-/// <summary>Where a recorded inspection is found.</summary>
-public sealed record InspectionLinks(string Self, string Slip, string Scan);
-
 /// <summary>A recorded inspection with its history.</summary>
 /// <param name="Number">What people call it.</param>
 /// <param name="Code">What the slip's QR code carries.</param>
 /// <param name="At">When it was recorded, UTC.</param>
 /// <param name="Event">The event's short name.</param>
 /// <param name="Entry">The bowler's number in it.</param>
-/// <param name="Bowler">The bowler's name; absent once struck.</param>
 /// <param name="Ball">The id of the ball.</param>
-/// <param name="By">Who recorded it; absent once struck.</param>
-/// <param name="Tag">The numbered seal or tag on the ball.</param>
-/// <param name="WorkDone">What was done to the ball since the inspection that this one replaced; absent once struck.</param>
 /// <param name="Standing">stands, superseded, withdrawn or ruled.</param>
 /// <param name="Sheet">What was measured, texts as typed.</param>
 /// <param name="Verdict">The verdict as recorded.</param>
 /// <param name="Links">Where it is found.</param>
 /// <param name="Rulings">What was ruled on it, oldest first.</param>
 /// <param name="History">The numbers of every inspection of this ball, oldest first.</param>
+/// <param name="Bowler">The bowler's name; absent once struck.</param>
+/// <param name="By">Who recorded it; absent once struck.</param>
+/// <param name="Tag">The numbered seal or tag on the ball.</param>
+/// <param name="WorkDone">What was done to the ball since the inspection that this one replaced; absent once struck.</param>
 public sealed record InspectionAnswer(
     string Number,
     string Code,
     string At,
     string Event,
     string Entry,
+    string Ball,
+    string Standing,
+    Sheet Sheet,
+    Verdict Verdict,
+    InspectionLinks Links,
+    RulingAnswer[] Rulings,
+    string[] History,
     string? Bowler,
-    string? Ball,
     string? By,
     string? Tag,
-    string? WorkDone,
-    string Standing,
-    SheetDocument Sheet,
-    VerdictDocument Verdict,
-    InspectionLinks Links,
-    RulingDocument[] Rulings,
-    string[] History);
+    string? WorkDone);
 
 /// <summary>Recording inspections and reading them back, for programs.</summary>
 public static class InspectionsApi
@@ -95,12 +54,12 @@ public static class InspectionsApi
     {
         var inspections = app.MapGroup("/api/inspections").RequireAuthorization(Policies.Inspector).WithTags("Inspections");
         inspections.MapPost("", Record).WithName("RecordInspection").WithSummary("Judges a sheet again and records it; Idempotency-Key is required")
-            .Accepts<InspectionRequest>("application/json").Produces<InspectionRecorded>(201).Produces<InspectionRecorded>(200)
+            .Takes(RecordRequest.Schema).Produces<InspectionRecorded>(201).Produces<InspectionRecorded>(200)
             .MayRefuse(400, 401, 403, 413, 415, 422);
         inspections.MapGet("{number}", Show).WithName("ShowInspection").WithSummary("One recorded inspection with its history")
-            .Produces<InspectionAnswer>().MayRefuse(401, 403, 404);
+            .MayRefuse(401, 403, 404);
         inspections.MapGet("{number}/slip.pdf", Slip).WithName("SlipPdf").WithSummary("The slip, as a PDF for a stock")
-            .Produces(200, contentType: "application/pdf").MayRefuse(400, 401, 403, 404);
+            .Sends("application/pdf").MayRefuse(400, 401, 403, 404);
     }
 
     private static async Task<Results<ContentHttpResult, ProblemHttpResult, ValidationProblem>> Record(
@@ -123,9 +82,9 @@ public static class InspectionsApi
         };
     }
 
-    private static Results<ContentHttpResult, ProblemHttpResult> Show(string number, InspectionLookup lookup, People people, Remarks remarks) =>
+    private static Results<Ok<InspectionAnswer>, ProblemHttpResult> Show(string number, InspectionLookup lookup, People people, Remarks remarks) =>
         Find(number, lookup) is { } found
-            ? JsonAnswer.Ok(Answer(found, lookup, people, remarks))
+            ? TypedResults.Ok(Answer(found, lookup, people, remarks))
             : NotFound(number);
 
     private static Results<FileContentHttpResult, ProblemHttpResult, ValidationProblem> Slip(
@@ -149,44 +108,13 @@ public static class InspectionsApi
     private static ProblemHttpResult NotFound(string number) =>
         Problems.Refused(StatusCodes.Status404NotFound, $"There is no inspection \"{number}\" on this station.");
 
-    private static JsonObject Answer(FoundInspection found, InspectionLookup lookup, People people, Remarks remarks)
+    private static InspectionAnswer Answer(FoundInspection found, InspectionLookup lookup, People people, Remarks remarks)
     {
         var inspection = found.Inspection;
-        var answer = new JsonObject
-        {
-            ["number"] = inspection.Number.ToString(),
-            ["code"] = inspection.Code.ToString(),
-            ["at"] = InspectionBody.Instant(inspection.At),
-            ["event"] = inspection.Event,
-            ["entry"] = inspection.Entry,
-            ["ball"] = inspection.Ball,
-            ["standing"] = Standing.WordOf(found),
-            ["sheet"] = SheetJson.Write(inspection.Sheet),
-            ["verdict"] = VerdictJson.Write(inspection.Verdict),
-            ["links"] = Inspections.Links(inspection),
-            ["rulings"] = RulingsApi.Documents(found, people),
-            ["history"] = new JsonArray([.. lookup.OfBall(inspection.Ball).Select(row => JsonValue.Create(row.Number))]),
-        };
-        if (people.NameOf(inspection.Bowler.Person) is { } bowler)
-        {
-            answer["bowler"] = bowler;
-        }
-
-        if (people.NameOf(inspection.By.Person) is { } by)
-        {
-            answer["by"] = by;
-        }
-
-        if (inspection.Tag is { } tag)
-        {
-            answer["tag"] = tag;
-        }
-
-        if (inspection.WorkDoneHash is { } hash && remarks.TextOf(inspection.By.Person, hash) is { } work)
-        {
-            answer["workDone"] = work;
-        }
-
-        return answer;
+        return new InspectionAnswer(
+            inspection.Number.ToString(), inspection.Code.ToString(), InspectionBody.Instant(inspection.At), inspection.Event, inspection.Entry, inspection.Ball,
+            Standing.WordOf(found), inspection.Sheet, inspection.Verdict, Inspections.Links(inspection), RulingsApi.Answers(found, people),
+            [.. lookup.OfBall(inspection.Ball).Select(row => row.Number)], people.NameOf(inspection.Bowler.Person), people.NameOf(inspection.By.Person),
+            inspection.Tag, inspection.WorkDoneHash is { } hash ? remarks.TextOf(inspection.By.Person, hash) : null);
     }
 }

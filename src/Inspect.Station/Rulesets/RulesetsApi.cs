@@ -1,5 +1,3 @@
-using System.Globalization;
-using System.Text.Json.Nodes;
 using Inspect.Rules.Rulesets;
 using Inspect.Station.Web;
 using Microsoft.AspNetCore.Http.HttpResults;
@@ -27,44 +25,29 @@ public static class RulesetsApi
     public static void MapRulesetsApi(this IEndpointRouteBuilder app)
     {
         var rulesets = app.MapGroup("/api/rulesets").WithTags("Rulesets").RequireRateLimiting(RateLimits.Scan);
-        rulesets.MapGet("", List).WithName("ListRulesets").WithSummary("Every edition with its days, rules and hash").Produces<EditionAnswer[]>()
+        rulesets.MapGet("", List).WithName("ListRulesets").WithSummary("Every edition with its days, rules and hash")
             .MayRefuse(429);
         rulesets.MapGet("{authority}/{date}", Show).WithName("ShowRuleset").WithSummary("One edition's file, byte for byte")
-            .Produces(200, contentType: "application/json").MayRefuse(404, 429);
+            .Sends("application/json").MayRefuse(404, 429);
     }
 
-    private static ContentHttpResult List(RulesetBook book) => JsonAnswer.Ok(new JsonArray([.. book.Editions.All.Select(edition => Answer(book, edition))]));
+    private static Ok<EditionAnswer[]> List(RulesetBook book) => TypedResults.Ok(book.Editions.All.Select(edition => Answer(book, edition)).ToArray());
 
     private static Results<FileContentHttpResult, ProblemHttpResult> Show(string authority, string date, RulesetBook book) =>
         book.BytesOf($"{authority}/{date}") is { } bytes
             ? TypedResults.File(bytes, "application/json; charset=utf-8")
             : Problems.Refused(StatusCodes.Status404NotFound, $"There is no edition \"{authority}/{date}\": /api/rulesets lists them.");
 
-    private static JsonObject Answer(RulesetBook book, Edition edition)
-    {
-        var answer = new JsonObject { ["id"] = edition.Id, ["title"] = edition.Title, ["from"] = Day(edition.From) };
-        if ((edition.Until ?? book.Editions.SuccessorOf(edition)?.AddDays(-1)) is { } last)
-        {
-            answer["to"] = Day(last);
-        }
-
-        answer["revision"] = edition.Revision;
-        if (edition.Corrects is { } corrected)
-        {
-            answer["corrects"] = corrected;
-            answer["corrections"] = new JsonArray([.. edition.Corrections.Select(sentence => JsonValue.Create(sentence))]);
-        }
-
-        if (book.Editions.RevisionOf(edition) is { } revision)
-        {
-            answer["correctedBy"] = revision.Id;
-        }
-
-        answer["rules"] = new JsonArray([.. edition.RuleIds.Select(id => JsonValue.Create(id))]);
-        answer["sha256"] = edition.Sha256;
-        answer["standing"] = book.StandingOf(edition).ToString().ToLowerInvariant();
-        return answer;
-    }
-
-    private static string Day(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+    private static EditionAnswer Answer(RulesetBook book, Edition edition) => new(
+        edition.Id,
+        edition.Title,
+        edition.From,
+        edition.Until ?? book.Editions.SuccessorOf(edition)?.AddDays(-1),
+        edition.Revision,
+        edition.Corrects,
+        edition.Corrects is null ? null : [.. edition.Corrections],
+        book.Editions.RevisionOf(edition)?.Id,
+        [.. edition.RuleIds],
+        edition.Sha256,
+        book.StandingOf(edition).ToString().ToLowerInvariant());
 }

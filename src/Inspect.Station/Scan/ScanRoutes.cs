@@ -1,8 +1,5 @@
-using System.Globalization;
-using System.Text.Json.Nodes;
 using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
-using Inspect.Station.Judge;
 using Inspect.Station.Prepare;
 using Inspect.Station.Record;
 using Inspect.Station.Web;
@@ -14,8 +11,6 @@ namespace Inspect.Station.Scan;
 /// <param name="Code">The code.</param>
 /// <param name="Number">The inspection's number.</param>
 /// <param name="Standing">stands, superseded, withdrawn or ruled.</param>
-/// <param name="ReplacedBy">The number of the inspection that replaced it.</param>
-/// <param name="Ruling">The ruling in force, in a sentence that names an office and nobody.</param>
 /// <param name="Event">The event's name.</param>
 /// <param name="GoodFrom">The first day the slip is good for.</param>
 /// <param name="GoodTo">The last day the slip is good for.</param>
@@ -24,12 +19,12 @@ namespace Inspect.Station.Scan;
 /// <param name="Ball">What is written on the ball.</param>
 /// <param name="Grip">The grip under which it was judged.</param>
 /// <param name="Verdict">The verdict as recorded.</param>
+/// <param name="ReplacedBy">The number of the inspection that replaced it.</param>
+/// <param name="Ruling">The ruling in force, in a sentence that names an office and nobody.</param>
 public sealed record SlipAnswer(
     string Code,
     string Number,
     string Standing,
-    string? ReplacedBy,
-    string? Ruling,
     string Event,
     DateOnly GoodFrom,
     DateOnly GoodTo,
@@ -37,7 +32,9 @@ public sealed record SlipAnswer(
     string Entry,
     SlipBall Ball,
     string Grip,
-    VerdictDocument Verdict);
+    Verdict Verdict,
+    string? ReplacedBy,
+    string? Ruling);
 
 /// <summary>What is written on a ball.</summary>
 public sealed record SlipBall(string? Maker, string? Model, string? Serial, string? Tag);
@@ -52,7 +49,7 @@ public static class ScanRoutes
         app.MapGet("/s/{code}", Page).WithName("ScanPage").WithSummary("What a scanned slip shows").RequireRateLimiting(RateLimits.Scan)
             .ExcludeFromDescription();
         app.MapGet("/api/slips/{code}", Show).WithName("ShowSlip").WithTags("Slips").WithSummary("What a scanned slip shows, without the bowler's name")
-            .Produces<SlipAnswer>().MayRefuse(404, 429).RequireRateLimiting(RateLimits.Scan);
+            .MayRefuse(404, 429).RequireRateLimiting(RateLimits.Scan);
     }
 
     private static Results<RazorComponentResult<ScanPage>, RazorComponentResult<ErrorPage>> Page(
@@ -68,59 +65,23 @@ public static class ScanRoutes
         return new RazorComponentResult<ScanPage>(new { Found = found, Event = held, Rules = rules });
     }
 
-    private static Results<ContentHttpResult, ProblemHttpResult> Show(string code, HttpResponse response, InspectionLookup lookup, Events events)
+    private static Results<Ok<SlipAnswer>, ProblemHttpResult> Show(string code, HttpResponse response, InspectionLookup lookup, Events events)
     {
         response.Headers.CacheControl = "no-store";
         return Find(code, lookup) is { } found && events.Find(found.Inspection.Event) is { } held
-            ? JsonAnswer.Ok(Answer(found, held))
+            ? TypedResults.Ok(Answer(found, held))
             : Problems.Refused(StatusCodes.Status404NotFound, Unknown);
     }
 
     private static FoundInspection? Find(string code, InspectionLookup lookup) => SlipCode.TryParse(code, out var parsed) ? lookup.ByCode(parsed) : null;
 
-    private static JsonObject Answer(FoundInspection found, Event held)
+    private static SlipAnswer Answer(FoundInspection found, Event held)
     {
         var inspection = found.Inspection;
-        var answer = new JsonObject
-        {
-            ["code"] = inspection.Code.ToString(),
-            ["number"] = inspection.Number.ToString(),
-            ["standing"] = Standing.WordOf(found),
-            ["event"] = held.Name,
-            ["goodFrom"] = Day(held.From),
-            ["goodTo"] = Day(held.To),
-            ["play"] = Day(inspection.Sheet.Play),
-            ["entry"] = inspection.Entry,
-            ["ball"] = Ball(inspection),
-            ["grip"] = GripWords.Of(inspection.Sheet.Grip),
-            ["verdict"] = VerdictJson.Write(inspection.Verdict),
-        };
-        if (found.SupersededBy is { } later)
-        {
-            answer["replacedBy"] = later;
-        }
-
-        if (found.Ruling is { } ruling)
-        {
-            answer["ruling"] = ruling.Sentence(TimeZoneInfo.FindSystemTimeZoneById(held.TimeZone), by: null);
-        }
-
-        return answer;
+        var ball = inspection.Sheet.Ball;
+        return new SlipAnswer(
+            inspection.Code.ToString(), inspection.Number.ToString(), Standing.WordOf(found), held.Name, held.From, held.To, inspection.Sheet.Play, inspection.Entry,
+            new SlipBall(ball?.Maker, ball?.Model, ball?.Serial, inspection.Tag), GripWords.Of(inspection.Sheet.Grip), inspection.Verdict, found.SupersededBy,
+            found.Ruling?.Sentence(TimeZoneInfo.FindSystemTimeZoneById(held.TimeZone), by: null));
     }
-
-    private static JsonObject Ball(Inspection inspection)
-    {
-        var ball = new JsonObject();
-        foreach (var (name, text) in new[] { ("maker", inspection.Sheet.Ball?.Maker), ("model", inspection.Sheet.Ball?.Model), ("serial", inspection.Sheet.Ball?.Serial), ("tag", inspection.Tag) })
-        {
-            if (text is not null)
-            {
-                ball[name] = text;
-            }
-        }
-
-        return ball;
-    }
-
-    private static string Day(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 }

@@ -1,13 +1,19 @@
 using System.Text.Encodings.Web;
 using System.Text.Json;
+using System.Text.Json.Nodes;
 using System.Text.Json.Serialization;
 using System.Text.Unicode;
+using Inspect.Rules.Judging;
+using Inspect.Sheets;
 
 namespace Inspect.Station.Web;
 
 /// <summary>How the station reads and writes JSON: strict both ways, names as people write them.</summary>
 public static class JsonSettings
 {
+    /// <summary>The same manner for what is written outside a route.</summary>
+    public static readonly JsonSerializerOptions Options = Applied();
+
     /// <summary>Sets the one manner for every route.</summary>
     public static void AddStrictJson(this IServiceCollection services)
     {
@@ -30,5 +36,24 @@ public static class JsonSettings
 
         // Names keep their letters (the default writes an L with stroke as an escape); what could close a script tag is still escaped.
         options.Encoder = JavaScriptEncoder.Create(UnicodeRanges.All);
+
+        // Texts as typed and members in the order of the register: these have writers of their own.
+        options.Converters.Add(new WrittenBy<Sheet>(SheetJson.Write));
+        options.Converters.Add(new WrittenBy<Verdict>(VerdictJson.Write));
+    }
+
+    private static JsonSerializerOptions Applied()
+    {
+        var options = new JsonSerializerOptions(JsonSerializerDefaults.Web);
+        Apply(options);
+        return options;
+    }
+
+    private sealed class WrittenBy<T>(Func<T, JsonObject> write) : JsonConverter<T>
+    {
+        public override T Read(ref Utf8JsonReader reader, Type typeToConvert, JsonSerializerOptions options) =>
+            throw new NotSupportedException("It is read member by member, so that every fault is named.");
+
+        public override void Write(Utf8JsonWriter writer, T value, JsonSerializerOptions options) => write(value).WriteTo(writer, options);
     }
 }

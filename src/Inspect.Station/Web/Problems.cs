@@ -10,6 +10,36 @@ public static class Problems
     /// <summary>The media type of a problem document.</summary>
     public const string MediaType = "application/problem+json";
 
+    /// <summary>What any refusal says.</summary>
+    public static readonly ApiSchema Schema = new("Problem", $$"""
+        {
+          "type": "object", "description": "Why a request was refused (RFC 9457).",
+          "required": ["title", "status", "detail", "requestId"], "additionalProperties": false,
+          "properties": { {{Members}} }
+        }
+        """);
+
+    /// <summary>What the refusal of a request says whose members cannot be used.</summary>
+    public static readonly ApiSchema FaultsSchema = new("Faults", $$"""
+        {
+          "type": "object", "description": "What is wrong with a request (RFC 9457).",
+          "required": ["title", "status", "detail", "requestId", "errors"], "additionalProperties": false,
+          "properties": {
+            {{Members}},
+            "errors": {
+              "type": "object", "description": "For the path of each bad member, such as holes[0].depth, what is wrong and what would be right.",
+              "additionalProperties": { "type": "array", "items": { "type": "string" } }
+            }
+          }
+        }
+        """);
+
+    private const string Members = """
+        "type": { "type": "string" }, "title": { "type": "string" }, "status": { "type": "integer" },
+        "detail": { "type": "string", "description": "One plain sentence." },
+        "requestId": { "type": "string", "description": "Stands beside the lines of this request in the station's log." }
+        """;
+
     /// <summary>A request whose members cannot be used: 400, each bad member's path mapped to its messages.</summary>
     public static ValidationProblem Unusable(Faults faults) =>
         TypedResults.ValidationProblem(

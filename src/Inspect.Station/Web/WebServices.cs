@@ -14,7 +14,7 @@ public static class WebServices
     {
         services.AddRazorComponents();
         services.AddProblemDetails(options => options.CustomizeProblemDetails = made =>
-            made.ProblemDetails.Extensions["requestId"] = made.HttpContext.TraceIdentifier);
+            made.ProblemDetails.Extensions = new Dictionary<string, object?> { ["requestId"] = made.HttpContext.TraceIdentifier });
         services.AddStrictJson();
         services.AddRateLimits();
         // Also under HTTPS: a page that another site asks for comes without the cookie, so its length tells that site nothing.

@@ -4,6 +4,7 @@ using Inspect.Station.CommandLine;
 using Inspect.Station.Storage;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Mvc.Testing;
+using Microsoft.AspNetCore.Mvc.Testing.Handlers;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Logging;
 
@@ -53,10 +54,10 @@ public sealed class StationFixture : WebApplicationFactory<Program>
         return this;
     }
 
-    /// <summary>A client with a cookie jar, signed in as a demo sign-in when one is named.</summary>
+    /// <summary>A client with a cookie jar, signed in as a demo sign-in when one is named. What it exchanges with the API is held against its description.</summary>
     public async Task<HttpClient> Client(string? signIn = null)
     {
-        var client = CreateClient();
+        var client = CreateDefaultClient(ClientOptions.BaseAddress, new CookieContainerHandler(), new ApiDescription());
         if (signIn is not null)
         {
             using var answer = await client.PostAsJsonAsync("/api/session", new { name = signIn, passcode = Passcode });
