@@ -1,6 +1,6 @@
 namespace Inspect.Ball;
 
-/// <summary>A ball before any hole is drilled: its size, its weight and what is assumed of its inside.</summary>
+/// <summary>A ball before any hole is drilled: its size, its weight and the inside that is assumed.</summary>
 public sealed record BallDescription
 {
     private BallDescription(double diameterIn, double grossOz, Interior interior)
@@ -16,21 +16,21 @@ public sealed record BallDescription
     /// <summary>Half the diameter, in inches.</summary>
     public double RadiusIn => DiameterIn / 2;
 
-    /// <summary>The weight before drilling, in ounces; of a layered ball it follows from the layers.</summary>
+    /// <summary>The weight before drilling, in ounces. The weight of a layered ball follows from its layers.</summary>
     public double GrossOz { get; }
 
-    /// <summary>What is assumed of the inside.</summary>
+    /// <summary>The inside that is assumed.</summary>
     public Interior Interior { get; }
 
     /// <summary>The volume of the undrilled ball in cubic inches.</summary>
     public double VolumeIn3 => 4 * Math.PI / 3 * RadiusIn * RadiusIn * RadiusIn;
 
-    /// <summary>The weight before drilling over the volume.</summary>
+    /// <summary>The mean density: the weight before drilling over the volume.</summary>
     public Density MeanDensity => Density.FromOzPerIn3(GrossOz / VolumeIn3);
 
-    /// <summary>Describes a ball of even density, or one fitted to declared figures, by its diameter and its weight before
-    /// drilling.</summary>
-    /// <exception cref="DescriptionException">A value cannot be that of a ball; every such value is named.</exception>
+    /// <summary>Describes a ball of even density, or one fitted to declared figures, by its
+    /// diameter and its weight before drilling.</summary>
+    /// <exception cref="DescriptionException">A value cannot be that of a ball. Every such value is named.</exception>
     public static BallDescription Of(double diameterIn, double grossOz, Interior interior)
     {
         ArgumentNullException.ThrowIfNull(interior);

@@ -1,14 +1,14 @@
 namespace Inspect.Ball;
 
-/// <summary>The cover, filler and ellipsoid core whose weight and radii of gyration are the declared ones; one bracketed root for the
-/// filler.</summary>
+/// <summary>A cover, a filler and an ellipsoid core that together have the declared weight and radii of gyration. One bracketed root gives
+/// the filler's density.</summary>
 public sealed record CalibratedCore
 {
-    /// <summary>The governing body's cap on the density of any component: 3.80 g/mL (reprint of the specification text of 23 March
-    /// 2005).</summary>
+    /// <summary>The governing body's cap on the density of any component: 3.80 g/mL (reprint of the
+    /// specification text of 23 March 2005).</summary>
     private const double DensestGPerCm3 = 3.80;
 
-    /// <summary>A filler lighter than this is not believed; a judgement, no source.</summary>
+    /// <summary>The least density that is accepted for a filler; a judgement, no source.</summary>
     private const double LightestFillerGPerCm3 = 0.55;
 
     private const int ScanSteps = 64;
@@ -31,12 +31,12 @@ public sealed record CalibratedCore
     /// <summary>Semi-axes of the core along the high (x), middle (y) and low (z) axis.</summary>
     public Vector SemiAxesIn { get; }
 
-    /// <summary>How far the core's centre lies from the ball's towards the pin.</summary>
+    /// <summary>How far the core's centre is from the ball's centre, towards the pin.</summary>
     public double OffsetIn { get; }
 
     internal DensityStep[] Steps { get; }
 
-    /// <summary>Fits the core, or says in a sentence why no acceptable one exists.</summary>
+    /// <summary>Fits the core, or says in one sentence why there is no acceptable one.</summary>
     public static CoreFit Fit(double radiusIn, double grossOz, Interior.Calibrated declared)
     {
         ArgumentNullException.ThrowIfNull(declared);
@@ -64,8 +64,8 @@ public sealed record CalibratedCore
     }
 
     /// <summary>Whether the ellipsoid, shifted along its z axis, lies within a sphere about the origin.</summary>
-    /// <remarks>Each section through the z axis is an ellipse; its farthest point is found along its parameter, where the distance
-    /// squared is quadratic.</remarks>
+    /// <remarks>Each section through the z axis is an ellipse. Its farthest point is found along its parameter, where the squared
+    /// distance is quadratic.</remarks>
     private static bool FitsInside(Vector semi, double offset, double radius)
     {
         var widest = Math.Max(semi.X, semi.Y);
@@ -87,8 +87,8 @@ public sealed record CalibratedCore
         private readonly double _inside = radius - declared.CoverIn;
         private readonly double _cover = declared.CoverDensity.OzPerIn3;
 
-        /// <summary>The filler at which the core has the wanted volume: the lightest acceptable one, none when no root is
-        /// bracketed.</summary>
+        /// <summary>The filler at which the core has the wanted volume: the lightest acceptable
+        /// one, or null when no root is bracketed.</summary>
         public double? Filler()
         {
             const double lightest = LightestFillerGPerCm3 * Density.OzPerIn3InOneGPerCm3;
@@ -125,7 +125,7 @@ public sealed record CalibratedCore
             return new CalibratedCore(Density.FromOzPerIn3(filler), Density.FromOzPerIn3(core), semi, offset, steps);
         }
 
-        /// <summary>The core's volume less the wanted one; not a number where there is no such core.</summary>
+        /// <summary>The core's volume less the wanted one; not a number when there is no such core.</summary>
         private double VolumeExcess(double filler)
         {
             var (high, middle, low) = Squares(filler);
@@ -134,7 +134,7 @@ public sealed record CalibratedCore
                 : double.NaN;
         }
 
-        /// <summary>What the core weighs beyond the filler it displaces.</summary>
+        /// <summary>The core's weight less that of the filler it displaces.</summary>
         private double CoreMass(double filler) => weight - (_cover * Volume(radius)) - ((filler - _cover) * Volume(_inside));
 
         /// <summary>The squares of the semi-axes along the high, middle and low axis.</summary>
@@ -143,7 +143,7 @@ public sealed record CalibratedCore
             var mass = CoreMass(filler);
             var shells = 0.4 * ((_cover * Volume(radius) * radius * radius) + ((filler - _cover) * Volume(_inside) * _inside * _inside));
 
-            // The core's own inertia about its centre; an offset along the low axis adds only to the other two.
+            // The core's own inertia about its centre. An offset along the low axis adds only to the other two.
             var shift = declared.TopMomentOzIn * declared.TopMomentOzIn * ((1 / mass) - (1 / weight));
             var high = (weight * declared.HighRgIn * declared.HighRgIn) - shells - shift;
             var middle = (weight * declared.MiddleRgIn * declared.MiddleRgIn) - shells - shift;

@@ -1,11 +1,11 @@
 namespace Inspect.Ball;
 
-/// <summary>Where the top end of a measured depth lies.</summary>
+/// <summary>Where a measured depth begins.</summary>
 public enum DepthTo
 {
-    /// <summary>The depth starts where the hole's axis pierces the ball's surface.</summary>
+    /// <summary>The depth begins where the hole's axis meets the ball's surface.</summary>
     Axis,
 
-    /// <summary>The depth starts at a gauge lying across the rim, below the surface by R − √(R² − a²).</summary>
+    /// <summary>The depth begins at a gauge lying across the rim, which is below the surface by R − √(R² − a²).</summary>
     Rim,
 }

@@ -2,8 +2,8 @@ namespace Inspect.Ball;
 
 /// <summary>A hole as it is described: where it starts, how wide and deep it is, how it ends and which way it leans.</summary>
 /// <remarks>
-/// A pitch is the distance by which the hole's axis misses the ball's centre. Positive south leans the bottom away from the pin,
-/// positive east towards growing azimuth; both together add as vectors. At the pin south is +x and east +y.
+/// A pitch is the distance by which the hole's axis misses the ball's centre. With a positive south pitch the bottom leans away from the
+/// pin, with a positive east pitch towards growing azimuth. The two add as vectors. At the pin south is +x and east +y.
 /// </remarks>
 public sealed record DrilledHole
 {
@@ -19,7 +19,7 @@ public sealed record DrilledHole
         PitchEastIn = eastIn;
     }
 
-    /// <summary>Where its axis pierces the surface.</summary>
+    /// <summary>Where its axis meets the surface.</summary>
     public HolePlacement Placement { get; }
 
     /// <summary>The diameter in inches, above 0 and at most 5.</summary>
@@ -28,26 +28,26 @@ public sealed record DrilledHole
     /// <summary>Half the diameter, in inches.</summary>
     public double RadiusIn => DiameterIn / 2;
 
-    /// <summary>The depth as measured, along the axis to the bottom or its tip; 0 is no hole.</summary>
+    /// <summary>The depth as measured, along the axis to the bottom or its tip; 0 means no hole.</summary>
     public double DepthIn { get; }
 
     /// <summary>Where the depth was measured from.</summary>
     public DepthTo DepthTo { get; }
 
-    /// <summary>How it ends.</summary>
+    /// <summary>The shape of its bottom.</summary>
     public HoleBottom Bottom { get; }
 
-    /// <summary>By how many inches the bottom leans away from the pin; towards it where negative.</summary>
+    /// <summary>By how many inches the bottom leans away from the pin; negative means towards the pin.</summary>
     public double PitchSouthIn { get; }
 
-    /// <summary>By how many inches the bottom leans towards growing azimuth; the other way where negative.</summary>
+    /// <summary>By how many inches the bottom leans towards growing azimuth; negative means the other way.</summary>
     public double PitchEastIn { get; }
 
     /// <summary>The distance by which the axis misses the ball's centre.</summary>
     public double PitchIn => Math.Sqrt((PitchSouthIn * PitchSouthIn) + (PitchEastIn * PitchEastIn));
 
     /// <summary>Describes a hole; lengths in inches.</summary>
-    /// <exception cref="DescriptionException">A value cannot be that of a hole in any ball; every such value is named.</exception>
+    /// <exception cref="DescriptionException">A value cannot be that of a hole in any ball. Every such value is named.</exception>
     public static DrilledHole Of(
         HolePlacement placement,
         double diameterIn,
@@ -84,15 +84,15 @@ public sealed record DrilledHole
     public DrilledHole WithDiameter(double diameterIn) =>
         Of(Placement, diameterIn, DepthIn, DepthTo, Bottom, PitchSouthIn, PitchEastIn);
 
-    /// <summary>How far below the point where the axis pierces the surface a gauge across the rim lies.</summary>
+    /// <summary>How far a gauge across the rim lies below the point where the axis meets the surface.</summary>
     public double RimBelowSurfaceIn(double ballRadiusIn) =>
         ballRadiusIn - Math.Sqrt((ballRadiusIn * ballRadiusIn) - (RadiusIn * RadiusIn));
 
-    /// <summary>The depth from the point where the axis pierces the surface.</summary>
+    /// <summary>The depth from the point where the axis meets the surface.</summary>
     public double AxisDepthIn(double ballRadiusIn) =>
         DepthTo == DepthTo.Rim && DepthIn > 0 ? DepthIn + RimBelowSurfaceIn(ballRadiusIn) : DepthIn;
 
-    /// <summary>Notes what keeps this hole from lying in a ball of the given radius.</summary>
+    /// <summary>Adds the faults that keep this hole from lying in a ball of the given radius.</summary>
     internal void CheckIn(double ballRadiusIn, string member, FaultList faults)
     {
         if (Placement.ArcIn is { } arc && arc > Math.PI * ballRadiusIn)

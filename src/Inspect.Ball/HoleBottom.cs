@@ -1,14 +1,14 @@
 namespace Inspect.Ball;
 
-/// <summary>The shape in which a hole ends.</summary>
+/// <summary>The shape of a hole's bottom.</summary>
 public enum HoleBottom
 {
     /// <summary>A plane across the hole's axis.</summary>
     Flat,
 
-    /// <summary>The cone of a twist drill, 118 degrees across; the depth runs to its tip.</summary>
+    /// <summary>The cone of a twist drill, 118 degrees across. The depth is measured to its tip.</summary>
     Cone118,
 
-    /// <summary>Half a sphere of the hole's own diameter; the depth runs to its lowest point.</summary>
+    /// <summary>Half a sphere with the hole's diameter. The depth is measured to its lowest point.</summary>
     Hemisphere,
 }

@@ -1,7 +1,7 @@
 namespace Inspect.Ball;
 
-/// <summary>Where a hole's axis pierces the surface: how far from the pin, and in which direction.</summary>
-/// <remarks>The azimuth is in degrees, 0 towards +x, growing towards +y. At the pin itself it says nothing.</remarks>
+/// <summary>Where a hole's axis meets the surface: how far from the pin, and in which direction.</summary>
+/// <remarks>The azimuth is in degrees, 0 towards +x, growing towards +y. At the pin itself it means nothing.</remarks>
 public readonly record struct HolePlacement
 {
     private HolePlacement(double? arcIn, double? angleDeg, double azimuthDeg)
@@ -11,10 +11,10 @@ public readonly record struct HolePlacement
         AzimuthDeg = azimuthDeg;
     }
 
-    /// <summary>The distance from the pin along the surface, where the hole was placed by it.</summary>
+    /// <summary>The distance from the pin along the surface; null when the hole was placed by its angle.</summary>
     public double? ArcIn { get; }
 
-    /// <summary>The angle at the ball's centre, where the hole was placed by it.</summary>
+    /// <summary>The angle at the ball's centre; null when the hole was placed by its distance.</summary>
     public double? AngleDeg { get; }
 
     /// <summary>The direction from the pin in degrees, 0 towards +x and 90 towards +y.</summary>

@@ -1,19 +1,19 @@
 namespace Inspect.Ball;
 
-/// <summary>What is assumed of the inside of a ball. Nobody at the inspection table can know it; each kind says what it rests on.</summary>
+/// <summary>The inside of a ball that is assumed. Nobody at the inspection table can know it; each kind says what it is based on.</summary>
 public abstract record Interior
 {
     private Interior()
     {
     }
 
-    /// <summary>One density throughout, the mean one.</summary>
+    /// <summary>The mean density throughout.</summary>
     public sealed record Uniform : Interior;
 
-    /// <summary>One shell of a layered ball: from this radius down to the next layer's, of this density.</summary>
+    /// <summary>One shell of a layered ball: its outer radius and its density. It reaches down to the next layer's radius.</summary>
     public readonly record struct Layer(double RadiusIn, Density Density);
 
-    /// <summary>Concentric balls, outermost first, each density that of its own shell.</summary>
+    /// <summary>Concentric layers, outermost first, each with the density of its own shell.</summary>
     public sealed record Layers : Interior
     {
         private Layers(IReadOnlyList<Layer> outermostFirst)
@@ -23,8 +23,8 @@ public abstract record Interior
 
         public IReadOnlyList<Layer> OutermostFirst { get; }
 
-        /// <exception cref="DescriptionException">There is no layer, a radius is not positive, or one is not smaller than that around
-        /// it.</exception>
+        /// <exception cref="DescriptionException">There is no layer, a radius is not positive, or a radius is not smaller than that of the
+        /// layer around it.</exception>
         public static Layers Of(IEnumerable<Layer> outermostFirst)
         {
             Layer[] layers = [.. outermostFirst];
@@ -56,18 +56,18 @@ public abstract record Interior
         }
     }
 
-    /// <summary>A cover, a filler and an ellipsoid core that together show the declared radii of gyration: plausible, not <em>the</em>
-    /// inside.</summary>
+    /// <summary>A cover, a filler and an ellipsoid core that together have the declared radii of gyration: a plausible inside, not
+    /// <em>the</em> inside.</summary>
     /// <remarks>Low axis along +z (the pin), high along +x, middle along +y.</remarks>
     public sealed record Calibrated : Interior
     {
-        /// <summary>The thickness of the cover in inches where none is declared; a judgement, no source.</summary>
+        /// <summary>The cover's thickness in inches when none is declared; a judgement, no source.</summary>
         public const double UsualCoverIn = 0.60;
 
-        /// <summary>The density of the cover in g/cm³ where none is declared; a judgement, no source.</summary>
+        /// <summary>The cover's density in g/cm³ when none is declared; a judgement, no source.</summary>
         public const double UsualCoverGPerCm3 = 1.18;
 
-        /// <summary>The volume of the core in cubic inches where none is declared; a judgement, no source.</summary>
+        /// <summary>The core's volume in cubic inches when none is declared; a judgement, no source.</summary>
         public const double UsualCoreIn3 = 70;
 
         private Calibrated(
@@ -88,7 +88,8 @@ public abstract record Interior
         /// <summary>The declared total differential, highest less lowest radius of gyration, in inches, 0 to 1.</summary>
         public double DifferentialIn { get; }
 
-        /// <summary>The declared intermediate differential, highest less middle, in inches, at most the total; 0 in a symmetric ball.</summary>
+        /// <summary>The declared intermediate differential, highest less middle radius of gyration, in inches; at most the total, and 0 for
+        /// a symmetric ball.</summary>
         public double IntermediateIn { get; }
 
         /// <summary>The thickness of the cover in inches, above 0 and at most 5.</summary>
@@ -100,8 +101,8 @@ public abstract record Interior
         /// <summary>The volume of the core in cubic inches, above 0 and at most 1,000.</summary>
         public double CoreVolumeIn3 { get; }
 
-        /// <summary>First moment of the undrilled ball along the pin axis, in oz·in: declared top weight times the scale's
-        /// constant.</summary>
+        /// <summary>First moment of the undrilled ball along the pin axis, in oz·in: the declared
+        /// top weight times the scale's constant.</summary>
         public double TopMomentOzIn { get; }
 
         /// <summary>The high radius of gyration in inches.</summary>
@@ -110,9 +111,9 @@ public abstract record Interior
         /// <summary>The middle radius of gyration in inches; the high one in a symmetric ball.</summary>
         public double MiddleRgIn => HighRgIn - IntermediateIn;
 
-        /// <summary>Takes the figures a maker or an approval list declares; lengths in inches, what is left out is the usual
-        /// value.</summary>
-        /// <exception cref="DescriptionException">A value is out of range; every such value is named.</exception>
+        /// <summary>Takes the figures that a maker or an approval list declares. Lengths are in inches;
+        /// a value left out is the usual one.</summary>
+        /// <exception cref="DescriptionException">A value is out of range. Every such value is named.</exception>
         public static Calibrated Of(
             double rgIn,
             double differentialIn,

@@ -1,6 +1,6 @@
 namespace Inspect.Ball;
 
-/// <summary>Which kind of inside an answer was computed with.</summary>
+/// <summary>The kind of inside that an answer was computed with.</summary>
 public enum InteriorUsed
 {
     /// <summary>One density throughout.</summary>

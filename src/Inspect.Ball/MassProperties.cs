@@ -1,7 +1,6 @@
 namespace Inspect.Ball;
 
-/// <summary>Everything the mass of a described, drilled ball comes to; inches and ounces, in the pin frame about the ball's
-/// centre.</summary>
+/// <summary>The mass properties of a described, drilled ball, in inches and ounces, in the pin frame about the ball's centre.</summary>
 public sealed record MassProperties
 {
     internal MassProperties(
@@ -23,13 +22,13 @@ public sealed record MassProperties
         InteriorReason = interiorReason;
     }
 
-    /// <summary>What each hole took away that no earlier hole had, in the order of the holes; they sum to what is gone.</summary>
+    /// <summary>What each hole removed that no earlier hole had, in the order of the holes. Their sum is all that was removed.</summary>
     public IReadOnlyList<double> RemovedOz { get; }
 
-    /// <summary>What the drilled ball weighs, in ounces.</summary>
+    /// <summary>The weight of the drilled ball, in ounces.</summary>
     public double MassOz { get; }
 
-    /// <summary>The first moment of the drilled ball about its centre: what a balance scale weighs, times the scale's constant.</summary>
+    /// <summary>The first moment of the drilled ball about its centre: what a balance scale shows, times the scale's constant.</summary>
     public Vector MomentOzIn { get; }
 
     /// <summary>The centre of gravity in inches from the ball's centre.</summary>
@@ -44,25 +43,25 @@ public sealed record MassProperties
     /// <summary>Radius of gyration about the frame's x, y and z direction, through the centre of gravity.</summary>
     public Vector RgIn { get; }
 
-    /// <summary>The same about axes through the ball's centre, as a swing that holds the ball by its surface would find it.</summary>
+    /// <summary>The same about axes through the ball's centre, as a swing that grips the ball by its surface would measure it.</summary>
     public Vector RgAboutCentreIn { get; }
 
     /// <summary>The principal radii of gyration in inches, through the centre of gravity.</summary>
     public PrincipalRadii PrincipalRgIn { get; }
 
-    /// <summary>The directions of the principal radii of gyration; where two are equal, one pair of many.</summary>
+    /// <summary>The directions of the principal radii of gyration. When two are equal, this is one of many pairs.</summary>
     public PrincipalAxes PrincipalAxes { get; }
 
     /// <summary>Highest less lowest principal radius of gyration, in inches.</summary>
     public double TotalDifferentialIn => PrincipalRgIn.HighIn - PrincipalRgIn.LowIn;
 
-    /// <summary>Highest less middle radius of gyration; nothing in a symmetric ball.</summary>
+    /// <summary>Highest less middle radius of gyration; zero for a symmetric ball.</summary>
     public double IntermediateDifferentialIn => PrincipalRgIn.HighIn - PrincipalRgIn.MiddleIn;
 
     /// <summary>The kind of inside that the holes were drilled into.</summary>
     public InteriorUsed Interior { get; }
 
-    /// <summary>Why the inside is another than the one described; nothing when it is that one.</summary>
+    /// <summary>Why the inside is not the one described; null when it is.</summary>
     public string? InteriorReason { get; }
 
     private static Vector Gyration(SymmetricTensor inertia, double massOz) =>

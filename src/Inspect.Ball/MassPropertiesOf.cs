@@ -1,9 +1,10 @@
 namespace Inspect.Ball;
 
-/// <summary>Computes the mass properties of a described ball with holes; holes that meet are removed once.</summary>
+/// <summary>Computes the mass properties of a described ball with holes. Where holes meet, the material is removed once.</summary>
 public static class MassPropertiesOf
 {
-    /// <summary>What keeps the holes from being drilled into the ball, each fault under <c>holes[i]</c>; empty when nothing does.</summary>
+    /// <summary>The faults that keep the holes from being drilled into the ball, each under
+    /// <c>holes[i]</c>; empty when there are none.</summary>
     public static IReadOnlyList<DescriptionFault> Check(BallDescription ball, IReadOnlyList<DrilledHole> holes)
     {
         ArgumentNullException.ThrowIfNull(ball);
@@ -18,7 +19,7 @@ public static class MassPropertiesOf
     }
 
     /// <summary>The drilled ball's mass, first moment, centre of gravity, radii of gyration and differentials.</summary>
-    /// <exception cref="DescriptionException">A hole does not lie in the ball (see <see cref="Check"/>).</exception>
+    /// <exception cref="DescriptionException">A hole is not inside the ball (see <see cref="Check"/>).</exception>
     public static MassProperties Compute(BallDescription ball, IReadOnlyList<DrilledHole> holes)
     {
         ThrowUnlessDrillable(ball, holes);
@@ -43,7 +44,7 @@ public static class MassPropertiesOf
         return new MassProperties(removed, drilled.MassOz, drilled.First, drilled.Second, body.Used, body.Reason);
     }
 
-    /// <summary>What is left of a body, with the density that further holes meet.</summary>
+    /// <summary>What is left of a body, and the density that further holes meet.</summary>
     internal static Body Without(Body body, ReadOnlySpan<Bore> bores, Fineness fineness) =>
         Remove(body, bores, fineness, new double[bores.Length]);
 

@@ -1,9 +1,9 @@
 namespace Inspect.Ball;
 
-/// <summary>The length by which a balance scale divides the first moment it weighs to show ounces; it belongs to that scale.</summary>
+/// <summary>The length by which a balance scale divides the first moment it weighs to show ounces. Each scale has its own.</summary>
 /// <remarks>
-/// The factor-of-two trap: a scale that is read in both positions and quotes the whole difference has half the constant of one that
-/// quotes a reading against a null. Taping a known mass on a ball finds the constant of the scale as it is read, and so avoids the trap.
+/// Beware of a factor of two. A scale that is read in both positions and quotes the whole difference has half the constant of one that
+/// quotes a reading against zero. To find the constant of the scale as it is read, tape a known mass on a ball.
 /// </remarks>
 public readonly record struct ScaleConstant
 {
@@ -16,7 +16,7 @@ public readonly record struct ScaleConstant
     /// <summary>The length, above 0 and at most 20 in.</summary>
     public double Inches { get; }
 
-    /// <summary>Whether the constant was found on the scale itself; if not, ounces are an uncalibrated estimate.</summary>
+    /// <summary>Whether the constant was found on the scale itself. If not, ounces are an uncalibrated estimate.</summary>
     public bool IsCalibrated { get; }
 
     /// <summary>A constant that is known, for example from an earlier calibration.</summary>
@@ -29,6 +29,6 @@ public readonly record struct ScaleConstant
         return new ScaleConstant(inches, isCalibrated: true);
     }
 
-    /// <summary>What is assumed of an uncalibrated scale: the ball's radius. The true ounces may be up to two fifths more.</summary>
+    /// <summary>The constant assumed for an uncalibrated scale: the ball's radius. The true ounces may be up to two fifths more.</summary>
     public static ScaleConstant Uncalibrated(double ballRadiusIn) => new(Known(ballRadiusIn).Inches, isCalibrated: false);
 }

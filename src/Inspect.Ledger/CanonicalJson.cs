@@ -8,14 +8,11 @@ using System.Text.Unicode;
 
 namespace Inspect.Ledger;
 
-/// <summary>JSON with one spelling for each value, after RFC 8785, so that a record can be hashed and a hash can be checked by
-/// anyone.</summary>
+/// <summary>JSON with one spelling for each value, after RFC 8785. Anyone can hash a record and check its hash.</summary>
 /// <remarks>
-/// The part used here: objects, arrays, text, true, false and integers that RFC 7493 calls exact, up to 2^53 - 1 either way. Null is
-/// refused
-/// since an absent member says the same, and so is any other number: RFC 8785 writes numbers as ECMAScript does, which .NET does not, and
-/// an
-/// exact decimal belongs in text anyhow.
+/// It takes objects, arrays, text, true, false and the integers that RFC 7493 calls exact, up to 2^53 - 1 either way. Null is refused:
+/// leave the member out. Any other number is refused too: RFC 8785 writes numbers as ECMAScript does and .NET does not, and an exact
+/// decimal is written as text.
 /// </remarks>
 public static class CanonicalJson
 {
@@ -30,8 +27,8 @@ public static class CanonicalJson
     private static readonly JsonDocumentOptions Strict = new() { AllowDuplicateProperties = false };
 
     /// <summary>Writes a value as its canonical UTF-8 bytes.</summary>
-    /// <exception cref="ArgumentException">The value holds a null, a number that is no exact integer, or text with half a surrogate
-    /// pair.</exception>
+    /// <exception cref="ArgumentException">The value has a null, a number that is not an exact integer,
+    /// or text with half a surrogate pair.</exception>
     public static byte[] Write(JsonNode value)
     {
         var buffer = new ArrayBufferWriter<byte>();
@@ -39,7 +36,7 @@ public static class CanonicalJson
         return buffer.WrittenSpan.ToArray();
     }
 
-    /// <summary>Whether the bytes are the canonical form of a value, to the last byte.</summary>
+    /// <summary>Whether the bytes are exactly the canonical form of a value.</summary>
     public static bool IsCanonical(ReadOnlySpan<byte> utf8) => TryParse(utf8, out _);
 
     /// <summary>Reads bytes that are the canonical form of a value, and refuses any other.</summary>
@@ -83,7 +80,7 @@ public static class CanonicalJson
                 WriteValue(value, buffer);
                 break;
             default:
-                throw new ArgumentException("Canonical JSON here has no null: leave the member out.");
+                throw new ArgumentException("Canonical JSON here takes no null: leave the member out.");
         }
     }
 
@@ -152,7 +149,7 @@ public static class CanonicalJson
             || integer is > LargestExactInteger or < -LargestExactInteger
             || integer.ToString(CultureInfo.InvariantCulture) != written)
         {
-            throw new ArgumentException($"'{written}' is no exact integer: write it as text.");
+            throw new ArgumentException($"'{written}' is not an exact integer: write it as text.");
         }
 
         return written;

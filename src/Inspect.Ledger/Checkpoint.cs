@@ -4,11 +4,11 @@ using System.Security.Cryptography;
 
 namespace Inspect.Ledger;
 
-/// <summary>What a station vouches for with its signature: how many entries its register has, and the root of the tree over them.</summary>
+/// <summary>What a station signs: how many entries its register has, and the root of the tree over them.</summary>
 /// <remarks>
-/// Written as the C2SP tlog-checkpoint specification says: origin, size in decimal and root in base64, a line each. The extension lines
-/// that
-/// it allows are neither written nor read, since nobody could audit them; the origin is also the name of the key.
+/// Written as the C2SP tlog-checkpoint specification says: origin, size in decimal and root in base64, one line each. Its optional
+/// extension lines are not written, and a checkpoint that has them is refused, because nobody could audit them. The origin is also the
+/// name of the key.
 /// </remarks>
 /// <param name="Origin">Which register this is; it never changes.</param>
 /// <param name="Size">How many entries.</param>
@@ -21,7 +21,7 @@ public sealed record Checkpoint(string Origin, long Size, TreeHash Root)
     /// <summary>The checkpoint as a signed note.</summary>
     public string Sign(ECDsa key) => SignedNote.Sign(Text, Origin, key);
 
-    /// <summary>Reads a signed checkpoint. Whether to believe it is for <see cref="SignedNote.IsSignedBy"/> to say.</summary>
+    /// <summary>Reads a signed checkpoint. It does not check the signature: <see cref="SignedNote.IsSignedBy"/> does.</summary>
     public static bool TryParse(string note, [NotNullWhen(true)] out Checkpoint? checkpoint, [NotNullWhen(true)] out SignedNote? signed)
     {
         checkpoint = null;

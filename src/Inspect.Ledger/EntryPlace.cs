@@ -2,10 +2,10 @@ using System.Text.Json.Nodes;
 
 namespace Inspect.Ledger;
 
-/// <summary>Where an entry stands in the register: its number, and the leaf hash of the entry before it.</summary>
+/// <summary>An entry's place in the register: its number, and the leaf hash of the entry before it.</summary>
 /// <remarks>
-/// Every entry's body says so itself, in the members <c>seq</c> and <c>prior</c>. One root over everything tells only that something was
-/// changed; these two tell what and where, reading the register once from front to back and remembering no more than a line or two.
+/// Every entry's body names its own place, in the members <c>seq</c> and <c>prior</c>. The root over all entries only shows that something
+/// was changed. These two members show what and where, in one pass from front to back that keeps two or three lines in memory.
 /// </remarks>
 /// <param name="Seq">The number of the entry, from 1.</param>
 /// <param name="Prior">The leaf hash of the entry before; for the first entry, the root of the empty tree.</param>
@@ -17,7 +17,7 @@ public readonly record struct EntryPlace(long Seq, TreeHash Prior)
     /// <summary>The member of a body that holds <see cref="Prior"/>.</summary>
     public const string PriorMember = "prior";
 
-    /// <summary>Writes the place into a body and gives the canonical bytes, the very ones that are hashed and stored.</summary>
+    /// <summary>Writes the place into a body and gives its canonical bytes. These bytes are hashed and stored.</summary>
     public byte[] Stamp(JsonObject body)
     {
         body[SeqMember] = Seq;
@@ -25,7 +25,7 @@ public readonly record struct EntryPlace(long Seq, TreeHash Prior)
         return CanonicalJson.Write(body);
     }
 
-    /// <summary>Reads the place that a body names for itself.</summary>
+    /// <summary>Reads the place that a body names.</summary>
     public static bool TryRead(JsonObject body, out EntryPlace place)
     {
         place = default;

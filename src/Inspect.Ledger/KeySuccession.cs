@@ -3,13 +3,13 @@ using System.Security.Cryptography;
 
 namespace Inspect.Ledger;
 
-/// <summary>A station's old key vouching for its new one: a signed note that names both, so that whoever knows the old key can trust the
-/// new.</summary>
+/// <summary>A signed note in which a station's old key vouches for its new one, so that anyone who
+/// knows the old key can trust the new.</summary>
 /// <param name="Old">The key that was trusted until now, and that signs the statement.</param>
 /// <param name="New">The key that signs from now on, under the same name.</param>
 public sealed record KeySuccession(PublicKey Old, PublicKey New)
 {
-    /// <summary>Sets the statement apart from a checkpoint, whose second line is a number.</summary>
+    /// <summary>The first line. A checkpoint's second line is a number, so the two cannot be confused.</summary>
     private const string Heading = "The key of this register changes from the first to the second.";
 
     // Heading, two keys, the empty line, the signature.
@@ -18,8 +18,8 @@ public sealed record KeySuccession(PublicKey Old, PublicKey New)
     private string Text => $"{Heading}\n{Old.Text}\n{New.Text}\n";
 
     /// <summary>Writes the statement, signed with the old key.</summary>
-    /// <exception cref="ArgumentException"><paramref name="oldKey"/> is not <see cref="Old"/>, or the two keys bear different
-    /// names.</exception>
+    /// <exception cref="ArgumentException"><paramref name="oldKey"/> is not <see cref="Old"/>,
+    /// or the two keys have different names.</exception>
     public string Sign(ECDsa oldKey)
     {
         if (PublicKey.Of(oldKey, Old.Name) != Old || Old.Name != New.Name)
@@ -31,10 +31,10 @@ public sealed record KeySuccession(PublicKey Old, PublicKey New)
         return SignedNote.Sign(Text, Old.Name, oldKey);
     }
 
-    /// <summary>Several signed statements as one text, an empty line between them.</summary>
+    /// <summary>Several signed statements as one text, with an empty line between them.</summary>
     public static string Join(IEnumerable<string> statements) => string.Join('\n', statements);
 
-    /// <summary>Reads what <see cref="Join"/> wrote, and refuses it whole when one statement is none.</summary>
+    /// <summary>Reads what <see cref="Join"/> wrote. One statement that cannot be read makes it refuse the whole text.</summary>
     public static bool TryParseAll(string text, [NotNullWhen(true)] out IReadOnlyList<KeySuccession>? successions)
     {
         successions = null;

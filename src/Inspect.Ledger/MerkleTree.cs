@@ -4,8 +4,8 @@ namespace Inspect.Ledger;
 
 /// <summary>The hash tree over the register's entries, as RFC 6962 section 2.1 and RFC 9162 section 2.1.1 define it with SHA-256.</summary>
 /// <remarks>
-/// A leaf is hashed behind a zero byte and a node behind a one, so that no node can be passed off as an entry.
-/// Leaves are counted from 0 as in the RFC; the register's own numbers begin at 1.
+/// A leaf is hashed after a zero byte and a node after a one byte, so that nobody can present a node as an entry.
+/// Leaves are counted from 0 as in the RFC; the register's entries are numbered from 1.
 /// </remarks>
 public static class MerkleTree
 {
@@ -32,7 +32,7 @@ public static class MerkleTree
         return new TreeHash(hash);
     }
 
-    /// <summary>The root over leaf hashes in order, read once and not kept.</summary>
+    /// <summary>The root over leaf hashes in order. They are read once and not kept.</summary>
     public static TreeHash Root(IEnumerable<TreeHash> leaves)
     {
         var edge = TreeEdge.Empty;
@@ -44,7 +44,6 @@ public static class MerkleTree
         return edge.Root;
     }
 
-    /// <summary>The largest power of two smaller than <paramref name="size"/>, where RFC 9162 splits a tree of two leaves or
-    /// more.</summary>
+    /// <summary>The largest power of two below <paramref name="size"/>: where RFC 9162 splits a tree of two or more leaves.</summary>
     internal static long SplitOf(long size) => 1L << (63 - (int)long.LeadingZeroCount(size - 1));
 }

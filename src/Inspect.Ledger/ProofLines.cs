@@ -3,7 +3,7 @@ using System.Globalization;
 
 namespace Inspect.Ledger;
 
-/// <summary>What both proof files share: a number behind a word, hashes in base64 a line each, an empty line, and a checkpoint.</summary>
+/// <summary>The form that both proofs share: a word and a number, one base64 hash a line, an empty line, and a checkpoint.</summary>
 internal static class ProofLines
 {
     // A path in a tree of 2^63 leaves is no longer than this.
@@ -14,7 +14,11 @@ internal static class ProofLines
         $"{word} {number}\n{string.Concat(path.Select(hash => Convert.ToBase64String(hash.ToArray()) + "\n"))}\n{checkpoint}");
 
     public static bool TryRead(
-        string text, string word, out long number, [NotNullWhen(true)] out IReadOnlyList<TreeHash>? path, [NotNullWhen(true)] out string? checkpoint)
+        string text,
+        string word,
+        out long number,
+        [NotNullWhen(true)] out IReadOnlyList<TreeHash>? path,
+        [NotNullWhen(true)] out string? checkpoint)
     {
         (number, path, checkpoint) = (0, null, null);
         var gap = text.IndexOf("\n\n", StringComparison.Ordinal);
@@ -37,7 +41,7 @@ internal static class ProofLines
         }
 
         (path, checkpoint) = (hashes, text[(gap + 2)..]);
-        // Written again and compared, so that a leading zero is refused.
+        // Written again and compared, so that a number with a leading zero is refused.
         return Write(word, number, path, checkpoint) == text;
     }
 }

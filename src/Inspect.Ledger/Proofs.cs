@@ -2,13 +2,13 @@ namespace Inspect.Ledger;
 
 /// <summary>The two proofs of RFC 9162: that an entry is in a tree, and that a later tree only adds to an earlier one.</summary>
 /// <remarks>
-/// A proof is made from the roots of ranges of leaves, which the caller supplies as <c>rootOf(start, count)</c>: from a list, or by reading
-/// leaf hashes from a store. A check says yes or no and nothing else, since a proof that fails proves nothing about why.
+/// A proof is made from the roots of ranges of leaves. The caller supplies these as <c>rootOf(start, count)</c>, from a list or from a
+/// store. A check answers yes or no only, because a proof that fails does not show why.
 /// </remarks>
 public static class Proofs
 {
-    /// <summary>The inclusion proof of leaf <paramref name="index"/> in a tree of <paramref name="size"/> leaves (RFC 9162 section
-    /// 2.1.3.1).</summary>
+    /// <summary>The inclusion proof of leaf <paramref name="index"/> in a tree of <paramref name="size"/> leaves (RFC 9162
+    /// section 2.1.3.1).</summary>
     /// <exception cref="ArgumentOutOfRangeException">The tree has no such leaf.</exception>
     public static IReadOnlyList<TreeHash> Inclusion(long index, long size, Func<long, long, TreeHash> rootOf)
     {
@@ -32,13 +32,13 @@ public static class Proofs
             }
         }
 
-        // The way down meets the widest sibling first; a proof lists them from the leaf up.
+        // The loop meets the widest sibling first; a proof lists them from the leaf up.
         path.Reverse();
         return path;
     }
 
-    /// <summary>Checks that <paramref name="leaf"/> is leaf <paramref name="index"/> of the tree with this size and root (RFC 9162 section
-    /// 2.1.3.2).</summary>
+    /// <summary>Checks that <paramref name="leaf"/> is leaf <paramref name="index"/> of the tree with this
+    /// size and root (RFC 9162 section 2.1.3.2).</summary>
     public static bool CheckInclusion(TreeHash leaf, long index, long size, TreeHash root, IReadOnlyList<TreeHash> proof)
     {
         if (index < 0 || index >= size)
@@ -70,10 +70,10 @@ public static class Proofs
         return last == 0 && hash == root;
     }
 
-    /// <summary>The proof that the tree of <paramref name="second"/> leaves begins with that of <paramref name="first"/> (RFC 9162 section
-    /// 2.1.4.1).</summary>
+    /// <summary>The proof that the tree of <paramref name="second"/> leaves begins with that of <paramref name="first"/> (RFC 9162
+    /// section 2.1.4.1).</summary>
     /// <returns>No hashes when the sizes are equal or <paramref name="first"/> is 0.</returns>
-    /// <exception cref="ArgumentOutOfRangeException"><paramref name="first"/> is negative or the larger.</exception>
+    /// <exception cref="ArgumentOutOfRangeException"><paramref name="first"/> is negative or above <paramref name="second"/>.</exception>
     public static IReadOnlyList<TreeHash> Consistency(long first, long second, Func<long, long, TreeHash> rootOf)
     {
         ArgumentOutOfRangeException.ThrowIfNegative(first);
@@ -100,7 +100,7 @@ public static class Proofs
             }
         }
 
-        // The earlier tree's own root is known to whoever checks; only a proper part of it has to be told.
+        // The checker knows the earlier tree's root already. It is sent only when it is not a whole subtree of the later tree.
         if (start > 0)
         {
             path.Add(rootOf(start, count));
@@ -134,7 +134,7 @@ public static class Proofs
             (node, last) = (node >> 1, last >> 1);
         }
 
-        // A first size that is a power of two is a whole subtree of the second, so its root opens the path unsaid.
+        // A first size that is a power of two is a whole subtree of the second, so the proof leaves its root out. It is put back here.
         var path = long.IsPow2(first) ? [firstRoot, .. proof] : proof;
         if (path.Count == 0)
         {

@@ -6,20 +6,19 @@ using System.Text;
 
 namespace Inspect.Ledger;
 
-/// <summary>The public half of a station's signing key: ECDSA on the curve P-256, with the name under which it signs.</summary>
+/// <summary>The public half of a station's signing key: ECDSA on the curve P-256, with the name that it signs under.</summary>
 /// <remarks>
-/// The text form is the one used for signed notes: name, key id in hexadecimal and base64 of the type byte 0x02 with the key, joined by
-/// plus
-/// signs. For this type the C2SP signed-note specification takes the key id from the SHA-256 of the SubjectPublicKeyInfo alone, without the
-/// name. One key has one text: parsing refuses every other spelling.
+/// The text form is that of signed notes: the name, the key id in hexadecimal, and base64 of the type byte 0x02 with the key, joined by
+/// plus signs. For this type the C2SP signed-note specification takes the key id from the SHA-256 of the SubjectPublicKeyInfo alone,
+/// without the name. One key has one text: any other spelling is refused.
 /// </remarks>
 public sealed record PublicKey
 {
     /// <summary>The signed-note type of ECDSA signatures.</summary>
     private const byte EcdsaType = 0x02;
 
-    // A SubjectPublicKeyInfo of P-256 (RFC 5480 section 2) with an uncompressed point (SEC 1 section 2.3.3): this, then 32 bytes each of x
-    // and y.
+    // A SubjectPublicKeyInfo of P-256 (RFC 5480 section 2) with an uncompressed point (SEC 1 section 2.3.3) begins with these bytes.
+    // Then follow 32 bytes each of x and y.
     private static readonly byte[] P256Beginning = Convert.FromHexString("3059301306072a8648ce3d020106082a8648ce3d03010703420004");
 
     private readonly string _subjectPublicKeyInfo;
@@ -36,10 +35,10 @@ public sealed record PublicKey
         Text = $"{name}+{idText}+{Convert.ToBase64String([EcdsaType, .. subjectPublicKeyInfo])}";
     }
 
-    /// <summary>The name that stands in the signature line, and in the first line of a checkpoint.</summary>
+    /// <summary>The name in the signature line and in the first line of a checkpoint.</summary>
     public string Name { get; }
 
-    /// <summary>The short number by which a signature names its key; an aid to look it up, no proof of anything.</summary>
+    /// <summary>The short number by which a signature names its key. It helps to find the key and proves nothing.</summary>
     public uint Id { get; }
 
     /// <summary>SHA-256 of the key in groups of four digits, to be read aloud and compared.</summary>
@@ -49,14 +48,15 @@ public sealed record PublicKey
     public string Text { get; }
 
     /// <summary>The public half of <paramref name="key"/>.</summary>
-    /// <exception cref="ArgumentException">The name is empty or holds a space, a plus sign or a control character, or the key is not on
-    /// P-256.</exception>
+    /// <exception cref="ArgumentException">The name is empty or has a space, a plus sign or a control
+    /// character, or the key is not on P-256.</exception>
     public static PublicKey Of(ECDsa key, string name)
     {
         if (!IsName(name))
         {
             throw new ArgumentException(
-                $"'{name}' is no key name: it needs a character, and no space, plus sign or control character.", nameof(name));
+                $"'{name}' cannot be the name of a key: it needs at least one character, and no space, plus sign or control character.",
+                nameof(name));
         }
 
         var subjectPublicKeyInfo = key.ExportSubjectPublicKeyInfo();
@@ -72,7 +72,7 @@ public sealed record PublicKey
     public static bool TryParse([NotNullWhen(true)] string? text, [NotNullWhen(true)] out PublicKey? key)
     {
         key = null;
-        // Base64 may hold a plus sign itself, so only the first two separate.
+        // Base64 may contain a plus sign too, so only the first two separate.
         var parts = text?.Split('+', 3);
         if (parts is not [var name, _, var encoded] || !IsName(name) || !Base64.TryDecode(encoded, out var bytes)
             || bytes is not [EcdsaType, .. var subjectPublicKeyInfo] || !IsP256(subjectPublicKeyInfo))

@@ -2,29 +2,26 @@ using System.Buffers;
 
 namespace Inspect.Ledger;
 
-/// <summary>Checks an exported register against its signed checkpoint and names the first broken entry, in one pass and flat
-/// memory.</summary>
+/// <summary>Checks an exported register against its signed checkpoint and names the first broken entry. It reads the file once and keeps
+/// only a few lines in memory.</summary>
 /// <remarks>
 /// <para>
-/// How damage is placed. A root signed at the end finds every change and places none. So each entry's body names its own number and the
-/// leaf
-/// hash of the entry before it, and the last line names that of the last entry (<see cref="EntryPlace"/>). Where two neighbours disagree,
-/// the
-/// line after them tells which of the two was changed: it still fits the one that was not. Number and hash together tell an altered entry
-/// from
-/// a missing, swapped or inserted one (<see cref="RegisterDamage"/>).
+/// How the place of a damage is found. The root that is signed at the end shows every change, but not where it is. So each entry's body
+/// names its own number and the leaf hash of the entry before it, and the last line names the hash of the last entry
+/// (<see cref="EntryPlace"/>). Where two neighbours disagree, the line after them shows which of the two was changed: it still fits the
+/// other one. Number and hash together tell an altered entry from a missing, swapped or inserted one (<see cref="RegisterDamage"/>).
 /// </para>
 /// <para>
-/// The other way, a list of all leaf hashes in the last line, would need no members in the entries, and would grow with the register: the
-/// check would have to hold it whole, and an entry alone would not say where it belongs.
+/// A list of all leaf hashes in the last line would do without these members. But it would grow with the register, the check would have to
+/// keep it all in memory, and a single entry would not show where it belongs.
 /// </para>
 /// <para>
-/// What this cannot do: whoever rewrites an entry and then every entry after it, to fit, is found out by the signed root, but the place is
-/// not known, because nothing signed says what stood there. And whoever holds no key from a source of their own learns only that the file
-/// agrees with itself: the signer is then called unproven.
+/// What this cannot do. If somebody rewrites an entry and every entry after it to fit, the signed root shows it, but not where: nothing
+/// signed says what was there before. And without a key from another source the check only shows that the file agrees with itself: the
+/// signer is then called unproven.
 /// </para>
 /// </remarks>
-/// <param name="trusted">The station's key from a source other than the file, or an older one; null when there is none.</param>
+/// <param name="trusted">The station's key, or an older one, from a source other than the file; null when there is none.</param>
 public sealed class RegisterCheck(PublicKey? trusted = null)
 {
     /// <summary>The longest line that is read, so that a file without newlines cannot fill the memory.</summary>
@@ -32,7 +29,7 @@ public sealed class RegisterCheck(PublicKey? trusted = null)
 
     private readonly ArrayBufferWriter<byte> _unfinished = new();
 
-    // A line is judged once the two after it are known.
+    // A line is checked once the two lines after it are known.
     private readonly Queue<RegisterLine> _waiting = new();
     private RegisterHead _head = RegisterHead.Empty;
     private long _lines;
@@ -52,7 +49,7 @@ public sealed class RegisterCheck(PublicKey? trusted = null)
         return check.Finish();
     }
 
-    /// <summary>Takes the next bytes of the export, cut anywhere.</summary>
+    /// <summary>Takes the next bytes of the export. They may be cut anywhere.</summary>
     public void Add(ReadOnlySpan<byte> bytes)
     {
         while (_finding is null && !bytes.IsEmpty)
@@ -79,7 +76,7 @@ public sealed class RegisterCheck(PublicKey? trusted = null)
         }
     }
 
-    /// <summary>Says how it stands, once all bytes were given. The newline of the last line may be absent.</summary>
+    /// <summary>Gives the result, after the last bytes. The newline of the last line may be absent.</summary>
     public RegisterFinding Finish()
     {
         if (_finding is null && _unfinished.WrittenCount > 0)
@@ -184,7 +181,7 @@ public sealed class RegisterCheck(PublicKey? trusted = null)
                 RegisterFault.CheckpointDiffers,
                 line.Number,
                 null,
-                "The entries agree with one another and not with the signed checkpoint: they were rewritten after it was signed.");
+                "The entries agree with one another but not with the signed checkpoint: they were rewritten after it was signed.");
         }
 
         return trusted is not null && !closing.IsVouchedForBy(trusted)
@@ -192,7 +189,7 @@ public sealed class RegisterCheck(PublicKey? trusted = null)
                 RegisterFault.WrongSigner,
                 line.Number,
                 null,
-                $"The checkpoint is signed by a key with fingerprint {closing.Key.Fingerprint}, which the key given does not vouch for.")
+                $"The checkpoint is signed by a key with fingerprint {closing.Key.Fingerprint}, which the key you gave does not vouch for.")
             : Sound(closing.Key);
     }
 
@@ -203,7 +200,7 @@ public sealed class RegisterCheck(PublicKey? trusted = null)
         null,
         trusted is null
             ? $"The {_head.Size} entries agree with their checkpoint; the signer is unproven, fingerprint {key.Fingerprint}."
-            : $"The {_head.Size} entries agree with their checkpoint, signed by the key given.",
+            : $"The {_head.Size} entries agree with their checkpoint, signed by the key you gave.",
         key,
         trusted is not null);
 

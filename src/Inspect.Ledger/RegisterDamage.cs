@@ -1,19 +1,18 @@
 namespace Inspect.Ledger;
 
-/// <summary>Tells what happened to a register where a line is not the one that belongs there, from that line and the two after
-/// it.</summary>
+/// <summary>Finds out what happened to a register where a line is not the one that belongs there. It looks
+/// at that line and the two after it.</summary>
 /// <remarks>
-/// Two signs are read. The number: is it the one that comes next? The hash: does the line name the entry before it? And one witness: the
-/// line
-/// after names the hash of the line it followed when it was recorded.
+/// Two signs are read. Is the number the one that comes next? Does the line name the hash of the entry before it? The line after gives
+/// evidence too: it names the hash of the line that it followed when it was recorded.
 /// </remarks>
 internal sealed record RegisterDamage(RegisterFault Fault, long Line, long? Entry, string Sentence)
 {
     /// <summary>Names the damage.</summary>
     /// <param name="expected">The place that comes next after everything that was in order so far.</param>
-    /// <param name="line">The line found there, which is no such entry.</param>
+    /// <param name="line">The line found there, which does not belong there.</param>
     /// <param name="next">The line after it, if there is one.</param>
-    /// <param name="nextButOne">And the one after that.</param>
+    /// <param name="nextButOne">The line after that one, if there is one.</param>
     public static RegisterDamage Find(EntryPlace expected, RegisterLine line, RegisterLine? next, RegisterLine? nextButOne)
     {
         var followsNext = next?.Place == expected;
@@ -24,7 +23,7 @@ internal sealed record RegisterDamage(RegisterFault Fault, long Line, long? Entr
                     RegisterFault.Swapped,
                     line.Number,
                     expected.Seq,
-                    $"The signed checkpoint stands before entry {expected.Seq}, and belongs after the last.")
+                    $"The signed checkpoint is before entry {expected.Seq}, and belongs after the last.")
                 : new(
                     RegisterFault.Inserted,
                     line.Number + 1,
@@ -49,7 +48,7 @@ internal sealed record RegisterDamage(RegisterFault Fault, long Line, long? Entr
 
         if (next?.Seq == expected.Seq)
         {
-            // Two neighbours changed places, unless the later one turns up again in its own place.
+            // Two neighbours changed places, unless the later one also follows in its own place.
             return place.Seq == expected.Seq + 1 && nextButOne?.Seq != place.Seq
                 ? Swapped(expected, line, place)
                 : Inserted(expected, line);
@@ -78,8 +77,8 @@ internal sealed record RegisterDamage(RegisterFault Fault, long Line, long? Entr
                 $"Line {line.Number} was inserted before entry {expected.Seq}: it {line.Problem}.")
             : new(RegisterFault.Unreadable, line.Number, expected.Seq, $"Entry {expected.Seq} {line.Problem}.");
 
-    // Number or hash is right and the other is not: an entry was altered, this one or, if the next line still fits this one, the one
-    // before.
+    // Number or hash is right and the other is not, so an entry was altered. It is this one, or the one before it if the next line still
+    // fits this one.
     private static RegisterDamage OneSignWrong(EntryPlace expected, RegisterLine line, EntryPlace place, RegisterLine? next)
     {
         var before = expected.Seq - 1;
@@ -101,7 +100,7 @@ internal sealed record RegisterDamage(RegisterFault Fault, long Line, long? Entr
                 : $"Entry {expected.Seq} was altered: it gives itself the number {place.Seq}.");
     }
 
-    // The same number twice: the next line fits the one that was recorded.
+    // A number occurs twice. The next line fits the one that was recorded.
     private static RegisterDamage Repeated(EntryPlace expected, RegisterLine line, RegisterLine? next)
     {
         var before = expected.Seq - 1;
@@ -118,16 +117,16 @@ internal sealed record RegisterDamage(RegisterFault Fault, long Line, long? Entr
         line.Number,
         expected.Seq,
         expected.Seq == place.Seq - 1
-            ? $"Entry {expected.Seq} is missing: entry {place.Seq} stands in its place."
-            : $"Entries {expected.Seq} to {place.Seq - 1} are missing: entry {place.Seq} stands in their place.");
+            ? $"Entry {expected.Seq} is missing: entry {place.Seq} is in its place."
+            : $"Entries {expected.Seq} to {place.Seq - 1} are missing: entry {place.Seq} is in their place.");
 
     private static RegisterDamage Swapped(EntryPlace expected, RegisterLine line, EntryPlace place) =>
-        new(RegisterFault.Swapped, line.Number, expected.Seq, $"Entry {place.Seq} stands where entry {expected.Seq} belongs.");
+        new(RegisterFault.Swapped, line.Number, expected.Seq, $"Entry {place.Seq} is where entry {expected.Seq} belongs.");
 
     private static RegisterDamage Inserted(EntryPlace expected, RegisterLine line) =>
         new(RegisterFault.Inserted, line.Number, expected.Seq, $"Line {line.Number} was inserted before entry {expected.Seq}.");
 
-    // At the end of the file the checkpoint's count tells an entry in the wrong place from one before which others are missing.
+    // At the end of the file, the checkpoint's count shows whether the entry is in the wrong place or others are missing before it.
     private static bool CountsAsExpected(RegisterLine? next, EntryPlace expected) =>
         next?.Closing is { } closing
         && Checkpoint.TryParse(closing.Checkpoint, out var checkpoint, out _)

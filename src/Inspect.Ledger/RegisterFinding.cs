@@ -12,7 +12,7 @@ public enum RegisterFault
     /// <summary>One or more entries are left out.</summary>
     Missing,
 
-    /// <summary>An entry stands where another belongs.</summary>
+    /// <summary>An entry is where another belongs.</summary>
     Swapped,
 
     /// <summary>A line was added.</summary>
@@ -21,28 +21,28 @@ public enum RegisterFault
     /// <summary>The file ends without a signed checkpoint that can be read.</summary>
     NoCheckpoint,
 
-    /// <summary>The entries agree with one another and not with the signed checkpoint.</summary>
+    /// <summary>The entries agree with one another but not with the signed checkpoint.</summary>
     CheckpointDiffers,
 
-    /// <summary>The last line was altered: the signature does not fit the checkpoint and the key beside it.</summary>
+    /// <summary>The last line was altered: the signature does not fit the checkpoint and the key in it.</summary>
     WrongSignature,
 
-    /// <summary>The signature is sound, and by a key that the one given does not vouch for.</summary>
+    /// <summary>The signature is good, but by a key that the given key does not vouch for.</summary>
     WrongSigner,
 }
 
-/// <summary>The answer about an exported register: sound, or its first broken entry and what is wrong with it.</summary>
+/// <summary>The result of a check of an exported register: sound, or the first broken entry and what is wrong with it.</summary>
 /// <param name="Entries">How many entries, from the first, are in order before anything broken.</param>
-/// <param name="Fault">What is wrong; null when nothing is.</param>
+/// <param name="Fault">What is wrong; null when the register is sound.</param>
 /// <param name="Line">The line of the file that is wrong, or before which something is missing; the first is 1. Null when sound.</param>
-/// <param name="Entry">The number of the broken entry; null when sound, and where the last line itself is broken.</param>
-/// <param name="Sentence">The answer in words.</param>
+/// <param name="Entry">The number of the broken entry; null when sound, or when the last line itself is broken.</param>
+/// <param name="Sentence">The result in words.</param>
 /// <param name="Key">The key named in the file, when the file is sound.</param>
-/// <param name="IsSignerProven">Whether the caller gave a key and it stands behind the signature. Without one, anybody may have
-/// signed.</param>
+/// <param name="IsSignerProven">Whether the caller gave a key and that key vouches for the signature.
+/// Without a key, anybody may have signed.</param>
 public sealed record RegisterFinding(
     long Entries, RegisterFault? Fault, long? Line, long? Entry, string Sentence, PublicKey? Key, bool IsSignerProven)
 {
-    /// <summary>Whether no fault was found; who signed is another question.</summary>
+    /// <summary>Whether no fault was found. It does not tell who signed.</summary>
     public bool IsSound => Fault is null;
 }

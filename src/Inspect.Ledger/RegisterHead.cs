@@ -1,7 +1,7 @@
 namespace Inspect.Ledger;
 
-/// <summary>The state of a register after its last entry: the tree's edge and the last leaf, which the next entry names.</summary>
-/// <remarks>It never changes: appending gives a new head, and a transaction that fails simply leaves the old one standing.</remarks>
+/// <summary>The state of a register after its last entry: the tree's right edge, and the last leaf, which the next entry names.</summary>
+/// <remarks>A head never changes. Appending gives a new one, so a transaction that fails keeps the old one.</remarks>
 public sealed record RegisterHead
 {
     private readonly TreeHash _lastLeaf;
@@ -15,7 +15,7 @@ public sealed record RegisterHead
     /// <summary>The head of a register without entries.</summary>
     public static RegisterHead Empty { get; } = new(TreeEdge.Empty, TreeHash.OfEmptyTree);
 
-    /// <summary>The hashes from which the root is made and the next entry is appended.</summary>
+    /// <summary>The hashes that the root is computed from and the next entry is appended to.</summary>
     public TreeEdge Edge { get; }
 
     /// <summary>How many entries there are.</summary>

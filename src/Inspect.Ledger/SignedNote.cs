@@ -7,9 +7,8 @@ namespace Inspect.Ledger;
 
 /// <summary>A text and the signatures under it, in the form of the C2SP signed-note specification.</summary>
 /// <remarks>
-/// The text ends in a newline and is parted from the signatures by an empty line; a signature line is an em dash, the key's name, and
-/// base64
-/// of the key's id with the signature. Only the signed text is worth reading, and only once <see cref="IsSignedBy"/> says yes.
+/// The text ends in a newline, and an empty line separates it from the signatures. A signature line is an em dash, the key's name, and
+/// base64 of the key's id with the signature. Use the text only after <see cref="IsSignedBy"/> has said yes.
 /// </remarks>
 public sealed record SignedNote
 {
@@ -26,21 +25,21 @@ public sealed record SignedNote
         _signatures = signatures;
     }
 
-    /// <summary>What was signed, its last newline included.</summary>
+    /// <summary>The signed text, with its last newline.</summary>
     public string Text { get; }
 
     /// <summary>How many signature lines follow the text.</summary>
     public int Signatures => _signatures.Count;
 
     /// <summary>Signs a text with a key and gives the whole note.</summary>
-    /// <param name="text">The text, which ends in a newline and holds no other control character.</param>
+    /// <param name="text">The text; it ends in a newline and has no other control character.</param>
     /// <param name="name">The name of the key.</param>
     /// <param name="key">A key on P-256 with its private half.</param>
     public static string Sign(string text, string name, ECDsa key)
     {
         if (!IsText(text))
         {
-            throw new ArgumentException("A note's text ends in a newline and holds no other control character.", nameof(text));
+            throw new ArgumentException("A note's text must end in a newline and have no other control character.", nameof(text));
         }
 
         var id = new byte[4];
@@ -49,11 +48,11 @@ public sealed record SignedNote
         return $"{text}\n{Dash}{name} {Convert.ToBase64String([.. id, .. signature])}\n";
     }
 
-    /// <summary>Reads a note; its signatures are checked by <see cref="IsSignedBy"/>, not here.</summary>
+    /// <summary>Reads a note. It does not check its signatures: <see cref="IsSignedBy"/> does.</summary>
     public static bool TryParse(string note, [NotNullWhen(true)] out SignedNote? parsed)
     {
         parsed = null;
-        // The last empty line parts text and signatures, for the text may hold empty lines of its own.
+        // The text may have empty lines of its own, so the last one separates it from the signatures.
         var gap = note.LastIndexOf("\n\n", StringComparison.Ordinal);
         if (gap < 0 || !IsText(note) || !IsText(note[..(gap + 1)]))
         {
@@ -76,8 +75,8 @@ public sealed record SignedNote
         return parsed is not null;
     }
 
-    /// <summary>Whether one of the signatures is by this key, and every one that names it is sound. Signatures by other keys are passed
-    /// over.</summary>
+    /// <summary>Whether the note has a signature by this key, and every signature that names this key is good.
+    /// Signatures by other keys are ignored.</summary>
     public bool IsSignedBy(PublicKey key)
     {
         var named = _signatures.Where(signature => signature.Name == key.Name && signature.KeyId == key.Id).ToList();
@@ -87,7 +86,7 @@ public sealed record SignedNote
     private static bool IsText(string text) =>
         text.EndsWith('\n') && !text.Any(character => character < ' ' && character != '\n') && IsUnicode(text);
 
-    // Half a surrogate pair has no UTF-8 and would come back as a replacement character.
+    // Half a surrogate pair cannot be written as UTF-8 and would come back as a replacement character.
     private static bool IsUnicode(string text) => Encoding.UTF8.GetString(Encoding.UTF8.GetBytes(text)) == text;
 
     private static bool TryParseSignature(string line, [NotNullWhen(true)] out NoteSignature? signature)

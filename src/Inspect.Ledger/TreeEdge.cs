@@ -3,11 +3,10 @@ using System.Numerics;
 
 namespace Inspect.Ledger;
 
-/// <summary>The right edge of the tree: all that is needed to append an entry and to know the root, whatever the size.</summary>
+/// <summary>The right edge of the tree: all that is needed to append an entry and to compute the root, at any size.</summary>
 /// <remarks>
-/// It holds the roots of the complete subtrees that make up the tree, largest first: one for each 1 bit of <see cref="Size"/>. An edge
-/// never
-/// changes; appending gives a new one, so going back to an earlier state is a matter of keeping the earlier edge.
+/// It keeps the roots of the complete subtrees that make up the tree, largest first: one for each 1 bit of <see cref="Size"/>. An edge
+/// never changes. Appending gives a new one, so keep the earlier edge to go back to an earlier state.
 /// </remarks>
 public sealed class TreeEdge
 {
@@ -48,7 +47,7 @@ public sealed class TreeEdge
     /// <summary>The edge after one more leaf.</summary>
     public TreeEdge Append(TreeHash leaf)
     {
-        // As in binary counting, each trailing 1 bit of the size is a subtree that the new leaf completes into a larger one.
+        // As in binary counting, the new leaf completes one larger subtree for each trailing 1 bit of the size.
         var merged = BitOperations.TrailingZeroCount(~Size);
         var kept = _subtrees.Length - merged;
         var last = leaf;

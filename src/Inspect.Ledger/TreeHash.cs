@@ -6,7 +6,7 @@ using System.Security.Cryptography;
 namespace Inspect.Ledger;
 
 /// <summary>A SHA-256 value of the register's tree: a leaf, an inner node or a root.</summary>
-/// <remarks>Held as four words rather than an array, so that equality is by value and a default hash is all zeros.</remarks>
+/// <remarks>Kept as four words and not as an array, so that equality is by value and a default hash is all zeros.</remarks>
 public readonly record struct TreeHash
 {
     /// <summary>Length of a hash in bytes.</summary>
@@ -19,7 +19,7 @@ public readonly record struct TreeHash
     private readonly ulong _c;
     private readonly ulong _d;
 
-    /// <summary>Takes over the 32 bytes of a hash.</summary>
+    /// <summary>Copies the 32 bytes of a hash.</summary>
     /// <exception cref="ArgumentException">There are more or fewer bytes.</exception>
     public TreeHash(ReadOnlySpan<byte> bytes)
     {
@@ -37,7 +37,7 @@ public readonly record struct TreeHash
     /// <summary>The root of a tree without leaves: the hash of no bytes (RFC 9162 section 2.1.1).</summary>
     public static TreeHash OfEmptyTree { get; } = new(SHA256.HashData([]));
 
-    /// <summary>Reads 64 lower-case hexadecimal digits; any other spelling is refused, because one hash has one text.</summary>
+    /// <summary>Reads 64 lower-case hexadecimal digits. Any other spelling is refused, because one hash has one text.</summary>
     public static bool TryParseHex([NotNullWhen(true)] string? text, out TreeHash hash)
     {
         hash = default;
@@ -59,7 +59,7 @@ public readonly record struct TreeHash
         BinaryPrimitives.WriteUInt64BigEndian(destination[24..], _d);
     }
 
-    /// <summary>The 32 bytes, in an array of the caller's own.</summary>
+    /// <summary>The 32 bytes, in a new array.</summary>
     public byte[] ToArray()
     {
         var bytes = new byte[Length];

@@ -1,10 +1,11 @@
 namespace Inspect.Metrology;
 
-/// <summary>The accuracy classes of check weights and how far a weight of each may be off its nominal mass.</summary>
-/// <remarks>OIML R 111-1:2004, table 1, maximum permissible errors in mg; 20 g, 100 g, 1 kg and 5 kg were checked against a second source.</remarks>
+/// <summary>The accuracy classes of check weights, and how far a weight of each may be off its nominal mass.</summary>
+/// <remarks>OIML R 111-1:2004, table 1, maximum permissible errors in mg. The values for 20 g, 100 g, 1 kg and 5 kg were checked against a
+/// second source.</remarks>
 public static class CheckWeightClass
 {
-    /// <summary>The classes that are told apart here, the finest first.</summary>
+    /// <summary>The classes known here, finest first.</summary>
     public static readonly IReadOnlyList<string> All = ["F1", "F2", "M1", "M2", "M3"];
 
     private static readonly Dictionary<decimal, decimal[]> ErrorsMg = new()

@@ -2,30 +2,32 @@ using Inspect.Sheets.Readings;
 
 namespace Inspect.Metrology;
 
-/// <summary>One standard put to an instrument: what it is worth, how well that is known, and what the instrument showed.</summary>
-/// <param name="What">What was put to it, in words: "zero", "100 g weight of class M1", "ring R-2".</param>
-/// <param name="Nominal">What it is worth, exact, in the base unit of the quantity.</param>
+/// <summary>One standard measured with an instrument: its value, how well that is known, and what the instrument showed.</summary>
+/// <param name="What">What was measured, in words: "zero", "100 g weight of class M1", "ring R-2".</param>
+/// <param name="Nominal">Its value, exact, in the base unit of the quantity.</param>
 /// <param name="OwnError">How far the standard itself may be off, in the same unit; zero for an empty scale.</param>
-/// <param name="Shown">What the instrument showed; more than one reading is compared as their average.</param>
+/// <param name="Shown">What the instrument showed; of several readings the average is compared.</param>
 public sealed record CheckedPoint(string What, decimal Nominal, decimal OwnError, IReadOnlyList<Reading> Shown);
 
-/// <summary>How one point came out.</summary>
+/// <summary>The result of one point.</summary>
 /// <param name="Point">The point.</param>
 /// <param name="Tolerance">How far the instrument may be off there, in the base unit.</param>
-/// <param name="Error">The average shown less what the standard is worth, in the base unit.</param>
-/// <param name="IsWithin">Whether the error is within the tolerance; on the tolerance is within.</param>
+/// <param name="Error">The average shown less the value of the standard, in the base unit.</param>
+/// <param name="IsWithin">Whether the error is within the tolerance; an error equal to the tolerance is within.</param>
 /// <param name="Sentence">The same in one sentence.</param>
 public sealed record CheckFinding(CheckedPoint Point, decimal Tolerance, decimal Error, bool IsWithin, string Sentence);
 
-/// <summary>How a whole check came out.</summary>
-/// <param name="Findings">Each point in the order in which it was put to the instrument.</param>
-/// <param name="Unfit">Standards that are too coarse for the tolerance they were to test, a sentence each; with any, nothing is decided.</param>
+/// <summary>The result of a whole check.</summary>
+/// <param name="Findings">Each point, in the order in which it was measured.</param>
+/// <param name="Unfit">One sentence for each standard that is too coarse for the tolerance it tests.
+/// With any of these, nothing is decided.</param>
 public sealed record CheckOutcome(IReadOnlyList<CheckFinding> Findings, IReadOnlyList<string> Unfit)
 {
-    /// <summary>Whether the instrument may be used: something was put to it, by standards good enough, and every point is within.</summary>
+    /// <summary>Whether the instrument may be used: something was measured, the standards are
+    /// good enough, and every point is within.</summary>
     public bool IsGood => IsDecided && Findings.All(finding => finding.IsWithin);
 
-    /// <summary>Whether the check says anything at all.</summary>
+    /// <summary>Whether the check decides anything.</summary>
     public bool IsDecided => Unfit.Count == 0 && Findings.Count > 0;
 
     internal static CheckOutcome Of(IEnumerable<(CheckedPoint Point, decimal Tolerance)> points, Unit unit)
@@ -38,7 +40,7 @@ public sealed record CheckOutcome(IReadOnlyList<CheckFinding> Findings, IReadOnl
 
     private static CheckFinding Finding(CheckedPoint point, decimal tolerance, Unit unit)
     {
-        // Compared as a sum against n times the tolerance, so that no average is rounded before it is judged.
+        // The sum is compared with n times the tolerance, so that no average is rounded before it is judged.
         var count = point.Shown.Count;
         var sum = point.Shown.Sum(reading => reading.Value) - (count * point.Nominal);
         var isWithin = Math.Abs(sum) <= count * tolerance;

@@ -1,12 +1,12 @@
 namespace Inspect.Metrology;
 
-/// <summary>A gauge study worked out from averages and ranges, as it was done by hand before analysis of variance was at hand.</summary>
-/// <param name="AverageRange">The average of the ranges of one inspector's readings of one part.</param>
+/// <summary>A gauge study computed from averages and ranges, as it is done by hand.</summary>
+/// <param name="AverageRange">The average range of one inspector's readings of one part.</param>
 /// <param name="InspectorDifference">The highest less the lowest average of an inspector.</param>
 /// <param name="PartRange">The highest less the lowest average of a part.</param>
 /// <param name="K1">Turns the average range into a standard deviation.</param>
-/// <param name="K2">Turns the inspectors' difference into one.</param>
-/// <param name="K3">Turns the parts' range into one.</param>
+/// <param name="K2">Turns the inspectors' difference into a standard deviation.</param>
+/// <param name="K3">Turns the parts' range into a standard deviation.</param>
 /// <param name="Result">The standard deviations.</param>
 /// <remarks>
 /// K1 is 1/d2 for the number of trials, K2 and K3 are 1/d2* for one range of so many values (AIAG, Measurement Systems Analysis, fourth
@@ -16,16 +16,16 @@ namespace Inspect.Metrology;
 public sealed record GaugeByRange(
     double AverageRange, double InspectorDifference, double PartRange, double K1, double K2, double K3, GaugeResult Result)
 {
-    /// <summary>More of anything has no published constant here.</summary>
+    /// <summary>The most parts, inspectors or trials: for more, no constant is published here.</summary>
     public const int MostOfAnything = 10;
 
     private const double FreedomKept = 0.9;
 
-    // By how many values a range is taken of, from two.
+    // By the number of values in a range, from two.
     private static readonly double[] OneOverD2 = [0.8862, 0.5908, 0.4857, 0.4299, 0.3946, 0.3698, 0.3512, 0.3367, 0.3249];
     private static readonly double[] OneOverD2Star = [0.7071, 0.5231, 0.4467, 0.4030, 0.3742, 0.3534, 0.3375, 0.3249, 0.3146];
 
-    /// <summary>Works a study out, or gives null where there are more than ten parts, inspectors or trials.</summary>
+    /// <summary>Computes a study; null when there are more than ten parts, inspectors or trials.</summary>
     public static GaugeByRange? Of(GaugeTable table)
     {
         var (parts, inspectors, trials) = (table.Parts.Count, table.Inspectors.Count, table.Trials);

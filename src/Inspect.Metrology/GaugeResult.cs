@@ -1,6 +1,6 @@
 namespace Inspect.Metrology;
 
-/// <summary>How a gauge is rated by its share of what varies.</summary>
+/// <summary>How a gauge is rated, by its share of all variation.</summary>
 public enum GaugeBand
 {
     /// <summary>Up to 10 % of the study variation.</summary>
@@ -14,11 +14,11 @@ public enum GaugeBand
 }
 
 /// <summary>What a gauge study found, as standard deviations in the unit of the readings.</summary>
-/// <param name="Method">How it was found; the methods differ, so it is printed beside every figure.</param>
-/// <param name="Repeatability">One inspector, one part, again and again.</param>
+/// <param name="Method">How it was found. The methods differ, so it is printed with every figure.</param>
+/// <param name="Repeatability">Between readings of one part by one inspector.</param>
 /// <param name="Reproducibility">Between inspectors.</param>
-/// <param name="Part">Between the parts themselves.</param>
-/// <param name="RepeatabilityFreedom">Degrees of freedom behind the repeatability.</param>
+/// <param name="Part">Between the parts.</param>
+/// <param name="RepeatabilityFreedom">Degrees of freedom of the repeatability.</param>
 /// <remarks>The terms, the bands and the factor 1.41 are those of the AIAG's Measurement Systems Analysis, fourth edition, 2010.</remarks>
 public sealed record GaugeResult(string Method, double Repeatability, double Reproducibility, double Part, int RepeatabilityFreedom)
 {
@@ -26,7 +26,7 @@ public sealed record GaugeResult(string Method, double Repeatability, double Rep
     private const double GoodPercent = 10;
     private const double ConditionalPercent = 30;
 
-    /// <summary>Fewer distinct categories than this cannot tell balls apart.</summary>
+    /// <summary>A gauge with fewer distinct categories than this cannot tell balls apart.</summary>
     public const int CategoriesWanted = 5;
 
     /// <summary>Repeatability and reproducibility together.</summary>
@@ -35,7 +35,7 @@ public sealed record GaugeResult(string Method, double Repeatability, double Rep
     /// <summary>The gauge and the parts together.</summary>
     public double Total => Math.Sqrt((Gauge * Gauge) + (Part * Part));
 
-    /// <summary>A standard deviation as per cent of the total; 0 when nothing varies. These do not add up to 100.</summary>
+    /// <summary>A standard deviation in per cent of the total; 0 when nothing varies. These percentages do not add up to 100.</summary>
     public double PercentOf(double deviation) => Total == 0 ? 0 : 100 * deviation / Total;
 
     /// <summary>How many groups of parts the gauge tells apart, not yet truncated; null when the gauge does not vary at all.</summary>
@@ -44,7 +44,7 @@ public sealed record GaugeResult(string Method, double Repeatability, double Rep
     /// <summary>The same as a whole number.</summary>
     public int? Categories => CategoriesUntruncated is { } categories ? (int)Math.Min(categories, int.MaxValue) : null;
 
-    /// <summary>What the share of the gauge in all variation is called.</summary>
+    /// <summary>The rating of the gauge's share of all variation.</summary>
     public GaugeBand Band => PercentOf(Gauge) switch
     {
         <= GoodPercent => GaugeBand.Good,

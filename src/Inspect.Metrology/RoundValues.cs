@@ -2,11 +2,11 @@ using Inspect.Sheets.Readings;
 
 namespace Inspect.Metrology;
 
-/// <summary>The coarser values that readings heap on when an eye rounds what a display or a rule shows.</summary>
+/// <summary>The coarser values that readings gather on when somebody rounds by eye what a display or a scale of lines shows.</summary>
 /// <remarks>
-/// A display in tenths has halves and wholes to round to, one in quarters has wholes, a rule in sixty-fourths has sixteenths: of readings that nobody rounds, one in so
-/// many falls on such a value by chance. That the last digit of honest readings is spread evenly is common practice in reviewing data, no
-/// source; it fails where balls are made to round sizes.
+/// A display in tenths is rounded to halves and wholes, one in quarters to wholes, a scale of sixty-fourths to sixteenths. Of readings that
+/// nobody rounds, a known part falls on such a value by chance. That the last digit of unrounded readings is evenly spread is common
+/// practice in reviewing data, no source; it is not true where balls are made to round sizes.
 /// </remarks>
 public static class RoundValues
 {
@@ -16,7 +16,8 @@ public static class RoundValues
 
     /// <summary>The coarse step for a display's step.</summary>
     /// <param name="step">The smallest step shown, above zero.</param>
-    /// <returns>The coarse step in the base unit, and the number of fine steps in it: one reading in so many falls on it by chance.</returns>
+    /// <returns>The coarse step in the base unit, and the number of fine steps in it: by chance, one
+    /// reading in that many falls on it.</returns>
     public static (decimal Coarse, int OneIn) Of(Reading step)
     {
         ArgumentOutOfRangeException.ThrowIfNegativeOrZero(step.Value);
@@ -25,10 +26,10 @@ public static class RoundValues
         return (step.Value * times, times);
     }
 
-    /// <summary>Whether a value lies on a coarse step; exact, since both are.</summary>
+    /// <summary>Whether a value is on a coarse step. The test is exact, because both numbers are.</summary>
     public static bool IsOn(decimal value, decimal coarse) => value % coarse == 0;
 
-    // The number between 1 and 10 that it is, but for a power of ten.
+    // The number scaled by a power of ten to lie from 1 up to 10.
     private static decimal Leading(decimal number)
     {
         while (number >= 10)

@@ -2,13 +2,13 @@ using Inspect.Sheets.Readings;
 
 namespace Inspect.Metrology;
 
-/// <summary>The size of a step or of a deviation, where a temperature has no offset: 0.5 C is 0.9 F, not 32.9 F.</summary>
+/// <summary>The size of a step or of a deviation. A size of temperature has no offset: 0.5 C is 0.9 F, not 32.9 F.</summary>
 public static class StatedSize
 {
-    /// <summary>Reads a size above zero, or says in a sentence what is wrong with it.</summary>
+    /// <summary>Reads a size above zero, or says in one sentence what is wrong with it.</summary>
     /// <param name="text">As typed.</param>
-    /// <param name="quantity">What it is a size of.</param>
-    /// <param name="assumed">The unit of a bare number.</param>
+    /// <param name="quantity">The quantity that it is a size of.</param>
+    /// <param name="assumed">The unit of a number without one.</param>
     public static (Reading? Size, string? Refusal) Parse(string text, Quantity quantity, Unit? assumed)
     {
         var result = ReadingParser.Parse(text, quantity, assumed);
@@ -18,10 +18,10 @@ public static class StatedSize
         }
 
         var size = reading.Notation.Unit == Unit.Celsius ? reading with { Value = reading.Value - 32m } : reading;
-        return size.Value > 0 ? (size, null) : (null, $"\"{text.Trim()}\" is not above zero; leave it out where it is not known.");
+        return size.Value > 0 ? (size, null) : (null, $"\"{text.Trim()}\" is not above zero; leave it out when it is not known.");
     }
 
-    /// <summary>A size in the base unit of its quantity, as text in another unit of it, to five significant digits.</summary>
+    /// <summary>A size in the base unit of its quantity, as text in another of its units, to five significant digits.</summary>
     public static string In(decimal size, Unit unit)
     {
         var inUnit = size / Units.Factor(unit);
@@ -29,6 +29,6 @@ public static class StatedSize
         return Exactly(Math.Round(inUnit, Math.Clamp(digits, 0, 20), MidpointRounding.AwayFromZero) * Units.Factor(unit), unit);
     }
 
-    /// <summary>The same with every digit that it takes.</summary>
+    /// <summary>The same with all its digits.</summary>
     internal static string Exactly(decimal size, Unit unit) => Written.Difference(size, new Notation(unit, false)).Trim();
 }

@@ -3,13 +3,15 @@ using Inspect.Sheets.Readings;
 
 namespace Inspect.Sheets;
 
-/// <content>How each kind of member is written down in the list, and found by its path.</content>
+/// <content>How a member of each kind is listed, and how a path finds it.</content>
 public static partial class Catalogue
 {
     private const string NoDiameter = "the diameter of this hole was not measured";
     private const string NoDepth = "the depth of this hole was not measured";
 
-    private static RuleTerm Diameter => new(RuleQuantity.HoleDiameter, "holeDiameter", "Hole diameter", "diameter", Unit.Inch, "hole diameter");
+    private static RuleTerm Diameter =>
+        new(RuleQuantity.HoleDiameter, "holeDiameter", "Hole diameter", "diameter", Unit.Inch, "hole diameter");
+
     private static RuleTerm Depth => new(RuleQuantity.HoleDepth, "holeDepth", "Hole depth", "depth", Unit.Inch, "hole depth");
 
     private static SheetMember One(string path, MemberKind kind, string label, Func<Sheet, object?> value) =>
@@ -17,7 +19,8 @@ public static partial class Catalogue
 
     private static SheetMember Text(string path, string label, Func<Sheet, string?> value) => One(path, MemberKind.Text, label, value);
 
-    private static SheetMember Flag(string path, string label, Func<Sheet, bool?> value) => One(path, MemberKind.Flag, label, sheet => value(sheet));
+    private static SheetMember Flag(string path, string label, Func<Sheet, bool?> value) =>
+        One(path, MemberKind.Flag, label, sheet => value(sheet));
 
     private static SheetMember Count(string path, string label, (int, int) range, Func<Sheet, int?> value) =>
         One(path, MemberKind.Count, label, sheet => value(sheet)) with { Range = range };
@@ -29,7 +32,8 @@ public static partial class Catalogue
     private static SheetMember Single(string path, string label, Quantity quantity, Unit unit, Func<Sheet, Reading?> value) =>
         One(path, MemberKind.Reading, label, value) with { Quantity = quantity, Unit = unit };
 
-    private static SheetMember List(string path, string label, Quantity quantity, Unit unit, Func<Sheet, IReadOnlyList<Reading>?> values) => new()
+    private static SheetMember List(
+        string path, string label, Quantity quantity, Unit unit, Func<Sheet, IReadOnlyList<Reading>?> values) => new()
     {
         Path = path,
         Kind = MemberKind.Reading,
@@ -52,7 +56,8 @@ public static partial class Catalogue
     private static RuleTerm Difference(RuleQuantity quantity, string word, string title, string sides) =>
         new(quantity, word, title, $"difference between {sides}, either way", Unit.Ounce, "imbalances");
 
-    private static SheetMember House(SheetMember member) => member with { Missing = "it is not fully known whether this is a house ball", Stops = 0 };
+    private static SheetMember House(SheetMember member) =>
+        member with { Missing = "it is not fully known whether this is a house ball", Stops = 0 };
 
     private static InstrumentKind[] Gauges(InstrumentKind madeForIt) => [madeForIt, InstrumentKind.Caliper];
 
@@ -67,7 +72,10 @@ public static partial class Catalogue
 
     private static SheetMember HoleWord<T>(string name, string label, IReadOnlyDictionary<string, T> words, Func<Hole, T?> value)
         where T : struct, Enum =>
-        OfHole(name, MemberKind.Word, label, hole => value(hole) is { } known ? words.WordOf(known) : null) with { Words = [.. words.Keys] };
+        OfHole(name, MemberKind.Word, label, hole => value(hole) is { } known ? words.WordOf(known) : null) with
+        {
+            Words = [.. words.Keys],
+        };
 
     private static SheetMember OfPiece(string name, string label, Func<GripPiece, Reading?> value) => new()
     {
@@ -85,17 +93,21 @@ public static partial class Catalogue
         path, label, (name, said, part) => OfHole(name["holes[].".Length..], MemberKind.Reading, said, hole => part(place(hole))));
 
     private static IEnumerable<SheetMember> Mark(string path, string label, string line, Func<Sheet, SurfacePlace?> place) => Place(
-        path, label, (name, said, part) => One(name, MemberKind.Reading, said, sheet => part(place(sheet))) with { Stops = 0, Line = line });
+        path,
+        label,
+        (name, said, part) => One(name, MemberKind.Reading, said, sheet => part(place(sheet))) with { Stops = 0, Line = line });
 
-    /// <summary>A place is two members: its distance, as an arc or as an angle, and its direction.</summary>
-    private static IEnumerable<SheetMember> Place(string path, string label, Func<string, string, Func<SurfacePlace?, Reading?>, SheetMember> member) =>
+    /// <summary>A place is two members: its distance (as an arc or as an angle) and its direction.</summary>
+    private static IEnumerable<SheetMember> Place(
+        string path, string label, Func<string, string, Func<SurfacePlace?, Reading?>, SheetMember> member) =>
     [
         member($"{path}.arc", label, place => place?.Arc) with { Quantity = Quantity.SignedLength, Unit = Unit.Inch },
         member($"{path}.angle", label, place => place?.Angle) with { Quantity = Quantity.Angle, Unit = Unit.Degree },
         member($"{path}.azimuth", $"{label}, direction", place => place?.Azimuth) with { Quantity = Quantity.Angle, Unit = Unit.Degree },
     ];
 
-    /// <summary><c>holes[2].pieces[0].depth</c> as <c>holes[].pieces[].depth</c>, and <c>size.diameters[1]</c> as <c>size.diameters</c>.</summary>
+    /// <summary>A path without its numbers: <c>holes[].pieces[].depth</c> for <c>holes[2].pieces[0].depth</c>, and
+    /// <c>size.diameters</c> for <c>size.diameters[1]</c>.</summary>
     private static string Pattern(string path)
     {
         if (!path.Contains('[', StringComparison.Ordinal))

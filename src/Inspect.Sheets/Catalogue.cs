@@ -3,23 +3,24 @@ using Inspect.Sheets.Readings;
 
 namespace Inspect.Sheets;
 
-/// <summary>The one list of what a sheet can say, in the order in which the hands work.</summary>
+/// <summary>The one list of what a sheet can say, in the order in which an inspector works.</summary>
 /// <remarks>
-/// Form, labels, instruments, rules, charts and the description for programs take from here what they need to know of a member; a test walks the list
-/// from the form to the desk. What the sheet's own types hold is beside it in <see cref="Sheet"/>, <see cref="SheetReader"/> and <see cref="SheetJson"/>.
+/// The form, labels, instruments, rules, charts and the description for programs take what they need to know of a member from here. A test
+/// goes through the list from the form to the desk. The sheet's own types are <see cref="Sheet"/>, <see cref="SheetReader"/> and
+/// <see cref="SheetJson"/>.
 /// </remarks>
 public static partial class Catalogue
 {
     /// <summary>How many holes a sheet can have.</summary>
     public const int MostHoles = 24;
 
-    /// <summary>How many readings of one thing a sheet can have.</summary>
+    /// <summary>How many readings of one quantity a sheet can have.</summary>
     public const int MostReadings = 24;
 
     /// <summary>How many rules a plan can name.</summary>
     public const int MostPlanned = 64;
 
-    /// <summary>How many plus marks are counted.</summary>
+    /// <summary>The highest count of plus marks.</summary>
     public const int MostPalmMarks = 20;
 
     /// <summary>How many balls a bowler can present.</summary>
@@ -28,7 +29,7 @@ public static partial class Catalogue
     /// <summary>How many interchangeable pieces a hole can have.</summary>
     public const int MostPieces = 12;
 
-    /// <summary>The marks on a ball whose places are measured, each with what it is called on the form and in lines.</summary>
+    /// <summary>The marks on a ball whose places are measured, each with its name on the form and in lines.</summary>
     public static readonly IReadOnlyList<(string Path, string Label, string Line, Func<Sheet, SurfacePlace?> On)> Marks =
     [
         ("ball.pin", "Pin", "pin", sheet => sheet.Ball?.Pin),
@@ -37,30 +38,35 @@ public static partial class Catalogue
     ];
 
     /// <summary>Every member.</summary>
-    public static readonly IReadOnlyList<SheetMember> All = [.. Whole(), .. Grip(), .. Identity(), .. Weighed(), .. Bored(), .. Marked(), .. Size(), .. Surface(), .. Told()];
+    public static readonly IReadOnlyList<SheetMember> All =
+    [
+        .. Whole(), .. Grip(), .. Identity(), .. Weighed(), .. Bored(), .. Marked(), .. Size(), .. Surface(), .. Told(),
+    ];
 
-    /// <summary>What the rules can lay a limit on, in the order of <see cref="RuleQuantity"/>.</summary>
-    public static readonly IReadOnlyList<RuleTerm> Terms = [.. All.Select(member => member.Rule).OfType<RuleTerm>().Distinct().OrderBy(term => term.Quantity)];
+    /// <summary>The quantities that a rule can limit, in the order of <see cref="RuleQuantity"/>.</summary>
+    public static readonly IReadOnlyList<RuleTerm> Terms =
+        [.. All.Select(member => member.Rule).OfType<RuleTerm>().Distinct().OrderBy(term => term.Quantity)];
 
     private static readonly Dictionary<string, SheetMember> ByPath = All.ToDictionary(member => member.Path, StringComparer.Ordinal);
 
-    private static readonly ILookup<RuleQuantity, SheetMember> ByQuantity = All.Where(member => member.Rule is not null).ToLookup(member => member.Rule!.Quantity);
+    private static readonly ILookup<RuleQuantity, SheetMember> ByQuantity =
+        All.Where(member => member.Rule is not null).ToLookup(member => member.Rule!.Quantity);
 
-    /// <summary>The member at a path such as <c>holes[0].depth</c>, or null; an element of a list belongs to the list.</summary>
+    /// <summary>The member at a path such as <c>holes[0].depth</c>, or null. An element of a list gives the list.</summary>
     public static SheetMember? At(string path) => ByPath.GetValueOrDefault(Pattern(path));
 
-    /// <summary>The member that a rule's quantity is read from; of a hole's the one of the hole itself.</summary>
+    /// <summary>The member that a rule's quantity is read from. For a hole it is the member of the hole, not of a piece.</summary>
     public static SheetMember Of(RuleQuantity quantity) => ByQuantity[quantity].First();
 
-    /// <summary>Every member that a rule's quantity is read from: of a hole also that of its pieces.</summary>
+    /// <summary>Every member that a rule's quantity is read from. For a hole that includes the member of its pieces.</summary>
     public static IEnumerable<SheetMember> AllOf(RuleQuantity quantity) => ByQuantity[quantity];
 
-    /// <summary>The measured reading at a path such as <c>holes[0].depth</c>, or null; a list's own path gives its first reading.</summary>
+    /// <summary>The measured reading at a path such as <c>holes[0].depth</c>, or null. A list's path gives its first reading.</summary>
     public static Reading? Measured(Sheet sheet, string path) => At(path) is { IsMeasured: true } member
         ? member.Readings(sheet).FirstOrDefault(read => read.Path == path || (member.IsList && path == member.Path)).Reading
         : null;
 
-    /// <summary>The readings whose sign is a side and that are weighed.</summary>
+    /// <summary>The imbalances: weighed readings whose sign is a side.</summary>
     public static IEnumerable<SheetMember> Imbalances => All.Where(member => member.CanBeTurned);
 
     private static IEnumerable<SheetMember> Whole() =>
@@ -110,18 +116,32 @@ public static partial class Catalogue
         {
             Missing = "it is not known whether the ball has a high-performance core", Stops = 0,
         },
-        Single("ball.declared.rg", "Declared RG", Quantity.Length, Unit.Inch, sheet => sheet.Ball?.Declared?.Rg) with { Line = "declared RG", Stops = 0 },
-        Single("ball.declared.differential", "Declared differential", Quantity.SignedLength, Unit.Inch, sheet => sheet.Ball?.Declared?.Differential) with
+        Single("ball.declared.rg", "Declared RG", Quantity.Length, Unit.Inch, sheet => sheet.Ball?.Declared?.Rg) with
+        {
+            Line = "declared RG", Stops = 0,
+        },
+        Single(
+            "ball.declared.differential",
+            "Declared differential",
+            Quantity.SignedLength,
+            Unit.Inch,
+            sheet => sheet.Ball?.Declared?.Differential) with
         {
             Stops = 0,
         },
-        Single("ball.declared.intermediate", "Intermediate differential", Quantity.SignedLength, Unit.Inch, sheet => sheet.Ball?.Declared?.Intermediate) with
+        Single(
+            "ball.declared.intermediate",
+            "Intermediate differential",
+            Quantity.SignedLength,
+            Unit.Inch,
+            sheet => sheet.Ball?.Declared?.Intermediate) with
         {
             Line = "declared intermediate differential", Stops = 0,
         },
         House(Flag("ball.houseBall.suppliedByCentre", "House ball", sheet => sheet.Ball?.HouseBall?.SuppliedByCentre)),
         House(Word("ball.houseBall.shell", "House ball", Words.Shells, sheet => sheet.Ball?.HouseBall?.Shell)),
-        House(Single("ball.houseBall.differential", "House ball", Quantity.Length, Unit.Inch, sheet => sheet.Ball?.HouseBall?.Differential)),
+        House(Single(
+            "ball.houseBall.differential", "House ball", Quantity.Length, Unit.Inch, sheet => sheet.Ball?.HouseBall?.Differential)),
         House(Flag("ball.houseBall.drilledForBowler", "House ball", sheet => sheet.Ball?.HouseBall?.DrilledForBowler)),
     ];
 
@@ -137,7 +157,8 @@ public static partial class Catalogue
             Missing = "top and bottom were not balanced",
             Rule = Difference(RuleQuantity.TopBottom, "topBottom", "Top or bottom", "top and bottom"),
         },
-        Imbalance("weights.leftRight", "Left or right", new Sides("right", "left", IsNegativeFirst: true), sheet => sheet.Weights?.LeftRight) with
+        Imbalance(
+            "weights.leftRight", "Left or right", new Sides("right", "left", IsNegativeFirst: true), sheet => sheet.Weights?.LeftRight) with
         {
             Missing = "left and right were not balanced",
             Rule = Difference(RuleQuantity.LeftRight, "leftRight", "Left or right", "left and right"),
@@ -153,7 +174,12 @@ public static partial class Catalogue
             Missing = "the balance between any two halves was not measured",
             Rule = new RuleTerm(RuleQuantity.AnyHalves, "anyHalves", "Any two halves", "difference between any two halves", Unit.Ounce),
         },
-        Single("weights.scaleConstant", "Constant of the balance scale", Quantity.Length, Unit.Inch, sheet => sheet.Weights?.ScaleConstant) with
+        Single(
+            "weights.scaleConstant",
+            "Constant of the balance scale",
+            Quantity.Length,
+            Unit.Inch,
+            sheet => sheet.Weights?.ScaleConstant) with
         {
             Line = "constant of the balance scale", Stops = 0,
         },
@@ -161,17 +187,25 @@ public static partial class Catalogue
 
     private static IEnumerable<SheetMember> Bored() =>
     [
-        One("holes", MemberKind.Objects, "Holes", sheet => null) with { Most = MostHoles, Missing = "nobody wrote down which holes the ball has" },
+        One("holes", MemberKind.Objects, "Holes", sheet => null) with
+        {
+            Most = MostHoles, Missing = "nobody wrote down which holes the ball has",
+        },
         HoleWord("kind", "Kind of hole", Words.HoleKinds, hole => hole.Kind) with { IsRequired = true },
         HoleWord("digit", "Digit", Words.Digits, hole => hole.Digit) with { Missing = "nobody wrote down which digit this hole is for" },
-        HoleWord("in", "Hole it lies in", Words.Digits, hole => hole.In) with { Missing = "nobody wrote down which gripping hole this vent lies in" },
+        HoleWord("in", "Hole it lies in", Words.Digits, hole => hole.In) with
+        {
+            Missing = "nobody wrote down which gripping hole this vent lies in",
+        },
         OfHole("diameter", MemberKind.Reading, "Diameter", hole => hole.Diameter) with
         {
-            Quantity = Quantity.Length, Unit = Unit.Inch, Instruments = Gauges(InstrumentKind.BoreGauge), MayBeLeftOut = 1, Missing = NoDiameter, Rule = Diameter,
+            Quantity = Quantity.Length, Unit = Unit.Inch, Instruments = Gauges(InstrumentKind.BoreGauge), MayBeLeftOut = 1,
+            Missing = NoDiameter, Rule = Diameter,
         },
         OfHole("depth", MemberKind.Reading, "Depth", hole => hole.Depth) with
         {
-            Quantity = Quantity.Length, Unit = Unit.Inch, Instruments = Gauges(InstrumentKind.DepthGauge), MayBeLeftOut = 1, Missing = NoDepth, Rule = Depth,
+            Quantity = Quantity.Length, Unit = Unit.Inch, Instruments = Gauges(InstrumentKind.DepthGauge), MayBeLeftOut = 1,
+            Missing = NoDepth, Rule = Depth,
         },
         HoleWord("depthTo", "Depth read from", Words.DepthsTo, hole => hole.DepthTo),
         .. Place("holes[].position", "Position", hole => hole.Position),
@@ -179,15 +213,27 @@ public static partial class Catalogue
         {
             Quantity = Quantity.SignedLength, Unit = Unit.Inch, Sides = new Sides("reverse", "forward", IsNegativeFirst: true),
         },
-        OfHole("pitch.east", MemberKind.Reading, "Pitch, left or right", hole => hole.Pitch?.East) with { Quantity = Quantity.SignedLength, Unit = Unit.Inch },
+        OfHole("pitch.east", MemberKind.Reading, "Pitch, left or right", hole => hole.Pitch?.East) with
+        {
+            Quantity = Quantity.SignedLength, Unit = Unit.Inch,
+        },
         OfHole("secondaryHole", MemberKind.Flag, "Second hole", hole => hole.SecondaryHole) with
         {
             Missing = "nobody looked whether a second hole lies inside this one",
         },
-        HoleWord("device", "What sits in it", Words.Devices, hole => hole.Device) with { Missing = "nobody wrote down what sits in the balance hole" },
+        HoleWord("device", "What sits in it", Words.Devices, hole => hole.Device) with
+        {
+            Missing = "nobody wrote down what sits in the balance hole",
+        },
         OfHole("pieces", MemberKind.Objects, "Pieces", hole => null) with { Most = MostPieces },
-        OfPiece("diameter", "Diameter", piece => piece.Diameter) with { Instruments = Gauges(InstrumentKind.BoreGauge), Missing = NoDiameter, Rule = Diameter },
-        OfPiece("depth", "Depth", piece => piece.Depth) with { Instruments = Gauges(InstrumentKind.DepthGauge), Missing = NoDepth, Rule = Depth },
+        OfPiece("diameter", "Diameter", piece => piece.Diameter) with
+        {
+            Instruments = Gauges(InstrumentKind.BoreGauge), Missing = NoDiameter, Rule = Diameter,
+        },
+        OfPiece("depth", "Depth", piece => piece.Depth) with
+        {
+            Instruments = Gauges(InstrumentKind.DepthGauge), Missing = NoDepth, Rule = Depth,
+        },
     ];
 
     private static IEnumerable<SheetMember> Marked() => Marks.SelectMany(mark => Mark(mark.Path, mark.Label, mark.Line, mark.On));
@@ -196,7 +242,8 @@ public static partial class Catalogue
     [
         List("size.diameters", "Diameter", Quantity.Length, Unit.Inch, sheet => sheet.Size?.Diameters) with
         {
-            Instruments = [InstrumentKind.Caliper], Fields = ["Diameter", "Diameter, turned", "Diameter 3", "Diameter 4"], Stops = 2, MayBeLeftOut = 2,
+            Instruments = [InstrumentKind.Caliper], Fields = ["Diameter", "Diameter, turned", "Diameter 3", "Diameter 4"],
+            Stops = 2, MayBeLeftOut = 2,
             Line = "diameters", Missing = "the diameter was not measured often enough",
             Rule = new RuleTerm(RuleQuantity.Diameters, "diameters", "Ball diameter", "diameter", Unit.Inch, "ball diameter"),
         },
@@ -207,7 +254,8 @@ public static partial class Catalogue
         },
         List("hardness.readings", "Hardness", Quantity.Hardness, Unit.ShoreD, sheet => sheet.Hardness?.Readings) with
         {
-            Instruments = [InstrumentKind.Durometer], Fields = ["Hardness 1", "Hardness 2", "Hardness 3", "Hardness 4", "Hardness 5"], Stops = 0, MayBeLeftOut = 1,
+            Instruments = [InstrumentKind.Durometer], Stops = 0, MayBeLeftOut = 1,
+            Fields = ["Hardness 1", "Hardness 2", "Hardness 3", "Hardness 4", "Hardness 5"],
             Line = "hardness", Missing = "the hardness was not read",
             Rule = new RuleTerm(RuleQuantity.Hardness, "hardness", "Hardness", "hardness", Unit.ShoreD, "hardness"),
         },
@@ -218,9 +266,12 @@ public static partial class Catalogue
         },
         List("surface.roughness", "Roughness Ra", Quantity.Roughness, Unit.MicroInch, sheet => sheet.Surface?.Roughness) with
         {
-            Instruments = [InstrumentKind.RoughnessTester], Fields = ["Roughness Ra 1", "Roughness Ra 2", "Roughness Ra 3", "Roughness Ra 4", "Roughness Ra 5"],
+            Instruments = [InstrumentKind.RoughnessTester],
+            Fields = ["Roughness Ra 1", "Roughness Ra 2", "Roughness Ra 3", "Roughness Ra 4", "Roughness Ra 5"],
             Stops = 0, MayBeLeftOut = 1, Line = "roughness Ra", Missing = "the roughness of the surface was not read",
-            Rule = new RuleTerm(RuleQuantity.SurfaceRoughness, "surfaceRoughness", "Surface roughness Ra", "roughness Ra", Unit.MicroInch, "surface roughness"),
+            Rule = new RuleTerm(
+                RuleQuantity.SurfaceRoughness, "surfaceRoughness", "Surface roughness Ra", "roughness Ra", Unit.MicroInch,
+                "surface roughness"),
         },
     ];
 

@@ -2,10 +2,10 @@ using Inspect.Sheets.Readings;
 
 namespace Inspect.Sheets;
 
-/// <summary>What an instrument at the table is; the kind decides what it can read.</summary>
+/// <summary>The kinds of instruments at the table. The kind decides what an instrument can read.</summary>
 public enum InstrumentKind
 {
-    /// <summary>Weighs the whole ball, and on many models the imbalances too.</summary>
+    /// <summary>Weighs the whole ball; many models weigh the imbalances too.</summary>
     Scale,
 
     /// <summary>Weighs imbalances only, with a scale constant of its own.</summary>
@@ -22,14 +22,14 @@ public enum InstrumentKind
     /// <summary>A stylus instrument that reads the roughness Ra of a surface.</summary>
     RoughnessTester,
 
-    /// <summary>A weight of known mass, by which scales are checked.</summary>
+    /// <summary>A weight of known mass, for checking scales.</summary>
     CheckWeight,
 
-    /// <summary>A block, ring or hardness block of known value, by which other instruments are checked.</summary>
+    /// <summary>A block, ring or hardness block of known value, for checking other instruments.</summary>
     CheckBlock,
 }
 
-/// <summary>The kinds of instruments: their words, their units, and what each can read of a sheet.</summary>
+/// <summary>The kinds of instruments: their words, their units, and what each can read for a sheet.</summary>
 public static class InstrumentKinds
 {
     private static readonly (InstrumentKind Kind, string Word, string Title, Quantity Quantity, Unit Unit)[] All =
@@ -47,10 +47,10 @@ public static class InstrumentKinds
         (InstrumentKind.CheckBlock, "check-block", "Check block or ring", Quantity.Length, Unit.Inch),
     ];
 
-    /// <summary>Every kind with its word and title, in the order of the work.</summary>
+    /// <summary>Every kind with its word and title, in the order of use.</summary>
     public static IEnumerable<(InstrumentKind Kind, string Word, string Title)> Words => All.Select(one => (one.Kind, one.Word, one.Title));
 
-    /// <summary>The kinds that read something of a ball.</summary>
+    /// <summary>The kinds that measure something of a ball.</summary>
     public static IEnumerable<InstrumentKind> Measuring => All.Select(one => one.Kind).Where(Measures);
 
     /// <summary>The word in forms, in the store and in the register.</summary>
@@ -59,22 +59,24 @@ public static class InstrumentKinds
     /// <summary>The name of the kind, as a heading.</summary>
     public static string TitleOf(InstrumentKind kind) => Of(kind).Title;
 
-    /// <summary>What its readings are readings of.</summary>
+    /// <summary>The quantity that it reads.</summary>
     public static Quantity QuantityOf(InstrumentKind kind) => Of(kind).Quantity;
 
-    /// <summary>The unit that its fields assume.</summary>
+    /// <summary>The unit of a number without one in its fields.</summary>
     public static Unit UnitOf(InstrumentKind kind) => Of(kind).Unit;
 
     /// <summary>The kind of a word, or null.</summary>
-    public static InstrumentKind? Named(string word) => All.Where(one => one.Word == word).Select(one => (InstrumentKind?)one.Kind).FirstOrDefault();
+    public static InstrumentKind? Named(string word) =>
+        All.Where(one => one.Word == word).Select(one => (InstrumentKind?)one.Kind).FirstOrDefault();
 
-    /// <summary>Whether it reads something of a ball; check weights and blocks do not.</summary>
+    /// <summary>Whether it measures something of a ball; check weights and blocks do not.</summary>
     public static bool Measures(InstrumentKind kind) => Catalogue.All.Any(member => member.Instruments.Contains(kind));
 
-    /// <summary>The kinds that can read a quantity of the rules, the one made for it first.</summary>
+    /// <summary>The kinds that can read a quantity of the rules; the one made for it comes first.</summary>
     public static IReadOnlyList<InstrumentKind> For(RuleQuantity quantity) => Catalogue.Of(quantity).Instruments;
 
-    /// <summary>The kinds that can read the member of a sheet at a path such as <c>holes[0].depth</c>, the one made for it first.</summary>
+    /// <summary>The kinds that can read the member of a sheet at a path such as
+    /// <c>holes[0].depth</c>; the one made for it comes first.</summary>
     public static IReadOnlyList<InstrumentKind> For(string path) => Catalogue.At(path)?.Instruments ?? [];
 
     private static (InstrumentKind Kind, string Word, string Title, Quantity Quantity, Unit Unit) Of(InstrumentKind kind) =>

@@ -2,7 +2,7 @@ using System.Globalization;
 
 namespace Inspect.Sheets;
 
-/// <summary>When a ball was made, as exactly as is known: a year, a month or a day, and so a span of days.</summary>
+/// <summary>When a ball was made, as exactly as is known: a year, a month or a day. It is kept as a span of days.</summary>
 /// <param name="Text">As typed.</param>
 /// <param name="First">The earliest day it can mean.</param>
 /// <param name="Last">The latest day it can mean.</param>

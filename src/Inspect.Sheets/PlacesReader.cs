@@ -3,7 +3,7 @@ using Inspect.Sheets.Readings;
 
 namespace Inspect.Sheets;
 
-/// <summary>Reads what of a sheet only advice and pictures rest on: places on the surface, pitches and declared figures.</summary>
+/// <summary>Reads what a sheet needs for advice and pictures only: places on the surface, pitches and declared figures.</summary>
 internal static class PlacesReader
 {
     /// <summary>A place seen from the grip's centre, or null when absent or refused.</summary>
@@ -28,7 +28,7 @@ internal static class PlacesReader
             if (reading is { Value: < 0 })
             {
                 place.Refuse(
-                    member, $"\"{reading.Text}\" is negative; measure from the grip's centre and let the azimuth say the direction.");
+                    member, $"\"{reading.Text}\" is negative; measure from the grip's centre and give the direction as the azimuth.");
             }
         }
 

@@ -1,6 +1,6 @@
 namespace Inspect.Sheets;
 
-/// <summary>What a limit rule measures.</summary>
+/// <summary>The quantities that a limit rule can measure.</summary>
 public enum RuleQuantity
 {
     Gross,

@@ -3,28 +3,28 @@ using Inspect.Sheets.Readings;
 
 namespace Inspect.Sheets;
 
-/// <summary>Everything an inspector found out about one ball and one grip; what was not looked at is absent.</summary>
+/// <summary>Everything an inspector found out about one ball and one grip. What was not looked at is absent.</summary>
 public sealed record Sheet
 {
-    /// <summary>The local date at the venue on which the ball is to be thrown; it picks the edition.</summary>
+    /// <summary>The local date at the venue on which the ball is to be thrown. It decides the edition.</summary>
     public required DateOnly Play { get; init; }
 
-    /// <summary>Whose rules are in force, such as <c>us-national</c>; absent when <see cref="Edition"/> names one.</summary>
+    /// <summary>The authority whose rules apply, such as <c>us-national</c>; absent when <see cref="Edition"/> names one.</summary>
     public string? Authority { get; init; }
 
-    /// <summary>One named edition, such as <c>us-national/2018-08-01</c>; absent when the authority's edition in force is meant.</summary>
+    /// <summary>One edition by name, such as <c>us-national/2018-08-01</c>; absent means the authority's edition in force.</summary>
     public string? Edition { get; init; }
 
     /// <summary>The rule ids to check; absent means every rule of the edition.</summary>
     public IReadOnlyList<string>? Plan { get; init; }
 
-    /// <summary>How the bowler delivers it.</summary>
+    /// <summary>How the bowler delivers the ball.</summary>
     public Grip? Grip { get; init; }
 
-    /// <summary>What is written on the ball and known of it.</summary>
+    /// <summary>What is written on the ball and known about it.</summary>
     public BallIdentity? Ball { get; init; }
 
-    /// <summary>What the surface shows.</summary>
+    /// <summary>What was seen on the surface.</summary>
     public Marks? Marks { get; init; }
 
     /// <summary>Gross weight and imbalances.</summary>
@@ -33,32 +33,32 @@ public sealed record Sheet
     /// <summary>Diameters and circumference.</summary>
     public BallSize? Size { get; init; }
 
-    /// <summary>What the durometer read.</summary>
+    /// <summary>The durometer readings.</summary>
     public HardnessTest? Hardness { get; init; }
 
-    /// <summary>What the roughness tester read.</summary>
+    /// <summary>The roughness readings.</summary>
     public Surface? Surface { get; init; }
 
-    /// <summary>The holes found; an empty list says that the ball has none, an absent one that nobody looked.</summary>
+    /// <summary>The holes found. An empty list means that the ball has no holes, an absent one that nobody looked.</summary>
     public IReadOnlyList<Hole>? Holes { get; init; }
 
-    /// <summary>What the station knows of the bowler and the hour; a program that judges alone says it itself.</summary>
+    /// <summary>What the station knows of the bowler and the time. A program that has no event sends it with the sheet.</summary>
     public Circumstances? Circumstances { get; init; }
 }
 
 /// <summary>How the bowler delivers this ball.</summary>
 /// <param name="Hand">The delivering hand.</param>
 /// <param name="Digits">The digits in a hole on every delivery.</param>
-/// <param name="Demonstrated">All gripping holes can be used at once with one hand, shown to the inspector.</param>
+/// <param name="Demonstrated">Whether the bowler showed the inspector that all gripping holes can be used at once with one hand.</param>
 public sealed record Grip(Hand? Hand, IReadOnlyList<Digit>? Digits, bool? Demonstrated);
 
-/// <summary>What is written on the ball and known of it.</summary>
+/// <summary>What is written on the ball and known about it.</summary>
 /// <param name="Maker">The maker's name.</param>
 /// <param name="Model">The model's name.</param>
-/// <param name="Serial">The serial as read; it is not a unique key.</param>
-/// <param name="Listed">Whether the model stands on the list of approved balls.</param>
+/// <param name="Serial">The serial number as read. Two balls may have the same one.</param>
+/// <param name="Listed">Whether the model is on the list of approved balls.</param>
 /// <param name="Made">When it was made, to the year, month or day.</param>
-/// <param name="HouseBall">What is known of it as the centre's own ball; absent means it is a private ball.</param>
+/// <param name="HouseBall">What is known of it as a house ball; absent means that it is a private ball.</param>
 /// <param name="OilAbsorption">How long its surface takes to absorb oil, as published for the model; slow is over 90 min.</param>
 /// <param name="HighPerformanceCore">Whether its core counts as a high-performance one.</param>
 public sealed record BallIdentity(
@@ -71,7 +71,7 @@ public sealed record BallIdentity(
     Reading? OilAbsorption = null,
     bool? HighPerformanceCore = null)
 {
-    /// <summary>What the maker or the list of approved balls declares of the model at this weight; only advice rests on it.</summary>
+    /// <summary>What the maker or the list of approved balls declares for the model at this weight. Only advice uses it.</summary>
     public DeclaredFigures? Declared { get; init; }
 
     /// <summary>The pin, which marks the low axis.</summary>
@@ -88,32 +88,32 @@ public sealed record BallIdentity(
 public sealed record DeclaredFigures(Reading? Rg, Reading? Differential, Reading? Intermediate);
 
 /// <summary>A place on the surface, seen from the grip's centre: how far, and in which direction.</summary>
-/// <remarks>The grip frame: azimuth 0 is the bowler's right, 90 degrees is towards the fingers, looking at the grip with the fingers
-/// away.</remarks>
-/// <param name="Arc">The distance along the surface; absent where the angle is given.</param>
-/// <param name="Angle">The angle at the ball's centre.</param>
-/// <param name="Azimuth">The direction; says nothing at the grip's centre itself.</param>
+/// <remarks>The grip frame: azimuth 0 is the bowler's right and 90 degrees is towards the fingers, looking
+/// at the grip with the fingers away.</remarks>
+/// <param name="Arc">The distance along the surface; absent when the angle is given.</param>
+/// <param name="Angle">The angle at the ball's centre; absent when the arc is given.</param>
+/// <param name="Azimuth">The direction. At the grip's centre itself it means nothing.</param>
 public sealed record SurfacePlace(Reading? Arc, Reading? Angle, Reading? Azimuth);
 
-/// <summary>Which way a hole's bottom leans: away from the grip's centre (south), and towards growing azimuth (east).</summary>
+/// <summary>Which way the bottom of a hole leans: away from the grip's centre (south), and towards growing azimuth (east).</summary>
 public sealed record HolePitch(Reading? South, Reading? East);
 
 /// <summary>What decides whether a ball counts as a house ball.</summary>
-/// <param name="SuppliedByCentre">The host centre supplies it; a private ball left there is not one.</param>
+/// <param name="SuppliedByCentre">Whether the host centre supplies it; a private ball left there is not a house ball.</param>
 /// <param name="Shell">The material of the shell.</param>
 /// <param name="Differential">The RG differential declared for the model.</param>
-/// <param name="DrilledForBowler">It was drilled for this bowler.</param>
+/// <param name="DrilledForBowler">Whether it was drilled for this bowler.</param>
 public sealed record HouseBall(bool? SuppliedByCentre, Shell? Shell, Reading? Differential, bool? DrilledForBowler);
 
-/// <summary>What the surface shows.</summary>
-/// <param name="ModelReadable">Maker and model can be read.</param>
-/// <param name="SerialReadable">A serial can be read.</param>
-/// <param name="PalmMarks">How many engraved plus marks stand near the palm centre.</param>
-/// <param name="ForeignMaterial">Material on the outer surface, or a plug, tape or insert proud of it.</param>
-/// <param name="SurfacePattern">Depressions or grooves other than holes, lettering and wear.</param>
+/// <summary>What was seen on the surface.</summary>
+/// <param name="ModelReadable">Whether maker and model can be read.</param>
+/// <param name="SerialReadable">Whether a serial can be read.</param>
+/// <param name="PalmMarks">How many engraved plus marks are near the palm centre.</param>
+/// <param name="ForeignMaterial">Whether there is material on the outer surface, or a plug, tape or insert that sticks out of it.</param>
+/// <param name="SurfacePattern">Whether there are depressions or grooves other than holes, lettering and wear.</param>
 public sealed record Marks(bool? ModelReadable, bool? SerialReadable, int? PalmMarks, bool? ForeignMaterial, bool? SurfacePattern);
 
-/// <summary>Gross weight, and the differences between halves; a sign is a side: top, right and finger are positive.</summary>
+/// <summary>Gross weight, and the differences between halves. The sign gives the side: top, right and finger are positive.</summary>
 public sealed record Weights(Reading? Gross, Reading? TopBottom, Reading? LeftRight, Reading? FingerThumb, Reading? AnyHalves)
 {
     /// <summary>The length by which the balance scale divides the moment it weighs; absent when the scale was not calibrated.</summary>
@@ -123,7 +123,7 @@ public sealed record Weights(Reading? Gross, Reading? TopBottom, Reading? LeftRi
 /// <summary>Diameters over the undrilled surface, and one circumference.</summary>
 public sealed record BallSize(IReadOnlyList<Reading>? Diameters, Reading? Circumference);
 
-/// <summary>Durometer readings and the temperature they were taken at.</summary>
+/// <summary>Durometer readings, and the temperature at which they were taken.</summary>
 public sealed record HardnessTest(IReadOnlyList<Reading>? Readings, Reading? Temperature);
 
 /// <summary>Readings of the surface's roughness Ra, in several places.</summary>
@@ -150,10 +150,10 @@ public sealed record Hole
     /// <summary>Where the depth was measured from; absent means the surface over the hole's axis.</summary>
     public DepthTo? DepthTo { get; init; }
 
-    /// <summary>Where the hole's axis pierces the surface; only advice and pictures rest on it.</summary>
+    /// <summary>Where the hole's axis meets the surface. Only advice and pictures use it.</summary>
     public SurfacePlace? Position { get; init; }
 
-    /// <summary>Which way the bottom leans; only advice and pictures rest on it.</summary>
+    /// <summary>Which way the bottom leans. Only advice and pictures use it.</summary>
     public HolePitch? Pitch { get; init; }
 
     /// <summary>Whether a second hole, other than a vent, lies inside it.</summary>
@@ -162,7 +162,7 @@ public sealed record Hole
     /// <summary>What sits in a balance hole.</summary>
     public Device? Device { get; init; }
 
-    /// <summary>The interchangeable thumb or finger pieces the bowler uses in this gripping hole, each gauged by itself.</summary>
+    /// <summary>The interchangeable thumb or finger pieces that the bowler uses in this gripping hole, each gauged separately.</summary>
     public IReadOnlyList<GripPiece>? Pieces { get; init; }
 }
 
@@ -171,7 +171,7 @@ public sealed record Hole
 /// <param name="Depth">The depth of the hole with this piece in place.</param>
 public sealed record GripPiece(Reading? Diameter, Reading? Depth);
 
-/// <summary>When and as which of the bowler's balls this one is presented; the station fills it in from what it knows.</summary>
+/// <summary>When the ball is presented, and which of the bowler's balls it is. The station fills this in.</summary>
 /// <param name="BallNumber">Which of the bowler's balls at this event it is, counted from 1.</param>
 /// <param name="PlayBegan">Whether the bowler's play had begun when it was presented.</param>
 /// <param name="Frozen">Whether it was presented after the moment from which balls may no longer be changed.</param>
@@ -194,7 +194,7 @@ public enum Digit
     Little,
 }
 
-/// <summary>Whether the model stands on the list of approved balls.</summary>
+/// <summary>Whether the model is on the list of approved balls.</summary>
 public enum Listing
 {
     Yes,
@@ -219,16 +219,16 @@ public enum HoleKind
     /// <summary>A digit goes in on every delivery.</summary>
     Grip,
 
-    /// <summary>A dent for a digit that lies on the ball.</summary>
+    /// <summary>A dent for a digit that rests on the ball.</summary>
     Indentation,
 
     /// <summary>Lets air out of a gripping hole.</summary>
     Vent,
 
-    /// <summary>A hole by which the ball was held when it was made.</summary>
+    /// <summary>A hole that held the ball when it was made.</summary>
     Mill,
 
-    /// <summary>Drilled for the sake of balance; no digit goes in.</summary>
+    /// <summary>Drilled to change the balance; no digit goes in.</summary>
     Balance,
 }
 

@@ -6,18 +6,24 @@ namespace Inspect.Sheets;
 /// <summary>Writes a sheet back as the JSON it came from: texts as typed, absent members left out.</summary>
 public static class SheetJson
 {
-    /// <summary>A sheet as JSON; reading it again gives an equal sheet.</summary>
+    /// <summary>A sheet as JSON. Reading it again gives an equal sheet.</summary>
     public static JsonObject Write(Sheet sheet) => Compact(
         ("play", Text(sheet.Play.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture))),
         ("authority", Text(sheet.Authority)),
         ("edition", Text(sheet.Edition)),
         ("plan", sheet.Plan is { } plan ? new JsonArray([.. plan.Select(Text)]) : null),
-        ("grip", sheet.Grip is { } g ? Compact(("hand", Word(Words.Hands, g.Hand)), ("digits", Digits(g.Digits)), ("demonstrated", Flag(g.Demonstrated))) : null),
+        ("grip", sheet.Grip is { } g
+            ? Compact(("hand", Word(Words.Hands, g.Hand)), ("digits", Digits(g.Digits)), ("demonstrated", Flag(g.Demonstrated)))
+            : null),
         ("ball", sheet.Ball is { } ball ? WriteBall(ball) : null),
         ("marks", sheet.Marks is { } marks ? WriteMarks(marks) : null),
         ("weights", sheet.Weights is { } w ? WriteWeights(w) : null),
-        ("size", sheet.Size is { } s ? Compact(("diameters", Readings(s.Diameters)), ("circumference", Text(s.Circumference?.Text))) : null),
-        ("hardness", sheet.Hardness is { } h ? Compact(("readings", Readings(h.Readings)), ("temperature", Text(h.Temperature?.Text))) : null),
+        ("size", sheet.Size is { } s
+            ? Compact(("diameters", Readings(s.Diameters)), ("circumference", Text(s.Circumference?.Text)))
+            : null),
+        ("hardness", sheet.Hardness is { } h
+            ? Compact(("readings", Readings(h.Readings)), ("temperature", Text(h.Temperature?.Text)))
+            : null),
         ("surface", sheet.Surface is { } r ? Compact(("roughness", Readings(r.Roughness))) : null),
         ("holes", sheet.Holes is { } holes ? new JsonArray([.. holes.Select(WriteHole)]) : null),
         ("circumstances", sheet.Circumstances is { } c
@@ -75,7 +81,8 @@ public static class SheetJson
         ("secondaryHole", Flag(hole.SecondaryHole)),
         ("device", Word(Words.Devices, hole.Device)),
         ("pieces", hole.Pieces is { } pieces
-            ? new JsonArray([.. pieces.Select(piece => Compact(("diameter", Text(piece.Diameter?.Text)), ("depth", Text(piece.Depth?.Text))))])
+            ? new JsonArray(
+                [.. pieces.Select(piece => Compact(("diameter", Text(piece.Diameter?.Text)), ("depth", Text(piece.Depth?.Text))))])
             : null));
 
     private static JsonObject? Place(SurfacePlace? place) => place is null ? null

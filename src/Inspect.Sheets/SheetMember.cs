@@ -2,64 +2,64 @@ using Inspect.Sheets.Readings;
 
 namespace Inspect.Sheets;
 
-/// <summary>One thing that a sheet can say, with all that anything else needs to know of it; <see cref="Catalogue"/> lists them.</summary>
+/// <summary>One thing that a sheet can say, with all that the program needs to know of it. <see cref="Catalogue"/> lists them.</summary>
 public sealed record SheetMember
 {
-    /// <summary>Where it stands, as text: <c>weights.gross</c>, <c>holes[].depth</c>; a list of readings has no brackets of its own.</summary>
+    /// <summary>Its path, as text: <c>weights.gross</c>, <c>holes[].depth</c>. A list of readings has no brackets of its own.</summary>
     public required string Path { get; init; }
 
-    /// <summary>What kind of thing stands there.</summary>
+    /// <summary>The kind of its value.</summary>
     public required MemberKind Kind { get; init; }
 
     /// <summary>What an inspector calls it at the table.</summary>
     public required string Label { get; init; }
 
-    /// <summary>Finds it on a sheet: every place where it can stand there, with what stands in it, or null.</summary>
+    /// <summary>Finds it on a sheet: every place where it can be, with its value or null.</summary>
     public required Func<Sheet, IEnumerable<Said>> On { get; init; }
 
     /// <summary>What a reading measures.</summary>
     public Quantity? Quantity { get; init; }
 
-    /// <summary>The unit that a form assumes of a bare number.</summary>
+    /// <summary>The unit that a form assumes for a number without one.</summary>
     public Unit? Unit { get; init; }
 
-    /// <summary>The words that can stand there, in the order in which they are offered.</summary>
+    /// <summary>The words that it can have, in the order in which they are offered.</summary>
     public IReadOnlyList<string> Words { get; init; } = [];
 
     /// <summary>The range of a count, both ends included.</summary>
     public (int Least, int Most) Range { get; init; }
 
-    /// <summary>How many elements a list has at the most; zero for what is no list.</summary>
+    /// <summary>The most elements that a list can have; zero when it is not a list.</summary>
     public int Most { get; init; }
 
-    /// <summary>Whether a sheet cannot do without it.</summary>
+    /// <summary>Whether every sheet must have it.</summary>
     public bool IsRequired { get; init; }
 
-    /// <summary>The names of its two sides, where a sign is a side.</summary>
+    /// <summary>The names of its two sides, when the sign gives a side.</summary>
     public Sides? Sides { get; init; }
 
-    /// <summary>The kinds of instruments that read it, the one made for it first; none for what no instrument reads.</summary>
+    /// <summary>The kinds of instruments that read it; the one made for it comes first. Empty when no instrument reads it.</summary>
     public IReadOnlyList<InstrumentKind> Instruments { get; init; } = [];
 
-    /// <summary>Why a rule that needs it is not decided without it: half a sentence, such as <c>the ball was not weighed</c>.</summary>
+    /// <summary>Why a rule that needs it cannot be decided without it: half a sentence, such as <c>the ball was not weighed</c>.</summary>
     public string? Missing { get; init; }
 
-    /// <summary>What the rules call it, where a limit can be laid on it.</summary>
+    /// <summary>What the rules call it, when a rule can limit it.</summary>
     public RuleTerm? Rule { get; init; }
 
-    /// <summary>What it is called in the lines of a sheet that was recorded, where that is not said by its path.</summary>
+    /// <summary>Its name in the lines of a recorded sheet, when the path does not give it.</summary>
     public string? Line { get; init; }
 
-    /// <summary>What each of a list's fields is called on the form; empty for what has one field or none of its own.</summary>
+    /// <summary>The names of a list's fields on the form; empty when it has one field, or none of its own.</summary>
     public IReadOnlyList<string> Fields { get; init; } = [];
 
-    /// <summary>Whether the form has a field for it; what the event sets and what the station knows has none.</summary>
+    /// <summary>Whether the form has a field for it. What the event sets or the station knows has no field.</summary>
     public bool IsTyped { get; init; } = true;
 
-    /// <summary>How many of its fields Enter stops at without a rule asking for them.</summary>
+    /// <summary>How many of its fields Enter stops at when no rule asks for them.</summary>
     public int Stops { get; init; } = int.MaxValue;
 
-    /// <summary>How many of its fields an inspector can say to have left out on purpose.</summary>
+    /// <summary>How many of its fields an inspector can leave out on purpose, with a reason.</summary>
     public int MayBeLeftOut { get; init; }
 
     /// <summary>Whether it is a list.</summary>
@@ -71,40 +71,43 @@ public sealed record SheetMember
     /// <summary>Whether it belongs to a hole or to a piece of one.</summary>
     public bool IsOfHole => Path.StartsWith("holes[]", StringComparison.Ordinal);
 
-    /// <summary>Whether a form takes a second reading of it; a list has fields enough of its own.</summary>
+    /// <summary>Whether the form takes a second reading of it. A list does not need one: it has several fields.</summary>
     public bool CanBeReadTwice => MayBeLeftOut > 0 && !IsList;
 
-    /// <summary>Whether the ball may be turned on the scale for a second position, which takes the scale's own error out.</summary>
+    /// <summary>Whether the ball may be turned on the scale for a reading in a second position,
+    /// which removes the scale's own error.</summary>
     public bool CanBeTurned => Sides is not null && IsMeasured;
 
-    /// <summary>The last step of its path: <c>depth</c> of <c>holes[].depth</c>.</summary>
+    /// <summary>The last part of its path: <c>depth</c> of <c>holes[].depth</c>.</summary>
     public string Name => Path[(Path.LastIndexOf('.') + 1)..];
 
-    /// <summary>The readings of it on a sheet, each with its path; what was not taken is left out.</summary>
+    /// <summary>The readings of it on a sheet, each with its path. Readings that were not taken are left out.</summary>
     public IEnumerable<(string Path, Reading Reading)> Readings(Sheet sheet) =>
         On(sheet).Where(said => said.Value is Reading).Select(said => (said.Path, (Reading)said.Value!));
 
-    /// <summary>What the reading in one of its fields is called, the fields counted from 0.</summary>
+    /// <summary>The name of the reading in one of its fields; the fields are counted from 0.</summary>
     public string LabelOf(int field) => field == 0 ? Label : Fields[field];
 
-    /// <summary>What the form's fields of it are named, where it stands outside the rows of holes.</summary>
-    public IEnumerable<string> FieldNames => Fields.Count == 0 ? [Path] : Fields.Select((_, i) => FormattableString.Invariant($"{Path}[{i}]"));
+    /// <summary>The names of its fields on the form, when it is not in the rows of holes.</summary>
+    public IEnumerable<string> FieldNames =>
+        Fields.Count == 0 ? [Path] : Fields.Select((_, i) => FormattableString.Invariant($"{Path}[{i}]"));
 }
 
-/// <summary>One place of a sheet and what stands there.</summary>
+/// <summary>One place of a sheet and its value.</summary>
 /// <param name="Path">Such as <c>holes[0].depth</c>.</param>
-/// <param name="Value">A <see cref="Reading"/>, a text or word, yes or no, a whole number, or a list of words; null where nothing was written down.</param>
+/// <param name="Value">A <see cref="Reading"/>, a text or word, yes or no, a whole number, or a list of
+/// words; null when nothing was entered.</param>
 /// <param name="Hole">The number of the hole it belongs to, counted from 0.</param>
 /// <param name="Piece">The number of the hole's piece it belongs to, counted from 0.</param>
 public readonly record struct Said(string Path, object? Value, int? Hole = null, int? Piece = null);
 
-/// <summary>The names of the two sides that a sign tells apart.</summary>
+/// <summary>The names of the two sides that a sign stands for.</summary>
 /// <param name="Positive">The side of a reading above zero.</param>
 /// <param name="Negative">The side of one below zero.</param>
-/// <param name="IsNegativeFirst">Whether people say the negative side first, as in "left or right".</param>
+/// <param name="IsNegativeFirst">Whether people name the negative side first, as in "left or right".</param>
 public sealed record Sides(string Positive, string Negative, bool IsNegativeFirst = false)
 {
-    /// <summary>Both, in the order in which they are said and offered.</summary>
+    /// <summary>Both, in the order in which people say them and forms offer them.</summary>
     public IReadOnlyList<string> InOrder => IsNegativeFirst ? [Negative, Positive] : [Positive, Negative];
 
     /// <summary>The heavier side of a difference, and the lighter one.</summary>
@@ -117,19 +120,20 @@ public sealed record Sides(string Positive, string Negative, bool IsNegativeFirs
     public static string Unsigned(string text) => text.TrimStart('-', '\u2212', '+');
 }
 
-/// <summary>What the rules call a quantity, and how an event is asked about it.</summary>
+/// <summary>What the rules call a quantity, and what an event states about it.</summary>
 /// <param name="Quantity">The quantity.</param>
 /// <param name="Word">Its word in rulesets and in an event's terms.</param>
 /// <param name="Title">Its name as a heading.</param>
 /// <param name="InRule">Its name in a sentence about a rule, as in <c>weight of the ball</c>.</param>
-/// <param name="PartUnit">The unit in which the parts of its uncertainty, and a limit that was found in a document, are typed.</param>
-/// <param name="Group">The readings whose uncertainty an event states together, as in <c>imbalances</c>; null where it states none.</param>
+/// <param name="PartUnit">The unit of the parts of its uncertainty, and of a limit entered from a document.</param>
+/// <param name="Group">The readings whose uncertainty an event states together, as in
+/// <c>imbalances</c>; null when it states none.</param>
 public sealed record RuleTerm(RuleQuantity Quantity, string Word, string Title, string InRule, Unit? PartUnit = null, string? Group = null);
 
-/// <summary>The kinds of things a sheet says.</summary>
+/// <summary>The kinds of values on a sheet.</summary>
 public enum MemberKind
 {
-    /// <summary>A value with its unit, as typed; a list of them where <see cref="SheetMember.IsList"/>.</summary>
+    /// <summary>A value with its unit, as typed; several when <see cref="SheetMember.IsList"/>.</summary>
     Reading,
 
     /// <summary>Yes or no.</summary>
@@ -138,7 +142,7 @@ public enum MemberKind
     /// <summary>A whole number.</summary>
     Count,
 
-    /// <summary>One of a closed list of words, or several.</summary>
+    /// <summary>A word from a closed list, or several.</summary>
     Word,
 
     /// <summary>Any text.</summary>
@@ -150,6 +154,6 @@ public enum MemberKind
     /// <summary>A year, a month or a day.</summary>
     Made,
 
-    /// <summary>A list of objects, whose own members stand under it.</summary>
+    /// <summary>A list of objects, which have their own members.</summary>
     Objects,
 }

@@ -6,10 +6,10 @@ namespace Inspect.Sheets;
 /// <summary>Reads a sheet from strict JSON and reports every fault at once, each with its path.</summary>
 public static class SheetReader
 {
-    /// <summary>The sheet in <paramref name="utf8"/>, or null with the faults added.</summary>
+    /// <summary>The sheet in <paramref name="utf8"/>, or null when it has faults; they are added to the list.</summary>
     /// <param name="utf8">One JSON object.</param>
     /// <param name="faults">Where faults are collected.</param>
-    /// <param name="defaults">What an event sets: the sheet may leave it out, and one that differs is at fault.</param>
+    /// <param name="defaults">What an event sets. The sheet may leave these out; one that differs is a fault.</param>
     public static Sheet? Read(ReadOnlyMemory<byte> utf8, List<Fault> faults, SheetDefaults? defaults = null)
     {
         var before = faults.Count;
@@ -17,7 +17,7 @@ public static class SheetReader
         return faults.Count == before ? sheet : null;
     }
 
-    /// <summary>The sheet in an object that is part of a larger document.</summary>
+    /// <summary>Reads a sheet that is part of a larger document.</summary>
     public static Sheet? Read(StrictObject members, List<Fault> faults, SheetDefaults? defaults = null)
     {
         var before = faults.Count;
@@ -51,7 +51,8 @@ public static class SheetReader
             {
                 members.Refuse("authority", "Neither an authority nor an edition is named; give one of them, such as \"us-national\".");
             }
-            else if (sheet is { Authority: { } authority, Edition: { } edition } && !edition.StartsWith(authority + "/", StringComparison.Ordinal))
+            else if (sheet is { Authority: { } authority, Edition: { } edition }
+                && !edition.StartsWith(authority + "/", StringComparison.Ordinal))
             {
                 members.Refuse("edition", $"\"{edition}\" is not an edition of \"{authority}\"; name one of them only.");
             }
@@ -74,7 +75,7 @@ public static class SheetReader
         if (given is not null && given != expected)
         {
             members.Refuse(name, expected is null
-                ? $"The event names no such rules, and the sheet says \"{given}\"; leave it out."
+                ? $"The event sets no {name}, and the sheet says \"{given}\"; leave it out."
                 : $"The event uses \"{expected}\", and the sheet says \"{given}\"; leave it out.");
         }
     }
@@ -270,7 +271,7 @@ public static class SheetReader
         return circumstances;
     }
 
-    /// <summary>The value when its member makes sense for this kind of hole; otherwise a fault.</summary>
+    /// <summary>The value, or null with a fault when a hole of this kind cannot have it.</summary>
     private static T? For<T>(StrictObject members, string name, bool fits, HoleKind? kind, T? value)
         where T : struct
     {
@@ -285,7 +286,7 @@ public static class SheetReader
 }
 
 /// <summary>What an event sets for every sheet recorded in it.</summary>
-/// <param name="Authority">The body whose rules are in force.</param>
+/// <param name="Authority">The body whose rules apply.</param>
 /// <param name="Edition">One edition for the whole event; absent means the edition in force on the day of play.</param>
 /// <param name="Plan">The rules checked; absent means all.</param>
 public sealed record SheetDefaults(string Authority, string? Edition = null, IReadOnlyList<string>? Plan = null);

@@ -2,7 +2,7 @@ using Inspect.Ball;
 
 namespace Inspect.Sheets;
 
-/// <summary>The closed lists of words used in sheets, each word beside what it means.</summary>
+/// <summary>The closed lists of words used in sheets, each word with its meaning.</summary>
 public static class Words
 {
     public static readonly IReadOnlyDictionary<string, Hand> Hands = Written(("left", Hand.Left), ("right", Hand.Right));
@@ -10,16 +10,25 @@ public static class Words
     public static readonly IReadOnlyDictionary<string, Digit> Digits =
         Written(("thumb", Digit.Thumb), ("index", Digit.Index), ("middle", Digit.Middle), ("ring", Digit.Ring), ("little", Digit.Little));
 
-    public static readonly IReadOnlyDictionary<string, Listing> Listings = Written(("yes", Listing.Yes), ("no", Listing.No), ("unknown", Listing.Unknown));
+    public static readonly IReadOnlyDictionary<string, Listing> Listings =
+        Written(("yes", Listing.Yes), ("no", Listing.No), ("unknown", Listing.Unknown));
 
     public static readonly IReadOnlyDictionary<string, Shell> Shells =
         Written(("polyester", Shell.Polyester), ("urethane", Shell.Urethane), ("reactive", Shell.Reactive), ("other", Shell.Other));
 
     public static readonly IReadOnlyDictionary<string, HoleKind> HoleKinds = Written(
-        ("grip", HoleKind.Grip), ("indentation", HoleKind.Indentation), ("vent", HoleKind.Vent), ("mill", HoleKind.Mill), ("balance", HoleKind.Balance));
+        ("grip", HoleKind.Grip),
+        ("indentation", HoleKind.Indentation),
+        ("vent", HoleKind.Vent),
+        ("mill", HoleKind.Mill),
+        ("balance", HoleKind.Balance));
 
     public static readonly IReadOnlyDictionary<string, Device> Devices = Written(
-        ("none", Device.None), ("slug", Device.Slug), ("tape", Device.Tape), ("insert", Device.Insert), ("interchangeable", Device.Interchangeable));
+        ("none", Device.None),
+        ("slug", Device.Slug),
+        ("tape", Device.Tape),
+        ("insert", Device.Insert),
+        ("interchangeable", Device.Interchangeable));
 
     public static readonly IReadOnlyDictionary<string, DepthTo> DepthsTo = Written(("axis", DepthTo.Axis), ("rim", DepthTo.Rim));
 
@@ -29,7 +38,7 @@ public static class Words
     /// <summary>The word for a digit.</summary>
     public static string Of(Digit digit) => Digits.WordOf(digit);
 
-    /// <summary>The word for what the list of approved balls says.</summary>
+    /// <summary>The word for the answer of the list of approved balls.</summary>
     public static string Of(Listing listing) => Listings.WordOf(listing);
 
     /// <summary>The word for the material of a shell.</summary>
@@ -38,17 +47,17 @@ public static class Words
     /// <summary>The word for a kind of hole.</summary>
     public static string Of(HoleKind kind) => HoleKinds.WordOf(kind);
 
-    /// <summary>The word for what sits in a hole.</summary>
+    /// <summary>The word for what is in a hole.</summary>
     public static string Of(Device device) => Devices.WordOf(device);
 
     /// <summary>The word for where a depth was measured from.</summary>
     public static string Of(DepthTo depthTo) => DepthsTo.WordOf(depthTo);
 
-    /// <summary>A list of words as it is written down, each beside what it means; it keeps its order.</summary>
+    /// <summary>A list of words, each with its meaning. It keeps its order.</summary>
     public static IReadOnlyDictionary<string, T> Written<T>(params (string Word, T Meaning)[] words)
         where T : struct, Enum => words.ToDictionary(each => each.Word, each => each.Meaning, StringComparer.Ordinal);
 
-    /// <summary>The word of a list that means a value.</summary>
+    /// <summary>The word in a list for a value.</summary>
     public static string WordOf<T>(this IReadOnlyDictionary<string, T> words, T value)
         where T : struct, Enum => words.First(each => EqualityComparer<T>.Default.Equals(each.Value, value)).Key;
 

@@ -1,26 +1,25 @@
 namespace Inspect.Ball;
 
-/// <summary>How deep one hole would have to go for a wanted change in static ounces, over dense and light material under its
-/// bottom.</summary>
-/// <param name="DenseIn">The depth where the bottom stands in a dense core: the first cut to make, then weigh again. Nothing when no
-/// depth does it.</param>
+/// <summary>How deep one hole would have to be for a wanted change in static ounces, for dense and for light material under it.</summary>
+/// <param name="DenseIn">The depth when the bottom is in a dense core: make this cut first, then weigh
+/// again. Null when no depth is enough.</param>
 /// <param name="EvenIn">The depth in material of the ball's mean density.</param>
 /// <param name="LightIn">The depth in a light inside.</param>
-/// <param name="MostUsefulIn">Beyond this depth the effect on the axis turns back, or the deepest allowed comes first.</param>
-/// <param name="MostChangeOz">The most that deepening to there can change: in light, even and dense material.</param>
-/// <param name="Reason">Why no depth does it even in dense material; nothing when one does.</param>
+/// <param name="MostUsefulIn">The depth beyond which the effect on the axis turns back, or the deepest allowed if that is less.</param>
+/// <param name="MostChangeOz">The most that deepening to that depth can change, in light, even and dense material.</param>
+/// <param name="Reason">Why no depth is enough even in dense material; null when one is.</param>
 public sealed record Deepening(double? DenseIn, double? EvenIn, double? LightIn, double MostUsefulIn, Estimate MostChangeOz, string? Reason)
 {
     /// <summary>Finds the depths for a change of the reading along an axis. Depths are measured as the hole's own.</summary>
     /// <param name="ball">The ball before drilling; only its size and weight are used.</param>
-    /// <param name="holes">All its holes; material another hole already took does not count.</param>
+    /// <param name="holes">All its holes. Material that another hole has removed does not count.</param>
     /// <param name="index">The hole to deepen.</param>
-    /// <param name="axis">The unit direction whose reading is positive, for example from the centre to the grip's centre for top
-    /// weight.</param>
+    /// <param name="axis">The unit direction in which the reading is positive. For top weight it points from the ball's centre to the
+    /// grip's centre.</param>
     /// <param name="changeOz">The wanted change of that reading, negative to make it less.</param>
     /// <param name="scale">The scale that will weigh it.</param>
     /// <param name="deepestIn">The greatest depth to consider.</param>
-    /// <exception cref="DescriptionException">A hole does not lie in the ball, at its own depth or at the deepest.</exception>
+    /// <exception cref="DescriptionException">A hole is not inside the ball, at its own depth or at the deepest.</exception>
     public static Deepening ToChange(
         BallDescription ball, IReadOnlyList<DrilledHole> holes, int index, Vector axis, double changeOz, ScaleConstant scale,
         double deepestIn = 4.5)
@@ -60,8 +59,8 @@ public sealed record Deepening(double? DenseIn, double? EvenIn, double? LightIn,
             depths[2] is null ? "Even in dense material no depth of this hole changes the reading that much." : null);
     }
 
-    /// <summary>The depth at which one more cut has no lever about the axis' plane, after which it works backwards; none if it never
-    /// turns.</summary>
+    /// <summary>The depth at which one more cut has no lever about the axis' plane and beyond which it works backwards; null when there
+    /// is no such depth.</summary>
     private static double? TurningDepth(DrilledHole hole, double ballRadius, Vector axis)
     {
         var bore = Bore.Of(hole, ballRadius);

@@ -9,12 +9,12 @@ public static class DepthChartOf
     /// <summary>The points of a chart: from no hole to 4 1/2 in, both included.</summary>
     public const int PointCount = 73;
 
-    /// <summary>The chart of the hole at <paramref name="index"/>, the others staying as they are.</summary>
+    /// <summary>The chart of the hole at <paramref name="index"/>; the other holes stay as they are.</summary>
     /// <param name="ball">The ball before drilling; its interior says whether figures are declared.</param>
     /// <param name="holes">All its holes.</param>
     /// <param name="index">The hole whose depth is varied.</param>
     /// <param name="legalDepthIn">A depth to mark as the greatest allowed.</param>
-    /// <exception cref="DescriptionException">A hole does not lie in the ball, at its own depth or at 4 1/2 in.</exception>
+    /// <exception cref="DescriptionException">A hole is not inside the ball, at its own depth or at 4 1/2 in.</exception>
     public static DepthChart Compute(BallDescription ball, IReadOnlyList<DrilledHole> holes, int index, double? legalDepthIn = null)
     {
         ArgumentNullException.ThrowIfNull(holes);
@@ -54,7 +54,7 @@ public static class DepthChartOf
             hasFigures ? Estimate.Over(at.Select(ball => ball.TotalDifferentialIn)) : null);
     }
 
-    /// <summary>One inside with the other holes already gone.</summary>
+    /// <summary>One inside, after the other holes are removed.</summary>
     private sealed class Curve(Body body, Bore[] others)
     {
         public MassProperties Start { get; } = MassPropertiesOf.Compute(body, [], Fineness.Curves);

@@ -1,14 +1,14 @@
 namespace Inspect.Ball;
 
 /// <summary>The ball at one depth of the chosen hole, its other holes as they are.</summary>
-/// <param name="DepthIn">The depth, measured as the hole's own.</param>
-/// <param name="RemovedOz">What the chosen hole takes away.</param>
+/// <param name="DepthIn">The depth, measured in the same way as the hole's own.</param>
+/// <param name="RemovedOz">What the chosen hole removes.</param>
 /// <param name="LowRgChangeIn">Change of the lowest RG against the ball without this hole.</param>
 /// <param name="HighRgChangeIn">Change of the highest RG against the ball without this hole.</param>
 /// <param name="TotalDifferentialChangeIn">Change of the total differential against the ball without this hole.</param>
-/// <param name="LowRgIn">The lowest RG; nothing without declared figures, because then only a change may be shown.</param>
-/// <param name="HighRgIn">The highest RG; nothing without declared figures.</param>
-/// <param name="TotalDifferentialIn">The total differential; nothing without declared figures.</param>
+/// <param name="LowRgIn">The lowest RG; null without declared figures, because then only a change may be shown.</param>
+/// <param name="HighRgIn">The highest RG; null without declared figures.</param>
+/// <param name="TotalDifferentialIn">The total differential; null without declared figures.</param>
 public sealed record DepthChartPoint(
     double DepthIn,
     Estimate RemovedOz,

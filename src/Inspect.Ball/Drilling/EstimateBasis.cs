@@ -1,14 +1,14 @@
 namespace Inspect.Ball;
 
-/// <summary>What an estimate rests on, and so what may be shown of it.</summary>
+/// <summary>What an estimate is based on, which decides what may be shown of it.</summary>
 public enum EstimateBasis
 {
-    /// <summary>No declared figures: only changes, and those as an illustration.</summary>
+    /// <summary>No declared figures: only changes may be shown, as an illustration.</summary>
     Illustration,
 
-    /// <summary>Declared figures: changes, and values as an estimate that carries the declared figures' tolerance of about 3 %.</summary>
+    /// <summary>Declared figures: changes may be shown, and values as an estimate with their tolerance of about 3 %.</summary>
     DeclaredFigures,
 
-    /// <summary>The layers are given: a described body, not a real ball.</summary>
+    /// <summary>The layers are given: this is a described body, not a real ball.</summary>
     DescribedLayers,
 }

@@ -1,15 +1,15 @@
 namespace Inspect.Ball;
 
 /// <summary>The material left between two holes of a ball, by their places in the list.</summary>
-/// <param name="First">The place of the one hole.</param>
+/// <param name="First">The place of one hole.</param>
 /// <param name="Second">The place of the other.</param>
-/// <param name="WallIn">The least distance between the axes less both radii; negative where the holes run into each other.</param>
+/// <param name="WallIn">The least distance between the axes less both radii; negative when the holes run into each other.</param>
 public sealed record HoleWall(int First, int Second, double WallIn)
 {
     /// <summary>The walls between all holes that have a depth, thinnest first.</summary>
-    /// <remarks>Taken between the axes from the surface to the bottom: near a flat bottom's edge the true wall may be thicker, never
-    /// thinner.</remarks>
-    /// <exception cref="DescriptionException">A hole does not lie in the ball.</exception>
+    /// <remarks>The distance is taken between the axes from the surface to the bottom. Near the edge of a flat bottom the true wall may be
+    /// thicker, but never thinner.</remarks>
+    /// <exception cref="DescriptionException">A hole is not inside the ball.</exception>
     public static IReadOnlyList<HoleWall> Between(BallDescription ball, IReadOnlyList<DrilledHole> holes)
     {
         MassPropertiesOf.ThrowUnlessDrillable(ball, holes);

@@ -1,15 +1,15 @@
 namespace Inspect.Ball;
 
-/// <summary>The insides over which a prediction about a real ball ranges, the most likely one first.</summary>
+/// <summary>The insides for which a prediction about a real ball is computed, the most likely one first.</summary>
 internal static class PlausibleInteriors
 {
-    /// <summary>Below this weight the inside is another: a light core in a dense shell. 11 lb; common practice, no source.</summary>
+    /// <summary>Below this weight the inside is different: a light core in a dense shell. 11 lb; common practice, no source.</summary>
     private const double LightBallOz = 176;
 
     private const double CoreIn3 = Interior.Calibrated.UsualCoreIn3;
     private const double LightestFillerGPerCm3 = 0.55;
 
-    /// <summary>A light inside throughout, and the material of a dense core; judgement, from what fitted bodies come to.</summary>
+    /// <summary>A light inside throughout, and the material of a dense core; a judgement from fitted bodies.</summary>
     public static readonly Density Light = Density.FromGPerCm3(1.10);
     public static readonly Density DenseCore = Density.FromGPerCm3(2.50);
 
@@ -40,8 +40,8 @@ internal static class PlausibleInteriors
         return (bodies, basis);
     }
 
-    /// <summary>A ball of the usual cover and a dense round core, with the filler that makes the weight; none where that is too
-    /// light.</summary>
+    /// <summary>A ball with the usual cover, a dense round core and the filler that gives the weight; null
+    /// when that filler would be too light.</summary>
     private static DensityStep[]? DenseCored(BallDescription ball)
     {
         var inside = ball.RadiusIn - Interior.Calibrated.UsualCoverIn;
@@ -64,8 +64,8 @@ internal static class PlausibleInteriors
             ];
     }
 
-    /// <summary>The fitted bodies at the middle of each side and at the corners of the plausible covers and cores, as far as they
-    /// exist.</summary>
+    /// <summary>The fitted bodies at the middle of each side and at the corners of the range of plausible
+    /// covers and cores, where they exist.</summary>
     private static IEnumerable<CalibratedCore> Family(BallDescription ball, Interior.Calibrated declared)
     {
         (double Cover, double Density, double Volume)[] members =

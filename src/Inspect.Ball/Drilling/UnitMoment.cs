@@ -1,6 +1,6 @@
 namespace Inspect.Ball;
 
-/// <summary>The first moment along an axis of what one hole takes beyond the others, at a density of 1 oz/in³.</summary>
+/// <summary>The first moment along an axis of what one hole removes in addition to the others, at a density of 1 oz/in³.</summary>
 internal sealed class UnitMoment
 {
     private readonly DensityStep[] _steps;
@@ -8,7 +8,7 @@ internal sealed class UnitMoment
     private readonly double _radius;
     private readonly Vector _axis;
 
-    /// <exception cref="DescriptionException">A hole does not lie in the ball.</exception>
+    /// <exception cref="DescriptionException">A hole is not inside the ball.</exception>
     public UnitMoment(BallDescription ball, IReadOnlyList<DrilledHole> holes, int index, Vector axis)
     {
         ArgumentOutOfRangeException.ThrowIfNegative(index);

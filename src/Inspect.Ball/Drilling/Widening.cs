@@ -1,15 +1,16 @@
 namespace Inspect.Ball;
 
-/// <summary>How wide one hole would have to be for a wanted change in static ounces, in cover material and in material of the mean
-/// density.</summary>
-/// <param name="DenseIn">The diameter where the wall is of the denser of the two: the first cut. Nothing when none does it.</param>
-/// <param name="LightIn">The diameter where it is of the lighter.</param>
+/// <summary>How wide one hole would have to be for a wanted change in static ounces, in cover
+/// material and in material of the mean density.</summary>
+/// <param name="DenseIn">The diameter when the wall is of the denser of the two: make this cut
+/// first. Null when no diameter is enough.</param>
+/// <param name="LightIn">The diameter when it is of the lighter.</param>
 /// <param name="MostChangeOz">The most that widening to the limit can change.</param>
-/// <param name="Reason">Why no diameter does it; nothing when one does.</param>
+/// <param name="Reason">Why no diameter is enough; null when one is.</param>
 public sealed record Widening(double? DenseIn, double? LightIn, Estimate MostChangeOz, string? Reason)
 {
-    /// <summary>Finds the diameters for a change of the reading along an axis, depth and pitch staying as they are.</summary>
-    /// <exception cref="DescriptionException">A hole does not lie in the ball, at its own width or at the widest.</exception>
+    /// <summary>Finds the diameters for a change of the reading along an axis; depth and pitch stay as they are.</summary>
+    /// <exception cref="DescriptionException">A hole is not inside the ball, at its own width or at the widest.</exception>
     public static Widening ToChange(
         BallDescription ball, IReadOnlyList<DrilledHole> holes, int index, Vector axis, double changeOz, ScaleConstant scale,
         double widestIn = 25.0 / 16)

@@ -17,7 +17,7 @@ internal sealed class GaussLegendre
 
     public double[] Weights { get; }
 
-    /// <summary>Newton's rule on the Legendre polynomial, from the usual cosine guess; five steps reach the last bit.</summary>
+    /// <summary>Newton's rule on the Legendre polynomial, started at the usual cosine; five steps reach full precision.</summary>
     private static (double Node, double Weight) NodeAndWeight(int count, int index)
     {
         var x = Math.Cos(Math.PI * (index + 0.75) / (count + 0.5));

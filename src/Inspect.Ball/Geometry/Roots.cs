@@ -1,6 +1,6 @@
 namespace Inspect.Ball;
 
-/// <summary>Finds where a smooth function of one number vanishes.</summary>
+/// <summary>Finds where a smooth function of one number is zero.</summary>
 internal static class Roots
 {
     /// <summary>The root between two ends at which the function has opposite signs, by Ridders' rule.</summary>
@@ -19,7 +19,7 @@ internal static class Roots
             throw new ArgumentException("The function has the same sign at both ends.", nameof(function));
         }
 
-        // Each step at least halves the bracket; the bound only guards against a tolerance below the last bit.
+        // Each step at least halves the bracket. The bound is only for a tolerance below the last bit.
         for (var step = 0; step < 200 && high - low > tolerance; step++)
         {
             var middle = (low + high) / 2;
@@ -43,7 +43,8 @@ internal static class Roots
         return (low + high) / 2;
     }
 
-    /// <summary>The real roots of a·x² + 2·b·x + c, smaller first; false when there is none or the equation is no condition on x.</summary>
+    /// <summary>The real roots of a·x² + 2·b·x + c, smaller first. False when there is none, or when
+    /// the equation does not depend on x.</summary>
     public static bool Quadratic(double a, double halfB, double c, out double first, out double second)
     {
         first = 0;

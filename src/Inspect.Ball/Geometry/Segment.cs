@@ -1,9 +1,9 @@
 namespace Inspect.Ball;
 
-/// <summary>Distances between straight pieces of line.</summary>
+/// <summary>Distances between segments of straight lines.</summary>
 internal static class Segment
 {
-    /// <summary>The least distance between the piece from a to b and the piece from c to d.</summary>
+    /// <summary>The least distance between the segment from a to b and the segment from c to d.</summary>
     public static double Distance(Vector a, Vector b, Vector c, Vector d)
     {
         var first = b - a;

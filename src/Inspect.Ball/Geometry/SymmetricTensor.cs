@@ -5,7 +5,7 @@ public readonly record struct SymmetricTensor(double XX, double YY, double ZZ, d
 {
     public static readonly SymmetricTensor Zero;
 
-    /// <summary>The sum of the diagonal, which no turn of the axes changes.</summary>
+    /// <summary>The sum of the diagonal. It does not change when the axes are turned.</summary>
     public double Trace => XX + YY + ZZ;
 
     public static SymmetricTensor Diagonal(double xx, double yy, double zz) => new(xx, yy, zz, 0, 0, 0);
@@ -21,13 +21,13 @@ public readonly record struct SymmetricTensor(double XX, double YY, double ZZ, d
     public static SymmetricTensor operator *(SymmetricTensor a, double factor) =>
         new(a.XX * factor, a.YY * factor, a.ZZ * factor, a.XY * factor, a.XZ * factor, a.YZ * factor);
 
-    /// <summary>The trace times the unit tensor, less this one: turns a second moment into an inertia.</summary>
+    /// <summary>The trace times the unit tensor, less this one. It turns a second moment into an inertia.</summary>
     public SymmetricTensor TraceLessSelf() => Diagonal(Trace, Trace, Trace) - this;
 
     /// <summary>The three principal values with their directions, smallest value first.</summary>
     /// <remarks>
-    /// Cyclic Jacobi rotations: they need no special case for equal values (a ball with one hole always has two), and the
-    /// directions stay at right angles to each other whatever the values.
+    /// Computed by cyclic Jacobi rotations. They need no special case for equal values (a ball with one hole always has two), and the
+    /// directions are always at right angles to each other.
     /// </remarks>
     public PrincipalAxes Principal()
     {

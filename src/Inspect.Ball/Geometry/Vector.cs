@@ -1,6 +1,6 @@
 namespace Inspect.Ball;
 
-/// <summary>A place, direction or first moment in the ball's frame: origin at the centre, +z through the pin.</summary>
+/// <summary>A place, direction or first moment in the ball's frame: origin at the ball's centre, +z through the pin.</summary>
 public readonly record struct Vector(double X, double Y, double Z)
 {
     public static readonly Vector Zero = new(0, 0, 0);

@@ -1,8 +1,8 @@
 namespace Inspect.Ball;
 
-/// <summary>An undrilled ball ready for computing: its mass and moments, and the density that a hole meets.</summary>
-/// <remarks>The two need not agree: a ball whose declared figures admit no core keeps them, and holes are drilled into even
-/// density.</remarks>
+/// <summary>An undrilled ball, ready for computing: its mass and moments, and the density that a hole meets.</summary>
+/// <remarks>The two need not agree. When no core fits a ball's declared figures, the ball keeps the figures and the holes are drilled into
+/// even density.</remarks>
 internal sealed record Body(
     double RadiusIn, double MassOz, Vector First, SymmetricTensor Second, DensityStep[] Steps, InteriorUsed Used, string? Reason)
 {

@@ -1,7 +1,7 @@
 namespace Inspect.Ball;
 
-/// <summary>One density step seen along one ray of a bore's cross-section, in coordinates that make the step a unit sphere.</summary>
-/// <remarks>A place is r along the ray and s along the bore's axis; what is kept are the products that its distance is made of.</remarks>
+/// <summary>One density step along one ray of a bore's cross-section, in coordinates in which the step is a unit sphere.</summary>
+/// <remarks>A place is r along the ray and s along the bore's axis. Kept are the products from which its distance is computed.</remarks>
 internal readonly struct BodyOnRay
 {
     private readonly double _footFoot;
@@ -69,7 +69,7 @@ internal readonly struct BodyOnRay
             _footFoot + (2 * tip * _footAxis) + (tip * tip * _axisAxis));
     }
 
-    /// <summary>A round bottom meets an ellipsoid in a curve of degree four: looked for step by step, then halved down.</summary>
+    /// <summary>A round bottom meets an ellipsoid in a curve of degree four. The meeting is searched in steps, then by halving.</summary>
     private void AddRoundBottomBreaks(Bore bore, ref Breaks breaks)
     {
         const int steps = 24;

@@ -1,10 +1,10 @@
 namespace Inspect.Ball;
 
-/// <summary>A hole's place in a ball: its axis, the point of the axis nearest the centre, and its bottom as a height along the
-/// axis.</summary>
+/// <summary>A hole's place in a ball: its axis, the point of the axis nearest the centre, and its
+/// bottom as a height along the axis.</summary>
 /// <remarks>
-/// Heights run along <see cref="Axis"/>, inwards, and are 0 at <see cref="Foot"/>. A bore has no upper end: whatever it needs to be
-/// clipped by on the outside is the ball.
+/// Heights run inwards along <see cref="Axis"/> and are 0 at <see cref="Foot"/>. A bore has no upper end: the
+/// ball itself limits it on the outside.
 /// </remarks>
 internal sealed class Bore
 {
@@ -31,7 +31,7 @@ internal sealed class Bore
 
     public double BallRadius { get; }
 
-    /// <summary>Where the axis pierces the surface.</summary>
+    /// <summary>Where the axis meets the surface.</summary>
     public Vector Entry { get; }
 
     /// <summary>The unit direction of drilling.</summary>
@@ -39,7 +39,7 @@ internal sealed class Bore
 
     public Vector Foot { get; }
 
-    /// <summary>A unit vector across the hole, towards the side to which a pitched axis misses the centre.</summary>
+    /// <summary>A unit vector across the hole, towards the side on which a pitched axis misses the centre.</summary>
     public Vector Across { get; }
 
     public Vector Along { get; }
@@ -55,7 +55,7 @@ internal sealed class Bore
 
     public Vector Tip => Foot + (TipHeight * Axis);
 
-    /// <summary>The mean height of the bottom over the hole's cross-section: what one more cut takes away lies there.</summary>
+    /// <summary>The mean height of the bottom over the hole's cross-section: where one more cut removes material.</summary>
     public double MeanBottomHeight => Bottom switch
     {
         HoleBottom.Flat => TipHeight,
@@ -97,12 +97,12 @@ internal sealed class Bore
         return !IsEmpty && distance <= Radius && height <= BottomHeight(distance);
     }
 
-    /// <summary>Whether this bore and another can share a point: their axes, within the ball, come nearer than the two radii
-    /// together.</summary>
+    /// <summary>Whether this bore and another can share a point: within the ball, their axes come
+    /// nearer than the sum of their radii.</summary>
     public bool MayMeet(Bore other) =>
         !IsEmpty && !other.IsEmpty && Segment.Distance(Top, Tip, other.Top, other.Tip) < Radius + other.Radius;
 
-    /// <summary>A point of the axis above everything of the ball that lies in the bore.</summary>
+    /// <summary>A point of the axis above everything that is both in the ball and in the bore.</summary>
     private Vector Top => Foot + ((-BallRadius - Radius) * Axis);
 
     private static Vector AnyAcross(Vector axis)

@@ -1,6 +1,6 @@
 namespace Inspect.Ball;
 
-/// <summary>The piece of a straight line that lies in a bore; a bore is convex, so there is at most one.</summary>
+/// <summary>The segment of a straight line that is in a bore. A bore is convex, so there is at most one.</summary>
 internal static class BoreOnLine
 {
     /// <summary>The heights between which the line point + height · direction is inside the bore.</summary>
@@ -84,7 +84,7 @@ internal static class BoreOnLine
         return low < high;
     }
 
-    /// <summary>Narrows the interval to the cylinder above the round end's centre together with the round end itself.</summary>
+    /// <summary>Narrows the interval to the round end and the cylinder above its centre.</summary>
     private static bool InRoundEnd(in LocalLine line, double radius, ref double low, ref double high)
     {
         var (wallLow, wallHigh) = (low, high);
@@ -106,7 +106,7 @@ internal static class BoreOnLine
         return low < high;
     }
 
-    /// <summary>A line in the bore's own frame, heights from the tip.</summary>
+    /// <summary>A line in the bore's own frame; heights are measured from the tip.</summary>
     private readonly record struct LocalLine(double X, double Y, double Z, double Dx, double Dy, double Dz)
     {
         public double SquareAcross => (Dx * Dx) + (Dy * Dy);

@@ -1,14 +1,13 @@
 namespace Inspect.Ball;
 
-/// <summary>The distances along one ray at which the integrand is not smooth, kept in ascending order between the axis and the
-/// wall.</summary>
+/// <summary>The distances along one ray at which the integrand is not smooth, in ascending order between the axis and the wall.</summary>
 internal ref struct Breaks
 {
     private readonly Span<double> _places;
     private readonly double _wall;
     private int _count;
 
-    /// <param name="room">Where to keep them: two ends and every break.</param>
+    /// <param name="room">Memory for the distances: two ends and every break.</param>
     /// <param name="wall">The hole's radius.</param>
     public Breaks(Span<double> room, double wall)
     {
@@ -35,7 +34,7 @@ internal ref struct Breaks
 
     public void Add(double place)
     {
-        // A piece thinner than this carries less than the last digit promised.
+        // A piece thinner than this adds less than the last digit promised.
         var least = 1e-9 * _wall;
         if (!(place > least && place < _wall - least) || _count == _places.Length)
         {

@@ -1,8 +1,8 @@
 namespace Inspect.Ball;
 
-/// <summary>One term of a ball's density: an ellipsoid along the frame's axes inside which the density is higher by a fixed
-/// amount.</summary>
-/// <remarks>A ball's density at a point is the sum over the steps that hold the point. A step may be negative.</remarks>
+/// <summary>One term of a ball's density: an ellipsoid along the frame's axes, inside which the
+/// density is higher by a fixed amount.</summary>
+/// <remarks>A ball's density at a point is the sum over the steps that contain the point. A step may be negative.</remarks>
 internal sealed record DensityStep(double OzPerIn3, Vector Centre, Vector SemiAxes)
 {
     public double MassOz => OzPerIn3 * 4 * Math.PI / 3 * SemiAxes.X * SemiAxes.Y * SemiAxes.Z;

@@ -1,6 +1,6 @@
 namespace Inspect.Ball;
 
-/// <summary>What is added up over the straight pieces of which a removed body is made.</summary>
+/// <summary>A sum over the straight pieces that make up a removed body.</summary>
 internal interface ILineSum
 {
     /// <summary>Adds the piece of the line from <paramref name="foot"/> along <paramref name="axis"/> between two heights.</summary>

@@ -1,6 +1,6 @@
 namespace Inspect.Ball;
 
-/// <summary>Adds up mass, first and second moment about the ball's centre; exact along each line.</summary>
+/// <summary>Adds up mass, first and second moment about the ball's centre. It is exact along each line.</summary>
 internal struct MomentSum : ILineSum
 {
     public double MassOz { get; private set; }

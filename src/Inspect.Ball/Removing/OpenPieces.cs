@@ -1,12 +1,12 @@
 namespace Inspect.Ball;
 
-/// <summary>The pieces of one line that a bore takes away and no earlier bore took before it.</summary>
+/// <summary>The pieces of one line that a bore removes and no earlier bore has removed.</summary>
 internal ref struct OpenPieces
 {
     private readonly Span<double> _ends;
     private int _count;
 
-    /// <param name="room">Where to keep them: two ends a piece, and one piece more than there are earlier bores.</param>
+    /// <param name="room">Memory for the pieces: two ends each, and one piece more than there are earlier bores.</param>
     /// <param name="bottom">The height at which the line meets the bore's bottom.</param>
     public OpenPieces(Span<double> room, double bottom)
     {
@@ -22,7 +22,7 @@ internal ref struct OpenPieces
 
     public readonly double High(int piece) => _ends[(2 * piece) + 1];
 
-    /// <summary>Takes out what lies between two heights.</summary>
+    /// <summary>Removes what is between two heights.</summary>
     public void Remove(double low, double high)
     {
         for (var piece = _count - 1; piece >= 0; piece--)

@@ -1,11 +1,10 @@
 namespace Inspect.Ball;
 
-/// <summary>Adds up what a bore takes along one ray of its cross-section, line by line.</summary>
+/// <summary>Adds up what a bore removes along one ray of its cross-section, line by line.</summary>
 internal readonly ref struct RayIntegral(
     Bore bore, ReadOnlySpan<Bore> met, Vector ray, ReadOnlySpan<BodyOnRay> bodies, RayRule rule, double angleWeight)
 {
-    /// <summary>How often a piece of a ray may be halved where the bore runs into another, which leaves kinks that have no short
-    /// formula.</summary>
+    /// <summary>How often a piece of a ray may be halved where the bore runs into another. The kinks there have no short formula.</summary>
     private const int MostHalvings = 7;
 
     private readonly Bore _bore = bore;

@@ -1,7 +1,7 @@
 namespace Inspect.Ball;
 
-/// <summary>Nodes and weights along a ray, for a whole ray (the sine crowds them at the wall) and for a piece of one (at both its
-/// ends).</summary>
+/// <summary>Nodes and weights along a ray. For a whole ray the sine crowds them at the wall,
+/// for a piece of one at both its ends.</summary>
 internal sealed class RayRule
 {
     public RayRule(int count)

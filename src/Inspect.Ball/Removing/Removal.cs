@@ -1,10 +1,10 @@
 namespace Inspect.Ball;
 
-/// <summary>Adds up what a bore takes out of a ball, line by line along the bore, over its cross-section.</summary>
+/// <summary>Adds up what a bore removes from a ball, line by line along the bore, over its cross-section.</summary>
 /// <remarks>
 /// Along each line the sum is exact; only the disk is a quadrature. Across it the distance from the axis is a·sin(πt/2), which keeps
 /// curved bottoms smooth, with Gauss-Legendre nodes in t; the angle is a trapezoid rule. A ray that meets the surface of a density
-/// step, or the wall of an earlier bore, is cut there, and each piece gets nodes that crowd at both its ends.
+/// step, or the wall of an earlier bore, is cut there, and each piece has nodes that crowd at both its ends.
 /// </remarks>
 internal static class Removal
 {

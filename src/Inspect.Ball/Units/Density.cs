@@ -3,8 +3,8 @@ namespace Inspect.Ball;
 /// <summary>A density, kept in ounces (avoirdupois, as a mass) per cubic inch; never negative, always finite.</summary>
 public readonly record struct Density : IComparable<Density>
 {
-    /// <summary>Ounces per cubic inch in one gram per cubic centimetre: 16.387064 cm³ to the cubic inch, 28.349523125 g to the
-    /// ounce.</summary>
+    /// <summary>Ounces per cubic inch in one gram per cubic centimetre: 16.387064 cm³ to the
+    /// cubic inch, 28.349523125 g to the ounce.</summary>
     public const double OzPerIn3InOneGPerCm3 = 16.387064 / 28.349523125;
 
     private Density(double ozPerIn3)

@@ -1,6 +1,6 @@
 namespace Inspect.Ball;
 
-/// <summary>Tells that a description cannot be that of a ball or hole, with every fault found at once.</summary>
+/// <summary>A description cannot be that of a ball or hole. It has every fault found.</summary>
 public sealed class DescriptionException : Exception
 {
     public DescriptionException()
@@ -25,6 +25,6 @@ public sealed class DescriptionException : Exception
         Faults = faults;
     }
 
-    /// <summary>Every fault, in the order in which the members stand in a description.</summary>
+    /// <summary>Every fault, in the order of the members in a description.</summary>
     public IReadOnlyList<DescriptionFault> Faults { get; }
 }

@@ -2,14 +2,14 @@ using System.Globalization;
 
 namespace Inspect.Ball;
 
-/// <summary>Gathers the faults of one description, so that all of them are told at once.</summary>
+/// <summary>Collects the faults of one description, so that all of them are reported at once.</summary>
 internal sealed class FaultList
 {
     private readonly List<DescriptionFault> _faults = [];
 
     public IReadOnlyList<DescriptionFault> Faults => _faults;
 
-    /// <summary>Notes a fault unless the value is finite and within both ends.</summary>
+    /// <summary>Adds a fault unless the value is finite and within both ends.</summary>
     /// <returns>Whether the value can be used in a further check.</returns>
     public bool Within(string member, double value, double low, double high, string what)
     {
@@ -22,7 +22,7 @@ internal sealed class FaultList
         return false;
     }
 
-    /// <summary>Notes a fault unless the value is finite, above nothing and at most the limit.</summary>
+    /// <summary>Adds a fault unless the value is finite, above zero and at most the limit.</summary>
     /// <returns>Whether the value can be used in a further check.</returns>
     public bool Positive(string member, double value, double high, string what)
     {
@@ -39,7 +39,7 @@ internal sealed class FaultList
 
     public void Add(string member, string message) => _faults.Add(new DescriptionFault(member, message));
 
-    /// <exception cref="DescriptionException">A fault was noted.</exception>
+    /// <exception cref="DescriptionException">There is a fault.</exception>
     public void ThrowIfAny()
     {
         if (_faults.Count > 0)

@@ -5,13 +5,13 @@ using Inspect.Sheets.Readings;
 namespace Inspect.Sheets.Described;
 
 /// <summary>Reads a described ball from strict JSON and reports every fault at once, each with its path.</summary>
-/// <remarks>The pin frame: origin at the centre, pin +z, azimuth 0 towards +x, south away from the pin, east with growing
-/// azimuth.</remarks>
+/// <remarks>The pin frame: origin at the ball's centre, +z through the pin, azimuth 0 towards +x. South is away from the pin, east towards
+/// growing azimuth.</remarks>
 public static class DescribedBallReader
 {
     private const int MostHoles = 24;
 
-    /// <summary>The ball in <paramref name="utf8"/>, or null with the faults added.</summary>
+    /// <summary>The ball in <paramref name="utf8"/>, or null when it has faults; they are added to the list.</summary>
     public static DescribedBall? Read(ReadOnlyMemory<byte> utf8, List<Fault> faults)
     {
         var before = faults.Count;
@@ -54,7 +54,7 @@ public static class DescribedBallReader
                 "", faults, () => BallDescription.Of(Physical.Value(diameter), Physical.Value(gross), interior ?? new Interior.Uniform())),
         };
 
-    /// <summary>A ball of this size, against which holes can be checked though nothing else of it is known.</summary>
+    /// <summary>A ball of this size alone, so that holes can be checked even when nothing else of it could be read.</summary>
     private static BallDescription? Size(Reading? diameter) =>
         diameter is null ? null
             : DescriptionFaults.Collect("", [], () => BallDescription.Of(Physical.Value(diameter), 1, new Interior.Uniform()));

@@ -10,7 +10,7 @@ internal static class HoleReader
     private static readonly IReadOnlyDictionary<string, HoleBottom> Bottoms =
         Words.Written(("flat", HoleBottom.Flat), ("cone118", HoleBottom.Cone118), ("hemisphere", HoleBottom.Hemisphere));
 
-    /// <summary>The hole, or null with the faults added.</summary>
+    /// <summary>The hole, or null when it has faults; they are added to the list.</summary>
     public static DrilledHole? Read(StrictObject members, List<Fault> faults)
     {
         var before = faults.Count;
@@ -20,11 +20,11 @@ internal static class HoleReader
         if (members.Has("arc") == members.Has("angle"))
         {
             members.Refuse(
-                members.Has("arc") ? "angle"
-                : "arc", "A hole is placed by its arc on the surface or its angle at the centre; give one of them.");
+                members.Has("arc") ? "angle" : "arc",
+                "A hole is placed by its arc on the surface or its angle at the centre; give one of them.");
         }
 
-        // At the pin itself a direction says nothing and may be left out.
+        // At the pin itself a direction means nothing and may be left out.
         if ((arc ?? angle)?.Value != 0)
         {
             members.Require("azimuth");

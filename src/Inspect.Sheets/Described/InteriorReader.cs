@@ -5,17 +5,17 @@ using Inspect.Sheets.Readings;
 
 namespace Inspect.Sheets.Described;
 
-/// <summary>Reads what a description says of the ball's inside: even, in layers, or fitted to declared figures.</summary>
+/// <summary>Reads the inside of a described ball: even, in layers, or fitted to declared figures.</summary>
 internal static class InteriorReader
 {
     private const int MostLayers = 12;
     private const string Even = "uniform";
     private const string Member = "interior";
 
-    /// <summary>The inside, or null with the faults added.</summary>
+    /// <summary>The inside, or null when it has faults; they are added to the list.</summary>
     /// <param name="ball">The description.</param>
     /// <param name="faults">Where faults are collected.</param>
-    /// <param name="isLayered">Whether layers are written, even wrong ones: the ball's weight then follows from them.</param>
+    /// <param name="isLayered">Whether layers are written, even faulty ones; the ball's weight then follows from them.</param>
     public static Interior? Read(StrictObject ball, List<Fault> faults, out bool isLayered)
     {
         isLayered = false;
@@ -52,7 +52,8 @@ internal static class InteriorReader
         if (word != Even)
         {
             ball.Refuse(
-                Member, $"{StrictJson.Quoted(word)} is not known here; write \"{Even}\", or an object with \"layers\" or \"declared\" figures.");
+                Member,
+                $"{StrictJson.Quoted(word)} is not known here; write \"{Even}\", or an object with \"layers\" or \"declared\" figures.");
             return null;
         }
 

@@ -5,8 +5,7 @@ using Inspect.Sheets.Readings;
 
 namespace Inspect.Sheets.Described;
 
-/// <summary>Writes the mass properties of a described ball as plain JSON numbers, rounded where their last digit still means
-/// something.</summary>
+/// <summary>Writes the mass properties of a described ball as JSON numbers, rounded to the last digit that means something.</summary>
 public static class MassAnswer
 {
     private const int Ounces = 7;
@@ -14,7 +13,7 @@ public static class MassAnswer
     private const int Gravity = 8;
     private const int Gyration = 7;
 
-    /// <summary>The answer; where the inside used is not the one described, it says which and why.</summary>
+    /// <summary>The answer. When another inside than the one described was used, it says which and why.</summary>
     public static JsonObject Of(DescribedBall described)
     {
         var mass = MassPropertiesOf.Compute(described.Ball, described.Holes);
@@ -42,7 +41,7 @@ public static class MassAnswer
     private static JsonArray Numbers(Vector vector, int decimals) =>
         new(Number(vector.X, decimals), Number(vector.Y, decimals), Number(vector.Z, decimals));
 
-    /// <summary>The number with so many decimals, its closing zeros kept; nothing is never written as minus nothing.</summary>
+    /// <summary>The number with this many decimals, closing zeros included; zero never has a minus sign.</summary>
     private static JsonNode Number(double value, int decimals)
     {
         var rounded = Math.Round(Seam.ToDecimal(value), decimals, MidpointRounding.AwayFromZero);

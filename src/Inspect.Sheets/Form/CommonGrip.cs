@@ -2,7 +2,7 @@ using Inspect.Ball;
 
 namespace Inspect.Sheets.Form;
 
-/// <summary>Where the holes of an ordinary grip lie, taken when nobody measured their places; common practice, no source.</summary>
+/// <summary>Where the holes of an ordinary grip are, used when nobody measured their places; common practice, no source.</summary>
 public static class CommonGrip
 {
     /// <summary>The distance of a finger hole from the grip's centre along the surface, in inches.</summary>
@@ -11,7 +11,7 @@ public static class CommonGrip
     /// <summary>The distance of a thumb hole from the grip's centre along the surface, in inches.</summary>
     public const double ThumbArcIn = 2.5;
 
-    /// <summary>The place of a digit's hole, or null for one without an ordinary place.</summary>
+    /// <summary>The place of a digit's hole, or null when there is no usual place.</summary>
     public static HolePlacement? PlaceOf(Digit? digit, Hand hand)
     {
         var right = digit switch

@@ -2,7 +2,7 @@ using System.Text.Json.Nodes;
 
 namespace Inspect.Sheets.Form;
 
-/// <content>The rows of holes, each of which becomes an element of the sheet's list.</content>
+/// <content>The rows of holes. Each becomes an element of the sheet's list.</content>
 public sealed partial class MeasureForm
 {
     private static readonly SheetMember Diameter = Catalogue.Of(RuleQuantity.HoleDiameter);
@@ -29,11 +29,13 @@ public sealed partial class MeasureForm
         var others = holes.Count(hole => hole!["kind"]!.GetValue<string>() is "vent" or "mill" or "balance");
         if (other == "none" && others > 0)
         {
-            Refuse("holes.other", "This says that there are no other holes, and one is written down below; change one of the two.");
+            Refuse("holes.other", "This says that there are no other holes, but one is entered below; change one of the two.");
         }
         else if (other.Length == 0 && holes.Count > 0)
         {
-            Refuse("holes.other", "Say whether the ball has holes other than gripping holes; an unseen hole is no missing hole.");
+            Refuse(
+                "holes.other",
+                "Say whether the ball has holes other than gripping holes; a hole that is not entered may still be there.");
         }
 
         if (holes.Count > 0 || other is "none" or "listed")
@@ -68,7 +70,7 @@ public sealed partial class MeasureForm
         }
     }
 
-    /// <summary>A hole of a kind or for a digit that has its row already: a second hole for the thumb, a third vent.</summary>
+    /// <summary>A further hole, when the row of its kind or digit is in use: a second hole for the thumb, a third vent.</summary>
     private void AddFurther(JsonArray holes, string row)
     {
         if (Typed($"{row}.kind") is not { Length: > 0 } kind)
@@ -96,11 +98,11 @@ public sealed partial class MeasureForm
         }
     }
 
-    /// <summary>Whether anything stands in a row; a side alone says nothing.</summary>
+    /// <summary>Whether anything is entered in a row. A side alone does not count.</summary>
     private bool IsWritten(string row) => Fields.All.Any(field =>
         field.Key.StartsWith($"{row}.", StringComparison.Ordinal) && !field.Key.EndsWith(".side", StringComparison.Ordinal));
 
-    /// <summary>What every hole has: its size, and where it lies and leans. Gives the hole's path.</summary>
+    /// <summary>Adds what every hole has: its size, its place and its pitch. Gives the hole's path.</summary>
     private string Add(JsonArray holes, JsonObject hole, string row)
     {
         var path = FormattableString.Invariant($"holes[{holes.Count}]");

@@ -4,7 +4,7 @@ using Inspect.Sheets.Readings;
 
 namespace Inspect.Sheets.Form;
 
-/// <content>How a field becomes a member of the sheet: texts, answers, counts, and readings with their unit, their side and their second looks.</content>
+/// <content>How a field becomes a member of the sheet: texts, answers, counts, and readings with unit, side and second reading.</content>
 public sealed partial class MeasureForm
 {
     private void Put(SheetMember member)
@@ -38,7 +38,12 @@ public sealed partial class MeasureForm
     {
         return Together(path, Read(path), Read($"{path}.turned"), Read($"{path}.again"));
 
-        Reading? Read(string name) => Signed(name, member.Quantity!.Value, member.Unit!.Value, sides, $"Choose which side is heavier: {sides.Positive} or {sides.Negative}.");
+        Reading? Read(string name) => Signed(
+            name,
+            member.Quantity!.Value,
+            member.Unit!.Value,
+            sides,
+            $"Choose which side is heavier: {sides.Positive} or {sides.Negative}.");
     }
 
     /// <summary>A reading with the sign of its side, or null when nothing was typed or it was refused.</summary>
@@ -65,7 +70,7 @@ public sealed partial class MeasureForm
         return side == sides.Negative ? ReadingParser.Parse($"-{reading.Text}", quantity).Reading : reading;
     }
 
-    /// <summary>The text of one reading, or of the value worked out of several.</summary>
+    /// <summary>The text of one reading, or of the value computed from several.</summary>
     private string? Together(string field, Reading? first, Reading? turned, Reading? again)
     {
         var last = again is not null ? $"{field}.again" : $"{field}.turned";
@@ -73,7 +78,7 @@ public sealed partial class MeasureForm
         {
             if (first is null && (turned ?? again) is not null && Typed(field).Length == 0)
             {
-                Refuse(last, $"\"{Typed(last)}\" is a second look, and the first is missing; type the first reading as well.");
+                Refuse(last, $"\"{Typed(last)}\" is a second reading, and the first is missing; enter the first reading as well.");
             }
 
             return first?.Text;
@@ -107,8 +112,11 @@ public sealed partial class MeasureForm
         var result = ReadingParser.Parse(typed, quantity, unit);
         if (result.Refusal is { } refusal)
         {
-            // An imbalance and a pitch have their side and no sign here, unlike in a sheet that a program sends.
-            Refuse(name, refusal.Replace(", -0.5 oz or", " or", StringComparison.Ordinal).Replace(", -1/4 in or", " or", StringComparison.Ordinal));
+            // On the form an imbalance and a pitch have a side and no sign, unlike in a sheet that a program sends.
+            Refuse(
+                name,
+                refusal.Replace(", -0.5 oz or", " or", StringComparison.Ordinal)
+                    .Replace(", -1/4 in or", " or", StringComparison.Ordinal));
         }
 
         return result.Reading;

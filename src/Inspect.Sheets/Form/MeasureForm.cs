@@ -4,39 +4,39 @@ using Inspect.Sheets.Readings;
 
 namespace Inspect.Sheets.Form;
 
-/// <summary>The measuring form as typed, and the sheet it makes: the same JSON that a program would send.</summary>
+/// <summary>The measuring form as typed, and the sheet made from it: the same JSON that a program would send.</summary>
 /// <remarks>
-/// A field is named by the path of the member it becomes. Where a field adds a unit or a side, the sheet gets the text with both; a
-/// hole's row (<c>hole.thumb.depth</c>) becomes an element of <c>holes</c>, and faults find their way back by <see cref="FieldOf"/>.
+/// A field is named by the path of the member it becomes. Where the form adds a unit or a side, the sheet gets the text with both. A hole's
+/// row (<c>hole.thumb.depth</c>) becomes an element of <c>holes</c>; <see cref="FieldOf"/> leads a fault back to its field.
 /// </remarks>
 public sealed partial class MeasureForm
 {
     /// <summary>The digits in the order in which their holes are gauged.</summary>
     public static readonly IReadOnlyList<Digit> Digits = [Digit.Thumb, Digit.Middle, Digit.Ring, Digit.Index, Digit.Little];
 
-    // Where a part of the sheet was made of other fields than its path says: the path it begins with, and the field instead.
+    // For parts of the sheet that were made from fields with other names: how the path begins, and the field's name instead.
     private readonly List<(string Path, string Field)> _origins = [];
     private readonly List<SeveralReadings> _several = [];
     private const string HouseBall = "ball.houseBall.";
 
     private MeasureForm(TypedFields fields) => Fields = fields;
 
-    /// <summary>What stands in the form.</summary>
+    /// <summary>What was entered in the form.</summary>
     public TypedFields Fields { get; }
 
-    /// <summary>What is wrong with what was typed, by field.</summary>
+    /// <summary>The faults in what was typed, by field.</summary>
     public List<Fault> Faults { get; } = [];
 
-    /// <summary>The sheet that the form makes.</summary>
+    /// <summary>The sheet made from the form.</summary>
     public JsonObject Sheet { get; } = [];
 
     /// <summary>The readings left out on purpose: the field, and why.</summary>
     public IReadOnlyList<(string Field, string Reason)> LeftOut { get; private set; } = [];
 
-    /// <summary>The values that were worked out of several readings.</summary>
+    /// <summary>The values that were computed from several readings.</summary>
     public IReadOnlyList<SeveralReadings> Several => _several;
 
-    /// <summary>Reads what stands in a form.</summary>
+    /// <summary>Reads the fields of a form.</summary>
     public static MeasureForm From(TypedFields fields)
     {
         var read = new MeasureForm(fields);
@@ -44,10 +44,10 @@ public sealed partial class MeasureForm
         return read;
     }
 
-    /// <summary>What was typed into a field, exactly.</summary>
+    /// <summary>The exact text typed into a field.</summary>
     public string Typed(string name) => Fields.One(name);
 
-    /// <summary>Adds a fault of the sheet at the field it came from.</summary>
+    /// <summary>Adds a fault of the sheet, at the field that it came from.</summary>
     public void Refuse(Fault fault) => Refuse(FieldOf(fault.Path), fault.Message);
 
     /// <summary>Adds a fault at a field.</summary>
@@ -56,7 +56,8 @@ public sealed partial class MeasureForm
     /// <summary>The field that a path of the sheet was made from.</summary>
     public string FieldOf(string path)
     {
-        var origin = _origins.Where(each => path.StartsWith(each.Path, StringComparison.Ordinal)).OrderByDescending(each => each.Path.Length).FirstOrDefault();
+        var origin = _origins.Where(each => path.StartsWith(each.Path, StringComparison.Ordinal))
+            .OrderByDescending(each => each.Path.Length).FirstOrDefault();
         var field = origin.Path is null ? path : origin.Field + path[origin.Path.Length..];
         return field switch
         {
@@ -70,10 +71,11 @@ public sealed partial class MeasureForm
         };
     }
 
-    /// <summary>The member of the sheet that a field becomes: how a program would name it.</summary>
+    /// <summary>The member of the sheet that a field becomes, as a program would name it.</summary>
     public string PathOf(string field)
     {
-        var origin = _origins.Where(each => field.StartsWith($"{each.Field}.", StringComparison.Ordinal)).OrderByDescending(each => each.Field.Length).FirstOrDefault();
+        var origin = _origins.Where(each => field.StartsWith($"{each.Field}.", StringComparison.Ordinal))
+            .OrderByDescending(each => each.Field.Length).FirstOrDefault();
         return origin.Path is not null ? origin.Path + field[origin.Field.Length..]
             : field.StartsWith("hole.", StringComparison.Ordinal) ? "holes" : field;
     }
@@ -99,7 +101,7 @@ public sealed partial class MeasureForm
         LeftOut = FormFields.LeftOut(Fields, Faults);
     }
 
-    /// <summary>Puts the constant of the scale in use beside the weights: no verdict rests on it, what is said about a cure does.</summary>
+    /// <summary>Adds the constant of the scale in use to the weights. Advice on a remedy uses it; no verdict does.</summary>
     public void PutScaleConstant(string constant)
     {
         const string Path = "weights.scaleConstant";
@@ -110,7 +112,10 @@ public sealed partial class MeasureForm
 
         if (ReadingParser.Parse(Typed(Path), Quantity.Length, Unit.Inch).Reading is { } typed && typed.Value != known.Value)
         {
-            Refuse(Path, $"\"{Typed(Path)}\" is not the constant of the scale in use, which is {known.Text}; leave it out, or change the instrument.");
+            Refuse(
+                Path,
+                $"\"{Typed(Path)}\" is not the constant of the scale in use, which is {known.Text}; "
+                + "leave it out, or change the instrument.");
         }
 
         Put(Path, JsonValue.Create(known.Text));
@@ -125,7 +130,8 @@ public sealed partial class MeasureForm
         }
     }
 
-    /// <summary>Whether the ball is said to be a house ball; the sheet then says so even where nothing is known of it yet, and the rules ask.</summary>
+    /// <summary>Whether the ball is marked as a house ball. The sheet then says so even when nothing more is known, and the rules ask for
+    /// the rest.</summary>
     private bool IsHouseBall()
     {
         if (Typed("ball.house") != "yes")

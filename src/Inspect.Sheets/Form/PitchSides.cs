@@ -3,29 +3,30 @@ using Inspect.Sheets.Readings;
 
 namespace Inspect.Sheets.Form;
 
-/// <summary>Which way a hole leans, as a driller says it, and the sign that a sheet gives the same.</summary>
+/// <summary>Which way a hole leans, in a driller's words, and the sign that a sheet gives it.</summary>
 /// <remarks>
-/// Forward brings the bottom of the hole towards the grip's centre, reverse away from it; left and right are those of whoever looks at the grip with
-/// the fingers away. Common practice, no source. A sheet counts away from the centre, and towards growing azimuth, which runs leftwards at the
-/// fingers and rightwards at the thumb.
+/// Forward brings the bottom of the hole towards the grip's centre, reverse away from it. Left and right are those of a person who looks
+/// at the grip with the fingers away. Common practice, no source. A sheet counts away from the centre, and towards growing azimuth, which
+/// runs leftwards at the fingers and rightwards at the thumb.
 /// </remarks>
 public static class PitchSides
 {
-    /// <summary>So near to straight left or right of the centre, left and right are no sideways any more: the sine of 6 degrees.</summary>
+    /// <summary>This near to straight left or right of the centre, left and right are no longer sideways: the sine of 6 degrees.</summary>
     private const double Sideways = 0.1;
 
-    /// <summary>What a positive and what a negative pitch away from the grip's centre are called.</summary>
+    /// <summary>The words for a positive and a negative pitch away from the grip's centre.</summary>
     public static readonly Sides Along = Catalogue.At("holes[].pitch.south")!.Sides!;
 
-    /// <summary>The same of a hole for no digit, whose place may be anywhere: as the directions of places grow, and against it.</summary>
+    /// <summary>The words for a hole for no digit, which may be anywhere: with the growing direction of places, and against it.</summary>
     public static readonly Sides Around = new("anticlockwise", "clockwise");
 
     internal static readonly Sides LeftGrows = new("left", "right");
     private static readonly Sides RightGrows = new("right", "left");
 
-    /// <summary>What a positive and what a negative pitch towards growing azimuth are called at a digit's hole; null where that is neither left nor right.</summary>
+    /// <summary>The words for a positive and a negative pitch towards growing azimuth at a digit's hole; null when they are neither left
+    /// nor right.</summary>
     /// <param name="digit">The digit.</param>
-    /// <param name="azimuthDeg">The hole's direction from the grip's centre; that of an ordinary grip where it was not measured.</param>
+    /// <param name="azimuthDeg">The hole's direction from the grip's centre; null for that of an ordinary grip.</param>
     /// <param name="hand">The hand, which an ordinary grip depends on.</param>
     public static Sides? Across(Digit digit, double? azimuthDeg, Hand hand)
     {
@@ -33,7 +34,7 @@ public static class PitchSides
         return towardsTheRight > Sideways ? RightGrows : towardsTheRight < -Sideways ? LeftGrows : null;
     }
 
-    /// <summary>The same of a hole of a sheet; where it is neither left nor right, as around the grip's centre.</summary>
+    /// <summary>The same for a hole of a sheet. When the words are neither left nor right, they are <see cref="Around"/>.</summary>
     public static Sides Across(Hole hole, Hand? hand)
     {
         ArgumentNullException.ThrowIfNull(hole);

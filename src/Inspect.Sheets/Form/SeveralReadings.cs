@@ -2,28 +2,31 @@ using Inspect.Sheets.Readings;
 
 namespace Inspect.Sheets.Form;
 
-/// <summary>A value worked out of several readings of the same thing: the ball turned on the scale, or read a second time.</summary>
+/// <summary>A value computed from several readings of one quantity: with the ball turned on the scale, or read a second time.</summary>
 /// <remarks>
-/// In two positions the ball, turned by 180 degrees, shows the opposite sign and the scale's own error does not: half the difference is the
-/// imbalance, half the sum the zero error. A quantity read twice has the mean; hardness and diameters are lists of readings of their own, which
-/// the edition's statistic judges. The mean of two is common practice, no source.
+/// When the ball is turned by 180 degrees, its imbalance changes sign and the scale's own error does not. Half the difference of the two
+/// readings is the imbalance, half the sum the zero error. A quantity read twice gets the mean of two (common practice, no source).
+/// Hardness and diameters are lists of single readings instead, which the edition's statistic judges.
 /// </remarks>
 /// <param name="Field">The field of the first reading.</param>
-/// <param name="Value">What stands in the sheet: exact, in the notation of the first reading.</param>
+/// <param name="Value">The value in the sheet: exact, in the notation of the first reading.</param>
 /// <param name="Readings">As the instrument showed them.</param>
-/// <param name="ZeroError">What the scale would show of a ball in perfect balance, where the ball was turned.</param>
-/// <param name="Difference">By how much the second reading differs from the first, where there is one.</param>
-public sealed record SeveralReadings(string Field, string Value, IReadOnlyList<SingleReading> Readings, string? ZeroError, string? Difference)
+/// <param name="ZeroError">What the scale would show of a ball in perfect balance; null when the ball was not turned.</param>
+/// <param name="Difference">By how much the second reading differs from the first; null when there is no second.</param>
+public sealed record SeveralReadings(
+    string Field, string Value, IReadOnlyList<SingleReading> Readings, string? ZeroError, string? Difference)
 {
-    /// <summary>Each reading as it was typed, by the ball's own sides, with its field.</summary>
+    /// <summary>Each reading as it was typed, with the ball's own sides, and its field.</summary>
     public IEnumerable<(string Text, string Name)> Typed => Readings.Select(reading =>
-        reading.Turned == true ? (Opposite(reading.Text), $"{Field}.turned") : (reading.Text, reading.Trial > 1 ? $"{Field}.again" : Field));
+        reading.Turned == true ? (Opposite(reading.Text), $"{Field}.turned")
+            : (reading.Text, reading.Trial > 1 ? $"{Field}.again" : Field));
 
-    /// <summary>Works the value out, or says in one sentence why it cannot be exact.</summary>
+    /// <summary>Computes the value, or says in one sentence why it cannot be exact.</summary>
     /// <param name="field">The field of the first reading.</param>
-    /// <param name="first">As the ball lies.</param>
-    /// <param name="turned">Turned by 180 degrees, by the ball's own sides: the heavier side of the ball is the same one in both positions.</param>
-    /// <param name="again">The second reading, as the ball lies.</param>
+    /// <param name="first">The ball as it was put on the scale.</param>
+    /// <param name="turned">The ball turned by 180 degrees, with the ball's own sides: the same
+    /// side is the heavier one in both positions.</param>
+    /// <param name="again">The second reading, with the ball as it was put on the scale.</param>
     public static (SeveralReadings? Worked, string? Refusal) Of(string field, Reading first, Reading? turned, Reading? again)
     {
         var readings = new List<SingleReading> { new(first.Text, turned is null ? null : false, 1) };
@@ -43,12 +46,12 @@ public sealed record SeveralReadings(string Field, string Value, IReadOnlyList<S
         var text = Written.As(value, first.Notation);
         return ReadingParser.Parse(text, first.Quantity).Reading?.Value == value
             ? (new SeveralReadings(field, text, readings, Said(zero, first), Said(difference, first)), null)
-            : (null, $"\"{(again ?? turned)!.Text}\" and \"{first.Text}\" have no exact value between them; write both in the same unit.");
+            : (null, $"\"{(again ?? turned)!.Text}\" and \"{first.Text}\" have no exact mean; enter both in the same unit.");
     }
 
-    /// <summary>The same from what was recorded; none for a reading taken once, and none where a program sent readings of another kind.</summary>
-    /// <param name="path">Where the value stands in the sheet.</param>
-    /// <param name="taken">The readings that were recorded of it.</param>
+    /// <summary>The same from recorded readings; null when there is only one, or when a program sent readings of another kind.</summary>
+    /// <param name="path">The path of the value in the sheet.</param>
+    /// <param name="taken">The recorded readings of it.</param>
     /// <param name="sheet">The sheet.</param>
     public static SeveralReadings? Of(string path, IReadOnlyList<SingleReading> taken, Sheet sheet)
     {
@@ -58,21 +61,27 @@ public sealed record SeveralReadings(string Field, string Value, IReadOnlyList<S
         }
 
         var (first, turned, again) = (Found(1, isTurned: false), Found(1, isTurned: true), Found(2, isTurned: false));
-        return first is null || (turned is null && again is null) ? null : Of(FormFields.FieldOf(path, sheet), first, turned, again).Worked is { } worked && worked.Value == said.Text ? worked : null;
+        if (first is null || (turned is null && again is null))
+        {
+            return null;
+        }
+
+        return Of(FormFields.FieldOf(path, sheet), first, turned, again).Worked is { } worked && worked.Value == said.Text ? worked : null;
 
         Reading? Found(int trial, bool isTurned) =>
             taken.FirstOrDefault(one => one.Trial == trial && (one.Turned == true) == isTurned) is { } one
                 ? ReadingParser.Parse(isTurned ? Opposite(one.Text) : one.Text, said.Quantity).Reading : null;
     }
 
-    /// <summary>A reading as the scale shows it once the ball is turned: its sign is the other one.</summary>
+    /// <summary>A reading as the scale shows it after the ball is turned: with the other sign.</summary>
     private static string Opposite(string text) => text.StartsWith('-') ? text[1..] : $"-{text}";
 
-    private static string? Said(decimal? difference, Reading first) => difference is { } known ? Written.Difference(Math.Abs(known), first.Notation) : null;
+    private static string? Said(decimal? difference, Reading first) =>
+        difference is { } known ? Written.Difference(Math.Abs(known), first.Notation) : null;
 }
 
 /// <summary>One reading as the instrument showed it.</summary>
-/// <param name="Text">With its unit, and its sign where it has one.</param>
-/// <param name="Turned">Whether the ball was turned; null where it is read in one position only.</param>
+/// <param name="Text">With its unit, and its sign if it has one.</param>
+/// <param name="Turned">Whether the ball was turned; null when it is read in one position only.</param>
 /// <param name="Trial">1 for the first reading, 2 for the second.</param>
 public sealed record SingleReading(string Text, bool? Turned, int Trial);

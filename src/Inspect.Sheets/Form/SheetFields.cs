@@ -3,18 +3,18 @@ using Inspect.Sheets.Readings;
 
 namespace Inspect.Sheets.Form;
 
-/// <summary>A sheet turned back into what would be typed to make it: <see cref="MeasureForm"/> the other way round.</summary>
+/// <summary>Turns a sheet back into what would be typed to make it, the reverse of <see cref="MeasureForm"/>.</summary>
 public static class SheetFields
 {
-    /// <summary>The fields, each with what stands in it.</summary>
+    /// <summary>The fields, each with its text.</summary>
     /// <param name="sheet">The sheet.</param>
-    /// <param name="several">Values that were worked out of several readings: those are put where they were typed, instead of the value.</param>
+    /// <param name="several">Values that were computed from several readings. Their readings are filled in instead of the value.</param>
     public static Dictionary<string, string[]> Of(Sheet sheet, IEnumerable<SeveralReadings> several)
     {
         var fields = new Dictionary<string, string[]>(StringComparer.Ordinal);
         foreach (var member in Catalogue.All.Where(member => member is { IsTyped: true, IsOfHole: false }))
         {
-            // A place has one field for its distance, however that was given.
+            // A place has one field for its distance, whether it was given as an arc or as an angle.
             var field = member.Name == "angle" ? member.Path[..^"angle".Length] + "arc" : null;
             foreach (var said in member.On(sheet))
             {
@@ -57,7 +57,7 @@ public static class SheetFields
             : holes.Any(hole => hole.SecondaryHole == false) ? "none" : null);
     }
 
-    /// <summary>The rows that a hole can stand in, its own first.</summary>
+    /// <summary>The rows that a hole can go into, its own first.</summary>
     private static IEnumerable<string> RowsOf(Hole hole) =>
     [
         .. hole.Kind switch

@@ -2,8 +2,10 @@ using System.Text.RegularExpressions;
 
 namespace Inspect.Sheets.Form;
 
-/// <summary>What stands in a measuring form, field by field, exactly as typed; a list of boxes has several values under one name.</summary>
-/// <remarks>Two ways of typing are put where they belong: a side behind an imbalance or a pitch (<c>1 1/4 t</c>, <c>1.25 oz top</c>), and a hole in one go (<c>31/32 x 2 3/4</c>).</remarks>
+/// <summary>The text of a measuring form, field by field, exactly as typed. A group of check boxes
+/// has several values under one name.</summary>
+/// <remarks>Two short ways of typing are put into their own fields: a side after an imbalance or a pitch (<c>1 1/4 t</c>,
+/// <c>1.25 oz top</c>), and a hole's diameter and depth in one (<c>31/32 x 2 3/4</c>).</remarks>
 public sealed partial class TypedFields
 {
     private const int MostFields = 400;
@@ -15,7 +17,8 @@ public sealed partial class TypedFields
     {
         foreach (var (name, typed) in values.Where(field => IsOne(field.Key)).Take(MostFields))
         {
-            var kept = typed.Select(value => value.Trim()).Select(value => value.Length > LongestValue ? value[..LongestValue] : value).ToArray();
+            var kept = typed.Select(value => value.Trim())
+                .Select(value => value.Length > LongestValue ? value[..LongestValue] : value).ToArray();
             if (kept.Any(value => value.Length > 0))
             {
                 _values[name] = kept;
@@ -23,10 +26,10 @@ public sealed partial class TypedFields
         }
     }
 
-    /// <summary>Every field in which something stands.</summary>
+    /// <summary>Every field that is not empty.</summary>
     public IEnumerable<KeyValuePair<string, string[]>> All => _values;
 
-    /// <summary>What a form carried, name by name; fields that are no part of the sheet are left out.</summary>
+    /// <summary>The fields that a form sent, by name; fields that are not part of the sheet are left out.</summary>
     public static TypedFields Sent(IEnumerable<KeyValuePair<string, string[]>> form)
     {
         var read = new TypedFields(form);
@@ -35,11 +38,11 @@ public sealed partial class TypedFields
         return read;
     }
 
-    /// <summary>What is known beforehand.</summary>
+    /// <summary>Fields that are known beforehand.</summary>
     public static TypedFields Of(IReadOnlyDictionary<string, string> known) =>
         new(known.Select(field => KeyValuePair.Create(field.Key, field.Key == "grip.digits" ? field.Value.Split(' ') : [field.Value])));
 
-    /// <summary>What was kept of a form.</summary>
+    /// <summary>The fields of a form that were kept.</summary>
     public static TypedFields Of(IEnumerable<KeyValuePair<string, string[]>> kept) => new(kept);
 
     /// <summary>These fields, some of them with other values.</summary>
@@ -54,21 +57,23 @@ public sealed partial class TypedFields
         return new TypedFields(all);
     }
 
-    /// <summary>The text in a field, or an empty one.</summary>
+    /// <summary>The text in a field, or an empty text.</summary>
     public string One(string name) => _values.TryGetValue(name, out var values) ? values[0] : "";
 
     /// <summary>Every value of a field.</summary>
     public IReadOnlyList<string> Several(string name) => _values.TryGetValue(name, out var values) ? values : [];
 
-    /// <summary>Whether anything stands in a field or in one under it.</summary>
+    /// <summary>Whether a field, or one under it, is filled in.</summary>
     public bool AnyIn(string field) => _values.Keys.Any(name => IsIn(field, name));
 
     /// <summary>Whether a name is that of a field or of one under it.</summary>
-    public static bool IsIn(string field, string name) => name == field || (name.StartsWith(field, StringComparison.Ordinal) && name[field.Length] is '.' or '[');
+    public static bool IsIn(string field, string name) =>
+        name == field || (name.StartsWith(field, StringComparison.Ordinal) && name[field.Length] is '.' or '[');
 
-    /// <summary>Whether a name belongs to the sheet and not to how the form is sent.</summary>
+    /// <summary>Whether a name belongs to the sheet, and not to the way the form is sent.</summary>
     public static bool IsOne(string name) =>
-        name is "play" or "tag" or "workDone" || (name.Length <= 60 && FormFields.Groups.Any(group => name.StartsWith(group, StringComparison.Ordinal)));
+        name is "play" or "tag" or "workDone"
+        || (name.Length <= 60 && FormFields.Groups.Any(group => name.StartsWith(group, StringComparison.Ordinal)));
 
     private void PutSides()
     {
@@ -85,11 +90,14 @@ public sealed partial class TypedFields
     }
 
     private static string? Side(string written, Sides sides) =>
-        new[] { sides.Positive, sides.Negative }.FirstOrDefault(side => new[] { side, side[..1] }.Contains(written, StringComparer.OrdinalIgnoreCase));
+        new[] { sides.Positive, sides.Negative }.FirstOrDefault(
+            side => new[] { side, side[..1] }.Contains(written, StringComparer.OrdinalIgnoreCase));
 
     private void PutHoles()
     {
-        foreach (var name in _values.Keys.Where(name => name.StartsWith("hole.", StringComparison.Ordinal) && name.EndsWith(".diameter", StringComparison.Ordinal)).ToList())
+        var diameters = _values.Keys.Where(name =>
+            name.StartsWith("hole.", StringComparison.Ordinal) && name.EndsWith(".diameter", StringComparison.Ordinal));
+        foreach (var name in diameters.ToList())
         {
             var depth = $"{name[..^".diameter".Length]}.depth";
             var match = InOneGo().Match(One(name));
@@ -101,9 +109,12 @@ public sealed partial class TypedFields
         }
     }
 
-    [GeneratedRegex(@"^(?<reading>.*[\d/½¼¾⅛⅜⅝⅞](?:\s*(?:oz|g|in|mm|cm))?)\s*(?<side>[a-z]+)$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
+    [GeneratedRegex(
+        @"^(?<reading>.*[\d/½¼¾⅛⅜⅝⅞](?:\s*(?:oz|g|in|mm|cm))?)\s*(?<side>[a-z]+)$",
+        RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex BehindIt();
 
-    [GeneratedRegex(@"^(?<diameter>[^x]*\d[^x]*?)\s*x\s*(?<depth>[^x]*\d[^x]*)$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
+    [GeneratedRegex(
+        @"^(?<diameter>[^x]*\d[^x]*?)\s*x\s*(?<depth>[^x]*\d[^x]*)$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex InOneGo();
 }

@@ -4,7 +4,7 @@ using System.Text.Unicode;
 
 namespace Inspect.Sheets.Json;
 
-/// <summary>Reads a JSON document member by member and collects every fault with its path, instead of stopping at the first.</summary>
+/// <summary>Reads a JSON document member by member. It collects every fault with its path and does not stop at the first.</summary>
 public static class StrictJson
 {
     /// <summary>The path of the document itself.</summary>
@@ -15,7 +15,7 @@ public static class StrictJson
 
     private static readonly JsonDocumentOptions Options = new() { MaxDepth = Deepest };
 
-    /// <summary>The document's outermost object, or null with the fault added.</summary>
+    /// <summary>The document's outermost object, or null with a fault added.</summary>
     public static StrictObject? Read(ReadOnlyMemory<byte> utf8, List<Fault> faults)
     {
         if (utf8.Span.StartsWith("\uFEFF"u8))
@@ -61,14 +61,14 @@ public static class StrictJson
         _ => Kind(element),
     };
 
-    /// <summary>A text in quotes for a message, cut where it is long.</summary>
+    /// <summary>A text in quotes for a message, cut when it is long.</summary>
     public static string Quoted(string text) => $"\"{Cut(text)}\"";
 
-    /// <summary>The beginning of a long text, never ending in half a character.</summary>
+    /// <summary>The beginning of a long text. It never ends in half a character.</summary>
     public static string Cut(string text) => text.Length <= LongestShown ? text
         : text[..(char.IsHighSurrogate(text[LongestShown - 1]) ? LongestShown - 1 : LongestShown)] + "…";
 
-    /// <summary>The text of an element, or null when an escape in it names half a character.</summary>
+    /// <summary>The text of an element, or null when an escape in it is half a character.</summary>
     internal static string? TextOf(JsonElement element)
     {
         try
@@ -81,7 +81,7 @@ public static class StrictJson
         }
     }
 
-    /// <summary>The name of a member, or null when an escape in it names half a character.</summary>
+    /// <summary>The name of a member, or null when an escape in it is half a character.</summary>
     internal static string? NameOf(JsonProperty member)
     {
         try

@@ -15,16 +15,17 @@ public sealed partial class StrictObject
     /// <summary>A list of texts, or null when absent or refused.</summary>
     public IReadOnlyList<string>? Texts(string name, int most, int longest = LongestItem) => Items(name, most, (_, text) => text, longest);
 
-    /// <summary>A list of words of a closed list, or null when absent or refused.</summary>
+    /// <summary>A list of words from a closed list, or null when absent or refused.</summary>
     public IReadOnlyList<T>? Choices<T>(string name, IReadOnlyDictionary<string, T> words, int most)
         where T : struct => Items(name, most, (path, text) => words.ContainsKey(text) ? text : Refused(path, text, words.Keys))?
         .Select(word => words[word]).ToList();
 
-    /// <summary>A list of objects, or null when absent; refused elements are left out and their faults noted.</summary>
+    /// <summary>A list of objects, or null when absent. Refused elements are left out and their faults added.</summary>
     public IReadOnlyList<StrictObject>? Objects(string name, int most) => Elements(name, most)?
         .Select(e => From(e.Element, e.Path, _faults)).OfType<StrictObject>().ToList();
 
-    /// <summary>Every item of a list of texts as <paramref name="read"/> takes it; null when absent or when any item was refused.</summary>
+    /// <summary>Every item of a list of texts as <paramref name="read"/> returns it; null
+    /// when absent or when any item was refused.</summary>
     private List<T>? Items<T>(string name, int most, Func<string, string, T?> read, int longest = LongestItem)
         where T : class
     {

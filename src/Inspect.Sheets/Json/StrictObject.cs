@@ -4,7 +4,7 @@ using Inspect.Sheets.Readings;
 
 namespace Inspect.Sheets.Json;
 
-/// <summary>One JSON object being read: asks for its members by name, and says at the end which ones it never asked for.</summary>
+/// <summary>One JSON object being read. Members are read by name; at the end, every member that was never read is a fault.</summary>
 public sealed partial class StrictObject
 {
     private const string HalfCharacter = "half a character in an escape; write the whole character.";
@@ -15,7 +15,7 @@ public sealed partial class StrictObject
 
     private StrictObject(string path, List<Fault> faults) => (Path, _faults) = (path, faults);
 
-    /// <summary>Where this object stands in the document.</summary>
+    /// <summary>The path of this object in the document.</summary>
     public string Path { get; }
 
     /// <summary>The names of its members, in the order written.</summary>
@@ -54,7 +54,7 @@ public sealed partial class StrictObject
     /// <summary>Whether the member is written, even as null.</summary>
     public bool Has(string name) => _members.ContainsKey(name);
 
-    /// <summary>Whether the member is written as null, for the few members where null has a meaning.</summary>
+    /// <summary>Whether the member is written as null, for the few members where null means something.</summary>
     public bool IsNull(string name)
     {
         _asked.Add(name);
@@ -63,7 +63,7 @@ public sealed partial class StrictObject
 
     /// <summary>A text, or null when absent or refused.</summary>
     /// <param name="name">The member.</param>
-    /// <param name="longest">The most characters accepted.</param>
+    /// <param name="longest">The most characters allowed.</param>
     public string? Text(string name, int longest = 120)
     {
         if (Find(name, JsonValueKind.String, "a text in quotes") is not { } element)
@@ -98,7 +98,7 @@ public sealed partial class StrictObject
         return text;
     }
 
-    /// <summary>A text that must be there.</summary>
+    /// <summary>A text that must be given.</summary>
     public string? RequiredText(string name, int longest = 120)
     {
         Require(name);
@@ -156,7 +156,7 @@ public sealed partial class StrictObject
         return null;
     }
 
-    /// <summary>One of a closed list of words, or null when absent or refused.</summary>
+    /// <summary>One word from a closed list, or null when absent or refused.</summary>
     public T? Choice<T>(string name, IReadOnlyDictionary<string, T> words)
         where T : struct
     {
@@ -192,10 +192,10 @@ public sealed partial class StrictObject
         return false;
     }
 
-    /// <summary>What kind of value a member is, for members that may be written in several ways; undefined when absent.</summary>
+    /// <summary>The kind of value of a member, for members that may be written in several ways; undefined when absent.</summary>
     public JsonValueKind KindOf(string name) => _members.TryGetValue(name, out var element) ? element.ValueKind : JsonValueKind.Undefined;
 
-    /// <summary>Adds a fault for every member that was never asked for; call it once all known members were.</summary>
+    /// <summary>Adds a fault for every member that was never read. Call it after all known members were read.</summary>
     public void Close()
     {
         foreach (var name in _members.Keys.Where(name => !_asked.Contains(name)))

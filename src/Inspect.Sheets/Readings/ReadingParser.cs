@@ -4,10 +4,10 @@ using System.Text.RegularExpressions;
 
 namespace Inspect.Sheets.Readings;
 
-/// <summary>The one strict parser of measured values, for forms and JSON alike.</summary>
+/// <summary>The one strict parser of measured values, for forms and JSON.</summary>
 /// <remarks>
-/// Numbers are whole, decimal, a fraction or a mixed number; fractions have denominators 2 to 128 that are powers of two, as
-/// on rules and drill bits. Never an exponent, never a comma. Values stay exact: lengths in millimetres, weights in grams.
+/// A number is whole, decimal, a fraction or a mixed number. The denominators are the powers of two from 2 to 128, as on rules and drill
+/// bits. Exponents and commas are refused. Values stay exact: lengths in millimetres, weights in grams.
 /// </remarks>
 public static partial class ReadingParser
 {
@@ -18,8 +18,8 @@ public static partial class ReadingParser
 
     /// <summary>Reads <paramref name="text"/> as a <paramref name="quantity"/>.</summary>
     /// <param name="text">As typed or received.</param>
-    /// <param name="quantity">What the field or member measures.</param>
-    /// <param name="assumed">The unit of a bare number: a form field passes its own, JSON passes none.</param>
+    /// <param name="quantity">The quantity that the field or member measures.</param>
+    /// <param name="assumed">The unit of a number without one. A form field passes its own, JSON passes none.</param>
     public static ReadingResult Parse(string text, Quantity quantity, Unit? assumed = null)
     {
         var shown = text.Trim();
@@ -42,7 +42,10 @@ public static partial class ReadingParser
         var plain = Plain(shown);
         if (plain.Contains(',', StringComparison.Ordinal))
         {
-            return Refuse(shown, $"has a comma, which can mean two things; write a point for decimals and nothing between thousands, as in {Units.Example(quantity)}");
+            return Refuse(
+                shown,
+                "has a comma, which can mean two things; write a point for decimals and nothing between thousands, "
+                + $"as in {Units.Example(quantity)}");
         }
 
         if (ExponentShape().IsMatch(plain))
@@ -109,18 +112,20 @@ public static partial class ReadingParser
 
         if (match.Groups["sign"].Value == "-")
         {
-            return Refuse(shown, "is negative; a ball weighs more than nothing");
+            return Refuse(shown, "is negative; a weight must be above zero");
         }
 
         if (ouncesNotation.Fraction && ounces.Value < 1 && !match.Groups["mark"].Success)
         {
             var part = match.Groups["ounces"].Value;
-            return Refuse(shown, $"could be ounces or parts of a pound; write {Trim(pounds.Value)} lb {part} oz or {Trim(pounds.Value)} {part} lb");
+            return Refuse(
+                shown,
+                $"could be ounces or parts of a pound; write {Trim(pounds.Value)} lb {part} oz or {Trim(pounds.Value)} {part} lb");
         }
 
         if (poundsNotation.Fraction || poundsNotation.Decimals > 0)
         {
-            return Refuse(shown, "has parts of a pound beside ounces; write whole pounds and ounces, as in 15 lb 1 1/2 oz");
+            return Refuse(shown, "has parts of a pound and ounces; write whole pounds and ounces, as in 15 lb 1 1/2 oz");
         }
 
         if (ounces.Value >= Units.OuncesPerPound)
@@ -170,14 +175,16 @@ public static partial class ReadingParser
         if (match.Groups["digits"].Length > MostWholeDigits || match.Groups["decimals"].Length > MostDecimals
             || match.Groups["whole"].Length > MostWholeDigits || match.Groups["numerator"].Length > MostWholeDigits)
         {
-            return (null, default, $"has more digits than can be measured; write at most {MostWholeDigits} before the point and {MostDecimals} after it");
+            return (null, default,
+                $"has more digits than can be measured; write at most {MostWholeDigits} before the point and {MostDecimals} after it");
         }
 
         if (match.Groups["decimal"].Success)
         {
             var digits = match.Groups["decimal"].Value;
             var decimals = match.Groups["decimals"].Length;
-            return (decimal.Parse(digits, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture), new Notation(unit, false, decimals), null);
+            var parsed = decimal.Parse(digits, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture);
+            return (parsed, new Notation(unit, false, decimals), null);
         }
 
         var whole = match.Groups["whole"].Success ? Whole(match.Groups["whole"].Value) : 0m;
@@ -191,7 +198,7 @@ public static partial class ReadingParser
 
         if (match.Groups["whole"].Success && numerator >= denominator)
         {
-            return (null, default, $"has {numerator}/{denominator} beside a whole number, which is one or more; carry it over");
+            return (null, default, $"has {numerator}/{denominator} after a whole number, which is one or more; carry it over");
         }
 
         return (whole + (numerator / denominator), new Notation(unit, true), null);
@@ -199,18 +206,18 @@ public static partial class ReadingParser
 
     private static string? RangeRefusal(decimal value, Quantity quantity) => quantity switch
     {
-        Quantity.Length when value <= 0 => "is not above zero; a length here is measured, never negative or nothing",
-        Quantity.Weight when value <= 0 => "is not above zero; a ball weighs more than nothing",
-        Quantity.Volume when value <= 0 => "is not above zero; a volume is",
+        Quantity.Length when value <= 0 => "is not above zero; a measured length must be",
+        Quantity.Weight when value <= 0 => "is not above zero; a weight must be",
+        Quantity.Volume when value <= 0 => "is not above zero; a volume must be",
         Quantity.Roughness when value < 0 => "is negative; a roughness is zero or more",
-        Quantity.Density when value <= 0 => "is not above zero; a density is",
+        Quantity.Density when value <= 0 => "is not above zero; a density must be",
         Quantity.Duration when value < 0 => "is negative; a time here is zero or more",
         Quantity.Hardness when value is < 0 or > 100 => "is off the scale; Shore D runs from 0 to 100",
-        Quantity.Temperature when value is < -40 or > 140 => "is no temperature of a room; write 72 F or 22 C",
+        Quantity.Temperature when value is < -40 or > 140 => "is not the temperature of a room; write 72 F or 22 C",
         _ => null,
     };
 
-    /// <summary>The text with typographic signs as plain ones: fractions, primes, dashes, fraction slash, narrow spaces.</summary>
+    /// <summary>The text with plain signs instead of typographic ones: fractions, primes, dashes, fraction slash, narrow spaces.</summary>
     private static string Plain(string text)
     {
         var plain = new StringBuilder(text.Length + 8);
@@ -242,7 +249,7 @@ public static partial class ReadingParser
         return Spaces().Replace(plain.ToString(), " ").Replace("''", "\"", StringComparison.Ordinal).Trim();
     }
 
-    /// <summary>A one-sign fraction spelled out; thirds and the like come through and are refused by their denominator.</summary>
+    /// <summary>A one-sign fraction spelled out. Thirds and the like are spelled out too, and then refused for their denominator.</summary>
     private static string? VulgarFraction(char sign) => sign switch
     {
         '½' => "1/2",
@@ -271,24 +278,31 @@ public static partial class ReadingParser
 
     private static string Trim(decimal value) => value.ToString("0.##########", CultureInfo.InvariantCulture);
 
-    /// <summary>The beginning of a long text, never ending in half a character.</summary>
+    /// <summary>The beginning of a long text. It never ends in half a character.</summary>
     private static string Cut(string text) => text[..(char.IsHighSurrogate(text[LongestText - 1]) ? LongestText - 1 : LongestText)] + "…";
 
     private static ReadingResult Refuse(string shown, string what) => ReadingResult.Refused($"\"{shown}\" {what}.");
 
-    // Digits are spelled [0-9]: the class \d also takes the digits of other scripts, which decimal.Parse does not.
+    // Digits are written [0-9]: the class \d also matches the digits of other scripts, which decimal.Parse does not read.
     private const string Number = "(?:[0-9]+(?:\\.[0-9]+)?|\\.[0-9]+|(?:[0-9]+[ -])?[0-9]+/[0-9]+)";
 
-    [GeneratedRegex("^(?<sign>[-+]?) ?(?<number>" + Number + ") ?(?<unit>[\"'°]|[°µa-z][a-z0-9³/ °.·]*)?$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
+    [GeneratedRegex(
+        "^(?<sign>[-+]?) ?(?<number>" + Number + ") ?(?<unit>[\"'°]|[°µa-z][a-z0-9³/ °.·]*)?$",
+        RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex SingleShape();
 
-    [GeneratedRegex("^(?<sign>-?)(?<pounds>" + Number + ") ?(?<mark>lbs?\\.?|pounds?) ?(?<ounces>" + Number + ") ?(?:oz\\.?|ounces?)$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
+    [GeneratedRegex(
+        "^(?<sign>-?)(?<pounds>" + Number + ") ?(?<mark>lbs?\\.?|pounds?) ?(?<ounces>" + Number + ") ?(?:oz\\.?|ounces?)$",
+        RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex PoundOunceShape();
 
     [GeneratedRegex("^(?<sign>)(?<pounds>[0-9]+) ?- ?(?<ounces>" + Number + ")$", RegexOptions.CultureInvariant)]
     private static partial Regex PoundDashOunceShape();
 
-    [GeneratedRegex("^(?:(?<decimal>(?<digits>[0-9]*)(?:\\.(?<decimals>[0-9]+))?)|(?:(?<whole>[0-9]+)[ -])?(?<numerator>[0-9]+)/(?<denominator>[0-9]+))$", RegexOptions.CultureInvariant)]
+    [GeneratedRegex(
+        "^(?:(?<decimal>(?<digits>[0-9]*)(?:\\.(?<decimals>[0-9]+))?)"
+        + "|(?:(?<whole>[0-9]+)[ -])?(?<numerator>[0-9]+)/(?<denominator>[0-9]+))$",
+        RegexOptions.CultureInvariant)]
     private static partial Regex NumberShape();
 
     [GeneratedRegex("[0-9.] ?[e^][-+]?[0-9]", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]

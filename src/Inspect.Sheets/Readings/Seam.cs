@@ -1,6 +1,6 @@
 namespace Inspect.Sheets.Readings;
 
-/// <summary>The one place where a floating-point result becomes an exact number that limits are compared with, and back.</summary>
+/// <summary>The one place that turns a floating-point result into the exact number that limits are compared with, and back.</summary>
 public static class Seam
 {
     /// <summary>The exact number nearest to <paramref name="value"/> in 15 significant digits.</summary>

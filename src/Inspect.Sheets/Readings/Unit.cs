@@ -32,7 +32,7 @@ public enum Unit
     Micrometre,
 }
 
-/// <summary>Exact factors from each unit to the base unit of its quantity, and the mark each is printed with.</summary>
+/// <summary>The exact factor from each unit to the base unit of its quantity, and the mark that each is printed with.</summary>
 /// <remarks>1 in = 25.4 mm and 1 oz = 28.349523125 g exactly (international yard and pound agreement of 1959).</remarks>
 public static class Units
 {
@@ -51,7 +51,7 @@ public static class Units
     /// <summary>Exact: 2.54 to the third power.</summary>
     public const decimal CubicCentimetresPerCubicInch = 16.387064m;
 
-    /// <summary>How many base units one of <paramref name="unit"/> is; Celsius has an offset and is converted by the parser.</summary>
+    /// <summary>How many base units one <paramref name="unit"/> is. Celsius also has an offset, which the parser adds.</summary>
     public static decimal Factor(Unit unit) => unit switch
     {
         Unit.Inch => MillimetresPerInch,
@@ -69,7 +69,7 @@ public static class Units
         _ => throw new ArgumentOutOfRangeException(nameof(unit), unit, null),
     };
 
-    /// <summary>The mark printed behind a number, without a space; empty for Shore D.</summary>
+    /// <summary>The mark printed after a number, without a space; empty for Shore D.</summary>
     public static string Mark(Unit unit) => unit switch
     {
         Unit.Inch => "in",
@@ -94,13 +94,13 @@ public static class Units
         _ => throw new ArgumentOutOfRangeException(nameof(unit), unit, null),
     };
 
-    /// <summary>The word for a unit in records: its mark, except for Shore D, which prints none.</summary>
+    /// <summary>The word for a unit in records: its mark, or <c>shore-d</c> for Shore D, which has no mark.</summary>
     public static string Word(Unit unit) => unit == Unit.ShoreD ? "shore-d" : Mark(unit);
 
     /// <summary>The unit that <see cref="Word"/> names, or null.</summary>
     public static Unit? OfWord(string word) => Words.TryGetValue(word, out var unit) ? unit : null;
 
-    /// <summary>The base unit in which values of this unit's quantity are held.</summary>
+    /// <summary>The base unit in which values of this unit's quantity are kept.</summary>
     public static Unit Base(Unit unit) => unit switch
     {
         Unit.Inch or Unit.Millimetre or Unit.Centimetre => Unit.Millimetre,
@@ -143,13 +143,13 @@ public static class Units
         _ => null,
     };
 
-    /// <summary>What can be measured in a unit; a length of either sign behind one above zero.</summary>
+    /// <summary>The quantities measured in a unit; a length above zero comes before one of either sign.</summary>
     public static IEnumerable<Quantity> MeasuredIn(Unit unit) => Quantities.Where(quantity => Fits(unit, quantity));
 
     private static readonly Quantity[] Quantities =
     [
-        Quantity.Length, Quantity.SignedLength, Quantity.Weight, Quantity.Imbalance, Quantity.Hardness, Quantity.Temperature, Quantity.Angle,
-        Quantity.Density, Quantity.Duration, Quantity.Volume, Quantity.Moment, Quantity.Roughness,
+        Quantity.Length, Quantity.SignedLength, Quantity.Weight, Quantity.Imbalance, Quantity.Hardness, Quantity.Temperature,
+        Quantity.Angle, Quantity.Density, Quantity.Duration, Quantity.Volume, Quantity.Moment, Quantity.Roughness,
     ];
 
     /// <summary>Whether a reading of <paramref name="quantity"/> can be given in <paramref name="unit"/>.</summary>

@@ -9,23 +9,25 @@ public static class Written
     private const int MostDecimals = 28;
     private const int RoundedDecimals = 4;
 
-    /// <summary>The value as text with its unit; a fraction where the notation asks for one and an eighth-inch kind of fraction exists.</summary>
+    /// <summary>The value as text with its unit. It is a fraction when the notation asks for one and
+    /// the value is a whole number of 1/128.</summary>
     /// <param name="value">In the base unit of its quantity.</param>
-    /// <param name="notation">The unit and style wanted.</param>
+    /// <param name="notation">The unit and style.</param>
     public static string As(decimal value, Notation notation) => Beside(value, notation, []);
 
-    /// <summary>The value as text, with as many decimals as it takes to stand on its own side of every limit in <paramref name="limits"/>.</summary>
+    /// <summary>The value as text, with enough decimals to be on the correct side of every limit in <paramref name="limits"/>.</summary>
     /// <param name="value">In the base unit of its quantity.</param>
-    /// <param name="notation">The unit and style wanted.</param>
-    /// <param name="limits">In the same base unit: what is over a limit never reads as the limit itself.</param>
+    /// <param name="notation">The unit and style.</param>
+    /// <param name="limits">In the same base unit. A value over a limit is never written like the limit itself.</param>
     public static string Beside(decimal value, Notation notation, IReadOnlyList<decimal> limits) => notation.Unit switch
     {
         Unit.PoundOunce => PoundsAndOunces(value, notation),
         Unit.ShoreD => Number(value, notation, limits),
-        _ => $"{Number(InUnit(value, notation.Unit), notation, limits.Select(limit => InUnit(limit, notation.Unit)))} {Units.Mark(notation.Unit)}",
+        _ => $"{Number(InUnit(value, notation.Unit), notation, limits.Select(limit => InUnit(limit, notation.Unit)))} "
+            + Units.Mark(notation.Unit),
     };
 
-    /// <summary>A difference as text: like <see cref="As"/>, except that a difference of temperatures has no offset.</summary>
+    /// <summary>A difference as text: as <see cref="As"/> writes it, but a difference of temperatures has no offset.</summary>
     public static string Difference(decimal value, Notation notation) => notation.Unit == Unit.Celsius
         ? $"{Number(value / 1.8m, notation, [])} C"
         : As(value, notation);
@@ -67,7 +69,8 @@ public static class Written
             : FormattableString.Invariant($"{sign}{whole} {rest}/{denominator}");
     }
 
-    /// <summary>Exact when ten decimals hold it, else with the fewest of four or more that keep it on its side of every limit.</summary>
+    /// <summary>Exact when ten decimals are enough; otherwise rounded to four or more, the fewest that keep it
+    /// on the correct side of every limit.</summary>
     private static decimal Rounded(decimal number, decimal[] limits)
     {
         if (Math.Round(number, ExactDecimals) == number)

@@ -157,7 +157,7 @@ public class ReadingParserTests
     [InlineData("-1", Quantity.Hardness, "off the scale")]
     [InlineData("72", Quantity.Temperature, "no unit")]
     [InlineData("295 K", Quantity.Temperature, "\"k\", which is not used here")]
-    [InlineData("720 F", Quantity.Temperature, "no temperature of a room")]
+    [InlineData("720 F", Quantity.Temperature, "not the temperature of a room")]
     public void Parse_UnusableText_IsRefusedInOneSentenceThatQuotesIt(string text, Quantity quantity, string says)
     {
         var refusal = Refused(text, quantity);

@@ -136,7 +136,7 @@ public class UnfinishedSheetTests
         Assert.Equal("Hold", outcome.QuerySelector(".verdict strong")!.TextContent);
         Assert.Empty(outcome.QuerySelectorAll(".missing li"));
         using var none = await client.SendLive(page, TypedBall.With(("left.0.path", "weights.gross"), ("left.0.reason", "Forgotten.")));
-        Assert.Contains("\"15-1\" stands in Gross weight", (await none.Read()).LiveFault("left.0.path"), StringComparison.Ordinal);
+        Assert.Contains("\"15-1\" is entered in Gross weight", (await none.Read()).LiveFault("left.0.path"), StringComparison.Ordinal);
 
         var record = await client.GetPage(await Record(client, page, left));
         Assert.Contains("The scale at this table is being repaired.", record.QuerySelector("main")!.TextContent, StringComparison.Ordinal);
