@@ -12,7 +12,7 @@ namespace Inspect.Station.Judge;
 public static class JudgeApi
 {
     public static void MapJudgeApi(this IEndpointRouteBuilder app) => app.MapPost("/api/judge", Judge)
-        .WithName("Judge").WithTags("Judge").WithSummary("A sheet to a verdict; nothing is stored")
+        .WithName("Judge").WithTags("Judge").WithSummary("Judges a sheet; nothing is stored")
         .Accepts<SheetDocument>("application/json").Produces<VerdictDocument>()
         .MayRefuse(400, 413, 415, 429)
         .RequireRateLimiting(RateLimits.Judge);

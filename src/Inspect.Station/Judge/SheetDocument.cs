@@ -4,11 +4,11 @@ namespace Inspect.Station.Judge;
 
 /// <summary>A sheet as programs write it. Every reading is text with its unit, such as "1 9/16 in", "15 lb 1 oz" or "-0.5 oz".</summary>
 /// <param name="Play">The local date at the venue on which the ball is to be thrown.</param>
-/// <param name="Authority">Whose rules: the edition in force on the day of play is taken.</param>
+/// <param name="Authority">Whose rules: the edition in force on the day of play is used.</param>
 /// <param name="Edition">One named edition instead, such as "us-national/2018-08-01".</param>
 /// <param name="Plan">The rule ids to check; absent means every rule of the edition.</param>
 /// <param name="Grip">How the bowler delivers the ball.</param>
-/// <param name="Ball">What is written on the ball and known of it.</param>
+/// <param name="Ball">What is written on the ball and known about it.</param>
 /// <param name="Marks">What the surface shows.</param>
 /// <param name="Weights">Gross weight and imbalances; a sign is a side: top, right and finger are positive.</param>
 /// <param name="Size">Diameters and circumference.</param>
@@ -33,7 +33,7 @@ public sealed record SheetDocument(
 /// <param name="Demonstrated">All gripping holes can be used at once with one hand.</param>
 public sealed record GripDocument(string? Hand, string[]? Digits, bool? Demonstrated);
 
-/// <summary>What is written on the ball and known of it.</summary>
+/// <summary>What is written on the ball and known about it.</summary>
 /// <param name="Maker">The maker.</param>
 /// <param name="Model">The model.</param>
 /// <param name="Serial">The serial as read.</param>
@@ -52,7 +52,7 @@ public sealed record BallDocument(
     string? OilAbsorption,
     bool? HighPerformanceCore)
 {
-    /// <summary>What is declared of the model at this weight; only advice rests on it.</summary>
+    /// <summary>What is declared of the model at this weight; only advice uses it.</summary>
     public DeclaredDocument? Declared { get; init; }
 
     /// <summary>The pin, seen from the grip's centre.</summary>
@@ -115,7 +115,7 @@ public sealed record HoleDocument(
     /// <summary>axis or rim: where the depth was measured from; absent means the surface over the hole's axis.</summary>
     public string? DepthTo { get; init; }
 
-    /// <summary>Where the hole starts; only advice and pictures rest on it.</summary>
+    /// <summary>Where the hole starts; only advice and pictures use it.</summary>
     public PlaceDocument? Position { get; init; }
 
     /// <summary>Which way it leans.</summary>
@@ -131,11 +131,11 @@ public sealed record PieceDocument(string? Diameter, string? Depth);
 /// <param name="Cause">no-edition, when no edition is in force on the day of play.</param>
 /// <param name="Edition">The edition judged under and the hash of its file.</param>
 /// <param name="Supplements">The event's own rules it was judged under.</param>
-/// <param name="Decision">guarded-acceptance or guarded-rejection, where the event lays one down.</param>
+/// <param name="Decision">guarded-acceptance or guarded-rejection, where the event sets one.</param>
 /// <param name="GuardFactor">The width of the guard band in standard uncertainties.</param>
 /// <param name="Findings">One for each rule that applies, in the edition's order, then the supplements'.</param>
 /// <param name="NotChecked">The rules outside the plan.</param>
-/// <param name="Notes">Advice that is no rule.</param>
+/// <param name="Notes">Advice; not rules.</param>
 public sealed record VerdictDocument(
     string Outcome,
     string? Cause,
@@ -167,7 +167,7 @@ public sealed record EditionDocument(string Id, string Sha256);
 /// <param name="Margin">Signed, in the notation of the reading; negative is outside.</param>
 /// <param name="Reason">One sentence.</param>
 /// <param name="Reference">Where the rule was read.</param>
-/// <param name="Supplement">The supplement that laid it down, where the edition did not.</param>
+/// <param name="Supplement">The supplement that set it, where the edition did not.</param>
 /// <param name="Conformance">The probability that the ball conforms, near a limit whose uncertainty is known.</param>
 /// <param name="Confirmed">Who confirmed the limit, where it was known from memory.</param>
 public sealed record FindingDocument(
@@ -188,5 +188,5 @@ public sealed record FindingDocument(
 /// <summary>Where a rule was read, and how sure that is: official, reprint, summary or memory.</summary>
 public sealed record ReferenceDocument(string Title, string? Section, string Basis);
 
-/// <summary>Advice beside a verdict that is no rule.</summary>
+/// <summary>Advice shown with a verdict; it is not a rule.</summary>
 public sealed record NoteDocument(string Id, string Text);

@@ -18,7 +18,8 @@ namespace Inspect.Station.Rulesets;
 /// <param name="Rules">The ids of its rules.</param>
 /// <param name="Sha256">The hash of its file's bytes.</param>
 /// <param name="Standing">published, changed or unpublished.</param>
-public sealed record EditionAnswer(string Id, string Title, DateOnly From, DateOnly? To, int Revision, string? Corrects, string[]? Corrections, string? CorrectedBy,
+public sealed record EditionAnswer(string Id, string Title, DateOnly From, DateOnly? To, int Revision, string? Corrects,
+    string[]? Corrections, string? CorrectedBy,
     string[] Rules, string Sha256, string Standing);
 
 /// <summary>The editions, for anyone.</summary>
@@ -27,13 +28,15 @@ public static class RulesetsApi
     public static void MapRulesetsApi(this IEndpointRouteBuilder app)
     {
         var rulesets = app.MapGroup("/api/rulesets").WithTags("Rulesets").RequireRateLimiting(RateLimits.Scan);
-        rulesets.MapGet("", List).WithName("ListRulesets").WithSummary("Every edition with its days, rules and hash").Produces<EditionAnswer[]>()
+        rulesets.MapGet("", List).WithName("ListRulesets")
+            .WithSummary("Every edition with its days, rules and hash").Produces<EditionAnswer[]>()
             .MayRefuse(429);
         rulesets.MapGet("{authority}/{date}", Show).WithName("ShowRuleset").WithSummary("One edition's file, byte for byte")
             .Produces(200, contentType: "application/json").MayRefuse(404, 429);
     }
 
-    private static ContentHttpResult List(RulesetBook book) => JsonAnswer.Ok(new JsonArray([.. book.Editions.All.Select(edition => Answer(book, edition))]));
+    private static ContentHttpResult List(RulesetBook book) =>
+        JsonAnswer.Ok(new JsonArray([.. book.Editions.All.Select(edition => Answer(book, edition))]));
 
     private static Results<FileContentHttpResult, ProblemHttpResult> Show(string authority, string date, RulesetBook book) =>
         book.BytesOf($"{authority}/{date}") is { } bytes
