@@ -28,7 +28,8 @@ public static class AdviceFigures
         : Math.Abs(estimate.Low) < Math.Abs(estimate.High) ? $"{Signed(estimate.Low)} to {Signed(estimate.High)}"
             : $"{Signed(estimate.High)} to {Signed(estimate.Low)}";
 
-    /// <summary>A change of RG or differential in thousandths of an inch; one whose range crosses nothing is told as hardly any.</summary>
+    /// <summary>A change of RG or differential in thousandths of an inch;
+    /// where the range includes zero, only its larger end is given.</summary>
     public static string GyrationChange(Estimate change)
     {
         var (low, high) = (Math.Round(change.Low, 3), Math.Round(change.High, 3));
@@ -40,7 +41,7 @@ public static class AdviceFigures
             : string.Create(CultureInfo.InvariantCulture, $"{high:+0.000;−0.000;0} to {low:+0.000;−0.000}\u00a0in");
     }
 
-    /// <summary>A change in ounces with its sign and two decimals; 0 where it rounds to nothing.</summary>
+    /// <summary>A change in ounces with its sign and two decimals; 0 where it rounds to zero.</summary>
     public static string Signed(double ounces) =>
         Math.Round(ounces, 2) == 0 ? "0" : ounces.ToString("+0.00;−0.00", CultureInfo.InvariantCulture);
 

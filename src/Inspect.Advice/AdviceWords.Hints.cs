@@ -11,9 +11,9 @@ public static partial class AdviceWords
     internal static string OddWeight(Reading gross) => $"A ball of {gross} is unlikely; tenpin balls weigh 6 to 16 lb.";
 
     internal static string OddReading(Reading reading) =>
-        $"{reading} is more than a scale shows of a drilled ball; was a point or a unit missed?";
+        $"{reading} is more than a scale shows of a drilled ball; was a decimal point or a unit left out?";
 
-    /// <summary>Said of a hole that cannot lie in the ball.</summary>
+    /// <summary>For a hole that cannot lie in the ball.</summary>
     public static string OutsideTheBall(string hole) =>
         $"The {hole} hole as typed does not lie inside the ball; look at its depth, width and pitch.";
 
@@ -21,7 +21,8 @@ public static partial class AdviceWords
         $"A {Words.Of(digit)} hole of {width} is wider than such holes are; was it half an inch less?";
 
     internal static string OtherHand(Hand hand) =>
-        $"The middle finger lies where the ring finger of a {Words.Of(hand)} hand would be; are two places swapped, or is it the other hand?";
+        $"The middle finger lies where the ring finger of a {Words.Of(hand)} hand would be; are two places swapped, "
+            + "or is it the other hand?";
 
     internal static string HolesMeet(string one, string other) =>
         $"The {one} and {other} holes as typed run into each other; look at their places, depths and widths.";
@@ -30,13 +31,13 @@ public static partial class AdviceWords
         $"Between the {one} and {other} holes only about {Hundredths(Math.Max(wallIn, 0))} is left; under 1/8 in a bridge may crack.";
 
     internal static string UndrilledWeight(double ounces) =>
-        $"With what the holes took the ball would have weighed {Pounds(ounces)} undrilled, over the 16 lb allowed.";
+        $"Before drilling the ball would have weighed {Pounds(ounces)}, over the 16 lb allowed.";
 
     internal static string TooMuchUndrilled(double ounces) =>
-        $"With what the holes took, the undrilled ball would have been {Ounces(ounces)} out of balance, more than balls are made with.";
+        $"Before drilling the ball would have been {Ounces(ounces)} out of balance, more than balls are made with.";
 
     internal static string TooLittleUndrilled(double ounces) =>
-        $"With what the holes took, the undrilled ball would have had {Ounces(ounces)} of top weight, less than balls are made with.";
+        $"Before drilling the ball would have had {Ounces(ounces)} of top weight, less than balls are made with.";
 
     internal static string FarFromTheMark(double degrees) =>
         FormattableString.Invariant(
@@ -51,14 +52,15 @@ public static partial class AdviceWords
     internal static string OtherSign(BalanceAxis axis) => $"{axis.Name} had the other sign";
 
     internal static string DiffersFromBefore(Reading now, Reading then) =>
-        $"Now {now}, at the earlier inspection {then}: more apart than the scale allows. Measure once more.";
+        $"Now {now}, at the earlier inspection {then}: further apart than the scale explains. Measure again.";
 
     internal static string HoleDiffersFromBefore(string hole, Reading now, Reading then) =>
-        $"The {hole} hole now reads {now}, at the earlier inspection {then}. Was the ball drilled since, or is it a slip?";
+        $"The {hole} hole now reads {now}, at the earlier inspection {then}. Was the ball drilled since, or is it a typing error?";
 
     internal static string WeightDoesNotFit(double change, Estimate predicted) =>
-        $"The weight changed by {Signed(change)} oz since, while the change in holes takes {Range(predicted)} oz. Measure once more.";
+        $"The weight changed by {Signed(change)} oz since, while the change in holes takes {Range(predicted)} oz. Measure again.";
 
     internal static string BalanceDoesNotFit(BalanceAxis axis, double change, Estimate predicted) =>
-        $"{Words.Capital(axis.Name)} balance changed by {Signed(change)} oz since, while the change in holes gives {Range(predicted)} oz. Measure once more.";
+        $"{Words.Capital(axis.Name)} balance changed by {Signed(change)} oz since, "
+            + $"while the change in holes gives {Range(predicted)} oz. Measure again.";
 }

@@ -5,66 +5,69 @@ using static Inspect.Advice.AdviceFigures;
 
 namespace Inspect.Advice;
 
-/// <summary>All words of advice in one place: hints, remedies, what is only an estimate, and the cautions that stand with each.</summary>
+/// <summary>All words of advice in one place: hints, remedies, what is only an estimate, and the cautions shown with each.</summary>
 public static partial class AdviceWords
 {
     /// <summary>The subject of a remedy that moves all gripping holes at once.</summary>
     public const string TheGrip = "the grip";
 
-    /// <summary>What stands over every hint.</summary>
+    /// <summary>Shown above the hints.</summary>
     public const string HintsAreNoVerdict = "Look again: these are hints for a second look. They never fail a ball.";
 
-    /// <summary>What stands over every remedy.</summary>
+    /// <summary>Shown above the remedies.</summary>
     public const string AdviceIsNoVerdict =
         "This is advice, computed from the readings. The owner decides, a qualified driller drills, and the scale has the last word. "
         + "Nothing may be changed during competition.";
 
-    /// <summary>What stands with every predicted figure.</summary>
+    /// <summary>Shown with every predicted figure.</summary>
     public const string PredictionsAreNoVerdict =
         "Predicted balance, RG and differential pass or fail nothing: only a reading on the scale does.";
 
-    /// <summary>Said where no remedy is left.</summary>
+    /// <summary>Shown where no remedy is left.</summary>
     public const string NothingCures =
-        "Nothing that drilling or plugging can do within these rules cures this for certain. The ball stays out of play unless a driller lays the grip out anew.";
+        "Nothing that drilling or plugging can do within these rules cures this for certain. "
+            + "The ball stays out of play unless a driller plugs it and drills a new grip.";
 
-    /// <summary>Said where every remedy left moves the grip.</summary>
-    public const string OnlyAnewGrip = "No deeper or wider hole cures this: only plugging and drilling the grip anew does.";
+    /// <summary>Shown where every remedy left moves the grip.</summary>
+    public const string OnlyAnewGrip = "No deeper or wider hole cures this: the grip must be plugged and drilled again.";
 
     internal const string PlacesAreAssumed =
-        "Where the holes lie was not measured; they were taken where an ordinary grip has them. Measure their places for better advice.";
+        "The places of the holes were not measured; those of an ordinary grip were assumed. Measure them for better advice.";
 
-    /// <summary>Said with predicted ounces where the constant of the scale is not known.</summary>
+    /// <summary>Shown with predicted ounces where the constant of the scale is not known.</summary>
     public const string ScaleIsUncalibrated =
-        "The scale's constant is not known: the true change in ounces may be up to two fifths more than told here.";
+        "The scale's constant is not known: the true change in ounces may be up to two fifths more than shown here.";
 
-    /// <summary>Said with absolute figures that rest on declared ones; how good those are is common practice, no source.</summary>
-    public const string DeclaredTolerance = "Declared figures are themselves good to about 3 %, and absolute values inherit that.";
+    /// <summary>Shown with absolute figures that rest on declared ones; their accuracy is common practice, no source.</summary>
+    public const string DeclaredTolerance = "Declared figures are only good to about 3 %, "
+        + "and so are the absolute values that rest on them.";
 
-    /// <summary>Said of figures of a ball under 11 lb.</summary>
-    public const string LightBall = "Balls under 11 lb are built differently inside, so the figures are rougher still.";
-    internal const string NoBalanceHole = "A hole that is not for gripping is no way out: these rules allow none.";
+    /// <summary>Shown with figures of a ball under 11 lb.</summary>
+    public const string LightBall = "Balls under 11 lb are built differently inside, so these figures are even less certain.";
+    internal const string NoBalanceHole = "A hole that is not for gripping cannot be used: these rules allow none.";
 
-    /// <summary>Said instead of a differential that cannot be told.</summary>
+    /// <summary>Shown instead of a differential that cannot be estimated.</summary>
     public const string DifferentialRefused =
-        "The ball is declared asymmetric and its high axis is not marked on the sheet, so nothing is told of its differential.";
+        "The ball is declared asymmetric and its high axis is not marked on the sheet, so its differential is not estimated.";
 
     /// <summary>What advice cannot know of a record whose event changed its own rules since.</summary>
     public static string RulesGone(IEnumerable<string> supplements) =>
-        $"The event's own rules of then ({string.Join(", ", supplements)}) were changed or taken away since; this advice does not know their limits.";
+        $"The event's own rules at that time ({string.Join(", ", supplements)}) were changed or removed since; "
+            + "this advice does not know their limits.";
 
-    /// <summary>The cautions that stand with every advice.</summary>
+    /// <summary>The cautions shown with every advice.</summary>
     /// <remarks>Source: common practice; on bridges, drillers' published lists of what cracks a ball; on dust and plug mix, the
-    /// polyurethane
-    /// industry's workplace guidance.</remarks>
+    /// polyurethane industry's workplace guidance.</remarks>
     public static readonly IReadOnlyList<string> Cautions =
     [
         "Take the ball out of play first. After drilling, weigh and measure all of it again.",
-        "Go in steps: cut a little, weigh, cut again. What is gone can only be plugged, and a plug has to cure.",
+        "Work in steps: cut a little, weigh, cut again. What is cut away can only be plugged, and a plug has to cure.",
         "Keep at least 1/8 in between holes. Bridges crack from heat, dull bits, pressure, and from core and cover moving apart.",
         "Deeper down the bit may meet a core that is harder, heavier or brittle. Stop when feel or chips change.",
-        "Under an insert or slug the hole goes deeper only once it is out. Weigh the ball as it is played.",
-        "Clamp the ball in a proper jig, use a sharp bit and a slow feed, clear the chips often. No gloves near the spindle; wear eye protection.",
-        "Draw off the dust and wear a respirator. Fresh plug mix can hold isocyanates: protect skin and eyes too.",
+        "Take an insert or slug out before drilling deeper. Weigh the ball as it is played.",
+        "Clamp the ball in a proper jig, use a sharp bit and a slow feed, clear the chips often. No gloves near the spindle; "
+            + "wear eye protection.",
+        "Extract the dust and wear a respirator. Fresh plug mix can hold isocyanates: protect skin and eyes too.",
         "Drilling may end the maker's warranty, and it changes how the ball rolls.",
     ];
 
@@ -83,11 +86,14 @@ public static partial class AdviceWords
             RemedyKind.Widen => $"Drill the {remedy.Subject} hole to {Fraction(remedy.FirstIn!.Value, 64)} in wide, then weigh again.",
             RemedyKind.Plug => $"Plug the {Hole(remedy.Subject)} flush and leave it so.",
             RemedyKind.PlugAndRedrill when remedy.EndIn is { } most =>
-                $"Plug the {Hole(remedy.Subject)} and drill it again, no more than {Fraction(most, 64)} in {(remedy.IsAboutWidth ? "wide" : "deep")}.",
+                $"Plug the {Hole(remedy.Subject)} and drill it again, "
+                    + $"no more than {Fraction(most, 64)} in {(remedy.IsAboutWidth ? "wide" : "deep")}.",
             RemedyKind.PlugAndRedrill => $"Plug the {Hole(remedy.Subject)} and drill it again without the second hole.",
             RemedyKind.AnotherPiece =>
-                $"Play without {Piece(remedy.Subject)}, or have one made that is no more than {Fraction(remedy.EndIn!.Value, 64)} in {(remedy.IsAboutWidth ? "wide" : "deep")}.",
-            _ => $"Plug the grip and drill it again with its centre about {Fraction(remedy.FirstIn!.Value, 8)} in farther to the {remedy.Towards} side.",
+                $"Play without {Piece(remedy.Subject)}, or have one made that is no more than {Fraction(remedy.EndIn!.Value, 64)} in "
+                    + $"{(remedy.IsAboutWidth ? "wide" : "deep")}.",
+            _ => $"Plug the grip and drill it again with its centre about {Fraction(remedy.FirstIn!.Value, 8)} in farther to the "
+                + $"{remedy.Towards} side.",
         };
     }
 
@@ -99,14 +105,15 @@ public static partial class AdviceWords
         {
             RemedyKind.Deepen or RemedyKind.Widen when remedy.MostIn is { } most => $"Expect to need {Span(remedy.LeastIn!.Value, most)}.",
             RemedyKind.Deepen or RemedyKind.Widen =>
-                $"Expect to need {Span(remedy.LeastIn!.Value, remedy.EndIn!.Value)}; in light material even that may not be enough, and going on does not help.",
+                $"Expect to need {Span(remedy.LeastIn!.Value, remedy.EndIn!.Value)}; in light material even that may not be enough, "
+                    + "and going on does not help.",
             RemedyKind.MoveTheGrip =>
                 $"Expect to need {Span(remedy.LeastIn!.Value, remedy.MostIn!.Value)}, more or less, and weigh before the last hole.",
             _ => null,
         };
     }
 
-    /// <summary>What speaks against it, each in a sentence.</summary>
+    /// <summary>The reservations about it, one sentence each.</summary>
     public static IEnumerable<string> Reservations(Remedy remedy)
     {
         ArgumentNullException.ThrowIfNull(remedy);
@@ -117,12 +124,14 @@ public static partial class AdviceWords
 
         foreach (var finding in remedy.StillFails)
         {
-            yield return $"It leaves another failure as it is: {Explanation.RuleTitle(finding.Rule).ToLowerInvariant()}, {finding.Subject}.";
+            yield return $"It leaves another failure as it is: {Explanation.RuleTitle(finding.Rule).ToLowerInvariant()}, "
+                + $"{finding.Subject}.";
         }
 
         if (remedy.WallAtFirst is { In: < Plausibility.ThinWallIn } first)
         {
-            yield return $"Already the first cut leaves only {Hundredths(first.In)} to the {first.OtherHole} hole, under the 1/8 in that a bridge needs.";
+            yield return $"Even the first cut leaves only {Hundredths(first.In)} to the {first.OtherHole} hole, "
+                + "under the 1/8 in that a bridge needs.";
         }
         else if (remedy.WallAtMost is { In: < 0 } through)
         {
@@ -130,7 +139,8 @@ public static partial class AdviceWords
         }
         else if (remedy.WallAtMost is { In: < Plausibility.ThinWallIn } most)
         {
-            yield return $"At the far end only {Hundredths(most.In)} is left to the {most.OtherHole} hole, under the 1/8 in that a bridge needs.";
+            yield return $"At the far end only {Hundredths(most.In)} is left to the {most.OtherHole} hole, "
+                + "under the 1/8 in that a bridge needs.";
         }
 
         if (remedy.Kind == RemedyKind.Widen)
@@ -162,15 +172,18 @@ public static partial class AdviceWords
     public static string BasisOf(EstimateBasis basis) => basis switch
     {
         EstimateBasis.DeclaredFigures => "RG and differential: estimates from the declared figures, over the insides such a ball may have.",
-        EstimateBasis.DescribedLayers => "RG and differential: of the described layers.",
-        _ => "RG and differential: an illustration for a ball of even density, because no figures are declared or the pin is not placed.",
+        EstimateBasis.DescribedLayers => "RG and differential: from the described layers.",
+        _ => "RG and differential: an illustration for a ball of even density, "
+            + "because no figures are declared or the pin's place is not given.",
     };
 
-    /// <summary>Why a way does not lead out.</summary>
+    /// <summary>Why a cure does not work.</summary>
     public static string DeadEnd(DeadEnd end)
     {
         ArgumentNullException.ThrowIfNull(end);
-        var subject = end.Kind == RemedyKind.MoveTheGrip ? TheGrip : end.Kind == RemedyKind.AnotherPiece ? Piece(end.Subject) : $"the {Hole(end.Subject)}";
+        var subject = end.Kind == RemedyKind.MoveTheGrip ? TheGrip
+            : end.Kind == RemedyKind.AnotherPiece ? Piece(end.Subject)
+            : $"the {Hole(end.Subject)}";
         var doing = end.Kind switch
         {
             RemedyKind.Deepen => $"deepening {subject}",
@@ -183,7 +196,7 @@ public static partial class AdviceWords
         return Words.Capital(end.Why switch
         {
             DeadEndReason.WrongWay => $"{doing} does not help: it moves the reading the other way, or not at all.",
-            DeadEndReason.TooLittle when end.MostOz is { } most => $"{doing} takes {Ounces(most)} at the very most, which is not enough.",
+            DeadEndReason.TooLittle when end.MostOz is { } most => $"{doing} takes {Ounces(most)} at most, which is not enough.",
             DeadEndReason.TooLittle => $"{doing} is not enough.",
             DeadEndReason.AtTheEnd => $"{doing} is not possible: it is at its limit already.",
             DeadEndReason.BreaksThrough => $"{doing} would break into the next hole with the first cut.",
@@ -195,7 +208,8 @@ public static partial class AdviceWords
     public static string Of(Finding finding)
     {
         ArgumentNullException.ThrowIfNull(finding);
-        return $"{Explanation.RuleTitle(finding.Rule)}{(finding.Subject == "ball" ? "" : $", {finding.Subject}")}: {finding.Measured}, {finding.Limit} allowed";
+        return $"{Explanation.RuleTitle(finding.Rule)}{(finding.Subject == "ball" ? "" : $", {finding.Subject}")}: {finding.Measured}, "
+            + $"{finding.Limit} allowed";
     }
 
     /// <summary>What the advice does not know, and what it will not offer.</summary>
@@ -234,7 +248,7 @@ public static partial class AdviceWords
         subject.EndsWith("hole", StringComparison.Ordinal) || subject.EndsWith("vent", StringComparison.Ordinal)
         || subject.EndsWith("indentation", StringComparison.Ordinal) ? subject : subject + " hole";
 
-    // Inside a sentence the comma of "thumb, piece 2" would part it in the wrong place.
+    // The comma of "thumb, piece 2" would split the sentence in the wrong place.
     private static string Piece(string subject) => subject.Replace(",", "", StringComparison.Ordinal);
 
     private static string Span(double least, double most)

@@ -7,8 +7,8 @@ using Inspect.Sheets.Readings;
 
 namespace Inspect.Advice;
 
-/// <summary>Ways to bring one balance reading back to its limit: a deeper or wider gripping hole, a plug, or the grip drilled again
-/// elsewhere.</summary>
+/// <summary>Ways to bring one balance reading back to its limit: a deeper or
+/// wider gripping hole, a plug, or the grip drilled again elsewhere.</summary>
 internal static class BalanceRemedies
 {
     private const double DepthStepIn = 1.0 / 16;
@@ -107,7 +107,7 @@ internal static class BalanceRemedies
             goal, work, place, hole.Drilled.WithDiameter, PlannedSheet.WithDiameter, answer.LightIn ?? dense);
     }
 
-    /// <summary>The remedy with its walls, and put to the judge at the depth or width that an ordinary inside asks for.</summary>
+    /// <summary>The remedy with its walls, judged at the depth or width that an ordinary inside needs.</summary>
     private static Way Drilled(
         Remedy remedy, Goal goal, Workbench work, int place, Func<double, DrilledHole> drill, Func<Sheet, int, double, Sheet> plan,
             double likelyIn)
@@ -186,8 +186,8 @@ internal static class BalanceRemedies
         };
     }
 
-    /// <summary>The direction across the top to which the undrilled imbalance leans: a move that way adds top weight, one away from it
-    /// takes some.</summary>
+    /// <summary>The direction across the top to which the undrilled imbalance leans:
+    /// a move that way adds top weight, one away from it takes some.</summary>
     private static Vector Heavier(UndrilledBall whole, Workbench work)
     {
         var across = StaticMoment.ToOunces(whole.MomentOzIn, work.Ball.Scale);
@@ -209,7 +209,7 @@ internal static class BalanceRemedies
         return null;
     }
 
-    /// <summary>The undrilled imbalance as the frame of a grip sees it whose centre moved by an angle in a direction.</summary>
+    /// <summary>The undrilled imbalance in the frame of a grip whose centre moved by an angle in a direction.</summary>
     private static Vector Turned(Vector whole, Vector towards, double angle)
     {
         var (along, top) = (whole.Dot(towards), whole.Z);
@@ -231,7 +231,7 @@ internal static class BalanceRemedies
         return sheet;
     }
 
-    /// <summary>The first cut: what dense material asks for, rounded down; never short of a real step beyond what is there.</summary>
+    /// <summary>The first cut: what dense material needs, rounded down, but at least one real step more than there is now.</summary>
     private static double FirstCut(double dense, double present, double step)
     {
         var down = Math.Floor((dense + 1e-9) / step) * step;
@@ -240,7 +240,7 @@ internal static class BalanceRemedies
 
     private static double? Inches(Bound? bound) => bound is null ? null : Seam.ToDouble(bound.Value / Units.MillimetresPerInch);
 
-    /// <summary>Where a reading has to come to, and by how much.</summary>
+    /// <summary>The value that a reading has to reach, and how far away it is.</summary>
     internal sealed record Goal(BalanceAxis Axis, decimal ReadingOz, double ChangeOz)
     {
         /// <summary>The nearest reading that the edition allows, or null without a reading or a limit.</summary>

@@ -4,10 +4,11 @@ using Inspect.Sheets.Described;
 
 namespace Inspect.Advice;
 
-/// <summary>What is declared of a ball's inside and where its axes are marked, and so what may be told of RG and differential.</summary>
+/// <summary>What is declared of a ball's inside and where its axes are
+/// marked, and so what may be estimated for RG and differential.</summary>
 public sealed class DeclaredInside
 {
-    /// <summary>Below this weight the inside is another: 11 lb; common practice, no source.</summary>
+    /// <summary>Balls lighter than this, 11 lb, are built differently inside; common practice, no source.</summary>
     private const double LightBallOz = 176;
 
     private readonly BallDescription _ball;
@@ -18,11 +19,11 @@ public sealed class DeclaredInside
     private DeclaredInside(BallDescription ball, Vector? pin, Vector? massBias, bool isAsymmetric) =>
         (_ball, _pin, _massBias, _isAsymmetric) = (ball, pin, massBias, isAsymmetric);
 
-    /// <summary>Whether the ball is declared asymmetric and nobody wrote down where its high axis is marked.</summary>
+    /// <summary>Whether the ball is declared asymmetric and the mark of its high axis is not given.</summary>
     public bool LacksMark => _pin is not null && _isAsymmetric && _massBias is null;
 
-    /// <summary>The ball with its declared inside, the low axis along +z, where figures and pin are known; otherwise the even
-    /// ball.</summary>
+    /// <summary>The ball with its declared inside, the low axis along +z,
+    /// where figures and pin are known; otherwise the even ball.</summary>
     public BallDescription Ball => _ball;
 
     /// <summary>What a sheet declares.</summary>
@@ -41,7 +42,7 @@ public sealed class DeclaredInside
             Place(sheet.Ball?.MassBias, whole.RadiusIn));
     }
 
-    /// <summary>The inside from figures in inches and directions of the grip frame; figures that cannot be are as none.</summary>
+    /// <summary>The inside from figures in inches and directions of the grip frame; impossible figures are ignored.</summary>
     public static DeclaredInside Of(
         BallDescription whole, double? rgIn, double? differentialIn, double intermediateIn, Vector? pin, Vector? massBias)
     {
@@ -64,7 +65,7 @@ public sealed class DeclaredInside
     public IReadOnlyList<DrilledHole> Seen(IReadOnlyList<DrilledHole> holes) =>
         _pin is { } pin ? [.. holes.Select(hole => GripFrame.FromThePin(hole, _ball.RadiusIn, pin, _massBias))] : holes;
 
-    /// <summary>What a change of holes does, told as far as the declared figures allow.</summary>
+    /// <summary>What a change of holes does, as far as the declared figures allow.</summary>
     public RemedyEffect Tell(
         DrillingEffect statics, IReadOnlyList<DrilledHole> before, IReadOnlyList<DrilledHole> after, ScaleConstant scale)
     {

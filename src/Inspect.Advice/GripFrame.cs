@@ -4,10 +4,10 @@ using Inspect.Sheets.Described;
 
 namespace Inspect.Advice;
 
-/// <summary>The frame in which a grip is described: +x the bowler's right, +y towards the fingers, +z from the ball's centre to the grip's
-/// centre.</summary>
-/// <remarks>Seen looking at the grip with the fingers away. On a right hand the middle finger lies at −x and the ring finger at
-/// +x.</remarks>
+/// <summary>The frame in which a grip is described: +x the bowler's right, +y
+/// towards the fingers, +z from the ball's centre to the grip's centre.</summary>
+/// <remarks>Seen looking at the grip with the fingers away. On a right
+/// hand the middle finger lies at −x and the ring finger at +x.</remarks>
 public static class GripFrame
 {
     private const double AtThePole = 1e-9;
@@ -41,11 +41,11 @@ public static class GripFrame
         return (entry * radiusIn) + (inward * hole.AxisDepthIn(radiusIn));
     }
 
-    /// <summary>The same hole seen from the pin: the frame in which a ball's declared axes stand.</summary>
+    /// <summary>The same hole seen from the pin: the frame of a ball's declared axes.</summary>
     /// <param name="hole">A hole of the grip frame.</param>
     /// <param name="radiusIn">The ball's radius.</param>
     /// <param name="pin">The direction of the pin, the low axis.</param>
-    /// <param name="highAxis">The direction of the high axis' mark; nothing where all directions across the pin are alike.</param>
+    /// <param name="highAxis">The direction of the high axis' mark; null where all directions across the pin are alike.</param>
     public static DrilledHole FromThePin(DrilledHole hole, double radiusIn, Vector pin, Vector? highAxis)
     {
         ArgumentNullException.ThrowIfNull(hole);

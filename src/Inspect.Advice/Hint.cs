@@ -1,6 +1,6 @@
 namespace Inspect.Advice;
 
-/// <summary>What seems odd about what was typed; it asks for a second look and never fails a ball.</summary>
+/// <summary>Something odd in what was typed. It asks for a second look and never fails a ball.</summary>
 /// <param name="Kind">What kind of oddity.</param>
 /// <param name="Path">The member of the sheet to look at.</param>
 /// <param name="Text">One sentence for the inspector.</param>
@@ -41,14 +41,15 @@ public enum HintKind
 }
 
 /// <summary>What an earlier inspection of the same ball recorded.</summary>
-/// <param name="Sheet">The sheet of then.</param>
+/// <param name="Sheet">The earlier sheet.</param>
 /// <param name="WasRedrilled">Whether the ball is said to have been drilled since, so that its holes may differ.</param>
 public sealed record EarlierInspection(Sheets.Sheet Sheet, bool WasRedrilled)
 {
-    /// <summary>What an earlier sheet of the same ball says to a later one.</summary>
-    public static EarlierInspection Before(Sheets.Sheet earlier, Sheets.Sheet now) => new(earlier, !Holes(earlier).SequenceEqual(Holes(now)));
+    /// <summary>The earlier sheet of the same ball, compared with the holes of a later one.</summary>
+    public static EarlierInspection Before(Sheets.Sheet earlier, Sheets.Sheet now) =>
+        new(earlier, !Holes(earlier).SequenceEqual(Holes(now)));
 
-    /// <summary>What tells a re-drilled ball: any hole that is new, gone, wider or deeper than before.</summary>
+    /// <summary>What shows a re-drilled ball: any hole that is new, gone, wider or deeper than before.</summary>
     private static IEnumerable<(Sheets.HoleKind, Sheets.Digit?, decimal?, decimal?)> Holes(Sheets.Sheet sheet) =>
         (sheet.Holes ?? []).Select(hole => (hole.Kind, hole.Digit, hole.Diameter?.Value, hole.Depth?.Value));
 }

@@ -82,7 +82,8 @@ internal static class HoleRemedies
     }
 
     /// <summary>The hole and the place in it of the interchangeable piece that a finding is about, or null.</summary>
-    private static (int Hole, int Piece)? PieceOf(Finding finding) => finding.Path?.Split('[', ']') is ["holes", var hole, ".pieces", var piece, _]
+    private static (int Hole, int Piece)? PieceOf(Finding finding) =>
+        finding.Path?.Split('[', ']') is ["holes", var hole, ".pieces", var piece, _]
         ? (int.Parse(hole, CultureInfo.InvariantCulture), int.Parse(piece, CultureInfo.InvariantCulture))
         : null;
 
@@ -96,7 +97,8 @@ internal static class HoleRemedies
         }
 
         var target = Target(most, isTooDeep);
-        return Judged(remedy with { EndIn = target }, PlannedSheet.WithPiece(work.Sheet, which.Hole, which.Piece, target, isTooDeep), work, finding.Path);
+        return Judged(remedy with { EndIn = target }, PlannedSheet.WithPiece(work.Sheet, which.Hole, which.Piece, target, isTooDeep), work,
+            finding.Path);
     }
 
     private static Way Redrill(Finding finding, int index, int place, bool isTooDeep, Bound most, Workbench work)

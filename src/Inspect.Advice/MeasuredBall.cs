@@ -5,18 +5,18 @@ using Inspect.Sheets.Form;
 
 namespace Inspect.Advice;
 
-/// <summary>A hole of a sheet as physics sees it.</summary>
+/// <summary>A hole of a sheet as it is calculated with.</summary>
 /// <param name="Index">Its place in the sheet.</param>
 /// <param name="Name">What an inspector calls it.</param>
 /// <param name="Drilled">The hole in the grip frame.</param>
-/// <param name="IsPlaceAssumed">Whether its place is that of a common grip, because nobody measured it.</param>
+/// <param name="IsPlaceAssumed">Whether its place is that of a common grip, because it was not measured.</param>
 public sealed record MeasuredHole(int Index, string Name, DrilledHole Drilled, bool IsPlaceAssumed);
 
-/// <summary>The ball of a sheet as physics sees it, as far as it was measured; vents and mill holes, which weigh next to nothing, are left
-/// out.</summary>
+/// <summary>The ball of a sheet as it is calculated with, as far as it was measured;
+/// vents and mill holes, which weigh next to nothing, are left out.</summary>
 public sealed record MeasuredBall
 {
-    /// <summary>Midway between the smallest and the largest ball allowed, taken when nobody measured the size.</summary>
+    /// <summary>Midway between the smallest and the largest ball allowed, used when the size was not measured.</summary>
     public const double CommonDiameterIn = 8.55;
 
     /// <summary>The diameter in inches: as measured, from the circumference, or <see cref="CommonDiameterIn"/>.</summary>
@@ -25,13 +25,13 @@ public sealed record MeasuredBall
     /// <summary>Half the diameter, in inches.</summary>
     public double RadiusIn => DiameterIn / 2;
 
-    /// <summary>Whether nobody measured the size.</summary>
+    /// <summary>Whether the size was not measured.</summary>
     public required bool IsSizeAssumed { get; init; }
 
     /// <summary>What the drilled ball weighs.</summary>
     public required double? WeightOz { get; init; }
 
-    /// <summary>The three balance readings as one vector of the grip frame; nothing unless all three were taken.</summary>
+    /// <summary>The three balance readings as one vector of the grip frame; null unless all three were taken.</summary>
     public required Vector? ReadingsOz { get; init; }
 
     /// <summary>The constant of the scale that read the balance; uncalibrated where the sheet gives none.</summary>
@@ -40,16 +40,16 @@ public sealed record MeasuredBall
     /// <summary>The holes whose width and depth were measured and that lie in the ball.</summary>
     public required IReadOnlyList<MeasuredHole> Holes { get; init; }
 
-    /// <summary>Holes of the sheet that cannot be: what is wrong with them, by their place in the sheet.</summary>
+    /// <summary>Holes of the sheet that are impossible: what is wrong with them, by their place in the sheet.</summary>
     public required IReadOnlyList<(int Index, string Name, DescriptionFault Fault)> Impossible { get; init; }
 
-    /// <summary>Whether every hole was measured in width, depth and place, so that what drilling took can be told.</summary>
+    /// <summary>Whether every hole was measured in width, depth and place, so that what drilling removed can be calculated.</summary>
     public required bool IsFullyMeasured { get; init; }
 
     /// <summary>The holes alone.</summary>
     public IReadOnlyList<DrilledHole> Drilled => [.. Holes.Select(hole => hole.Drilled)];
 
-    /// <summary>The ball before drilling, rebuilt; nothing without weight or without a usable size.</summary>
+    /// <summary>The ball before drilling, calculated; null without weight or without a usable size.</summary>
     public UndrilledBall? Rebuilt()
     {
         if (WeightOz is not { } weight)

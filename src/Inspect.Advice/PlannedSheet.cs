@@ -14,9 +14,11 @@ internal static class PlannedSheet
         WithHole(sheet, index, hole => hole with { Diameter = Inches(diameterIn) });
 
     /// <summary>The sheet with one interchangeable piece of another depth or width.</summary>
-    public static Sheet WithPiece(Sheet sheet, int index, int piece, double inches, bool isDepth) => WithHole(sheet, index, hole => hole with
+    public static Sheet WithPiece(Sheet sheet, int index, int piece, double inches, bool isDepth) =>
+        WithHole(sheet, index, hole => hole with
     {
-        Pieces = [.. hole.Pieces!.Select((one, i) => i != piece ? one : isDepth ? one with { Depth = Inches(inches) } : one with { Diameter = Inches(inches) })],
+        Pieces = [.. hole.Pieces!.Select((one, i) => i != piece ? one
+            : isDepth ? one with { Depth = Inches(inches) } : one with { Diameter = Inches(inches) })],
     });
 
     /// <summary>The sheet without one hole; a digit that had no other hole is then in none.</summary>

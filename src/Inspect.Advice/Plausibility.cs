@@ -4,7 +4,7 @@ using Inspect.Sheets.Described;
 
 namespace Inspect.Advice;
 
-/// <summary>Looks for slips in what an inspector typed: hints for a second look, never a fail.</summary>
+/// <summary>Looks for errors in what an inspector typed: hints for a second look, never a fail.</summary>
 /// <remarks>
 /// The thresholds are judgement, chosen so that good readings seldom give a hint: a test draws a thousand balls with the errors of ordinary
 /// gauges and scales. A half inch of depth in a ball that nobody inspected before cannot be found: it moves less than those errors.
@@ -22,7 +22,7 @@ public static class Plausibility
     private const double LightestOz = 80;
     private const double HeaviestOz = 260;
 
-    /// <summary>No reading of a drilled ball is farther from nothing than this; common practice, no source.</summary>
+    /// <summary>No reading of a drilled ball is farther from zero than this; common practice, no source.</summary>
     private const double LargestReadingOz = 6;
 
     /// <summary>Every hint on a sheet, and against the same ball's earlier inspection where there is one.</summary>

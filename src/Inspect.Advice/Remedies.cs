@@ -13,7 +13,7 @@ public static class Remedies
     /// <summary>The advice on a ball, empty when nothing failed that drilling or plugging could touch.</summary>
     /// <param name="sheet">What was measured.</param>
     /// <param name="edition">The rules it was judged under; every limit comes from them.</param>
-    /// <param name="verdict">What they said.</param>
+    /// <param name="verdict">The verdict.</param>
     /// <param name="terms">What the event adds to the edition.</param>
     public static BallAdvice For(Sheet sheet, Edition edition, Verdict verdict, JudgingTerms? terms = null)
     {

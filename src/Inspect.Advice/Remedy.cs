@@ -34,17 +34,17 @@ public sealed record Remedy
     /// <summary>The hole it works on, as an inspector calls it; the grip as a whole for a move.</summary>
     public required string Subject { get; init; }
 
-    /// <summary>The hole's place in the sheet; nothing for a move of the grip.</summary>
+    /// <summary>The hole's place in the sheet; null for a move of the grip.</summary>
     public int? Hole { get; init; }
 
     /// <summary>The first cut to make before weighing again, in inches: a depth, a diameter or a way along the surface. It is what dense
-    /// material asks for, rounded down.</summary>
+    /// material needs, rounded down.</summary>
     public double? FirstIn { get; init; }
 
     /// <summary>The least that may turn out to be needed: in dense material.</summary>
     public double? LeastIn { get; init; }
 
-    /// <summary>The most that may turn out to be needed, in light material; nothing when even the most is then too little.</summary>
+    /// <summary>The most that may turn out to be needed, in light material; null when even the most is then too little.</summary>
     public double? MostIn { get; init; }
 
     /// <summary>Where the range ends in any case: the limit, or the depth beyond which deepening works backwards.</summary>
@@ -68,8 +68,7 @@ public sealed record Remedy
     /// <summary>What failed before and still would.</summary>
     public IReadOnlyList<Finding> StillFails { get; init; } = [];
 
-    /// <summary>What it does to weight, balance, RG and differential, estimated; nothing where the holes are not known well
-    /// enough.</summary>
+    /// <summary>What it does to weight, balance, RG and differential, estimated; null where the holes are not known well enough.</summary>
     public RemedyEffect? Effect { get; init; }
 
     /// <summary>Whether it breaks no other limit and leaves no thin wall.</summary>
@@ -82,22 +81,22 @@ public sealed record Wall(double In, string OtherHole);
 /// <summary>What a remedy is estimated to change.</summary>
 /// <param name="Balance">Change of side, finger and top readings in ounces.</param>
 /// <param name="WeightOz">Change of the weight.</param>
-/// <param name="LowRgIn">Change of the low RG; nothing where the inside may not be estimated.</param>
-/// <param name="TotalDifferentialIn">Change of the total differential; nothing where the high axis is not known or the inside may not be
-/// estimated.</param>
+/// <param name="LowRgIn">Change of the low RG; null where the inside may not be estimated.</param>
+/// <param name="TotalDifferentialIn">Change of the total differential; null
+/// where the high axis is not known or the inside may not be estimated.</param>
 /// <param name="Basis">What RG and differential rest on.</param>
 public sealed record RemedyEffect(
     (Estimate Side, Estimate Finger, Estimate Top) Balance, Estimate WeightOz, Estimate? LowRgIn, Estimate? TotalDifferentialIn,
         EstimateBasis Basis);
 
-/// <summary>A way that was looked at and does not lead out.</summary>
+/// <summary>A cure that was considered and does not work.</summary>
 /// <param name="Kind">What would have been done.</param>
-/// <param name="Subject">To which hole.</param>
-/// <param name="MostOz">The most it could change of the reading; nothing when that is not why.</param>
-/// <param name="Why">Why it does not lead out.</param>
+/// <param name="Subject">The hole.</param>
+/// <param name="MostOz">The most it could change of the reading; null when that is not the reason.</param>
+/// <param name="Why">Why it does not work.</param>
 public sealed record DeadEnd(RemedyKind Kind, string Subject, double? MostOz, DeadEndReason Why);
 
-/// <summary>Why a way does not lead out.</summary>
+/// <summary>Why a cure does not work.</summary>
 public enum DeadEndReason
 {
     /// <summary>It moves the reading the other way.</summary>
@@ -119,12 +118,12 @@ public enum DeadEndReason
 /// <summary>What can be done about one thing that failed.</summary>
 /// <param name="Finding">What failed.</param>
 /// <param name="Remedies">Every legal way, the clearest first; empty when nothing cures it.</param>
-/// <param name="DeadEnds">What was looked at besides.</param>
+/// <param name="DeadEnds">What was considered and does not work.</param>
 public sealed record Trouble(Finding Finding, IReadOnlyList<Remedy> Remedies, IReadOnlyList<DeadEnd> DeadEnds);
 
 /// <summary>The advice on a failed ball.</summary>
-/// <param name="Troubles">What failed on balance or on a hole, each with its ways out.</param>
-/// <param name="ArePlacesAssumed">Whether holes were taken where a common grip has them, because nobody measured their places.</param>
+/// <param name="Troubles">What failed on balance or on a hole, each with its remedies.</param>
+/// <param name="ArePlacesAssumed">Whether the places of a common grip were assumed for holes, because theirs were not measured.</param>
 /// <param name="IsScaleCalibrated">Whether the balance scale's constant is known.</param>
 /// <param name="IsLightBall">Whether the ball is under 11 lb, whose inside is built differently.</param>
 /// <param name="AllowsBalanceHole">Whether the edition allows a balance hole at all.</param>

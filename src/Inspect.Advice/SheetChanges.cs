@@ -14,23 +14,23 @@ public enum SpreadOfReadings
     /// <summary>Two readings of an unchanged ball may differ by as much.</summary>
     Within,
 
-    /// <summary>It is more than two readings of an unchanged ball differ by, but for about one pair in twenty.</summary>
+    /// <summary>It is more than two readings of an unchanged ball differ by, except in about one pair in twenty.</summary>
     Beyond,
 }
 
-/// <summary>One thing that reads otherwise than before.</summary>
+/// <summary>One thing that changed.</summary>
 /// <param name="Label">What it is, as an inspector says it.</param>
-/// <param name="Before">The reading of then, a side in words; null when it was not measured.</param>
-/// <param name="Now">The reading of now; null when it was not measured.</param>
+/// <param name="Before">The earlier reading, a side in words; null when it was not measured.</param>
+/// <param name="Now">The later reading; null when it was not measured.</param>
 /// <param name="Difference">Now less before, with its sign and unit; null where one of the two is missing or both are words.</param>
 /// <param name="Spread">How the difference compares with the instruments' spread; null where there is no difference to compare.</param>
 /// <param name="Allowed">What two readings of an unchanged ball may differ by, where an uncertainty is set.</param>
 public sealed record SheetChange(string Label, string? Before, string? Now, string? Difference, SpreadOfReadings? Spread, string? Allowed);
 
-/// <summary>What a ball that was measured again reads otherwise than before, and whether the instruments alone may have done it.</summary>
+/// <summary>What changed when a ball was measured again, and whether the instruments alone may explain it.</summary>
 /// <remarks>
-/// Two readings with standard uncertainties u and v differ by more than 2 sqrt(u² + v²), which is 2 sqrt2 u for equal ones, about once in twenty
-/// times: the reproducibility limit of ISO 5725-6, whose factor is 2.8 (from memory).
+/// Two readings with standard uncertainties u and v differ by more than 2 sqrt(u² + v²), which is 2 sqrt2 u for equal ones, about once in
+/// twenty times: the reproducibility limit of ISO 5725-6, whose factor is 2.8 (from memory).
 /// </remarks>
 public static class SheetChanges
 {
@@ -59,7 +59,8 @@ public static class SheetChanges
     private static IEnumerable<SheetChange> Readings(SheetMember member, Sheet then, Sheet now, JudgingTerms terms) =>
         Compared(member.Label, member.Rule!.Quantity, Figure(member, then), Figure(member, now), terms);
 
-    private static IEnumerable<SheetChange> Readings(string label, RuleQuantity quantity, Reading? then, Reading? now, JudgingTerms terms) =>
+    private static IEnumerable<SheetChange> Readings(string label, RuleQuantity quantity, Reading? then, Reading? now,
+        JudgingTerms terms) =>
         Compared(label, quantity, Single(then, null), Single(now, null), terms);
 
     private static Compound? Figure(SheetMember member, Sheet sheet)
@@ -71,7 +72,8 @@ public static class SheetChanges
         }
 
         var mean = readings.Average(reading => reading.Value);
-        return new Compound($"{Written.As(mean, readings[0].Notation)}, average of {readings.Count}", mean, readings[0].Notation, readings.Count);
+        return new Compound($"{Written.As(mean, readings[0].Notation)}, average of {readings.Count}", mean, readings[0].Notation,
+            readings.Count);
     }
 
     private static Compound? Single(Reading? reading, Sides? sides) => reading is null ? null : new Compound(
@@ -85,11 +87,13 @@ public static class SheetChanges
             var (old, fresh) = (before.GetValueOrDefault(name), after.GetValueOrDefault(name));
             if (old is null || fresh is null)
             {
-                yield return new SheetChange(Words.Capital(name), old is null ? null : Size(old), fresh is null ? null : Size(fresh), null, null, null);
+                yield return new SheetChange(
+                    Words.Capital(name), old is null ? null : Size(old), fresh is null ? null : Size(fresh), null, null, null);
                 continue;
             }
 
-            foreach (var change in Readings($"{Words.Capital(name)} diameter", RuleQuantity.HoleDiameter, old.Diameter, fresh.Diameter, terms)
+            foreach (var change in
+                Readings($"{Words.Capital(name)} diameter", RuleQuantity.HoleDiameter, old.Diameter, fresh.Diameter, terms)
                 .Concat(Readings($"{Words.Capital(name)} depth", RuleQuantity.HoleDepth, old.Depth, fresh.Depth, terms))
                 .Concat(Pieces(name, old.Pieces ?? [], fresh.Pieces ?? [], terms)))
             {
@@ -98,7 +102,8 @@ public static class SheetChanges
         }
     }
 
-    private static IEnumerable<SheetChange> Pieces(string hole, IReadOnlyList<GripPiece> then, IReadOnlyList<GripPiece> now, JudgingTerms terms) =>
+    private static IEnumerable<SheetChange> Pieces(string hole, IReadOnlyList<GripPiece> then, IReadOnlyList<GripPiece> now,
+        JudgingTerms terms) =>
         Enumerable.Range(0, Math.Max(then.Count, now.Count)).SelectMany(i =>
         {
             var (name, old, fresh) = (Words.Capital(Words.Piece(hole, i)), then.ElementAtOrDefault(i), now.ElementAtOrDefault(i));
@@ -153,7 +158,8 @@ public static class SheetChanges
                 then.Text,
                 now.Text,
                 sign + Written.Difference(difference, now.Notation with { Fraction = now.Notation.Fraction || then.Notation.Fraction }),
-                uncertainty is null ? SpreadOfReadings.NotStated : Math.Abs(difference) > allowed ? SpreadOfReadings.Beyond : SpreadOfReadings.Within,
+                uncertainty is null ? SpreadOfReadings.NotStated
+                    : Math.Abs(difference) > allowed ? SpreadOfReadings.Beyond : SpreadOfReadings.Within,
                 uncertainty is null ? null : Written.Difference(allowed, now.Notation with { Fraction = false })),
         ];
     }

@@ -15,7 +15,7 @@ internal static class SinceThen
     private const double DepthIn = 3.0 / 16;
     private const double PlaceIn = 1.0 / 4;
 
-    /// <summary>What the inside leaves open of a predicted change.</summary>
+    /// <summary>How uncertain a predicted change is because the inside is not known.</summary>
     private const double OfTheChange = 0.1;
 
     public static IEnumerable<Hint> Hints(Sheet now, EarlierInspection earlier)

@@ -3,8 +3,8 @@ using Inspect.Sheets;
 
 namespace Inspect.Advice;
 
-/// <summary>Asks whether the ball rebuilt without its holes is one that could have been made; swapped axes and wrong signs show
-/// here.</summary>
+/// <summary>Checks whether the ball, calculated without its holes, is one that
+/// could have been made. Swapped axes and wrong signs show here.</summary>
 internal static class UndrilledBalance
 {
     /// <summary>Undrilled balls are made with a top weight between these, in ounces of the scale; from memory, no source.</summary>
@@ -18,13 +18,13 @@ internal static class UndrilledBalance
     /// <summary>What readings and gauges may shift the rebuilt balance across the direction of the mark, in ounces.</summary>
     private const double ReadingsOz = 0.35;
 
-    /// <summary>How far the maker's mark may lie beside the true centre of gravity, as a tangent: about 3/4 in on the surface.</summary>
+    /// <summary>How far the maker's mark may lie from the true centre of gravity, as a tangent: about 3/4 in on the surface.</summary>
     private const double MarkTangent = 0.17;
 
     /// <summary>Without a mark: a grip is drilled within about 3 in of the centre of gravity, as a tangent.</summary>
     private const double GripTangent = 0.8;
 
-    /// <summary>The heaviest ball allowed is 16 lb; a quarter pound more is no error of reading.</summary>
+    /// <summary>The heaviest ball allowed is 16 lb; a quarter pound more is not a reading error.</summary>
     private const double HeaviestOz = 260;
 
     public static IEnumerable<Hint> Hints(Sheet sheet, MeasuredBall ball)
@@ -77,7 +77,7 @@ internal static class UndrilledBalance
 
     private static double Degrees(double along, double across) => Math.Atan2(across, along) * 180 / Math.PI;
 
-    /// <summary>The ordinary slips, each with what the readings would have been.</summary>
+    /// <summary>The usual typing errors, each with what the readings would have been.</summary>
     private static IEnumerable<(string Words, Vector Readings)> Slips(Vector typed)
     {
         yield return (AdviceWords.Swapped(BalanceAxis.Top, BalanceAxis.Side), new Vector(typed.Z, typed.Y, typed.X));

@@ -1,6 +1,6 @@
 namespace Inspect.Advice;
 
-/// <summary>What came of looking at one way: a remedy, or a dead end.</summary>
+/// <summary>The result of one attempt at a cure: a remedy, or a dead end.</summary>
 internal readonly record struct Way(Remedy? Out, DeadEnd? End)
 {
     public static implicit operator Way(Remedy remedy) => new(remedy, null);

@@ -7,7 +7,7 @@ using Inspect.Sheets.Readings;
 
 namespace Inspect.Advice;
 
-/// <summary>One failed ball on the bench: what is known of it, its edition's limits, and the questions every remedy is put to.</summary>
+/// <summary>One failed ball on the bench: what is known of it, its edition's limits, and the questions asked of every remedy.</summary>
 internal sealed class Workbench
 {
     private readonly Edition _edition;
@@ -34,7 +34,7 @@ internal sealed class Workbench
     /// <summary>What is declared of its inside.</summary>
     public DeclaredInside Inside { get; }
 
-    /// <summary>What the rules would newly say against a planned sheet, and what would still fail.</summary>
+    /// <summary>What would newly fail on a planned sheet, and what would still fail.</summary>
     public (IReadOnlyList<Finding> Breaks, IReadOnlyList<Finding> Still) Judged(Sheet planned)
     {
         var failed = Judge.Under(_edition, planned, _terms).Findings.Where(finding => finding.Outcome == Outcome.Fail).ToList();
@@ -44,8 +44,8 @@ internal sealed class Workbench
             [.. failed.Where(finding => before.Contains((finding.Rule, finding.Subject)))]);
     }
 
-    /// <summary>The planned sheet with the weight and the balance that a change of holes is estimated to give; the reading being cured
-    /// stands at its goal.</summary>
+    /// <summary>The planned sheet with the weight and the balance that a change of
+    /// holes is estimated to give; the reading being cured is at its goal.</summary>
     public Sheet Weighed(Sheet planned, DrillingEffect? effect, BalanceAxis? cured = null, decimal goalOz = 0)
     {
         if (effect is null || Ball.WeightOz is not { } weight)
@@ -57,13 +57,14 @@ internal sealed class Workbench
         foreach (var axis in BalanceAxis.All.Where(axis => axis.On(Sheet.Weights) is not null))
         {
             var now = Physical.Value(axis.On(Sheet.Weights)!);
-            sheet = PlannedSheet.WithReading(sheet, axis, axis == cured ? goalOz : Math.Round(Seam.ToDecimal(now + Of(effect, axis).Best), 2));
+            sheet = PlannedSheet.WithReading(
+                sheet, axis, axis == cured ? goalOz : Math.Round(Seam.ToDecimal(now + Of(effect, axis).Best), 2));
         }
 
         return sheet;
     }
 
-    /// <summary>The effect of other holes on statics, in the grip frame; nothing when they cannot be drilled.</summary>
+    /// <summary>The effect of other holes on weight and balance, in the grip frame; null when they cannot be drilled.</summary>
     public DrillingEffect? Effect(IReadOnlyList<DrilledHole> after) =>
         MassPropertiesOf.Check(Whole, after).Count > 0 || MassPropertiesOf.Check(Whole, Ball.Drilled).Count > 0
         ? null

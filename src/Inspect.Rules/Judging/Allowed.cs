@@ -2,12 +2,12 @@ using Inspect.Rules.Rulesets;
 
 namespace Inspect.Rules.Judging;
 
-/// <summary>What a finding allowed: a limit, or a state, a name or a day in words.</summary>
-/// <param name="Text">The words as recorded, or for what is no measured limit; absent where they are those of the limit.</param>
-/// <param name="Limit">The limit, its values in the base unit of what it measures; absent for what is none of numbers.</param>
+/// <summary>What is allowed, as a finding shows it: a limit, or a state, a name or a day in words.</summary>
+/// <param name="Text">The words as recorded, or those of something that is not a limit; absent where the limit has the words.</param>
+/// <param name="Limit">The limit, its values in the base unit of what it measures; absent where it is not a number.</param>
 public sealed record Allowed(string? Text, Limit? Limit = null)
 {
-    /// <summary>The limit where it is one of measured values, not of a count.</summary>
+    /// <summary>The limit of a measured value; null for a count.</summary>
     public Limit? Measured => Limit is { } limit && (limit.Least ?? limit.Most)?.Notation is not null ? limit : null;
 
     /// <summary>The words.</summary>

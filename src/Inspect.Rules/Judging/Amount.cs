@@ -4,8 +4,9 @@ using Inspect.Sheets.Readings;
 
 namespace Inspect.Rules.Judging;
 
-/// <summary>An exact number in the base unit of what it measures, with the notation in which it is written; a count has none.</summary>
-/// <param name="Sum">The number; of an average the sum of its readings, so that it stays exact.</param>
+/// <summary>An exact number in the base unit of what it measures, with the
+/// notation in which it is written; a count has no notation.</summary>
+/// <param name="Sum">The number; for an average the sum of its readings, so that it stays exact.</param>
 /// <param name="Notation">The unit and style in which it is written.</param>
 /// <param name="Of">How many readings the number sums; 1 for a single figure.</param>
 public readonly record struct Exact(decimal Sum, Notation? Notation, int Of = 1)
@@ -14,18 +15,18 @@ public readonly record struct Exact(decimal Sum, Notation? Notation, int Of = 1)
     public decimal Value => Sum / Of;
 }
 
-/// <summary>What a finding measured, or its margin: the exact number where it is one, and the words, which are made when they are
-/// shown.</summary>
-/// <param name="Text">The words as typed or recorded; absent where they are made of the number.</param>
+/// <summary>What a finding measured, or its margin: the exact number where
+/// there is one, and the words, which are formed when they are shown.</summary>
+/// <param name="Text">The words as typed or recorded; absent where they are formed from the number.</param>
 /// <param name="Exact">The number; absent for a state, a name or a day.</param>
-/// <param name="Limit">The limit that a figure worked out of readings was compared with: its words have enough decimals to stand on its own
-/// side.</param>
+/// <param name="Limit">The limit that a calculated figure was compared with. The
+/// figure is shown with enough decimals to be on the right side of it.</param>
 public sealed record Amount(string? Text, Exact? Exact = null, Limit? Limit = null)
 {
-    /// <summary>The number in the base unit of what it measures, or null where it is none.</summary>
+    /// <summary>The number in the base unit of what it measures, or null where there is no number.</summary>
     public decimal? Value => Exact?.Value;
 
-    /// <summary>The number where it has a unit: a count has none.</summary>
+    /// <summary>The number where it has a unit; null for a count.</summary>
     public decimal? Measure => Exact is { Notation: not null } exact ? exact.Value : null;
 
     /// <summary>The words.</summary>

@@ -2,7 +2,7 @@ using Inspect.Rules.Rulesets;
 
 namespace Inspect.Rules.Judging;
 
-/// <summary>Looks whether a maker, model or serial is one of those barred, and quotes what matched.</summary>
+/// <summary>Checks whether a maker, model or serial is barred, and quotes what matched.</summary>
 internal static class BarCheck
 {
     public static Finding Of(SheetFacts facts, JudgingTerms terms, Rule.Barred rule)

@@ -5,19 +5,19 @@ namespace Inspect.Rules.Judging;
 
 /// <summary>A limit known from memory only, or not found, that the director has confirmed from a document for the event.</summary>
 /// <param name="Rule">The rule's id.</param>
-/// <param name="Limit">The limit as the finding that held it words it; absent where the edition found none.</param>
+/// <param name="Limit">The limit in the words of the finding that held; absent where the edition has none.</param>
 /// <param name="By">Who confirmed it, by an opaque id.</param>
-/// <param name="On">The day on which.</param>
+/// <param name="On">The day of the confirmation.</param>
 /// <param name="Document">The document it was read in.</param>
-/// <param name="Given">The limit read there, where the edition found none.</param>
+/// <param name="Given">The limit read there, where the edition has none.</param>
 public sealed record Confirmation(string Rule, string? Limit, string By, DateOnly On, string Document, GivenLimit? Given = null)
 {
-    /// <summary>What a finding says of it.</summary>
+    /// <summary>The confirmation as a finding shows it.</summary>
     public ConfirmedBy Mark => new(By, On, Document);
 }
 
-/// <summary>A limit that a director read in a document where the edition found none.</summary>
-/// <param name="Quantity">What it limits; it serves no rule of another quantity.</param>
+/// <summary>A limit that a director read in a document, because the edition has none.</summary>
+/// <param name="Quantity">What it limits; a rule on another quantity does not use it.</param>
 /// <param name="Limit">The limit.</param>
 public sealed record GivenLimit(RuleQuantity Quantity, Limit Limit);
 

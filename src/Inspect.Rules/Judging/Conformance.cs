@@ -8,7 +8,7 @@ namespace Inspect.Rules.Judging;
 /// <summary>The probability that the true value lies within a limit, given a reading with a normal error (JCGM 106:2012, 7).</summary>
 public static class Conformance
 {
-    /// <summary>Readings within so many standard uncertainties of a limit are near it.</summary>
+    /// <summary>A reading within this many standard uncertainties of a limit is near it.</summary>
     private const int NearUncertainties = 3;
 
     /// <summary>The probability, 0 to 1.</summary>

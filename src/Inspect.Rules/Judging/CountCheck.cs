@@ -40,7 +40,7 @@ internal static class CountCheck
     private static (int Count, string Subject, string Path, string? Missing) Whole(int? count, string path) =>
         (count ?? 0, RuleCheck.Ball, path, count is null ? path : null);
 
-    /// <summary>The number of holes; counted apart, the largest number for any one digit or host hole.</summary>
+    /// <summary>The number of holes; where each digit or host hole has its own count, the largest of them.</summary>
     private static (int Count, string Subject, string Path, string? Missing) Holes(CountPer per, HoleChoice choice, SheetFacts facts)
     {
         const string Path = "holes";

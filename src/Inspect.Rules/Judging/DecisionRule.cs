@@ -45,9 +45,11 @@ public sealed record DecisionRule
     /// <exception cref="ArgumentOutOfRangeException">The factor is not above 0 and at most 10.</exception>
     internal static DecisionRule Guarded(DecisionKind kind, decimal factor) => kind == DecisionKind.Simple ? Simple
         : Takes(factor) ? new DecisionRule(kind, factor)
-        : throw new ArgumentOutOfRangeException(nameof(factor), factor, "A guard band is above 0 and at most 10 standard uncertainties wide.");
+        : throw new ArgumentOutOfRangeException(nameof(factor), factor,
+            "A guard band is above 0 and at most 10 standard uncertainties wide.");
 
-    /// <summary>The limit moved inwards by the guard band, or outwards by a negative one; a reading on it is not guarded.</summary>
+    /// <summary>The limit moved inwards by the guard band, or outwards by a
+    /// negative one; a reading on the moved limit is not guarded.</summary>
     public static Limit Moved(Limit limit, decimal inwards) => new(
         limit.Least is { } least ? least with { Value = least.Value + inwards, Inclusive = true } : null,
         limit.Most is { } most ? most with { Value = most.Value - inwards, Inclusive = true } : null);

@@ -3,13 +3,14 @@ using Inspect.Sheets;
 
 namespace Inspect.Rules.Judging;
 
-/// <summary>Asks an edition, and what an event adds to it, for the limits that apply to one sheet: advice carries no limit of its own.</summary>
+/// <summary>Finds the limits that apply to one sheet, in the edition and in
+/// what the event adds to it. Advice has no limits of its own.</summary>
 public sealed class EditionLimits
 {
     private readonly IReadOnlyList<Rule> _rules;
     private readonly SheetFacts _facts;
 
-    /// <summary>Takes the rules that <paramref name="sheet"/> is judged under: the edition's, and behind them those of the event.</summary>
+    /// <summary>Takes the rules that <paramref name="sheet"/> is judged under: first the edition's, then the event's.</summary>
     public EditionLimits(Edition edition, Sheet sheet, JudgingTerms? terms = null)
     {
         ArgumentNullException.ThrowIfNull(edition);

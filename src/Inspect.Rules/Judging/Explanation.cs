@@ -14,18 +14,22 @@ public static class Explanation
         : $"The limit ({limit}) is known from memory only; the director must confirm it from a document before it can decide.";
 
     /// <summary>Why a rule holds when the edition leaves it to the director.</summary>
-    public const string Discretion = "The ball is not on the list of approved balls but is older than the list; the director decides whether it may be used.";
+    public const string Discretion = "The ball is not on the list of approved balls but is older than the list; "
+        + "the director decides whether it may be used.";
 
     /// <summary>Why a rule holds when a reading was taken outside the condition it is valid under.</summary>
-    public static string NotValid(string what, string measured) => $"Not decided: {what} was {measured}, outside the range in which this reading counts; measure again inside it.";
+    public static string NotValid(string what, string measured) =>
+        $"Not decided: {what} was {measured}, outside the range in which this reading counts; measure again inside it.";
 
-    /// <summary>Why a reading that conforms holds all the same: it lies too near the limit for the uncertainty of the measurement.</summary>
+    /// <summary>Why a reading that conforms still holds: it lies too near the limit for the uncertainty of the measurement.</summary>
     public static string NearLimit(string measured, string limit, string band) =>
         $"{measured} conforms ({limit}) but lies inside the guard band of {band} before the limit; take a second, careful reading.";
 
-    /// <summary>Why a reading beyond the limit passes: the measurement leaves a doubt, and the event decided that the ball has its benefit.</summary>
+    /// <summary>Why a reading beyond the limit passes: the measurement leaves
+    /// a doubt, and the event gives the ball the benefit of it.</summary>
     public static string BenefitOfDoubt(string measured, string limit, string band) =>
-        $"{measured} is beyond the limit ({limit}) by no more than the {band} that the measurement leaves in doubt, and passes with the benefit of that doubt; take a second, careful reading.";
+        $"{measured} is beyond the limit ({limit}) by no more than the {band} that the measurement leaves in doubt, "
+            + "and passes with the benefit of that doubt; take a second, careful reading.";
 
     /// <summary>A sentence of a rule with the request to read again, for a reading near the limit.</summary>
     public static string ReadAgain(string sentence) => $"{sentence.TrimEnd('.')}; the reading lies near the limit, so take a second one.";
@@ -41,9 +45,10 @@ public static class Explanation
         : $"The ball is not on the list of approved balls; it is older than the list, and \"{title}\" bars it at this event.";
 
     /// <summary>Why a rule holds when it could not be worked out.</summary>
-    public const string RuleError = "This rule could not be worked out from the sheet; an error is never a pass, so the director must look at it.";
+    public const string RuleError = "This rule could not be worked out from the sheet; an error is never a pass, "
+        + "so the director must look at it.";
 
-    /// <summary>Said when no rule of the edition applies to what was recorded.</summary>
+    /// <summary>Shown when no rule of the edition applies to what was recorded.</summary>
     public const string NothingJudged = "No rule of this edition was checked, so nothing is decided.";
 
     /// <summary>A rule's name for people: its id in words.</summary>
@@ -62,9 +67,11 @@ public static class Explanation
     public static string DecisionSentence(DecisionRule rule) => rule.Kind switch
     {
         DecisionKind.GuardedAcceptance => FormattableString.Invariant(
-            $"Near a limit: guarded acceptance; a reading within {rule.Factor} standard uncertainties of the limit holds for a second reading."),
+            $"Near a limit: guarded acceptance; a reading within {rule.Factor} standard uncertainties of the limit holds for a second ")
+            + "reading.",
         DecisionKind.GuardedRejection => FormattableString.Invariant(
-            $"Near a limit: guarded rejection; a reading fails only when it is beyond the limit by more than {rule.Factor} standard uncertainties."),
+            $"Near a limit: guarded rejection; a reading fails only when it is beyond the limit by more than {rule.Factor} standard ")
+            + "uncertainties.",
         _ => "Near a limit: simple acceptance; the reading decides as it is.",
     };
 

@@ -12,7 +12,8 @@ namespace Inspect.Rules.Judging;
 /// <param name="Reading">The reading behind it when it is a single one.</param>
 internal sealed record Figure(decimal Sum, int Count, string Path, Notation Notation, Reading? Reading = null)
 {
-    /// <summary>The figure, or null when what it needs was not measured; for <see cref="Statistic.Each"/> use <see cref="Readings"/>.</summary>
+    /// <summary>The figure, or null when what it needs was not measured; for
+    /// <see cref="Statistic.Each"/> use <see cref="Readings"/>.</summary>
     public static Figure? Of(RuleQuantity quantity, Statistic statistic, Sheet sheet)
     {
         var readings = Readings(quantity, sheet);
@@ -27,15 +28,15 @@ internal sealed record Figure(decimal Sum, int Count, string Path, Notation Nota
         };
     }
 
-    /// <summary>What a finding measured: as typed, its sign a side, or worked out to so many decimals that it reads on its own side of the
-    /// limit.</summary>
+    /// <summary>What a finding measured: as typed, with a side in place of the sign, or calculated to enough decimals to be on the right
+    /// side of the limit.</summary>
     public Amount Beside(Limit? limit) => new(Reading?.Text, new Exact(Reading?.Value ?? Sum, Notation, Count), limit);
 
     /// <summary>The signed distance from a limit; a single reading that is a whole number takes the limit's fraction.</summary>
     public Exact MarginTo(Limit limit) =>
         new(limit.MarginOfSum(Sum, Count), Reading is null ? Notation : limit.MarginNotation(Notation), Count);
 
-    /// <summary>Every reading of a quantity of the ball by itself.</summary>
+    /// <summary>Every reading of a quantity of the ball as a figure of its own.</summary>
     public static IReadOnlyList<Figure> Readings(RuleQuantity quantity, Sheet sheet) =>
         [.. Catalogue.Of(quantity).Readings(sheet).Select(read => Single(read.Reading, read.Path))];
 

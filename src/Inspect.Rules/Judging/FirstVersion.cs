@@ -4,13 +4,12 @@ using Inspect.Sheets.Readings;
 
 namespace Inspect.Rules.Judging;
 
-/// <summary>What a finding was in records of version 1: words alone. The only place that reads a number back out of words.</summary>
+/// <summary>Reads findings of records of version 1, which are words alone. Nothing else reads a number back from words.</summary>
 /// <remarks>
-/// A record keeps its words for ever, so a finding that is read keeps them beside the numbers and is written again as the same bytes.
-/// Version 1 wrote a margin in the notation of the reading alone: 2 in against 4 1/2 in was <c>2.5 in</c>, and is <c>2 1/2 in</c> now.
-/// Judging a sheet of version 1 again has to give the bytes of then, so <see cref="MarginOf"/> words it as then, and so does a sentence
-/// that is read for version 1; the numbers are the same in both. Nothing here follows a change of the program: the words of then do not
-/// change.
+/// A record keeps its words for ever, so a finding that is read keeps them with the numbers and is written back as the same bytes. Version
+/// 1 wrote a margin in the notation of the reading alone: 2 in against 4 1/2 in was <c>2.5 in</c>, and is <c>2 1/2 in</c> now. Judging a
+/// sheet of version 1 again must give the recorded bytes, so <see cref="MarginOf"/> and the sentences for version 1 keep the old wording;
+/// the numbers are the same in both. Do not adapt this file to new wording elsewhere: the words of old records never change.
 /// </remarks>
 public static class FirstVersion
 {
@@ -25,8 +24,8 @@ public static class FirstVersion
     public static Amount Measured(string words, string? path) => new(words, Number(words, path));
 
     /// <summary>What was allowed, read from its words.</summary>
-    /// <param name="words">As in <c>at most 3 oz</c>, <c>26.704 in to 27.002 in</c>, <c>over 10 lb and at most 16 lb</c> or <c>not before
-    /// 1991-01-01</c>.</param>
+    /// <param name="words">As in <c>at most 3 oz</c>, <c>26.704 in to 27.002 in</c>,
+    /// <c>over 10 lb and at most 16 lb</c> or <c>not before 1991-01-01</c>.</param>
     /// <param name="path">The member of the sheet that was read, which says what is measured.</param>
     public static Allowed Allowed(string words, string? path) => new(words, Limit(words, path));
 
@@ -88,15 +87,15 @@ public static class FirstVersion
             return null;
         }
 
-        // No ball weighs nothing, but its margin may be nothing: read as one of its unit.
+        // The parser refuses a weight of 0, but a margin may be 0: it is read as 1 of its unit and then set to 0.
         var isNothing = quantity == Quantity.Weight && words.StartsWith("0 ", StringComparison.Ordinal);
         return ReadingParser.Parse(isNothing ? $"1{words[1..]}" : words, quantity).Reading is { } reading
             ? new Exact(isNothing ? 0 : reading.Value, reading.Notation)
             : null;
     }
 
-    /// <summary>What version 1 measured at a member of the sheet; a length may be zero or negative, as a margin or as how far diameters
-    /// differ.</summary>
+    /// <summary>What version 1 measured at a member of the sheet; a length may be
+    /// zero or negative, as a margin or as how far diameters differ.</summary>
     private static Quantity? QuantityAt(string? path) => path switch
     {
         null => null,
@@ -104,7 +103,7 @@ public static class FirstVersion
         "weights.topBottom" or "weights.leftRight" or "weights.fingerThumb" or "weights.anyHalves" => Quantity.Imbalance,
         "size.circumference" => Quantity.SignedLength,
         _ when path.StartsWith("size.diameters", StringComparison.Ordinal) => Quantity.SignedLength,
-        // A hardness that waits for its temperature has the temperature's path.
+        // A hardness that cannot be used without its temperature has the temperature's path.
         _ when path.StartsWith("hardness.", StringComparison.Ordinal) => Quantity.Hardness,
         _ when path.StartsWith("holes[", StringComparison.Ordinal)
             && (path.EndsWith(".diameter", StringComparison.Ordinal) || path.EndsWith(".depth", StringComparison.Ordinal)) =>

@@ -3,12 +3,12 @@ using Inspect.Sheets;
 
 namespace Inspect.Rules.Judging;
 
-/// <summary>Puts findings together, each kind in one way.</summary>
+/// <summary>Builds findings, each kind in one way.</summary>
 internal static class Found
 {
     /// <summary>A pass or a fail, in the sentence of its rule.</summary>
     /// <param name="rule">The rule.</param>
-    /// <param name="reference">Where its limit was read, and who confirmed it where someone had to.</param>
+    /// <param name="reference">Where its limit was read, and who confirmed it where that was needed.</param>
     /// <param name="passes">Whether the ball conforms.</param>
     /// <param name="subject">The ball or the hole.</param>
     /// <param name="path">The member of the sheet that was read.</param>
@@ -34,7 +34,7 @@ internal static class Found
             {
                 "measured" => measured.ToString(),
                 "limit" => limit.ToString(),
-                // Inside a sentence the comma of "thumb, piece 2" would part it in the wrong place.
+                // The comma of "thumb, piece 2" would split the sentence in the wrong place.
                 "subject" => subject.Replace(", ", " ", StringComparison.Ordinal),
                 _ => valueOf?.Invoke(place, version),
             })),
@@ -46,7 +46,7 @@ internal static class Found
         new(rule.Id, subject, missing, Outcome.Hold, HoldCause.NotMeasured, null, Limit(rule, limitCase), null,
             new Sentence(_ => Explanation.NotMeasured(missing)), limitCase?.Reference ?? rule.Reference);
 
-    /// <summary>What a case allows; a day is words, because it is no number.</summary>
+    /// <summary>What a case allows; a day is in words, because it is not a number.</summary>
     private static Allowed? Limit(Rule rule, LimitCase? limitCase) =>
         rule is Rule.Limited { Quantity: RuleQuantity.Made } ? Allowed.Of(limitCase?.Limit?.ToString()) : Allowed.Of(limitCase?.Limit);
 

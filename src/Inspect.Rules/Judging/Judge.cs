@@ -19,7 +19,8 @@ public static class Judge
         foreach (var supplement in terms.Supplements)
         {
             var own = new SheetFacts(sheet, supplement.HouseBall ?? edition.HouseBall);
-            findings.AddRange(Findings(supplement.Rules, supplement.Id, own, terms, errors).Select(finding => finding with { Supplement = supplement.Id }));
+            findings.AddRange(Findings(supplement.Rules, supplement.Id, own, terms, errors)
+                .Select(finding => finding with { Supplement = supplement.Id }));
         }
 
         return new Verdict
@@ -67,7 +68,8 @@ public static class Judge
         }
     }
 
-    /// <summary>The finding as it stands once the supplements decided what the edition leaves to the director; barring goes before allowing.</summary>
+    /// <summary>The finding after the supplements decided what the edition leaves
+    /// to the director; one that bars outweighs one that allows.</summary>
     private static Finding Decided(Finding finding, JudgingTerms terms)
     {
         if (finding.Cause != HoldCause.Discretion)

@@ -6,7 +6,7 @@ namespace Inspect.Rules.Judging;
 /// <summary>What an event adds to the edition: its own rules, how it decides near a limit, and which limits were confirmed.</summary>
 public sealed record JudgingTerms
 {
-    /// <summary>Nothing beside the edition.</summary>
+    /// <summary>Nothing added to the edition.</summary>
     public static readonly JudgingTerms None = new();
 
     /// <summary>The event's own rules, in the order in which a verdict shows them.</summary>
@@ -23,11 +23,11 @@ public sealed record JudgingTerms
 
     /// <summary>The confirmation of a rule's limit, or null.</summary>
     /// <param name="rule">The rule's id.</param>
-    /// <param name="limit">The limit in words; null where the edition found none.</param>
+    /// <param name="limit">The limit in words; null where the edition has none.</param>
     public Confirmation? Confirming(string rule, string? limit) =>
         Confirmations.FirstOrDefault(confirmation => confirmation.Rule == rule && confirmation.Limit == limit);
 
-    /// <summary>The standard uncertainty of a figure, zero when nothing is known of it.</summary>
+    /// <summary>The standard uncertainty of a figure; zero when it is not known.</summary>
     internal decimal StandardOf(RuleQuantity quantity, Statistic statistic, int readings) =>
         Uncertainties.FirstOrDefault(uncertainty => uncertainty.Quantity == quantity)?.Standard(statistic, readings) ?? 0;
 }

@@ -17,7 +17,8 @@ internal static class LimitCheck
 
         var standing = check.StandingOf(rule, limitCase);
         return Catalogue.AllOf(rule.Quantity).SelectMany(member => member.On(check.Facts.Sheet)).Where(said => said.Hole == index)
-            .Select(said => One(check, rule, standing, (Reading?)said.Value, said.Path, said.Piece is { } piece ? Words.Piece(subject, piece) : subject));
+            .Select(said => One(
+                check, rule, standing, (Reading?)said.Value, said.Path, said.Piece is { } piece ? Words.Piece(subject, piece) : subject));
     }
 
     /// <summary>The finding on a quantity of the ball, or null when no limit applies.</summary>
@@ -54,7 +55,8 @@ internal static class LimitCheck
             ? Found.NotMeasured(rule, subject, path, standing.Case)
             : Compare(check, rule, standing, Figure.Single(reading, path), subject);
 
-    /// <summary>The reading that fails, else the one nearest to an end; a reading on an exclusive end fails with a margin of zero.</summary>
+    /// <summary>The reading that fails, else the one nearest to an end; a
+    /// reading on an exclusive end fails with a margin of zero.</summary>
     private static Figure? Worst(IReadOnlyList<Figure> readings, Limit? limit) => readings
         .OrderBy(reading => limit?.Allows(reading.Sum)).ThenBy(reading => limit?.Margin(reading.Sum)).FirstOrDefault();
 

@@ -3,7 +3,7 @@ using Inspect.Sheets;
 
 namespace Inspect.Rules.Judging;
 
-/// <summary>Looks whether the ball's model stands on the list of approved balls.</summary>
+/// <summary>Checks whether the ball's model is on the list of approved balls.</summary>
 internal static class ListCheck
 {
     private const string Path = "ball.listed";

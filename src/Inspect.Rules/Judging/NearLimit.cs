@@ -11,7 +11,8 @@ internal static class NearLimit
     /// <param name="limit">The limit.</param>
     /// <param name="figure">What was compared with it.</param>
     /// <param name="rule">The event's decision rule.</param>
-    /// <param name="standard">The standard uncertainty of the figure; zero when it is not known, and nothing then changes.</param>
+    /// <param name="standard">The standard uncertainty of the figure; zero
+    /// when it is not known, and the finding then stays as it is.</param>
     public static Finding Decide(Finding compared, Limit limit, Figure figure, DecisionRule rule, decimal standard)
     {
         if (standard <= 0)

@@ -6,7 +6,7 @@ using Inspect.Sheets.Readings;
 
 namespace Inspect.Rules.Judging;
 
-/// <summary>The numbers of a finding as records of version 2 hold them, in the member <c>exact</c> beside the words.</summary>
+/// <summary>The numbers of a finding as records of version 2 hold them, in the member <c>exact</c> next to the words.</summary>
 /// <remarks>
 /// <c>{"measured": N, "limit": {"atMost": N}, "margin": N}</c>, each where it is a number. An end of the limit is named <c>atLeast</c>,
 /// <c>over</c>, <c>atMost</c> or <c>under</c>. A number N has its <c>value</c>, or the <c>sum</c> <c>of</c> so many readings, as text in
@@ -50,8 +50,8 @@ public readonly record struct RecordedNumbers(Exact? Measured, Limit? Limit, Exa
         return written.Count > 0 ? written : null;
     }
 
-    /// <summary>Reads the member <c>exact</c>, the reader standing on the beginning of its object, to its end.</summary>
-    /// <exception cref="FormatException">It is not as <see cref="RecordedNumbers"/> says.</exception>
+    /// <summary>Reads the member <c>exact</c> to the end of its object; the reader must be at the beginning of that object.</summary>
+    /// <exception cref="FormatException">It does not have the form described at <see cref="RecordedNumbers"/>.</exception>
     public static RecordedNumbers Read(ref Utf8JsonReader reader)
     {
         var read = default(RecordedNumbers);
@@ -159,7 +159,7 @@ public readonly record struct RecordedNumbers(Exact? Measured, Limit? Limit, Exa
             else if (reader.ValueTextEquals("written"u8))
             {
                 var word = Text(ref reader);
-                unit = Units.OfWord(word) ?? throw new FormatException($"\"{word}\" is no unit of a record.");
+                unit = Units.OfWord(word) ?? throw new FormatException($"\"{word}\" is not a unit of a record.");
             }
             else if (reader.ValueTextEquals("text"u8))
             {

@@ -3,10 +3,10 @@ using Inspect.Sheets;
 
 namespace Inspect.Rules.Judging;
 
-/// <summary>Puts rules to one sheet.</summary>
+/// <summary>Applies rules to one sheet.</summary>
 internal sealed class RuleCheck(SheetFacts facts, JudgingTerms terms)
 {
-    /// <summary>The subject of a rule that looks at no single hole.</summary>
+    /// <summary>The subject of a rule that is not about a single hole.</summary>
     public const string Ball = "ball";
 
     public SheetFacts Facts { get; } = facts;
@@ -42,7 +42,8 @@ internal sealed class RuleCheck(SheetFacts facts, JudgingTerms terms)
         };
     }
 
-    /// <summary>The first case whose condition holds; none means that the rule does not apply, one left open that it holds.</summary>
+    /// <summary>The first case whose condition holds. Without one the rule does not apply; where a condition cannot be answered, the
+    /// finding is a hold.</summary>
     public LimitCase? Chosen(Rule rule, IReadOnlyList<LimitCase> cases, string subject, out Finding? held)
     {
         held = null;
@@ -64,10 +65,10 @@ internal sealed class RuleCheck(SheetFacts facts, JudgingTerms terms)
         return null;
     }
 
-    /// <summary>What a limit is once the director's confirmation is taken in.</summary>
+    /// <summary>The limit with the director's confirmation applied.</summary>
     /// <param name="rule">The rule it belongs to.</param>
     /// <param name="limitCase">The limit as the rule writes it.</param>
-    /// <param name="shown">The limit in words, where it is worded in its own way.</param>
+    /// <param name="shown">The limit in words, where they are not the limit's own.</param>
     public Standing StandingOf(Rule rule, LimitCase limitCase, string? shown = null)
     {
         var unsure = limitCase.Reference.Basis == Basis.Memory;
@@ -78,7 +79,7 @@ internal sealed class RuleCheck(SheetFacts facts, JudgingTerms terms)
         return new Standing(limitCase with { Limit = limit }, decides, confirmation?.Mark);
     }
 
-    /// <summary>The hold of a ball that does not meet a rule and is left to the director, or of which that is not known; null when it fails.</summary>
+    /// <summary>The hold of a ball that does not meet a rule but is left to the director, or may be; null when the ball fails.</summary>
     public Finding? LeftToDirector(Rule rule, string path, string measured, string limit)
     {
         var discretion = rule.Discretion is null ? Answer.No : Facts.Holds(rule.Discretion);
@@ -88,8 +89,7 @@ internal sealed class RuleCheck(SheetFacts facts, JudgingTerms terms)
                 new Sentence(rule.Sentences.Hold ?? Explanation.Discretion), rule.Reference);
     }
 
-    /// <summary>What a place of a sentence is filled with from the sheet, whatever the rule; the same in every version of the
-    /// record.</summary>
+    /// <summary>The words from the sheet for a place in a sentence of any rule; the same in every version of the record.</summary>
     public string? ValueOf(string place, int version) => place switch
     {
         "gross" => Facts.Sheet.Weights?.Gross?.Text,
@@ -108,9 +108,9 @@ internal sealed class RuleCheck(SheetFacts facts, JudgingTerms terms)
 }
 
 /// <summary>A limit and whether it may decide.</summary>
-/// <param name="Case">The limit, the director's where the edition found none.</param>
+/// <param name="Case">The limit; the director's where the edition has none.</param>
 /// <param name="Decides">False for one known from memory that nobody confirmed.</param>
-/// <param name="Confirmed">Who confirmed it, where someone had to.</param>
+/// <param name="Confirmed">Who confirmed it, where that was needed.</param>
 internal readonly record struct Standing(LimitCase Case, bool Decides, ConfirmedBy? Confirmed)
 {
     /// <summary>What a finding names for it.</summary>

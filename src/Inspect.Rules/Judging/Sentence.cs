@@ -1,21 +1,21 @@
 namespace Inspect.Rules.Judging;
 
-/// <summary>The sentence of a finding: as recorded, or put together when it is read.</summary>
+/// <summary>The sentence of a finding: as recorded, or formed when it is read.</summary>
 public sealed class Sentence : IEquatable<Sentence>
 {
     private readonly string? _text;
     private readonly Func<int, string>? _make;
 
-    /// <summary>A sentence that stands.</summary>
+    /// <summary>A fixed sentence.</summary>
     public Sentence(string text) => _text = text;
 
-    /// <summary>A sentence that is made when it is read, for a version of the record: version 1 words distances in its own way.</summary>
+    /// <summary>A sentence that is formed when it is read, for a version of the record: version 1 words distances differently.</summary>
     internal Sentence(Func<int, string> make) => _make = make;
 
     /// <inheritdoc/>
     public override string ToString() => In(VerdictJson.WithNumbers);
 
-    /// <summary>Whether it says the same.</summary>
+    /// <summary>Whether the words are the same.</summary>
     public bool Equals(Sentence? other) => other is not null && ToString() == other.ToString();
 
     /// <inheritdoc/>

@@ -17,12 +17,12 @@ internal readonly record struct Answer(bool? Value, string? Missing)
 /// <summary>Holes chosen for a rule, or the member of the sheet that would tell which they are.</summary>
 internal readonly record struct ChosenHoles(IReadOnlyList<(Hole Hole, int Index)>? Holes, string? Missing);
 
-/// <summary>Answers questions about one sheet; what was not looked at is not known, and that is an answer of its own.</summary>
+/// <summary>Answers questions about one sheet. Where nobody looked, the answer is "not known", never a guess.</summary>
 internal sealed class SheetFacts(Sheet sheet, Condition? houseBall)
 {
     public Sheet Sheet { get; } = sheet;
 
-    /// <summary>Whether a condition holds: one clause that fails decides, one that is not known leaves it open.</summary>
+    /// <summary>Whether a condition holds. One clause that fails decides; otherwise one that is not known leaves it open.</summary>
     public Answer Holds(Condition? condition)
     {
         var open = Answer.Yes;
@@ -43,7 +43,7 @@ internal sealed class SheetFacts(Sheet sheet, Condition? houseBall)
         return open;
     }
 
-    /// <summary>Whether a yes-or-no fact of the ball is so.</summary>
+    /// <summary>Whether a yes-or-no fact of the ball is true.</summary>
     public Answer Flag(Fact fact) => fact switch
     {
         Fact.Drilled => Answer.Unless(Sheet.Holes is { } holes ? holes.Count > 0 : null, "holes"),
@@ -69,10 +69,10 @@ internal sealed class SheetFacts(Sheet sheet, Condition? houseBall)
         Fact.Maker => (Sheet.Ball?.Maker, "ball.maker"),
         Fact.Model => (Sheet.Ball?.Model, "ball.model"),
         Fact.Serial => (Sheet.Ball?.Serial, "ball.serial"),
-        _ => throw new ArgumentOutOfRangeException(nameof(fact), fact, "This fact is no text."),
+        _ => throw new ArgumentOutOfRangeException(nameof(fact), fact, "This fact is not a text."),
     };
 
-    /// <summary>Whether a fact of one hole is so.</summary>
+    /// <summary>Whether a fact of one hole is true.</summary>
     public Answer Flag(Fact fact, Hole hole, int index, IReadOnlyList<string>? among) => fact switch
     {
         Fact.DigitUsed => Used(hole, index),
@@ -181,16 +181,17 @@ internal sealed class SheetFacts(Sheet sheet, Condition? houseBall)
         Fact.GrippingHoles => CountOf(new HoleChoice([HoleKind.Grip, HoleKind.Indentation], false)),
         Fact.BalanceHoles => CountOf(new HoleChoice([HoleKind.Balance], false)),
         Fact.BalanceHolesWithUnusedThumb => CountOf(new HoleChoice([HoleKind.Balance], true)),
-        _ => throw new ArgumentOutOfRangeException(nameof(fact), fact, "This fact is no number."),
+        _ => throw new ArgumentOutOfRangeException(nameof(fact), fact, "This fact is not a number."),
     };
 
-    private (decimal?, string?) CountOf(HoleChoice choice) => Choose(choice) is { Holes: { } holes } ? (holes.Count, null) : (null, Choose(choice).Missing);
+    private (decimal?, string?) CountOf(HoleChoice choice) =>
+        Choose(choice) is { Holes: { } holes } ? (holes.Count, null) : (null, Choose(choice).Missing);
 
     private (string? Word, string Missing) Word(Fact fact) => fact switch
     {
         Fact.Listed => (Sheet.Ball?.Listed is { } listed and not Listing.Unknown ? Words.Of(listed) : null, "ball.listed"),
         Fact.HouseBallShell => (Sheet.Ball?.HouseBall?.Shell is { } shell ? Words.Of(shell) : null, "ball.houseBall.shell"),
-        _ => throw new ArgumentOutOfRangeException(nameof(fact), fact, "This fact is no word."),
+        _ => throw new ArgumentOutOfRangeException(nameof(fact), fact, "This fact is not a word."),
     };
 
     private Answer Dated(Test.Dated test) => Sheet.Ball?.Made is not { } made ? new Answer(null, "ball.made")

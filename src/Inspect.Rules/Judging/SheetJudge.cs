@@ -9,7 +9,7 @@ public static class SheetJudge
 {
     /// <summary>The verdict, or null with a fault added for each thing named on the sheet that is not known here.</summary>
     /// <param name="library">All known editions.</param>
-    /// <param name="sheet">It names an authority, whose edition in force on the day of play is taken, or one edition.</param>
+    /// <param name="sheet">It names one edition, or an authority, whose edition in force on the day of play is then used.</param>
     /// <param name="faults">Where faults are collected, at <c>authority</c>, <c>edition</c> and <c>plan[i]</c>.</param>
     /// <param name="terms">What the event adds to the edition; absent means nothing.</param>
     public static Verdict? Judge(EditionLibrary library, Sheet sheet, List<Fault> faults, JudgingTerms? terms = null)
@@ -20,7 +20,8 @@ public static class SheetJudge
             if (!library.RuleIds.Contains(sheet.Plan[i]) && terms?.Supplements.Any(own => own.RuleIds.Contains(sheet.Plan[i])) != true)
             {
                 faults.Add(new Fault(
-                    FormattableString.Invariant($"plan[{i}]"), $"{StrictJson.Quoted(sheet.Plan[i])} is a rule of no edition known here."));
+                    FormattableString.Invariant($"plan[{i}]"),
+                    $"{StrictJson.Quoted(sheet.Plan[i])} is not a rule of any edition known here."));
             }
         }
 
@@ -29,7 +30,8 @@ public static class SheetJudge
             if (!library.TryFind(id, out var named))
             {
                 faults.Add(new Fault(
-                    "edition", $"{StrictJson.Quoted(id)} is not an edition known here; write one such as \"{library.All.LastOrDefault()?.Id}\"."));
+                    "edition",
+                    $"{StrictJson.Quoted(id)} is not an edition known here; write one such as \"{library.All.LastOrDefault()?.Id}\"."));
                 return null;
             }
 

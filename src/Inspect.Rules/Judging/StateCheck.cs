@@ -3,7 +3,7 @@ using Inspect.Sheets;
 
 namespace Inspect.Rules.Judging;
 
-/// <summary>Looks whether something is the case that must be, or that must not be.</summary>
+/// <summary>Checks something that must be so, or must not be so.</summary>
 internal static class StateCheck
 {
     private static readonly Dictionary<Fact, string> Names = FactList.Names.ToDictionary(pair => pair.Value, pair => pair.Key);

@@ -5,7 +5,8 @@ using Inspect.Sheets.Readings;
 
 namespace Inspect.Rules.Judging;
 
-/// <summary>Reads an event's decision rule, uncertainties and confirmed limits from strict JSON; supplements are files of their own.</summary>
+/// <summary>Reads an event's decision rule, uncertainties and confirmed
+/// limits from strict JSON; supplements are files of their own.</summary>
 public static class TermsReader
 {
     private const int MostConfirmations = 100;
@@ -27,15 +28,18 @@ public static class TermsReader
             Supplements = supplements ?? [],
             DecisionRule = ReadDecision(members) ?? DecisionRule.Simple,
             Uncertainties = ReadUncertainties(members),
-            Confirmations = members.Objects("confirmations", MostConfirmations)?.Select(ReadConfirmation).OfType<Confirmation>().ToList() ?? [],
+            Confirmations =
+                members.Objects("confirmations", MostConfirmations)?.Select(ReadConfirmation).OfType<Confirmation>().ToList() ?? [],
         };
         members.Close();
         return faults.Count == before ? terms : null;
     }
 
-    /// <summary>The guard factor in <paramref name="text"/>, such as <c>2</c> or <c>1.645</c>, or null when it is none.</summary>
+    /// <summary>The guard factor in <paramref name="text"/>, such as <c>2</c>
+    /// or <c>1.645</c>, or null when it is not a guard factor.</summary>
     public static decimal? Factor(string text) =>
-        decimal.TryParse(text, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var factor) && DecisionRule.Takes(factor) ? factor : null;
+        decimal.TryParse(text, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var factor)
+            && DecisionRule.Takes(factor) ? factor : null;
 
     private static DecisionRule? ReadDecision(StrictObject members)
     {
@@ -58,8 +62,10 @@ public static class TermsReader
 
         members.Refuse("guardFactor",
             string.IsNullOrEmpty(text)
-                ? "A guarded rule needs its factor; write how many standard uncertainties wide its band is, above 0 and at most 10, such as \"2\"."
-                : $"\"{text}\" is no width of a guard band; write how many standard uncertainties wide it is, above 0 and at most 10, such as \"2\".");
+                ? "A guarded rule needs its factor; write how many standard uncertainties wide its band is, above 0 and at most 10, "
+                    + "such as \"2\"."
+                : $"\"{text}\" is not a width of a guard band; write how many standard uncertainties wide it is, "
+                    + "above 0 and at most 10, such as \"2\".");
         return null;
     }
 
@@ -74,7 +80,7 @@ public static class TermsReader
             {
                 if (read.Any(other => other.Quantity == known))
                 {
-                    written.Refuse("quantity", $"\"{written.Text("quantity")}\" stands here twice; write it once.");
+                    written.Refuse("quantity", $"\"{written.Text("quantity")}\" is written twice; write it once.");
                 }
 
                 read.Add(new Uncertainty(
@@ -87,7 +93,7 @@ public static class TermsReader
             }
             else if (quantity is not null)
             {
-                written.Refuse("quantity", "A day of making is not measured; it has no uncertainty here.");
+                written.Refuse("quantity", "The day of making is not measured, so it has no uncertainty; leave it out.");
             }
         }
 
@@ -121,7 +127,8 @@ public static class TermsReader
         }
 
         written.Close();
-        return rule is null || by is null || on is null || document is null ? null : new Confirmation(rule, limit, by, on.Value, document, given);
+        return rule is null || by is null || on is null || document is null ? null
+            : new Confirmation(rule, limit, by, on.Value, document, given);
     }
 
     private static GivenLimit? ReadGiven(StrictObject members)

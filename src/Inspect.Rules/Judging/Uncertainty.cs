@@ -16,11 +16,12 @@ namespace Inspect.Rules.Judging;
 /// inspector with one instrument, so its variance is twice that of a reading; neither inspectors nor the
 /// calibration differ in it.
 /// </remarks>
-public sealed record Uncertainty(RuleQuantity Quantity, Reading? Resolution, Reading? Repeatability, Reading? BetweenOperators, Reading? Calibration = null)
+public sealed record Uncertainty(RuleQuantity Quantity, Reading? Resolution, Reading? Repeatability, Reading? BetweenOperators,
+    Reading? Calibration = null)
 {
     /// <summary>The standard uncertainty u of the figure that a limit is compared with, in the base unit of the quantity.</summary>
     /// <param name="statistic">How the figure is formed.</param>
-    /// <param name="readings">Of how many readings.</param>
+    /// <param name="readings">How many readings it is formed of.</param>
     public decimal Standard(Statistic statistic = Statistic.Single, int readings = 1)
     {
         var (step, repeat) = (Resolution?.Value ?? 0, Repeatability?.Value ?? 0);

@@ -2,16 +2,16 @@ using Inspect.Rules.Rulesets;
 
 namespace Inspect.Rules.Judging;
 
-/// <summary>What the rules say of one thing, or of the whole ball.</summary>
+/// <summary>The result of one rule, or of the whole ball.</summary>
 public enum Outcome
 {
-    /// <summary>It is met; of a whole ball, everything is.</summary>
+    /// <summary>The rule is met; for the whole ball, every rule is.</summary>
     Pass,
 
-    /// <summary>It is not met; of a whole ball, something is not.</summary>
+    /// <summary>The rule is not met; for the whole ball, at least one is not.</summary>
     Fail,
 
-    /// <summary>It cannot be decided yet; of a whole ball, something cannot and nothing fails.</summary>
+    /// <summary>The rule cannot be decided yet; for the whole ball, at least one cannot and none fails.</summary>
     Hold,
 }
 
@@ -37,7 +37,7 @@ public enum HoldCause
     RuleError,
 }
 
-/// <summary>What one rule says of the ball or of one of its holes.</summary>
+/// <summary>The result of one rule for the ball or for one of its holes.</summary>
 /// <param name="Rule">The rule's id.</param>
 /// <param name="Subject">The ball, or the hole as an inspector calls it.</param>
 /// <param name="Path">The member of the sheet that was read, or that is missing.</param>
@@ -46,10 +46,11 @@ public enum HoldCause
 /// <param name="Measured">The reading as typed, or the figure formed of several, or the state that was found.</param>
 /// <param name="Limit">What is allowed.</param>
 /// <param name="Margin">Signed distance from the limit in the notation of the reading; negative is outside.</param>
-/// <param name="Sentence">Why, in one sentence; put together when it is read.</param>
+/// <param name="Sentence">Why, in one sentence; formed when it is read.</param>
 /// <param name="Reference">Where the rule was read.</param>
-/// <param name="Supplement">The supplement that laid it down or decided it; absent means the edition did.</param>
-/// <param name="Conformance">The probability that the ball conforms, to three decimals, for a reading of known uncertainty near the limit.</param>
+/// <param name="Supplement">The supplement that set or decided it; absent where the edition did.</param>
+/// <param name="Conformance">The probability that the ball conforms, to three
+/// decimals, for a reading of known uncertainty near the limit.</param>
 /// <param name="Confirmed">Who confirmed the limit, where it is known from memory or was not found.</param>
 public sealed record Finding(
     string Rule,
@@ -86,10 +87,10 @@ public sealed record SupplementMark(string Id, DateOnly Version, string Sha256)
 /// <param name="Error">What was thrown.</param>
 public sealed record RuleError(string Rule, string Source, Exception Error);
 
-/// <summary>Advice beside the verdict that is no rule.</summary>
+/// <summary>Advice shown with the verdict; it is not a rule.</summary>
 public sealed record Note(string Id, string Text);
 
-/// <summary>What the rules say of a sheet: all findings in the edition's order, and what follows from them.</summary>
+/// <summary>The result of judging a sheet: all findings in the edition's order, and the outcome that follows from them.</summary>
 public sealed record Verdict
 {
     /// <summary>Pass, fail or hold; follows from the findings.</summary>
@@ -107,7 +108,8 @@ public sealed record Verdict
     /// <summary>How a reading near a limit was decided.</summary>
     public DecisionRule DecisionRule { get; init; } = DecisionRule.Simple;
 
-    /// <summary>A finding for each check, or for each hole that a check looks at, in the edition's order; then those of the event's own rules.</summary>
+    /// <summary>A finding for each rule, or for each hole that a rule looks at,
+    /// in the edition's order; then those of the event's own rules.</summary>
     public required IReadOnlyList<Finding> Findings { get; init; }
 
     /// <summary>The ids of rules outside the plan.</summary>
@@ -116,7 +118,8 @@ public sealed record Verdict
     /// <summary>Advice of the edition that applies; it decides nothing.</summary>
     public IReadOnlyList<Note> Notes { get; init; } = [];
 
-    /// <summary>What went wrong inside rules that hold for it; for whoever runs the program, and never written with the verdict.</summary>
+    /// <summary>Errors inside rules, which hold because of them. They are for the
+    /// person who runs the station and are never written with the verdict.</summary>
     public IReadOnlyList<RuleError> RuleErrors { get; init; } = [];
 
     /// <summary>Any fail makes a fail, else any hold a hold, else a pass; no finding at all is a hold.</summary>

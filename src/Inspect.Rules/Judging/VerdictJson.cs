@@ -11,13 +11,13 @@ public static class VerdictJson
     /// <summary>The version of a record whose findings are words alone.</summary>
     public const int WordsOnly = 1;
 
-    /// <summary>The version of a record whose findings hold their exact numbers beside the words.</summary>
+    /// <summary>The version of a record whose findings have their exact numbers next to the words.</summary>
     public const int WithNumbers = 2;
 
-    /// <summary>A verdict as the JSON in which it is answered: in words.</summary>
+    /// <summary>A verdict as the JSON of an answer: in words.</summary>
     public static JsonObject Write(Verdict verdict) => Write(verdict, finding => Write(finding, WithNumbers));
 
-    /// <summary>A verdict as the JSON in which a record of that version holds it, and which is hashed.</summary>
+    /// <summary>A verdict as the JSON that a record of that version holds and that is hashed.</summary>
     public static JsonObject Recorded(Verdict verdict, int version) => Write(verdict, finding =>
     {
         var written = Write(finding, version);
@@ -75,7 +75,8 @@ public static class VerdictJson
         ("discretion", HoldCause.Discretion), ("no-edition", HoldCause.NoEdition), ("rule-error", HoldCause.RuleError));
 
     internal static readonly IReadOnlyDictionary<string, DecisionKind> Decisions = Words.Written(
-        ("simple", DecisionKind.Simple), ("guarded-acceptance", DecisionKind.GuardedAcceptance), ("guarded-rejection", DecisionKind.GuardedRejection));
+        ("simple", DecisionKind.Simple), ("guarded-acceptance", DecisionKind.GuardedAcceptance),
+        ("guarded-rejection", DecisionKind.GuardedRejection));
 
     /// <summary>The word for an outcome.</summary>
     public static string WordOf(Outcome outcome) => Outcomes.WordOf(outcome);

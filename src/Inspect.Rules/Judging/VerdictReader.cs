@@ -6,13 +6,13 @@ using Inspect.Rules.Rulesets;
 
 namespace Inspect.Rules.Judging;
 
-/// <summary>Reads a verdict back from the JSON that <see cref="VerdictJson"/> wrote, as it stands in a record.</summary>
+/// <summary>Reads a verdict back from the JSON that <see cref="VerdictJson"/> wrote, as a record holds it.</summary>
 public static class VerdictReader
 {
     /// <summary>The verdict in a record: its words as recorded, and its numbers.</summary>
     /// <param name="written">The verdict.</param>
     /// <param name="version">The version of the record.</param>
-    /// <exception cref="FormatException">The JSON is no verdict of this program.</exception>
+    /// <exception cref="FormatException">The JSON is not a verdict of this program.</exception>
     public static Verdict Read(JsonObject written, int version) => new()
     {
         Outcome = Word(written, "outcome", VerdictJson.Outcomes),
@@ -65,7 +65,7 @@ public static class VerdictReader
     private static DecisionRule Decision(JsonObject written) =>
         TermsReader.Factor(Text(written, "guardFactor")) is { } factor
             ? DecisionRule.Guarded(Word(written, "decision", VerdictJson.Decisions), factor)
-            : throw new FormatException($"The verdict of this record has a guard factor \"{Text(written, "guardFactor")}\" that is none.");
+            : throw new FormatException($"The verdict of this record has \"{Text(written, "guardFactor")}\" for a guard factor.");
 
     private static DateOnly Day(JsonObject written, string name) =>
         DateOnly.TryParseExact(Text(written, name), "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day)
@@ -74,14 +74,16 @@ public static class VerdictReader
 
     private static JsonArray List(JsonObject written, string name) => written[name] as JsonArray ?? [];
 
-    private static JsonObject Object(JsonNode? node) => node as JsonObject ?? throw new FormatException("The verdict of this record has a part that is no object.");
+    private static JsonObject Object(JsonNode? node) =>
+        node as JsonObject ?? throw new FormatException("The verdict of this record has a part that is not an object.");
 
     private static string Text(JsonObject written, string name) =>
         Optional(written, name) ?? throw new FormatException($"The verdict of this record has no \"{name}\".");
 
     private static string? Optional(JsonObject written, string name) => written[name]?.GetValue<string>();
 
-    private static T Word<T>(JsonObject written, string name, IReadOnlyDictionary<string, T> words) => words.TryGetValue(Text(written, name), out var value)
+    private static T Word<T>(JsonObject written, string name, IReadOnlyDictionary<string, T> words) =>
+        words.TryGetValue(Text(written, name), out var value)
         ? value
         : throw new FormatException($"The verdict of this record has an unknown {name} \"{Text(written, name)}\".");
 }

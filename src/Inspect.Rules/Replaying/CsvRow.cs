@@ -5,9 +5,9 @@ namespace Inspect.Rules.Replaying;
 
 /// <summary>A row of a table for spreadsheets (RFC 4180), ended by CRLF.</summary>
 /// <remarks>
-/// A cell that a spreadsheet would take for a formula gets an apostrophe before it, which spreadsheets read as "this is text": it begins with
-/// = + - @, a full-width form of these, a tab or a line end (OWASP, CSV Injection). A cell that begins with an apostrophe gets one more, so
-/// that a program which takes one apostrophe off the beginning has every cell as it was typed.
+/// A cell that a spreadsheet would read as a formula gets an apostrophe before it, which tells the spreadsheet that it is text. Such a cell
+/// begins with = + - @, a full-width form of these, a tab or a line end (OWASP, CSV Injection). A cell that begins with an apostrophe gets
+/// one more, so that a program which takes one apostrophe off the beginning has every cell as it was typed.
 /// </remarks>
 public static class CsvRow
 {
@@ -15,7 +15,7 @@ public static class CsvRow
 
     private static readonly SearchValues<char> Guarded = SearchValues.Create("=+-@\t\r\n'＝＋－＠");
 
-    /// <summary>The row of these cells; null stands for an empty one.</summary>
+    /// <summary>The row of these cells; null is an empty one.</summary>
     public static string Of(params ReadOnlySpan<string?> cells)
     {
         var line = new StringBuilder(200);

@@ -3,7 +3,7 @@ using Inspect.Sheets;
 
 namespace Inspect.Rules.Replaying;
 
-/// <summary>An inspection as it was recorded: its sheet and what was said of it then.</summary>
+/// <summary>An inspection as it was recorded: its sheet and its verdict.</summary>
 /// <param name="Number">What people call it, such as <c>LANTERN-0417</c>.</param>
 /// <param name="Sheet">The sheet as recorded.</param>
 /// <param name="Verdict">The verdict as recorded.</param>

@@ -62,7 +62,8 @@ public static class Replay
     }
 
     /// <summary>The edition an inspection is judged under now, null for none in force; or why it cannot be.</summary>
-    private static (Edition? Edition, string? Refusal) EditionFor(RecordedInspection inspection, EditionLibrary library, ReplayTarget target)
+    private static (Edition? Edition, string? Refusal) EditionFor(RecordedInspection inspection, EditionLibrary library,
+        ReplayTarget target)
     {
         switch (target)
         {
@@ -98,8 +99,10 @@ public static class Replay
         && VerdictJson.Recorded(recorded, version).ToJsonString() == VerdictJson.Recorded(verdict, version).ToJsonString();
 
     /// <summary>How each rule came out, in the order of the verdict: a fail outweighs a hold, and a hold a pass.</summary>
-    private static Dictionary<string, Outcome> Outcomes(Verdict verdict) => verdict.Findings.GroupBy(finding => finding.Rule, StringComparer.Ordinal)
+    private static Dictionary<string, Outcome> Outcomes(Verdict verdict) =>
+        verdict.Findings.GroupBy(finding => finding.Rule, StringComparer.Ordinal)
         .ToDictionary(group => group.Key, group => Verdict.Of(group.ToList()), StringComparer.Ordinal);
 
-    private static Outcome? Found(Dictionary<string, Outcome> outcomes, string rule) => outcomes.TryGetValue(rule, out var outcome) ? outcome : null;
+    private static Outcome? Found(Dictionary<string, Outcome> outcomes, string rule) =>
+        outcomes.TryGetValue(rule, out var outcome) ? outcome : null;
 }

@@ -8,7 +8,7 @@ public static class ReplayCsv
 {
     private static readonly string[] Header = ["inspection", "edition", "verdict then", "verdict now", "rule", "rule then", "rule now"];
 
-    /// <summary>The whole table with its header; what a cell may have before it says <see cref="CsvRow"/>.</summary>
+    /// <summary>The whole table with its header; <see cref="CsvRow"/> describes how its cells are written.</summary>
     public static string Write(ReplayReport report)
     {
         var table = new StringBuilder(CsvRow.Of(Header));

@@ -28,7 +28,7 @@ public static class ReplayJson
         return written;
     }
 
-    /// <summary>The word for how a rule comes out; none when it says nothing.</summary>
+    /// <summary>The word for how a rule comes out; null when it has no finding.</summary>
     internal static string WordOf(Outcome? outcome) => outcome is { } known ? VerdictJson.WordOf(known) : "none";
 
     private static JsonObject Write(ReplayChange change)

@@ -2,15 +2,15 @@ using Inspect.Rules.Judging;
 
 namespace Inspect.Rules.Replaying;
 
-/// <summary>What judging recorded inspections again would change; nothing is changed by finding out.</summary>
+/// <summary>What judging recorded inspections again would change; the records stay as they are.</summary>
 /// <param name="Judged">How many were judged again.</param>
-/// <param name="Changes">Those of which the verdict or a rule comes out differently, in the order given.</param>
+/// <param name="Changes">Those whose verdict or rules come out differently, in the order given.</param>
 /// <param name="NotJudged">Those that could not be judged again, each with the reason.</param>
-/// <param name="SameBytes">How many verdicts came out as the very bytes that were recorded; absent where they were not compared.</param>
+/// <param name="SameBytes">How many verdicts came out as exactly the bytes that were recorded; absent where they were not compared.</param>
 public sealed record ReplayReport(
     int Judged, IReadOnlyList<ReplayChange> Changes, IReadOnlyList<NotReplayed> NotJudged, int? SameBytes = null)
 {
-    /// <summary>What went wrong inside rules meanwhile; never written with the report.</summary>
+    /// <summary>Errors inside rules during the replay; never written with the report.</summary>
     public IReadOnlyList<RuleError> RuleErrors { get; init; } = [];
 
     /// <summary>How many verdicts come out differently.</summary>
@@ -22,11 +22,12 @@ public sealed record ReplayReport(
         .Select(group => (group.Key.Old, group.Key.New, Count: group.Count()))
         .OrderByDescending(one => one.Count).ThenBy(one => one.Old).ThenBy(one => one.New).ToList();
 
-    /// <summary>How often each change of a rule's outcome occurs, rule by rule in the order of the alphabet.</summary>
+    /// <summary>How often each change of a rule's outcome occurs, rule by rule in alphabetical order.</summary>
     public IReadOnlyList<(RuleChange Change, int Count)> ByRule => Changes.SelectMany(change => change.Rules)
         .GroupBy(change => change)
         .Select(group => (Change: group.Key, Count: group.Count()))
-        .OrderBy(one => one.Change.Rule, StringComparer.Ordinal).ThenByDescending(one => one.Count).ThenBy(one => one.Change.Old).ThenBy(one => one.Change.New)
+        .OrderBy(one => one.Change.Rule, StringComparer.Ordinal).ThenByDescending(one => one.Count).ThenBy(one => one.Change.Old)
+        .ThenBy(one => one.Change.New)
         .ToList();
 }
 
@@ -38,7 +39,7 @@ public sealed record ReplayReport(
 /// <param name="Rules">The rules that come out differently.</param>
 public sealed record ReplayChange(string Number, Outcome Old, Outcome New, string? Edition, IReadOnlyList<RuleChange> Rules);
 
-/// <summary>How a rule comes out, then and now: its gravest finding; absent when it said nothing.</summary>
+/// <summary>How a rule came out when it was recorded and comes out now, by its most serious finding; absent when it had none.</summary>
 public sealed record RuleChange(string Rule, Outcome? Old, Outcome? New);
 
 /// <summary>An inspection that could not be judged again, and why.</summary>

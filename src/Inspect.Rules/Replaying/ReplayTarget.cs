@@ -15,7 +15,8 @@ public abstract record ReplayTarget
     /// <summary>Each inspection under the edition it was recorded under.</summary>
     public sealed record OwnEdition : ReplayTarget;
 
-    /// <summary>Each inspection under the highest revision of the edition it was recorded under; without a revision, under that edition.</summary>
+    /// <summary>Each inspection under the highest revision of the edition it
+    /// was recorded under; without a revision, under that edition.</summary>
     public sealed record Revised : ReplayTarget;
 
     /// <summary>Every inspection under one edition, whatever its day of play.</summary>

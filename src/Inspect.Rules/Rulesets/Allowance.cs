@@ -3,7 +3,7 @@ using Inspect.Sheets.Readings;
 
 namespace Inspect.Rules.Rulesets;
 
-/// <summary>What a limit gives away for the spread between instruments, as in a hardness of at least 72 less 4.</summary>
+/// <summary>How far a limit is widened for the spread between instruments, as in a hardness of at least 72 less 4.</summary>
 internal static class Allowance
 {
     /// <summary>The limit moved outwards by the member <c>allowance</c>, or as it was when there is none.</summary>
@@ -16,11 +16,11 @@ internal static class Allowance
 
         if (allowance.Value <= 0)
         {
-            members.Refuse("allowance", $"\"{allowance.Text}\" gives nothing away; write how far the limit moves, or leave it out.");
+            members.Refuse("allowance", $"\"{allowance.Text}\" does not move the limit; write how far it moves, or leave it out.");
         }
         else if (limit is null or { Least: not null, Most: not null })
         {
-            members.Refuse("allowance", "An allowance goes with one end of a limit; write it beside one of atLeast, over, atMost and under.");
+            members.Refuse("allowance", "An allowance goes with one end of a limit; write it with one of atLeast, over, atMost and under.");
         }
 
         return limit is null ? null : new Limit(

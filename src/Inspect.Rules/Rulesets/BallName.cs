@@ -9,7 +9,7 @@ public sealed record BallName(string Text)
 {
     private readonly string _key = Key(Text);
 
-    /// <summary>Whether what stands on the ball is this name.</summary>
+    /// <summary>Whether the text on the ball is this name.</summary>
     public bool Is(string onBall) => Key(onBall) == _key;
 
     /// <summary>Whether two rules mean the same name.</summary>

@@ -30,7 +30,7 @@ internal static class BarReader
 
         if (answers is not { Count: 2 })
         {
-            written.Refuse("answers", "Two answers are wanted: the words for barred, then the words for not barred.");
+            written.Refuse("answers", "Give two answers: the words for barred, then the words for not barred.");
         }
 
         return names is null || patterns is null || answers is not { Count: 2 } ? null : new Rule.Barred
@@ -51,7 +51,7 @@ internal static class BarReader
         var names = members.Texts(name, MostNames);
         if (names is { Count: 0 })
         {
-            members.Refuse(name, "This list names nothing; name at least one.");
+            members.Refuse(name, "This list has no names; name at least one.");
         }
 
         return names?.Select(text => new BallName(text)).ToList();
@@ -75,7 +75,8 @@ internal static class BarReader
         {
             var wrong = texts!.FirstOrDefault(text => SerialPattern.Of(text) is null);
             written.Refuse("patterns",
-                $"\"{wrong}\" is no serial pattern; write letters and digits, ? for any character, # for any digit and * at the end for any rest.");
+                $"\"{wrong}\" is not a serial pattern; write letters and digits, ? for any character, "
+                    + "# for any digit and * at the end for any rest.");
         }
 
         return patterns;

@@ -1,9 +1,9 @@
 namespace Inspect.Rules.Rulesets;
 
-/// <summary>What must be the case before something applies: every clause must hold.</summary>
+/// <summary>What must be true for something to apply: every clause must hold.</summary>
 public sealed record Condition(IReadOnlyList<Clause> Clauses);
 
-/// <summary>One question put to a sheet.</summary>
+/// <summary>One question about a sheet.</summary>
 public sealed record Clause(Fact Fact, Test Test);
 
 /// <summary>What the answer to a question must be; a closed family.</summary>

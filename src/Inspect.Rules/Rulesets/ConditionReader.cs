@@ -25,7 +25,8 @@ internal static class ConditionReader
         {
             if (!FactList.Names.TryGetValue(factName, out var fact))
             {
-                members.Refuse(factName, $"There is no fact \"{factName}\"; a condition may ask {StrictObject.OneOf(FactList.Names.Keys)}.");
+                members.Refuse(factName,
+                    $"There is no fact \"{factName}\"; a condition may ask {StrictObject.OneOf(FactList.Names.Keys)}.");
                 continue;
             }
 
@@ -43,7 +44,7 @@ internal static class ConditionReader
 
         if (!members.Names.Any())
         {
-            parent.Refuse(name, "This condition asks nothing; leave it out.");
+            parent.Refuse(name, "This condition is empty; leave it out.");
         }
 
         return new Condition(clauses);
@@ -130,7 +131,7 @@ internal static class ConditionReader
         {
             if (LowerEnds.Concat(UpperEnds).Any(members.Has))
             {
-                members.Refuse("exactly", "An exact number stands alone; take the other ends out.");
+                members.Refuse("exactly", "An exact number is a limit on its own; take the other ends out.");
             }
 
             return members.Whole("exactly", 0, 100) is { } exact ? new Limit(Limit.Count(exact), Limit.Count(exact)) : null;
@@ -158,7 +159,7 @@ internal static class ConditionReader
 
         foreach (var end in LowerEnds.Concat(UpperEnds).Where(members.Has))
         {
-            members.Refuse(end, $"\"{members.Text(end)}\" is no day; write notBefore with a day such as 1991-01-01.");
+            members.Refuse(end, $"\"{members.Text(end)}\" is not a day; write notBefore with a day such as 1991-01-01.");
         }
 
         return members.Day("notBefore") is { } first

@@ -14,13 +14,13 @@ public sealed record Edition
     /// <summary>Its last day, where it ends without a successor.</summary>
     public DateOnly? Until { get; init; }
 
-    /// <summary>1 as first published; 2 and more put right what an earlier one of the same body and day has wrong.</summary>
+    /// <summary>1 as first published; 2 and more correct an earlier one of the same body and day.</summary>
     public int Revision { get; init; } = 1;
 
     /// <summary>The id of the edition that this revision corrects; null for one as first published.</summary>
     public string? Corrects { get; init; }
 
-    /// <summary>What it corrects, a plain sentence each.</summary>
+    /// <summary>What it corrects, one plain sentence for each correction.</summary>
     public IReadOnlyList<string> Corrections { get; init; } = [];
 
     /// <summary>Its name on a slip.</summary>
@@ -29,7 +29,7 @@ public sealed record Edition
     /// <summary>The edition whose text this one follows, where a body takes over another's.</summary>
     public string? Follows { get; init; }
 
-    /// <summary>What it says of itself in one or two sentences.</summary>
+    /// <summary>Its own description in one or two sentences.</summary>
     public string? About { get; init; }
 
     /// <summary>The documents it was read in, by the short name its rules use.</summary>
@@ -38,16 +38,17 @@ public sealed record Edition
     /// <summary>What makes a ball a house ball under this edition.</summary>
     public Condition? HouseBall { get; init; }
 
-    /// <summary>Its checks, in the order in which a verdict shows them.</summary>
+    /// <summary>Its rules, in the order in which a verdict shows them.</summary>
     public required IReadOnlyList<Rule> Rules { get; init; }
 
-    /// <summary>Its advice that is no rule.</summary>
+    /// <summary>Its notes, which are advice and not rules.</summary>
     public IReadOnlyList<AdviceNote> Notes { get; init; } = [];
 
     /// <summary>SHA-256 of the file's bytes, in lower-case hexadecimal.</summary>
     public required string Sha256 { get; init; }
 
-    /// <summary>Authority and first day, as in <c>us-national/2020-08-01</c>; a revision has its number behind them, <c>us-national/2020-08-01.2</c>.</summary>
+    /// <summary>Authority and first day, as in <c>us-national/2020-08-01</c>; a
+    /// revision has its number after them, <c>us-national/2020-08-01.2</c>.</summary>
     public string Id => string.Create(CultureInfo.InvariantCulture, $"{Authority}/{From:yyyy-MM-dd}{(Revision > 1 ? $".{Revision}" : "")}");
 
     /// <summary>The ids of its rules, each once, in its order.</summary>

@@ -45,7 +45,7 @@ public sealed class EditionLibrary
     /// <summary>The authority's editions from the oldest on, each before its revisions; empty when it has none.</summary>
     public IReadOnlyList<Edition> Of(string authority) => _byAuthority.GetValueOrDefault(authority) ?? [];
 
-    /// <summary>The highest revision of an edition's body and day, or null when the edition itself is that.</summary>
+    /// <summary>The highest revision of an edition's body and day, or null when the edition itself is the highest.</summary>
     public Edition? RevisionOf(Edition edition) =>
         Of(edition.Authority).LastOrDefault(other => other.From == edition.From && other.Revision > edition.Revision);
 

@@ -27,7 +27,7 @@ public enum Fact
     /// <summary>Whether a thumb hole is used on every delivery.</summary>
     ThumbHoleUsed,
 
-    /// <summary>Whether the ball has a thumb hole, in use or not; an indentation is none.</summary>
+    /// <summary>Whether the ball has a thumb hole, in use or not; an indentation does not count.</summary>
     ThumbHole,
 
     /// <summary>Whether all gripping holes were shown to be usable at once with one hand.</summary>
@@ -45,7 +45,7 @@ public enum Fact
     /// <summary>Whether depressions or grooves were found in the surface.</summary>
     SurfacePattern,
 
-    /// <summary>Whether the model stands on the list of approved balls.</summary>
+    /// <summary>Whether the model is on the list of approved balls.</summary>
     Listed,
 
     /// <summary>When the ball was made.</summary>
@@ -100,7 +100,7 @@ public enum Fact
     Serial,
 }
 
-/// <summary>What kind of answer a fact has, and so which tests can be put to it.</summary>
+/// <summary>What kind of answer a fact has, and so which tests it can have.</summary>
 public enum FactKind
 {
     /// <summary>Yes or no.</summary>
@@ -118,7 +118,7 @@ public enum FactKind
     /// <summary>A day, or a month or year that holds it.</summary>
     Day,
 
-    /// <summary>A text as it stands on the ball, compared as people read it.</summary>
+    /// <summary>A text on the ball, compared without case, accents or extra spaces.</summary>
     Text,
 }
 

@@ -13,7 +13,7 @@ public sealed record Bound(decimal Value, bool Inclusive, string Text, Notation?
 /// <summary>What is allowed of a quantity or a count: a lower end, an upper end, or both.</summary>
 public sealed record Limit(Bound? Least, Bound? Most)
 {
-    /// <summary>Whether both ends are the same value, which both conform.</summary>
+    /// <summary>Whether both ends are the same value and both include it.</summary>
     public bool Exact => Least is { Inclusive: true } least && Most is { Inclusive: true } most && least.Value == most.Value;
 
     /// <summary>How far inside the nearer end the value lies; negative outside. A value on an exclusive end gives zero.</summary>
@@ -29,8 +29,8 @@ public sealed record Limit(Bound? Least, Bound? Most)
         return Math.Min(below, above);
     }
 
-    /// <summary>How a margin is written: as the reading is, except that a whole number takes the fraction of the limit (2 in against 4 1/2
-    /// in).</summary>
+    /// <summary>How a margin is written: as the reading is, except that a whole
+    /// number takes the fraction of the limit (2 in against 4 1/2 in).</summary>
     internal Notation MarginNotation(Notation reading) =>
         reading is { Fraction: false, Decimals: 0, Unit: Unit.Inch or Unit.Pound or Unit.PoundOunce or Unit.Ounce }
             && (Least?.Notation?.Fraction == true || Most?.Notation?.Fraction == true)

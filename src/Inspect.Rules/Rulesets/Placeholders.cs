@@ -7,7 +7,10 @@ public static class Placeholders
 {
     /// <summary>Every place an edition may use.</summary>
     public static readonly IReadOnlyList<string> Known =
-        ["measured", "limit", "excess", "subject", "heavier", "lighter", "size", "gross", "readings", "temperature", "count", "pattern", "matched"];
+        [
+            "measured", "limit", "excess", "subject", "heavier", "lighter", "size", "gross", "readings", "temperature", "count",
+            "pattern", "matched",
+        ];
 
     /// <summary>The names of the places in a sentence.</summary>
     public static IEnumerable<string> In(string sentence)
@@ -33,7 +36,7 @@ public static class Placeholders
         return filled.Append(sentence, from, sentence.Length - from).ToString();
     }
 
-    /// <summary>Where the next pair of braces stands that has no brace inside.</summary>
+    /// <summary>Where the next pair of braces is that has no brace inside.</summary>
     private static (int Open, int Close)? Next(string sentence, int from)
     {
         var close = from;

@@ -27,7 +27,7 @@ public sealed record Reference(string Title, string? Section, Basis Basis);
 /// <param name="Hold">When it is left to the director; absent for the common case of a ball older than the list.</param>
 public sealed record Sentences(string Pass, string Fail, string? Hold = null);
 
-/// <summary>One check of an edition; a closed family of kinds.</summary>
+/// <summary>One rule of an edition; a closed family of kinds.</summary>
 public abstract record Rule
 {
     private Rule()
@@ -46,7 +46,7 @@ public abstract record Rule
     /// <summary>It does not apply when this holds.</summary>
     public Condition? Unless { get; init; }
 
-    /// <summary>When a ball that does not meet it is left to the director; only for what must be so, must not be so, or must be listed.</summary>
+    /// <summary>When the director decides on a ball that does not meet it; only for the kinds required, forbidden and listed.</summary>
     public Condition? Discretion { get; init; }
 
     /// <summary>Where it was read.</summary>
@@ -83,13 +83,13 @@ public abstract record Rule
         /// <summary>The holes counted, where holes are.</summary>
         public HoleChoice? Holes { get; init; }
 
-        /// <summary>Counted apart for each digit, or for each hole that vents lie in.</summary>
+        /// <summary>Whether there is a separate count for each digit, or for each hole that vents lie in.</summary>
         public CountPer Per { get; init; }
 
         public required IReadOnlyList<LimitCase> Cases { get; init; }
     }
 
-    /// <summary>Something must be the case, or must not be.</summary>
+    /// <summary>Something must be so, or must not be so.</summary>
     public sealed record Stated : Rule
     {
         public required Fact Fact { get; init; }
@@ -106,7 +106,7 @@ public abstract record Rule
         public required (string True, string False) Answers { get; init; }
     }
 
-    /// <summary>A maker, model or serial must be none of those barred.</summary>
+    /// <summary>A maker, model or serial must not be barred.</summary>
     public sealed record Barred : Rule
     {
         public required Fact Fact { get; init; }
@@ -120,23 +120,23 @@ public abstract record Rule
         public required (string Barred, string Free) Answers { get; init; }
     }
 
-    /// <summary>The ball's model stands on the list of approved balls.</summary>
+    /// <summary>The ball's model must be on the list of approved balls.</summary>
     public sealed record Listed : Rule
     {
-        /// <summary>When an unlisted ball is approved all the same.</summary>
+        /// <summary>When an unlisted ball is still approved.</summary>
         public Condition? AlsoApproved { get; init; }
     }
 }
 
-/// <summary>One of a rule's limits and when it is the one.</summary>
-/// <param name="When">It is the one when this holds; absent means always.</param>
+/// <summary>One of a rule's limits and when it applies.</summary>
+/// <param name="When">It applies when this holds; absent means always.</param>
 /// <param name="Limit">Absent when no published figure was found: the rule then holds whatever the reading.</param>
 /// <param name="Reference">Where this figure was read.</param>
 public sealed record LimitCase(Condition? When, Limit? Limit, Reference Reference);
 
 /// <summary>Which holes a rule looks at.</summary>
 /// <param name="Kinds">The kinds of holes.</param>
-/// <param name="UnusedThumb">A thumb hole not used on every delivery is taken in as well.</param>
+/// <param name="UnusedThumb">Whether a thumb hole not used on every delivery is included.</param>
 public sealed record HoleChoice(IReadOnlyList<HoleKind> Kinds, bool UnusedThumb);
 
 /// <summary>Which figure of the readings is compared with the limit.</summary>
@@ -148,7 +148,7 @@ public enum Statistic
     /// <summary>The size of the reading, whichever side it points to.</summary>
     Size,
 
-    /// <summary>Every reading by itself.</summary>
+    /// <summary>Every reading on its own.</summary>
     Each,
 
     /// <summary>The average of the readings.</summary>
@@ -178,12 +178,13 @@ public enum CountPer
     Host,
 }
 
-/// <summary>Advice that is no rule: said beside the verdict when the reading lies where it says and the condition holds, or always.</summary>
+/// <summary>Advice, not a rule: it is shown with the verdict when the
+/// reading lies in its range and its condition holds, or always.</summary>
 /// <param name="Id">Its short name.</param>
-/// <param name="Reading">The readings at which it is said; absent when it looks at none.</param>
-/// <param name="When">It is said only when this holds; absent means always.</param>
+/// <param name="Reading">The readings at which it is shown; absent when it does not depend on one.</param>
+/// <param name="When">It is shown only when this holds; absent means always.</param>
 /// <param name="Text">One sentence or two.</param>
 public sealed record AdviceNote(string Id, NotedReading? Reading, Condition? When, string Text);
 
-/// <summary>A figure of the readings of a quantity, and where it lies when a note is said.</summary>
+/// <summary>A figure of the readings of a quantity, and the range in which a note is shown.</summary>
 public sealed record NotedReading(RuleQuantity Quantity, Statistic Statistic, Limit Limit);

@@ -16,7 +16,8 @@ internal static class RuleReader
     {
         RulesetLoader.Require(written, "rule", "kind", "source", "pass", "fail");
         var reference = ReferenceOf(written, sources, null);
-        var sentences = new Sentences(Sentence(written, "pass"), Sentence(written, "fail"), written.Has("hold") ? Sentence(written, "hold") : null);
+        var sentences = new Sentences(Sentence(written, "pass"), Sentence(written, "fail"),
+            written.Has("hold") ? Sentence(written, "hold") : null);
         Rule? rule = written.Choice("kind", RulesetWords.Kinds) switch
         {
             RuleKind.Limit => Limited(written, sources, reference, sentences),
@@ -46,19 +47,20 @@ internal static class RuleReader
         return rule with { Id = id, Check = check, When = when, Unless = unless, Discretion = discretion };
     }
 
-    /// <summary>When the director decides, and that a sentence for it stands only where that can be.</summary>
+    /// <summary>Reads when the director decides; a sentence for that case is refused where it cannot occur.</summary>
     private static Condition? Discretion(StrictObject written, Rule? rule)
     {
         var may = rule is Rule.Listed or Rule.Stated { Holes: null };
         if (written.Has("hold") && !(may && written.Has("discretion")))
         {
-            written.Refuse("hold", "This sentence is said when the director decides; name in \"discretion\" when that is.");
+            written.Refuse("hold", "This sentence is shown when the director decides; name in \"discretion\" when that is.");
         }
 
         return may ? ConditionReader.Condition(written, "discretion") : null;
     }
 
-    private static Rule.Limited? Limited(StrictObject written, IReadOnlyDictionary<string, Reference> sources, Reference reference, Sentences sentences)
+    private static Rule.Limited? Limited(StrictObject written, IReadOnlyDictionary<string, Reference> sources, Reference reference,
+        Sentences sentences)
     {
         written.Require("quantity");
         if (written.Choice("quantity", RulesetWords.Quantities) is not { } quantity)
@@ -89,7 +91,8 @@ internal static class RuleReader
         };
     }
 
-    private static Rule.Counted Counted(StrictObject written, IReadOnlyDictionary<string, Reference> sources, Reference reference, Sentences sentences)
+    private static Rule.Counted Counted(StrictObject written, IReadOnlyDictionary<string, Reference> sources, Reference reference,
+        Sentences sentences)
     {
         written.Require("counts");
         var counts = written.Choice("counts", RulesetWords.Counts);
@@ -97,7 +100,7 @@ internal static class RuleReader
         var per = written.Choice("per", RulesetWords.CountedPer) ?? CountPer.Ball;
         if (per != CountPer.Ball && holes is null)
         {
-            written.Refuse("per", "Only holes are counted apart for each digit or host hole.");
+            written.Refuse("per", "Only holes are counted separately for each digit or host hole.");
         }
 
         return new Rule.Counted
@@ -142,7 +145,7 @@ internal static class RuleReader
         var answers = written.Texts("answers", 2);
         if (answers is not null && answers.Count != 2)
         {
-            written.Refuse("answers", "Two answers are wanted: the words for yes, then the words for no.");
+            written.Refuse("answers", "Give two answers: the words for yes, then the words for no.");
         }
 
         return answers is not { Count: 2 } ? null : new Rule.Stated
@@ -172,7 +175,8 @@ internal static class RuleReader
             return null;
         }
 
-        return kinds is null ? null : new HoleChoice(kinds.Where(Words.HoleKinds.ContainsKey).Select(kind => Words.HoleKinds[kind]).ToList(), unusedThumb);
+        return kinds is null ? null
+            : new HoleChoice(kinds.Where(Words.HoleKinds.ContainsKey).Select(kind => Words.HoleKinds[kind]).ToList(), unusedThumb);
     }
 
     private static List<LimitCase> Cases(
@@ -185,7 +189,7 @@ internal static class RuleReader
 
         foreach (var name in CaseMembers.Where(written.Has))
         {
-            written.Refuse(name, "The limits stand in the cases; take this one out or into a case.");
+            written.Refuse(name, "The limits are in the cases; leave this one out or move it into a case.");
         }
 
         var cases = new List<LimitCase>();
@@ -216,13 +220,13 @@ internal static class RuleReader
         var notFound = members.Flag("notFound") ?? false;
         if (limit is null && !notFound && LimitMembers.Any(members.Has))
         {
-            // What is wrong with the limit stands at its own member.
+            // A fault of the limit is reported at its own member.
             return null;
         }
 
         if (notFound == (limit is not null))
         {
-            members.Refuse("notFound", "A limit is wanted here, or notFound where no published figure was found; write one of the two.");
+            members.Refuse("notFound", "This needs a limit, or notFound where no published figure was found; write one of the two.");
             return null;
         }
 

@@ -43,7 +43,9 @@ public static partial class RulesetLoader
         };
         if (corrects is not null && !SameDay(edition, corrects))
         {
-            members.Refuse("corrects", $"\"{corrects}\" is no earlier edition of {edition.Authority} from this day; a revision corrects one of its own body and day.");
+            members.Refuse("corrects",
+                $"\"{corrects}\" is not an earlier edition of {edition.Authority} from this day; "
+                    + "a revision corrects one of its own body and day.");
         }
 
         members.Close();
@@ -62,7 +64,7 @@ public static partial class RulesetLoader
         var corrections = members.Texts("corrections", MostCorrections, 300) ?? [];
         if (members.Has("corrections") && corrections.Count == 0)
         {
-            members.Refuse("corrections", "This list is empty; say in a sentence each what is corrected.");
+            members.Refuse("corrections", "This list is empty; write one sentence for each correction.");
         }
 
         return (members.Whole("revision", 2, 99) ?? 1, members.Text("corrects"), corrections);
@@ -78,7 +80,7 @@ public static partial class RulesetLoader
         var condition = ConditionReader.Condition(members, "houseBall");
         if (condition?.Clauses.Any(clause => clause.Fact == Fact.HouseBall) == true)
         {
-            members.Refuse("houseBall", "What a house ball is cannot be said by houseBall itself; name what makes it one.");
+            members.Refuse("houseBall", "A house ball cannot be defined by houseBall itself; name what makes a ball one.");
         }
 
         return condition;
@@ -135,7 +137,7 @@ public static partial class RulesetLoader
 
             if (rules.Any(other => other.Id == rule.Id && other.Check == rule.Check))
             {
-                written.Refuse("rule", $"\"{rule.Id}\" stands here twice; give each of its checks a \"check\" name of its own.");
+                written.Refuse("rule", $"\"{rule.Id}\" is written twice; give each of its checks a \"check\" name of its own.");
             }
 
             rules.Add(rule);
@@ -168,7 +170,7 @@ public static partial class RulesetLoader
         return notes;
     }
 
-    /// <summary>The readings at which a note is said, or null with the fault added.</summary>
+    /// <summary>The readings at which a note is shown, or null with the fault added.</summary>
     private static NotedReading? Reading(StrictObject written)
     {
         Require(written, "quantity", "statistic");
@@ -181,9 +183,11 @@ public static partial class RulesetLoader
             return null;
         }
 
-        if (limit is null || !RulesetWords.Fits(statistic.Value, quantity.Value) || RulesetWords.OfHole(quantity.Value) || statistic == Statistic.Each)
+        if (limit is null || !RulesetWords.Fits(statistic.Value, quantity.Value) || RulesetWords.OfHole(quantity.Value)
+            || statistic == Statistic.Each)
         {
-            written.Refuse("quantity", "A note on a reading needs a measured quantity, a statistic that fits it and the values at which it is said.");
+            written.Refuse("quantity",
+                "A note on a reading needs a measured quantity, a statistic that fits it and the values at which it is shown.");
             return null;
         }
 

@@ -3,16 +3,19 @@ using Inspect.Sheets.Readings;
 
 namespace Inspect.Rules.Rulesets;
 
-/// <summary>The words a ruleset file uses, beside what they mean here.</summary>
+/// <summary>The words a ruleset file uses, and what they mean here.</summary>
 internal static class RulesetWords
 {
     public static readonly IReadOnlyDictionary<string, RuleKind> Kinds = Words.Written(
-        ("limit", RuleKind.Limit), ("count", RuleKind.Count), ("required", RuleKind.Required), ("forbidden", RuleKind.Forbidden), ("listed", RuleKind.Listed));
+        ("limit", RuleKind.Limit), ("count", RuleKind.Count), ("required", RuleKind.Required), ("forbidden", RuleKind.Forbidden),
+        ("listed", RuleKind.Listed));
 
-    public static readonly IReadOnlyDictionary<string, RuleQuantity> Quantities = Words.Written([.. Catalogue.Terms.Select(term => (term.Word, term.Quantity))]);
+    public static readonly IReadOnlyDictionary<string, RuleQuantity> Quantities =
+        Words.Written([.. Catalogue.Terms.Select(term => (term.Word, term.Quantity))]);
 
     public static readonly IReadOnlyDictionary<string, Statistic> Statistics = Words.Written(
-        ("single", Statistic.Single), ("size", Statistic.Size), ("each", Statistic.Each), ("average", Statistic.Average), ("spread", Statistic.Spread));
+        ("single", Statistic.Single), ("size", Statistic.Size), ("each", Statistic.Each), ("average", Statistic.Average),
+        ("spread", Statistic.Spread));
 
     public static readonly IReadOnlyDictionary<string, CountPer> CountedPer =
         Words.Written(("ball", CountPer.Ball), ("digit", CountPer.Digit), ("host", CountPer.Host));

@@ -19,7 +19,7 @@ public sealed record SerialPattern
     /// <summary>As the rule writes it.</summary>
     public string Text { get; }
 
-    /// <summary>The pattern in <paramref name="text"/>, or null when it is none or would bar every serial.</summary>
+    /// <summary>The pattern in <paramref name="text"/>, or null when it is not a pattern or would bar every serial.</summary>
     public static SerialPattern? Of(string text)
     {
         var start = text.EndsWith(AnyRest) ? text[..^1] : text;

@@ -1,6 +1,7 @@
 namespace Inspect.Rules.Rulesets;
 
-/// <summary>What an event adds on top of an edition: it tightens, and decides what the edition leaves to the director.</summary>
+/// <summary>What an event adds on top of an edition: it tightens the
+/// edition, and decides what the edition leaves to the director.</summary>
 public sealed record Supplement
 {
     /// <summary>Its short name, such as <c>lantern-open</c>.</summary>
@@ -15,7 +16,7 @@ public sealed record Supplement
     /// <summary>The body whose editions it adds to.</summary>
     public required string Authority { get; init; }
 
-    /// <summary>What it says of itself in one or two sentences.</summary>
+    /// <summary>Its own description in one or two sentences.</summary>
     public string? About { get; init; }
 
     /// <summary>The documents it was read in, by the short name its rules use.</summary>
@@ -24,7 +25,7 @@ public sealed record Supplement
     /// <summary>What makes a ball a house ball for its own rules; absent means what the edition says.</summary>
     public Condition? HouseBall { get; init; }
 
-    /// <summary>Its checks; a verdict shows them behind the edition's.</summary>
+    /// <summary>Its rules; a verdict shows them after the edition's.</summary>
     public required IReadOnlyList<Rule> Rules { get; init; }
 
     /// <summary>What it decides where the edition leaves it to the director.</summary>
@@ -43,7 +44,7 @@ public sealed record Supplement
 /// <param name="Reference">Where the event says so.</param>
 public sealed record Decision(string Rule, Discretion Discretion, Reference Reference);
 
-/// <summary>What a supplement makes of the director's discretion.</summary>
+/// <summary>How a supplement decides what is left to the director.</summary>
 public enum Discretion
 {
     /// <summary>The ball may be used.</summary>

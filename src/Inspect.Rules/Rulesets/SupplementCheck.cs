@@ -1,6 +1,6 @@
 namespace Inspect.Rules.Rulesets;
 
-/// <summary>Looks whether a supplement keeps to its place: it may tighten an edition or decide what that leaves open, and never loosen it.</summary>
+/// <summary>Checks that a supplement only tightens an edition or decides what the edition leaves open, and never loosens it.</summary>
 public static class SupplementCheck
 {
     /// <summary>Every way in which a supplement would loosen an edition; none when the two go together.</summary>
@@ -12,7 +12,7 @@ public static class SupplementCheck
         if (edition.Authority != supplement.Authority)
         {
             return [new Loosening("", null, null,
-                $"\"{supplement.Id}\" adds to the rules of \"{supplement.Authority}\"; it cannot stand beside \"{edition.Id}\".")];
+                $"\"{supplement.Id}\" adds to the rules of \"{supplement.Authority}\"; it cannot be used with \"{edition.Id}\".")];
         }
 
         var pairs = supplement.Rules.SelectMany(own => edition.Rules.Select(theirs => Compared(theirs, own, edition, supplement)));
@@ -30,10 +30,12 @@ public static class SupplementCheck
         if (World.Of(ConditionsOf(theirs).Concat(ConditionsOf(own))) is not { } worlds)
         {
             return new Loosening(own.Id, null, null,
-                $"\"{own.Id}\" of \"{supplement.Id}\" asks too much at once to be compared with {edition.Id}; write it as several rules.");
+                $"\"{own.Id}\" of \"{supplement.Id}\" has too many conditions to be compared with {edition.Id}; "
+                    + "write it as several rules.");
         }
 
-        var looser = worlds.Where(world => world.Applies(theirs)).Select(world => InWorld(world, theirs, own)).FirstOrDefault(limits => limits is not null);
+        var looser = worlds.Where(world => world.Applies(theirs)).Select(world => InWorld(world, theirs, own))
+            .FirstOrDefault(limits => limits is not null);
         return looser is var (edge, beyond)
             ? new Loosening(own.Id, edge, beyond,
                 $"\"{own.Id}\" of \"{supplement.Id}\" says \"{beyond}\" where \"{theirs.Id}\" of {edition.Id} says \"{edge}\"; "
@@ -53,16 +55,18 @@ public static class SupplementCheck
     };
 
     private static (string Edition, string Supplement)? Beyond(Limit? edition, Limit? supplement) =>
-        edition is not null && supplement is not null && (Outside(edition.Most, supplement.Most, 1) || Outside(edition.Least, supplement.Least, -1))
+        edition is not null && supplement is not null
+            && (Outside(edition.Most, supplement.Most, 1) || Outside(edition.Least, supplement.Least, -1))
             ? (edition.ToString(), supplement.ToString())
             : null;
 
     private static bool Outside(Bound? edition, Bound? supplement, int direction) => edition is not null && supplement is not null
-        && (direction * (supplement.Value - edition.Value) > 0 || (supplement.Value == edition.Value && supplement.Inclusive && !edition.Inclusive));
+        && (direction * (supplement.Value - edition.Value) > 0
+            || (supplement.Value == edition.Value && supplement.Inclusive && !edition.Inclusive));
 
     private static string Wanted(Rule.Stated rule) => rule.Wanted ? rule.Answers.True : rule.Answers.False;
 
-    /// <summary>What each says of a ball that is not listed; leaving out whom the edition judges is loosening too.</summary>
+    /// <summary>What each says of a ball that is not listed; leaving out balls that the edition judges loosens it too.</summary>
     private static (string Edition, string Supplement)? Listed(World world, Rule.Listed theirs, Rule.Listed own)
     {
         if (own.Unless is not null && world.Holds(own.When) && world.Holds(own.Unless))
@@ -85,13 +89,14 @@ public static class SupplementCheck
         if (theirs is null)
         {
             return new Loosening(decision.Rule, null, null,
-                $"\"{supplement.Id}\" decides \"{decision.Rule}\", which is no rule of {edition.Id}; take the decision out.");
+                $"\"{supplement.Id}\" decides \"{decision.Rule}\", which is not a rule of {edition.Id}; take the decision out.");
         }
 
         var says = theirs is Rule.Listed ? "listed" : "what its rule says";
         return decision.Discretion == Discretion.Allow && theirs.Discretion is null
             ? new Loosening(decision.Rule, says, "allowed",
-                $"\"{supplement.Id}\" decides \"allowed\" for \"{decision.Rule}\" where {edition.Id} asks for \"{says}\" and leaves nothing to the director.")
+                $"\"{supplement.Id}\" decides \"allowed\" for \"{decision.Rule}\" where {edition.Id} asks for \"{says}\" and leaves "
+                    + "nothing to the director.")
             : null;
     }
 
@@ -108,9 +113,11 @@ public static class SupplementCheck
         _ => false,
     };
 
-    private static bool Overlap(HoleChoice? one, HoleChoice? other) => one is null || other is null || one.Kinds.Intersect(other.Kinds).Any();
+    private static bool Overlap(HoleChoice? one, HoleChoice? other) =>
+        one is null || other is null || one.Kinds.Intersect(other.Kinds).Any();
 
-    private static bool Same(HoleChoice? one, HoleChoice? other) => one is null || other is null || one.Kinds.ToHashSet().SetEquals(other.Kinds);
+    private static bool Same(HoleChoice? one, HoleChoice? other) =>
+        one is null || other is null || one.Kinds.ToHashSet().SetEquals(other.Kinds);
 
     private static IEnumerable<Condition?> ConditionsOf(Rule rule) => rule switch
     {

@@ -7,7 +7,7 @@ internal sealed record World(IReadOnlyDictionary<Fact, object> Answers)
     private const int MostWorlds = 100_000;
 
     /// <summary>Every combination of answers that these conditions tell apart, or null when there are too many to look at.</summary>
-    /// <remarks>Combinations that no ball can have are among them: what holds in all of them holds in all that can.</remarks>
+    /// <remarks>They include combinations that no ball can have: what holds in all of them also holds in the possible ones.</remarks>
     public static IReadOnlyList<World>? Of(IEnumerable<Condition?> conditions)
     {
         var facts = conditions.OfType<Condition>().SelectMany(condition => condition.Clauses).GroupBy(clause => clause.Fact)
@@ -45,7 +45,7 @@ internal sealed record World(IReadOnlyDictionary<Fact, object> Answers)
         _ => throw new ArgumentOutOfRangeException(nameof(clause)),
     };
 
-    /// <summary>Answers on either side of everything these tests ask, and on it.</summary>
+    /// <summary>Answers below, on and above every boundary that these tests have.</summary>
     private static List<object> Tellable(List<Test> tests) => tests[0] switch
     {
         Test.Is => [true, false],

@@ -4,7 +4,8 @@ using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace Inspect.Station.BeforeDrilling;
 
-/// <summary>The page for the shop counter, open to anyone: a ball and planned holes in, what they would do out. It keeps nothing.</summary>
+/// <summary>The page for the shop counter, open to anyone: it takes a ball and
+/// its planned holes and shows what they would do. Nothing is stored.</summary>
 public static class BeforeDrillingPages
 {
     private const string FirstAuthority = "us-national";
@@ -18,7 +19,7 @@ public static class BeforeDrillingPages
         var form = PlanForm.From(request.Query, Latest(editions).Id);
         if (!editions.TryFind(form.Edition, out var edition))
         {
-            form.Faults.Add("edition", $"\"{form.Edition}\" is not an edition known here; choose one of the list.");
+            form.Faults.Add("edition", $"\"{form.Edition}\" is not an edition known here; choose one from the list.");
         }
 
         return new RazorComponentResult<BeforeDrillingPage>(new

@@ -7,8 +7,7 @@ using Inspect.Station.Web;
 
 namespace Inspect.Station.BeforeDrilling;
 
-/// <summary>A plan as it stands in the address of its page: what is typed of the ball, its holes and the rules. Nothing of it is
-/// kept.</summary>
+/// <summary>A plan as the address of its page holds it: what was typed for the ball, its holes and the rules. Nothing is stored.</summary>
 public sealed class PlanForm
 {
     /// <summary>The holes that can be planned, in the order in which they are listed.</summary>
@@ -60,7 +59,7 @@ public sealed class PlanForm
     /// <summary>The weight before drilling.</summary>
     public double? GrossOz { get; }
 
-    /// <summary>The undrilled ball's top weight as its box says, towards its mark.</summary>
+    /// <summary>The undrilled ball's top weight as printed on its box, towards its mark.</summary>
     public double? TopOz { get; }
 
     /// <summary>The hole whose depth the curves follow.</summary>
@@ -69,7 +68,7 @@ public sealed class PlanForm
     /// <summary>The plan as a sheet: holes, marks and declared figures, and no readings.</summary>
     public Sheet Sheet { get; }
 
-    /// <summary>Reads the address; one without any answer is the ordinary grip.</summary>
+    /// <summary>Reads the address; one without any value is the ordinary grip.</summary>
     public static PlanForm From(IQueryCollection query, string latestEdition) => query.Count == 0
         ? new PlanForm(name => Ordinary.GetValueOrDefault(name), latestEdition)
         : new PlanForm(
@@ -127,8 +126,8 @@ public sealed class PlanForm
         Parsed(FormattableString.Invariant($"{place.ArcIn} in"), Quantity.SignedLength), null,
         Parsed(FormattableString.Invariant($"{place.AzimuthDeg} deg"), Quantity.Angle));
 
-    /// <summary>A pitch as a driller says it: the bottom away from the grip's centre, and sideways away from the grip's middle
-    /// line.</summary>
+    /// <summary>A pitch as a driller says it: the bottom away from the grip's
+    /// centre, and sideways away from the grip's middle line.</summary>
     private HolePitch? ReadPitch(string row, Digit digit)
     {
         var (away, sideways) =
@@ -171,7 +170,7 @@ public sealed class PlanForm
         return new SurfacePlace(arc, null, azimuth);
     }
 
-    /// <summary>What physics refuses of the ball or of a hole, at the field it belongs to.</summary>
+    /// <summary>Reports what is impossible about the ball or a hole, at the field it belongs to.</summary>
     private void CheckBall()
     {
         foreach (var name in (string[])["size", "gross"])
@@ -191,7 +190,7 @@ public sealed class PlanForm
 
         if (MeasuredBall.Of(Sheet) is not { } ball)
         {
-            Faults.Add("size", $"\"{Typed("size")}\" is no diameter of a bowling ball; write one such as 8.55.");
+            Faults.Add("size", $"\"{Typed("size")}\" is not the diameter of a bowling ball; write one such as 8.55.");
             return;
         }
 
@@ -212,12 +211,12 @@ public sealed class PlanForm
 
         if (GrossOz is < 64 or > 320)
         {
-            Faults.Add("gross", $"\"{Typed("gross")}\" is no weight of a bowling ball; write one from 4 to 20 lb, such as 15-2.");
+            Faults.Add("gross", $"\"{Typed("gross")}\" is not the weight of a bowling ball; write one from 4 to 20 lb, such as 15-2.");
         }
 
         if (TopOz is < -20 or > 20)
         {
-            Faults.Add("top", $"\"{Typed("top")}\" is no top weight of an undrilled ball; write one such as 3.");
+            Faults.Add("top", $"\"{Typed("top")}\" is not the top weight of an undrilled ball; write one such as 3.");
         }
     }
 

@@ -9,15 +9,15 @@ using Inspect.Station.Pictures;
 
 namespace Inspect.Station.BeforeDrilling;
 
-/// <summary>What a plan would do, once as planned and once the other way about the thumb hole.</summary>
+/// <summary>What a plan would do, as planned and with the opposite choice of thumb hole.</summary>
 /// <param name="Planned">As planned.</param>
 /// <param name="Other">Without its thumb hole, or with an ordinary one where it has none.</param>
-/// <param name="Chart">The curves of the chosen hole; nothing when the plan has no hole.</param>
+/// <param name="Chart">The curves of the chosen hole; null when the plan has no hole.</param>
 /// <param name="Charted">The digit of the chosen hole.</param>
 /// <param name="Drawing">The ball from above.</param>
 /// <param name="Basis">What RG and differential rest on.</param>
-/// <param name="ShowsDifferential">Whether the differential may be told.</param>
-/// <param name="InsideReason">Why the inside is another than the declared figures ask for.</param>
+/// <param name="ShowsDifferential">Whether the differential may be shown.</param>
+/// <param name="InsideReason">Why the inside is not that of the declared figures.</param>
 public sealed record PlanOutcome(
     PlannedBall Planned, PlannedBall Other, DepthChart? Chart, Digit? Charted, BallDrawing Drawing, EstimateBasis Basis,
         bool ShowsDifferential, string? InsideReason)

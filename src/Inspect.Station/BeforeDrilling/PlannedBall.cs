@@ -29,10 +29,10 @@ public sealed record PlannedBall
     /// <summary>Change of the low RG by all the holes.</summary>
     public required Estimate? LowRg { get; init; }
 
-    /// <summary>Change of the total differential by all the holes; nothing where it may not be told.</summary>
+    /// <summary>Change of the total differential by all the holes; null where it may not be shown.</summary>
     public required Estimate? Differential { get; init; }
 
-    /// <summary>The declared low RG and total differential after drilling, in rounded words; nothing without declared figures.</summary>
+    /// <summary>The declared low RG and total differential after drilling, in words, rounded; null without declared figures.</summary>
     public required string? LowRgAfter { get; init; }
 
     /// <summary>The same for the total differential.</summary>
@@ -74,8 +74,8 @@ public sealed record PlannedBall
         };
     }
 
-    /// <summary>The undrilled ball's balance in the grip frame: its top weight towards its mark, or straight up where the mark is not
-    /// placed.</summary>
+    /// <summary>The undrilled ball's balance in the grip frame: its top weight
+    /// towards its mark, or straight up where the mark is not placed.</summary>
     private static Vector Undrilled(PlanForm form, double radiusIn)
     {
         var towards = GripFrame.PlacementOf(form.Sheet.Ball?.GravityMark) is { } mark ? GripFrame.DirectionOf(mark, radiusIn)
@@ -85,7 +85,7 @@ public sealed record PlannedBall
 
     private static Estimate Plus(Estimate change, double start) => new(start + change.Low, start + change.Best, start + change.High);
 
-    /// <summary>A range in steps that say no more than is known, outwards.</summary>
+    /// <summary>A range rounded outwards, to steps no finer than what is known.</summary>
     private static string Rounded(Estimate value, double step, string format)
     {
         var (low, high) = (Math.Floor((value.Low / step) + 1e-6) * step, Math.Ceiling((value.High / step) - 1e-6) * step);

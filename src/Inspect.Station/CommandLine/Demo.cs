@@ -4,13 +4,13 @@ using Inspect.Station.Storage;
 
 namespace Inspect.Station.CommandLine;
 
-/// <summary>Fills a trial station: the invented event, and two sign-ins with a passcode that nobody knew before.</summary>
+/// <summary>Fills a trial station: the invented event, and two sign-ins with one passcode.</summary>
 public sealed class Demo(StationOptions options, WriteGate gate, Events events, SignIns signIns, TimeProvider time)
 {
     /// <summary>The passcode of both sign-ins, as given or as made up for this start.</summary>
     public string Passcode { get; } = options.DemoPasscode ?? FreshPasscodes.MakeUp();
 
-    /// <summary>Adds what is missing. An event of an earlier start is kept, and its days stretched so that today is one of them.</summary>
+    /// <summary>Adds what is missing. An event of an earlier start is kept, and its days are extended to include today.</summary>
     public async Task Seed()
     {
         await SignIn(signIns, Passcode);

@@ -4,7 +4,8 @@ using Inspect.Station.Rulesets;
 
 namespace Inspect.Station.CommandLine;
 
-/// <summary>The verb <c>editions</c>: every edition with its days, rules, hash, whether it is as published, and which revision corrects it.</summary>
+/// <summary>The verb <c>editions</c>: every edition with its days, rules,
+/// hash, whether it is as published, and which revision corrects it.</summary>
 public static class EditionsVerb
 {
     private const int AsPublished = 0;

@@ -6,7 +6,8 @@ using Inspect.Sheets.Json;
 
 namespace Inspect.Station.CommandLine;
 
-/// <summary>What verbs that answer document by document share: documents out of files, and one JSON object a line out.</summary>
+/// <summary>Shared by verbs that answer document by document: reads
+/// documents from files, and writes one JSON object on each line.</summary>
 internal static class JsonFiles
 {
     private const string StandardInput = "-";

@@ -6,7 +6,7 @@ using Inspect.Sheets.Json;
 
 namespace Inspect.Station.CommandLine;
 
-/// <summary>The verb <c>judge</c>: sheets in, a verdict a line out.</summary>
+/// <summary>The verb <c>judge</c>: reads sheets and writes one verdict on each line.</summary>
 public static class JudgeVerb
 {
     private const int AllPass = 0;
@@ -29,7 +29,7 @@ public static class JudgeVerb
 
         if (files.Count == 0)
         {
-            error.WriteLine("judge wants files of sheets, or - for standard input.");
+            error.WriteLine("judge needs files of sheets, or - for standard input.");
             return SomeUnreadable;
         }
 

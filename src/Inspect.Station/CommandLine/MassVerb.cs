@@ -4,7 +4,7 @@ using Inspect.Sheets.Json;
 
 namespace Inspect.Station.CommandLine;
 
-/// <summary>The verb <c>mass</c>: described balls in, the mass properties of each a line out.</summary>
+/// <summary>The verb <c>mass</c>: reads described balls and writes the mass properties of each on a line.</summary>
 public static class MassVerb
 {
     private const int AllComputed = 0;
@@ -26,7 +26,7 @@ public static class MassVerb
 
         if (args.Length == 0)
         {
-            error.WriteLine("mass wants files of described balls, or - for standard input.");
+            error.WriteLine("mass needs files of described balls, or - for standard input.");
             return SomeUnreadable;
         }
 

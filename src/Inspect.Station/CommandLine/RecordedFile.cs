@@ -10,11 +10,13 @@ using Inspect.Station.Record;
 
 namespace Inspect.Station.CommandLine;
 
-/// <summary>The inspections in a file: those of an exported register, or bare sheets, whose verdict of then is the one under their own authority.</summary>
+/// <summary>The inspections in a file: those of an exported register, or bare sheets,
+/// whose verdict under their own authority stands in for a recorded one.</summary>
 internal static class RecordedFile
 {
     /// <summary>Every inspection in order; what cannot be read is named in <paramref name="unreadable"/> and the rest goes on.</summary>
-    public static IEnumerable<RecordedInspection> Inspections(ReadOnlyMemory<byte> utf8, EditionLibrary library, List<NotReplayed> unreadable)
+    public static IEnumerable<RecordedInspection> Inspections(ReadOnlyMemory<byte> utf8, EditionLibrary library,
+        List<NotReplayed> unreadable)
     {
         var place = 0;
         foreach (var line in JsonSequence.Of(utf8))
@@ -40,7 +42,8 @@ internal static class RecordedFile
         }
         catch (Exception broken) when (broken is JsonException or FormatException or InvalidOperationException or ArgumentException)
         {
-            unreadable.Add(new NotReplayed(name, broken is FormatException ? broken.Message : "This entry is not JSON of a register or a sheet."));
+            unreadable.Add(new NotReplayed(
+                name, broken is FormatException ? broken.Message : "This entry is not JSON of a register or a sheet."));
             return null;
         }
     }

@@ -8,13 +8,13 @@ using Inspect.Station.Storage;
 
 namespace Inspect.Station.CommandLine;
 
-/// <summary>The verb <c>reindex</c>: throws every index of a station's register away and makes it again, in one transaction.</summary>
-/// <remarks>The register itself is only read. What is found wrong in an index, or after a restored backup, is cured by this.</remarks>
+/// <summary>The verb <c>reindex</c>: discards every index of a station's register and rebuilds it, in one transaction.</summary>
+/// <remarks>The register itself is only read. Use it when an index is found wrong, or after a backup was restored.</remarks>
 public static class ReindexVerb
 {
     private const int Unusable = 3;
 
-    /// <summary>Makes the indexes again.</summary>
+    /// <summary>Rebuilds the indexes.</summary>
     /// <returns>0; 3 when the folder cannot be used, is in use, or the register cannot be trusted.</returns>
     public static int Run(IReadOnlyList<string> args, TextWriter output, TextWriter error)
     {
@@ -50,7 +50,7 @@ public static class ReindexVerb
                 return 0;
             }).GetAwaiter().GetResult();
             output.WriteLine(string.Create(CultureInfo.InvariantCulture,
-                $"Made again from {gate.Head.Size} entries: {string.Join(", ", indexes.Select(index => index.Name))}, words of names."));
+                $"Rebuilt from {gate.Head.Size} entries: {string.Join(", ", indexes.Select(index => index.Name))}, words of names."));
             return 0;
         }
         catch (CannotStartException refusal)
@@ -65,7 +65,7 @@ public static class ReindexVerb
         }
     }
 
-    /// <summary>Every index that a station's steps register.</summary>
+    /// <summary>Every index that the station has.</summary>
     internal static IReadOnlyList<RegisterIndex> Indexes()
     {
         var steps = new ServiceCollection();

@@ -50,23 +50,25 @@ internal sealed record ReplayOptions(string File, ReplayTarget Target, string? C
             }
             else
             {
-                faults.Add($"{args[i - 1]} wants a value behind it. {Use}");
+                faults.Add($"{args[i - 1]} needs a value after it. {Use}");
             }
         }
 
         if (files.Count != 1)
         {
-            faults.Add($"replay wants one file. {Use}");
+            faults.Add($"replay needs one file. {Use}");
         }
 
-        if (values.Any(option => option.Key != "--supplement" && option.Value.Count > 1) || values["--edition"].Count + values["--authority"].Count + (revised ? 1 : 0) > 1)
+        if (values.Any(option => option.Key != "--supplement" && option.Value.Count > 1)
+            || values["--edition"].Count + values["--authority"].Count + (revised ? 1 : 0) > 1)
         {
-            faults.Add($"An option stands there twice, an edition beside an authority, or {Revised} beside one of them. {Use}");
+            faults.Add($"An option is given twice, or more than one of --edition, --authority and {Revised} is given. {Use}");
         }
 
         var terms = Terms(values, faults);
         return faults.Count > 0 ? null
-            : new ReplayOptions(files[0], TargetOf(values, revised) with { Terms = terms }, values["--csv"].FirstOrDefault(), bytes, others);
+            : new ReplayOptions(files[0], TargetOf(values, revised) with { Terms = terms }, values["--csv"].FirstOrDefault(), bytes,
+                others);
     }
 
     private static ReplayTarget TargetOf(Dictionary<string, List<string>> values, bool revised) =>
@@ -78,7 +80,8 @@ internal sealed record ReplayOptions(string File, ReplayTarget Target, string? C
     private static JudgingTerms Terms(Dictionary<string, List<string>> values, List<string> faults)
     {
         var supplements = values["--supplement"].Select(file => Read(file, SupplementLoader.Load, faults)).OfType<Supplement>().ToList();
-        var terms = values["--terms"].Select(file => Read(file, (utf8, found) => TermsReader.Read(utf8, found), faults)).FirstOrDefault() ?? JudgingTerms.None;
+        var terms = values["--terms"].Select(file => Read(file, (utf8, found) => TermsReader.Read(utf8, found), faults)).FirstOrDefault()
+            ?? JudgingTerms.None;
         return terms with { Supplements = supplements, DecisionRule = Decision(values, terms, faults) };
     }
 
@@ -108,7 +111,9 @@ internal sealed record ReplayOptions(string File, ReplayTarget Target, string? C
             case ("guarded-rejection", { } width):
                 return DecisionRule.GuardedRejection(width);
             default:
-                faults.Add($"\"{word}\" with the factor \"{factor}\" is no decision; name guarded-acceptance or guarded-rejection, and a factor above 0 and at most 10.");
+                faults.Add(
+                    $"\"{word}\" with the factor \"{factor}\" is not a decision rule; name guarded-acceptance or guarded-rejection, "
+                        + "and a factor above 0 and at most 10.");
                 return DecisionRule.Simple;
         }
     }

@@ -6,14 +6,16 @@ using Inspect.Rules.Rulesets;
 
 namespace Inspect.Station.CommandLine;
 
-/// <summary>The verb <c>replay</c>: recorded inspections judged again under another edition, supplement or decision rule; nothing is changed.</summary>
+/// <summary>The verb <c>replay</c>: recorded inspections judged again under
+/// another edition, supplement or decision rule; nothing is changed.</summary>
 public static class ReplayVerb
 {
     private const int Done = 0;
     private const int SomeUnreadable = 3;
     private const string StandardInput = "-";
 
-    private static readonly JsonSerializerOptions Printed = new() { WriteIndented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
+    private static readonly JsonSerializerOptions Printed =
+        new() { WriteIndented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
 
     /// <summary>Judges a file again and writes the report as JSON.</summary>
     /// <param name="args">See <see cref="ReplayOptions.Use"/>; the file is <c>-</c> for standard input.</param>
@@ -77,5 +79,6 @@ public static class ReplayVerb
         return unknown is null;
     }
 
-    private static byte[] Bytes(string file, TextReader input) => file == StandardInput ? Encoding.UTF8.GetBytes(input.ReadToEnd()) : File.ReadAllBytes(file);
+    private static byte[] Bytes(string file, TextReader input) =>
+        file == StandardInput ? Encoding.UTF8.GetBytes(input.ReadToEnd()) : File.ReadAllBytes(file);
 }

@@ -20,7 +20,7 @@ internal static class RulesetsOption
             }
             else if (++i == args.Count)
             {
-                error.WriteLine($"{Name} wants the folder of further rulesets behind it.");
+                error.WriteLine($"{Name} needs the folder of further rulesets after it.");
                 return null;
             }
             else

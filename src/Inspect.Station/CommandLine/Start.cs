@@ -10,12 +10,13 @@ using Microsoft.Extensions.Logging.Console;
 
 namespace Inspect.Station.CommandLine;
 
-/// <summary>Starting the station: the host, what must be there before the first request, and what whoever started it reads.</summary>
+/// <summary>Starts the station: the host, what must exist before the first
+/// request, and what is printed for the person who started it.</summary>
 public static class Start
 {
     private const int LargestRequest = 1024 * 1024;
 
-    /// <summary>Says why the station does not start, and answers the exit code 1.</summary>
+    /// <summary>Prints why the station does not start, and returns the exit code 1.</summary>
     public static int Refuse(string fault)
     {
         Console.Error.WriteLine(fault);
@@ -29,7 +30,8 @@ public static class Start
         book = RulesetBook.Open(options.RulesetsFolder, faults);
         if (book?.Broken.Any() == true)
         {
-            fault = $"A published edition is not what was published: {string.Join(", ", book.Broken)}. Give a change a day of its own, or take it back.";
+            fault = $"A published edition was changed or is missing: {string.Join(", ", book.Broken)}. Restore it, "
+                + "and publish a change as a revision or under a day of its own.";
             return false;
         }
 
@@ -37,7 +39,7 @@ public static class Start
         return book is not null;
     }
 
-    /// <summary>A host that finds its pages beside the program, wherever it is started from.</summary>
+    /// <summary>A host that finds its pages next to the program, wherever it is started from.</summary>
     public static WebApplicationBuilder CreateBuilder(StationOptions options)
     {
         var builder = WebApplication.CreateBuilder(new WebApplicationOptions
@@ -70,7 +72,7 @@ public static class Start
 
         builder.Logging.AddFilter("Microsoft", LogLevel.Warning);
 
-        // It would put the address of each request, which can hold the code of a slip, beside every line.
+        // It would put the address of each request, which can hold the code of a slip, in every line.
         builder.Logging.AddFilter("Microsoft.AspNetCore.Hosting.Diagnostics", LogLevel.None);
 
         // On a disk of one's own, file permissions protect the cookie keys.
@@ -79,7 +81,7 @@ public static class Start
         // A form cookie of another station on this host (cookies know no ports) is replaced, not a fault to report.
         builder.Logging.AddFilter("Microsoft.AspNetCore.Antiforgery", LogLevel.Critical);
 
-        // A start that fails is told by Run in plain words.
+        // Run reports a start that fails in plain words.
         builder.Logging.AddFilter("Microsoft.Extensions.Hosting.Internal.Host", LogLevel.None);
         builder.Services.AddSingleton(options);
         builder.Services.AddSingleton<Demo>();
@@ -94,7 +96,7 @@ public static class Start
         log.TimestampFormat = "yyyy-MM-dd'T'HH:mm:ss.fff'Z'";
     }
 
-    /// <summary>Brings the store up to date, starts, greets, and stays until told to stop. Answers the exit code.</summary>
+    /// <summary>Brings the store up to date, starts, prints the address, and runs until it is stopped. Returns the exit code.</summary>
     public static async Task<int> Run(WebApplication app, StationOptions options)
     {
         await using var running = app;
@@ -121,7 +123,8 @@ public static class Start
         }
         catch (DbException e)
         {
-            return Refuse($"The store in \"{options.DataFolder}\" cannot be used ({e.Message}). Look at the folder, or choose another with --data.");
+            return Refuse(
+                $"The store in \"{options.DataFolder}\" cannot be used ({e.Message}). Look at the folder, or choose another with --data.");
         }
         catch (IOException e) when (e.InnerException is AddressInUseException)
         {
@@ -129,7 +132,7 @@ public static class Start
         }
         catch (Exception e) when (e is IOException or System.Net.Sockets.SocketException)
         {
-            return Refuse($"\"{options.Urls}\" cannot be listened on ({e.Message}). Choose another address with --urls.");
+            return Refuse($"The station cannot listen on \"{options.Urls}\" ({e.Message}). Choose another address with --urls.");
         }
 
         Greet(app.Services, options);

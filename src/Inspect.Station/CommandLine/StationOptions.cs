@@ -5,13 +5,13 @@ namespace Inspect.Station.CommandLine;
 /// <summary>How one station is to run, as its command line says.</summary>
 public sealed record StationOptions
 {
-    /// <summary>Where a station listens when nobody says otherwise.</summary>
+    /// <summary>Where a station listens by default.</summary>
     public const string DefaultUrls = "http://127.0.0.1:5210";
 
-    // Names that the web host and the test host hand on; the station itself has no opinion about them.
+    // Names that the web host and the test host pass on; the station itself does not use them.
     private static readonly string[] HostNames = ["environment", "contentRoot", "applicationName"];
 
-    /// <summary>Where to listen: one or more URLs, parted by semicolons.</summary>
+    /// <summary>Where to listen: one or more URLs, separated by semicolons.</summary>
     public required string Urls { get; init; }
 
     /// <summary>The folder that holds everything the station keeps.</summary>
@@ -35,10 +35,11 @@ public sealed record StationOptions
     /// <summary>Whether the log is written as JSON, an object a line, and not as text.</summary>
     public bool LogsJson { get; init; }
 
-    /// <summary>What is handed on to the web host.</summary>
+    /// <summary>What is passed on to the web host.</summary>
     public required IReadOnlyList<string> HostArguments { get; init; }
 
-    /// <summary>Reads the command line (<c>--name value</c> or <c>--name=value</c>) and the environment; a fault is one plain sentence.</summary>
+    /// <summary>Reads the command line (<c>--name value</c> or <c>--name=value</c>)
+    /// and the environment; a fault is one plain sentence.</summary>
     public static bool TryParse(
         IReadOnlyList<string> arguments,
         Func<string, string?> environment,
@@ -61,14 +62,14 @@ public sealed record StationOptions
         var urls = given.GetValueOrDefault("urls", DefaultUrls);
         if (Array.Find(urls.Split(';'), each => !IsListenAddress(each)) is { } wrong)
         {
-            fault = $"\"{wrong}\" is no address to listen on: give one such as {DefaultUrls}.";
+            fault = $"\"{wrong}\" is not an address to listen on: give one such as {DefaultUrls}.";
             return false;
         }
 
         var log = given.GetValueOrDefault("log", "text");
         if (log is not ("text" or "json"))
         {
-            fault = $"\"{log}\" is no form of the log: give text or json.";
+            fault = $"\"{log}\" is not a form of the log: give text or json.";
             return false;
         }
 
@@ -118,7 +119,7 @@ public sealed record StationOptions
             }
             else if (name is not ("urls" or "data" or "public-url" or "rulesets" or "log"))
             {
-                fault = $"\"{arguments[i]}\" is no option of the station: \"help\" lists them.";
+                fault = $"\"{arguments[i]}\" is not an option of the station: \"help\" lists them.";
                 return false;
             }
             else if (value is null && i + 1 < arguments.Count && !arguments[i + 1].StartsWith("--", StringComparison.Ordinal))
@@ -162,7 +163,8 @@ public sealed record StationOptions
 
     // "*" and "+" stand for every address of the machine, which the server understands and a URI does not.
     private static bool IsListenAddress(string text) =>
-        IsWebAddress(text.Replace("//*", "//0.0.0.0", StringComparison.Ordinal).Replace("//+", "//0.0.0.0", StringComparison.Ordinal), out _);
+        IsWebAddress(text.Replace("//*", "//0.0.0.0", StringComparison.Ordinal)
+            .Replace("//+", "//0.0.0.0", StringComparison.Ordinal), out _);
 
     private static string? TrialFolder(Func<string, string?> environment)
     {

@@ -15,7 +15,7 @@ public static class Usage
         or else made up and printed at the start.
         """;
 
-    /// <summary>Writes verbs and options, and answers the exit code 0.</summary>
+    /// <summary>Prints verbs and options, and returns the exit code 0.</summary>
     public static int Print(TextWriter output)
     {
         output.WriteLine("Inspect: the inspection station for bowling balls at a tournament.");

@@ -5,14 +5,19 @@ public static class Verbs
 {
     private static readonly Verb[] All =
     [
-        new("judge", "judges sheets from files or standard input, a verdict a line", arguments => JudgeVerb.Run([.. arguments], Console.In, Output, Console.Error)),
-        new("mass", "computes described balls: a JSON object a line in and out", arguments => MassVerb.Run([.. arguments], Console.In, Output, Console.Error)),
-        new("editions", "lists every edition with its days, rules and hash", arguments => EditionsVerb.Run([.. arguments], Console.In, Output, Console.Error)),
-        new("verify", "checks an exported register, or a proof, against its signed checkpoint", arguments => VerifyVerb.Run(arguments, Output, Console.Error)),
-        new("reindex", "makes the indexes of a closed station again from its register", arguments => ReindexVerb.Run([.. arguments], Output, Console.Error)),
+        new("judge", "judges sheets from files or standard input, a verdict a line",
+            arguments => JudgeVerb.Run([.. arguments], Console.In, Output, Console.Error)),
+        new("mass", "computes described balls: a JSON object a line in and out",
+            arguments => MassVerb.Run([.. arguments], Console.In, Output, Console.Error)),
+        new("editions", "lists every edition with its days, rules and hash",
+            arguments => EditionsVerb.Run([.. arguments], Console.In, Output, Console.Error)),
+        new("verify", "checks an exported register, or a proof, against its signed checkpoint",
+            arguments => VerifyVerb.Run(arguments, Output, Console.Error)),
+        new("reindex", "rebuilds the indexes of a stopped station from its register",
+            arguments => ReindexVerb.Run([.. arguments], Output, Console.Error)),
         new("replay", "judges recorded inspections again under other rules and reports what would change",
             arguments => ReplayVerb.Run(arguments, Console.In, Output, Console.Error)),
-        new("help", "says what can be asked here", _ => Usage.Print(Console.Out)),
+        new("help", "lists the verbs and options", _ => Usage.Print(Console.Out)),
     ];
 
     // UTF-8 whatever the terminal says, and never a byte order mark: what is printed is read by programs.
@@ -22,8 +27,8 @@ public static class Verbs
     public static IReadOnlyList<Verb> Listed => All;
 
     /// <summary>
-    /// Runs the verb that stands first. Answers its exit code, or null when no verb was given and the station is to start.
-    /// A word that is no verb is refused with exit code 3.
+    /// Runs the verb that comes first. Returns its exit code, or null when no verb was given and the station is to start. A word that is
+    /// not a verb is refused with exit code 3.
     /// </summary>
     public static int? Run(IReadOnlyList<string> arguments)
     {
@@ -43,7 +48,7 @@ public static class Verbs
             return null;
         }
 
-        Console.Error.WriteLine($"\"{word}\" is no verb of this program: \"help\" lists them.");
+        Console.Error.WriteLine($"\"{word}\" is not a verb of this program: \"help\" lists them.");
         return 3;
     }
 }

@@ -25,7 +25,7 @@ public static class VerifyVerb
         PublicKey? trusted = null;
         if (options.GetValueOrDefault("--key") is { } keyText && !PublicKey.TryParse(KeyText(keyText), out trusted))
         {
-            error.WriteLine($"\"{keyText}\" is no public key of a station and no file that holds one.");
+            error.WriteLine($"\"{keyText}\" is neither a public key of a station nor a file that holds one.");
             return Unusable;
         }
 
@@ -38,7 +38,8 @@ public static class VerifyVerb
                 reading = changes;
                 if (Statements(changes) is not { } statements)
                 {
-                    error.WriteLine($"\"{changes}\" holds no key changes: take key-changes.txt of the station, or an export of its register.");
+                    error.WriteLine(
+                        $"\"{changes}\" holds no key changes: take key-changes.txt of the station, or an export of its register.");
                     return Unusable;
                 }
 
@@ -56,7 +57,8 @@ public static class VerifyVerb
                 reading = entry;
                 return Report(
                     proof.Check(File.ReadAllBytes(entry), chain),
-                    FormattableString.Invariant($"The entry is entry {proof.Index + 1} of the register. {Signed("Its checkpoint", proof.Checkpoint, chain)}"),
+                    FormattableString.Invariant(
+                        $"The entry is entry {proof.Index + 1} of the register. {Signed("Its checkpoint", proof.Checkpoint, chain)}"),
                     output);
             }
 
@@ -72,7 +74,8 @@ public static class VerifyVerb
                 return Report(
                     proof.Check(earlier, chain),
                     FormattableString.Invariant(
-                        $"The register still begins with the {proof.OldSize} entries of the earlier checkpoint. {Signed("The earlier one", earlier, chain)} {Signed("The later one", proof.Checkpoint, chain)}"),
+                        $"The register still begins with the {proof.OldSize} entries of the earlier checkpoint. ")
+                        + $"{Signed("The earlier one", earlier, chain)} {Signed("The later one", proof.Checkpoint, chain)}",
                     output);
             }
 
@@ -107,7 +110,8 @@ public static class VerifyVerb
 
     private static int Unproven(string file, string kind, PublicKey? trusted, TextWriter error)
     {
-        error.WriteLine(trusted is null ? "A proof is worth nothing without the station's public key: give it with --key." : $"\"{file}\" is no proof {kind}.");
+        error.WriteLine(trusted is null ? "A proof cannot be checked without the station's public key: give it with --key."
+            : $"\"{file}\" is not a proof {kind}.");
         return Unusable;
     }
 
@@ -120,7 +124,7 @@ public static class VerifyVerb
         {
             output.WriteLine(finding.IsSignerProven
                 ? $"Signed by the key you gave: {key.Fingerprint}"
-                : $"Signed by a key that stands in the file itself, so the signer is unproven: {key.Fingerprint}");
+                : $"Signed by a key from the file itself, so the signer is unproven: {key.Fingerprint}");
         }
 
         return finding.IsSound ? 0 : Unsound;
@@ -149,6 +153,7 @@ public static class VerifyVerb
         }
 
         return file.Length > 0 && !(options.ContainsKey("--entry") && options.ContainsKey("--since"))
-            && (!options.ContainsKey("--changes") || (options.ContainsKey("--key") && (options.ContainsKey("--entry") || options.ContainsKey("--since"))));
+            && (!options.ContainsKey("--changes")
+                || (options.ContainsKey("--key") && (options.ContainsKey("--entry") || options.ContainsKey("--since"))));
     }
 }

@@ -17,7 +17,7 @@ public sealed record ProofAnswer(bool IsGood, string Title, IReadOnlyList<string
         finding is { IsSound: true, Key: { } key }
             ? [finding.Sentence, finding.IsSignerProven
                 ? $"Signed by the key you gave, or by one that it vouches for: {key.Fingerprint}"
-                : $"Signed by a key that stands in the file itself, so the signer is unproven: {key.Fingerprint}. Give the public key to prove it."]
+                : $"Signed by a key from the file itself, so the signer is unproven: {key.Fingerprint}. Give the public key to prove it."]
             : [finding.Sentence]);
 
     /// <summary>About what a paper says of the register.</summary>

@@ -2,7 +2,7 @@ using Inspect.Rules.Rulesets;
 
 namespace Inspect.Station.Rulesets;
 
-/// <summary>One check as it stands in two editions.</summary>
+/// <summary>One rule as two editions have it.</summary>
 /// <param name="Rule">The rule's id.</param>
 /// <param name="Check">Which of its checks, where it has several.</param>
 /// <param name="One">Lines of the first edition; empty when it has no such check.</param>
@@ -15,7 +15,8 @@ public sealed record ComparedRule(string Rule, string? Check, IReadOnlyList<stri
 /// <summary>Two editions side by side, check by check, as a reader would compare them.</summary>
 public static class EditionComparison
 {
-    /// <summary>Every check and note of either edition, in the order of the second and then of the first; of revisions also where a rule was read.</summary>
+    /// <summary>Every check and note of either edition, in the order of the second
+    /// and then of the first; of revisions also where a rule was read.</summary>
     public static IReadOnlyList<ComparedRule> Of(Edition one, Edition other)
     {
         var keys = other.Rules.Concat(one.Rules).Select(rule => (rule.Id, rule.Check)).Distinct();
@@ -25,7 +26,8 @@ public static class EditionComparison
             .Concat(notes.Select(id => new ComparedRule("note", id, Note(one, id), Note(other, id)))).ToList();
     }
 
-    private static List<string> Note(Edition edition, string id) => edition.Notes.Where(note => note.Id == id).Select(note => note.Text).ToList();
+    private static List<string> Note(Edition edition, string id) =>
+        edition.Notes.Where(note => note.Id == id).Select(note => note.Text).ToList();
 
     private static List<string> Lines(Edition edition, (string Id, string? Check) key, bool sources)
     {
@@ -41,11 +43,13 @@ public static class EditionComparison
         }
 
         lines.AddRange(RuleInWords.Cases(found).Select(one =>
-            (one.When is null ? one.Limit : $"{one.Limit}, when {one.When}") + (one.Reference.Basis == Basis.Memory ? " (from memory)" : "")));
+            (one.When is null ? one.Limit : $"{one.Limit}, when {one.When}")
+                + (one.Reference.Basis == Basis.Memory ? " (from memory)" : "")));
         if (sources)
         {
             lines.AddRange(RuleInWords.Cases(found).Select(one => one.Reference).Distinct()
-                .Select(read => $"read in: {read.Title}{(read.Section is null ? "" : $", {read.Section}")} ({RuleInWords.Basis(read.Basis)})"));
+                .Select(read =>
+                    $"read in: {read.Title}{(read.Section is null ? "" : $", {read.Section}")} ({RuleInWords.Basis(read.Basis)})"));
         }
 
         return lines;

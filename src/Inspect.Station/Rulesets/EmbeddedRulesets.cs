@@ -3,7 +3,7 @@ using System.Text;
 
 namespace Inspect.Station.Rulesets;
 
-/// <summary>The editions that travel inside the program.</summary>
+/// <summary>The editions that are built into the program.</summary>
 public static class EmbeddedRulesets
 {
     private const string Root = "rulesets/";

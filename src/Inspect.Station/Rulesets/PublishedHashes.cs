@@ -27,13 +27,14 @@ public static partial class PublishedHashes
             }
             else if (!hashes.TryAdd(match.Groups["id"].Value, match.Groups["hash"].Value))
             {
-                faults.Add(new RulesetFault(place, path, $"\"{match.Groups["id"].Value}\" stands here twice; an edition is published once."));
+                faults.Add(new RulesetFault(place, path, $"\"{match.Groups["id"].Value}\" is listed twice; an edition is published once."));
             }
         }
 
         return hashes;
     }
 
-    [GeneratedRegex("^(?<hash>[0-9a-f]{64})  (?<id>[a-z0-9-]+/[0-9]{4}-[0-9]{2}-[0-9]{2}([.][0-9]{1,2})?)/ruleset[.]json$", RegexOptions.CultureInvariant)]
+    [GeneratedRegex("^(?<hash>[0-9a-f]{64})  (?<id>[a-z0-9-]+/[0-9]{4}-[0-9]{2}-[0-9]{2}([.][0-9]{1,2})?)/ruleset[.]json$",
+        RegexOptions.CultureInvariant)]
     private static partial Regex Shape();
 }

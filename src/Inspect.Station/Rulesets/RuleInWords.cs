@@ -27,13 +27,15 @@ public static partial class RuleInWords
     {
         Rule.Limited limited => limited.Cases.Select(one => Case(one, limited.Quantity == RuleQuantity.Made)),
         Rule.Counted counted => counted.Cases.Select(one => Case(one, isDay: false)),
-        Rule.Stated { Among: { } among } stated => [(null, $"{(stated.Wanted ? "only" : "not")} {string.Join(" or ", among)}", rule.Reference)],
+        Rule.Stated { Among: { } among } stated =>
+            [(null, $"{(stated.Wanted ? "only" : "not")} {string.Join(" or ", among)}", rule.Reference)],
         Rule.Stated stated => [(null, $"{(stated.Wanted ? stated.Answers.True : stated.Answers.False)}{ToDirector(rule)}", rule.Reference)],
         Rule.Barred barred => [(null, $"none of {string.Join(", ", BarredBy(barred))}", rule.Reference)],
         _ => [(null, $"listed{ToDirector(rule)}", rule.Reference)],
     };
 
-    private static string ToDirector(Rule rule) => rule.Discretion is { } discretion ? $"; left to the director when {Condition(discretion)}" : "";
+    private static string ToDirector(Rule rule) =>
+        rule.Discretion is { } discretion ? $"; left to the director when {Condition(discretion)}" : "";
 
     /// <summary>When the rule applies and when not, or null when it always does.</summary>
     public static string? Applies(Rule rule) => (rule.When, rule.Unless) switch
@@ -70,7 +72,8 @@ public static partial class RuleInWords
         Test.Within test => $"{Fact(clause.Fact)} {test.Limit}",
         Test.Among test => $"{Fact(clause.Fact)} {string.Join(" or ", test.Words)}",
         Test.Named test => $"{Fact(clause.Fact)} {string.Join(" or ", test.Names.Select(name => name.Text))}",
-        Test.Dated test => string.Create(CultureInfo.InvariantCulture, $"{Fact(clause.Fact)} {(test.Before ? "before" : "on or after")} {test.Day:yyyy-MM-dd}"),
+        Test.Dated test => string.Create(CultureInfo.InvariantCulture,
+            $"{Fact(clause.Fact)} {(test.Before ? "before" : "on or after")} {test.Day:yyyy-MM-dd}"),
         _ => Fact(clause.Fact),
     };
 

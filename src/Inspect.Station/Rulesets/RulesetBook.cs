@@ -15,11 +15,11 @@ public enum EditionStanding
     /// <summary>No hash was published for it yet.</summary>
     Unpublished,
 
-    /// <summary>A hash was published, and the edition is not there.</summary>
+    /// <summary>A hash was published, and the edition is missing.</summary>
     Missing,
 }
 
-/// <summary>Every edition the station knows: those built in, and those of one folder beside them.</summary>
+/// <summary>Every edition the station knows: those built in, and those of one further folder.</summary>
 public sealed class RulesetBook
 {
     private readonly IReadOnlyDictionary<string, string> _published;
@@ -34,12 +34,12 @@ public sealed class RulesetBook
 
     public EditionLibrary Editions { get; }
 
-    /// <summary>Ids that were published and are no longer what was published, or are gone.</summary>
+    /// <summary>Ids of published editions that were changed or are missing.</summary>
     public IEnumerable<string> Broken => Editions.All.Where(edition => StandingOf(edition) == EditionStanding.Changed)
         .Select(edition => edition.Id)
         .Concat(Missing);
 
-    /// <summary>Ids that were published and are not there.</summary>
+    /// <summary>Ids of published editions that are missing.</summary>
     public IEnumerable<string> Missing => _published.Keys.Where(id => !Editions.TryFind(id, out _)).Order(StringComparer.Ordinal);
 
     /// <summary>The file of an edition, byte for byte, or null when there is none of that id.</summary>
@@ -70,7 +70,8 @@ public sealed class RulesetBook
         var editions = files.Select(file => (File: file, Edition: Edition(file, faults))).ToList();
         foreach (var (file, edition) in editions)
         {
-            foreach (var (member, named) in (ReadOnlySpan<(string, string?)>)[("follows", edition?.Follows), ("corrects", edition?.Corrects)])
+            foreach (var (member, named) in
+                (ReadOnlySpan<(string, string?)>)[("follows", edition?.Follows), ("corrects", edition?.Corrects)])
             {
                 if (named is not null && editions.All(other => other.File.Id != named))
                 {
@@ -139,7 +140,8 @@ public sealed class RulesetBook
             faults.Add(new RulesetFault(
                 file.Place,
                 "edition",
-                $"\"{file.Id}\" is built in with other bytes; a published edition is never replaced, so give the new one a day or a revision of its own."));
+                $"\"{file.Id}\" is built in with other bytes; a published edition is never replaced, "
+                    + "so give the new one a day or a revision of its own."));
         }
 
         return true;

@@ -2,7 +2,7 @@ using Inspect.Sheets.Json;
 
 namespace Inspect.Station.Rulesets;
 
-/// <summary>Editions in a folder laid out as authority, first day, ruleset.json.</summary>
+/// <summary>Editions in a folder with the layout authority, first day, ruleset.json.</summary>
 public static class RulesetFolder
 {
     private const string FileName = "ruleset.json";
@@ -18,7 +18,7 @@ public static class RulesetFolder
             if (files.Count == 0)
             {
                 faults.Add(new RulesetFault(
-                    folder, StrictJson.Root, $"There is no {FileName} in this folder; lay it out as us-national/2020-08-01/{FileName}."));
+                    folder, StrictJson.Root, $"There is no {FileName} in this folder; its layout is us-national/2020-08-01/{FileName}."));
             }
 
             return files;

@@ -15,16 +15,19 @@ public static class RulesetPages
         pages.MapGet("compare", Compare).WithName("CompareRulesetsPage").WithSummary("Two editions side by side");
     }
 
-    private static Results<RazorComponentResult<RulesetPage>, RazorComponentResult<ErrorPage>> Show(string authority, string date, RulesetBook book) =>
+    private static Results<RazorComponentResult<RulesetPage>, RazorComponentResult<ErrorPage>> Show(
+        string authority, string date, RulesetBook book) =>
         book.Editions.TryFind($"{authority}/{date}", out var edition)
             ? new RazorComponentResult<RulesetPage>(new { Edition = edition, Book = book })
             : ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no edition \"{authority}/{date}\".");
 
-    private static Results<RazorComponentResult<ComparePage>, RazorComponentResult<ErrorPage>> Compare(RulesetBook book, string? one = null, string? other = null)
+    private static Results<RazorComponentResult<ComparePage>, RazorComponentResult<ErrorPage>> Compare(
+        RulesetBook book, string? one = null, string? other = null)
     {
         if (!book.Editions.TryFind(one ?? "", out var first) || !book.Editions.TryFind(other ?? "", out var second))
         {
-            return ErrorAnswers.Page(StatusCodes.Status404NotFound, "Name two editions to be compared, such as one=us-national/2018-08-01 and other=us-national/2020-08-01.");
+            return ErrorAnswers.Page(StatusCodes.Status404NotFound,
+                "Name two editions to compare, such as one=us-national/2018-08-01 and other=us-national/2020-08-01.");
         }
 
         return new RazorComponentResult<ComparePage>(new { One = first, Other = second, Rows = EditionComparison.Of(first, second) });

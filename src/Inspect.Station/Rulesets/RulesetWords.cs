@@ -5,7 +5,8 @@ namespace Inspect.Station.Rulesets;
 /// <summary>What a person calls a body's rules and an edition of them, whose ids are for files and programs.</summary>
 public static class RulesetWords
 {
-    /// <summary>A body's rules without their days, such as <c>National rules of the United States</c>; its id where no edition of it is known.</summary>
+    /// <summary>A body's rules without their days, such as <c>National rules of
+    /// the United States</c>; its id where no edition of it is known.</summary>
     public static string OfBody(this EditionLibrary editions, string authority) =>
         editions.Of(authority) is [.., var latest] ? latest.Title.Split(", from ")[0] : authority;
 

@@ -1,4 +1,4 @@
-// Shows at once what a changed plan does: asks for this very page with the new answers and puts its outcome in place of the old one.
+// Shows at once what a changed plan does: asks for this page with the new values and shows its outcome in place of the old one.
 // Without script the button does the same.
 const form = document.querySelector(".planner");
 const outcome = document.getElementById("outcome");
@@ -42,7 +42,7 @@ async function show() {
   const answer = await fetch(url);
   const page = new DOMParser().parseFromString(await answer.text(), "text/html");
   const fresh = page.getElementById("outcome");
-  // A later question is on its way, or something cannot be used: the form then says what when it is sent.
+  // A later request is on its way, or something cannot be used; the form names it when it is sent.
   if (asked !== latest || !answer.ok || !fresh) return;
   const open = [...outcome.querySelectorAll("details")].map(each => each.open);
   outcome.replaceChildren(...fresh.childNodes);

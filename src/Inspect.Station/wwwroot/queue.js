@@ -2,7 +2,7 @@
 // Without it every page does the same with its buttons.
 const keysOff = "inspect-keys-off";
 
-// Single letters are shortcuts only outside fields, and whoever's voice or stick types letters can turn them off (WCAG 2.2, 2.1.4).
+// Single letters are shortcuts only outside fields, and people whose voice control or stick types letters can turn them off (WCAG 2.2, 2.1.4).
 function areKeysOn() {
   try { return localStorage.getItem(keysOff) === null; } catch { return true; /* a browser that keeps nothing */ }
 }
@@ -25,7 +25,7 @@ function press(key) {
   } else document.querySelector(`[data-key="${CSS.escape(key.toLowerCase())}"]`)?.click();
 }
 
-// A scanner is a keyboard, faster than any hand. Outside a field the letters of a code are no keys: a key waits until no second one follows at that
+// A scanner types faster than any hand. Outside a field the letters of a code are not shortcuts: a key waits until no second one follows at that
 // pace, and a code with its Enter is looked up instead of pressing whatever has the focus.
 const pace = 100;   // milliseconds between two characters of a scanner at the most
 let scanned = "", last = -pace, waits;
@@ -44,7 +44,7 @@ document.addEventListener("keydown", event => {
   clearTimeout(waits);
   if (scanned.length > 1) { event.preventDefault(); return; }
   if (!areKeysOn()) return;
-  // No code begins with a stroke, and what follows it at once belongs into the field it leads to.
+  // No code begins with a slash, and what follows it at once belongs in the field it leads to.
   if (event.key === "/") { event.preventDefault(); press("/"); } else waits = setTimeout(press, pace, event.key);
 });
 
@@ -131,11 +131,11 @@ function offerMatches(form) {
   // Before the field loses its focus, which would close the list.
   list.addEventListener("pointerdown", event => event.preventDefault());
   list.addEventListener("click", event => { const option = event.target.closest("li"); if (option) choose(option.dataset.entry); });
-  // Whoever typed before this script was there is not kept waiting.
+  // What was typed before this script was loaded is looked up at once.
   if (document.activeElement === field && field.value !== field.defaultValue) ask();
 }
 
-// The station's clock and not this computer's: what counts is how long ago the page was made.
+// Uses the station's clock and not this computer's: what counts is how long ago the page was made.
 const opened = performance.now();
 function words(minutes) {
   const hours = Math.floor(minutes / 60), days = Math.floor(hours / 24);

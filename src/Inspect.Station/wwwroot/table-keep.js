@@ -1,4 +1,4 @@
-// Nothing typed is lost: it is kept on this device with every key, and on the station a moment later, where another table may go on with it.
+// Nothing typed is lost: it is kept on this device with every key, and on the station a moment later, so that another table can continue.
 
 import { unfold } from "./table-keys.js";
 
@@ -9,7 +9,7 @@ export function makeKeep(form, ask) {
   const banner = form.parentElement.insertBefore(document.createElement("div"), form);
   banner.className = "banner";
   banner.setAttribute("role", "status");
-  // What it says stands above the verdict and never before it.
+  // The banner is shown above the verdict and never covers it.
   new ResizeObserver(() => document.documentElement.style.setProperty("--banner", `${banner.offsetHeight}px`)).observe(banner);
   const names = () => [...new Set([...form.querySelectorAll(".readings [name]")].map(each => each.name))].filter(name => name !== "table" && name !== "act");
   const fields = name => [...form.elements].filter(each => each.name === name);
@@ -22,7 +22,7 @@ export function makeKeep(form, ask) {
 
   function random() { return [...crypto.getRandomValues(new Uint8Array(8))].map(each => each.toString(16).padStart(2, "0")).join(""); }
 
-  // A page goes on under its own name after a reload. Two tabs of one device are two pages, and so is a tab that was duplicated: an open page's name is nowhere.
+  // A page keeps its name after a reload. Two tabs of one device are two pages, and so is a duplicated tab: the name is stored only on leaving.
   function ownPage() {
     try {
       const own = sessionStorage.getItem(place);
@@ -30,7 +30,7 @@ export function makeKeep(form, ask) {
       return own ?? random();
     } catch { return random(); }
   }
-  addEventListener("pagehide", () => { try { sessionStorage.setItem(place, page); } catch { /* a page without a past, then */ } });
+  addEventListener("pagehide", () => { try { sessionStorage.setItem(place, page); } catch { /* the page then gets a new name */ } });
   addEventListener("pageshow", event => { if (event.persisted) ownPage(); });
   const changed = () => names().filter(name => spelled(name) !== (acked.get(name) ?? "[]") && !conflicts.has(name));
 
@@ -108,7 +108,7 @@ export function makeKeep(form, ask) {
     return true;
   }
 
-  // Somebody signed in anew, and forms of the sign-in before are refused.
+  // Somebody signed in again, and forms of the earlier sign-in are refused.
   async function freshToken() {
     try {
       const page = new DOMParser().parseFromString(await (await fetch(location.href)).text(), "text/html");
@@ -186,7 +186,7 @@ export function makeKeep(form, ask) {
   try { table.value ||= localStorage.getItem("table") ?? ""; } catch { /* a device that keeps nothing asks each time */ }
   table.addEventListener("change", () => { try { localStorage.setItem("table", table.value.trim()); } catch { /* as above */ } });
 
-  // A reload and the way back open this very sheet again.
+  // A reload and the back button open this same sheet again.
   const here = new URL(location.href);
   here.searchParams.set("form", key);
   history.replaceState(null, "", here);

@@ -39,7 +39,7 @@ export function makeKeys(form, outcome) {
   const leftOut = name => [...form.querySelectorAll(".left-out select")].some(each => each.value === name);
   const asked = name => outcome.querySelector(`.missing [data-field="${CSS.escape(name)}"]`) !== null;
 
-  /** Whoever writes in a folded part goes on in it; a row in which nothing stands ends it. */
+  /** Enter stays in a folded part while it is being filled in; an empty row ends it. */
   function goesOn(from, each) {
     const part = from.closest("details");
     return part !== null && each.closest("details") === part && [...from.closest("tr, .fields, fieldset").querySelectorAll("input")].some(other => !isOpen(other));
@@ -88,7 +88,7 @@ export function makeKeys(form, outcome) {
     touched(field);
     return true;
   }
-  let spelt = null;   // a side that is written out: the letters after its first are no part of the reading
+  let spelt = null;   // a side that is written out: the letters after its first are not part of the reading
 
   function chooseAnswer(field, letter) {
     const all = group(field).filter(each => each.value[0] === letter.toLowerCase());
@@ -179,7 +179,7 @@ export function makeKeys(form, outcome) {
     if (keys.open) keys.scrollIntoView({ block: "nearest" });
   }
 
-  // A link to what is missing leads into a folded part, and to the answer rather than above it.
+  // A link to what is missing opens its folded part and leads to the field that answers it.
   outcome.addEventListener("click", event => {
     const link = event.target.closest("a[href^='#']");
     const field = link && document.getElementById(link.hash.slice(1));

@@ -1,4 +1,4 @@
-// Names that were written down before complete themselves while one types; what was added is marked, so that the next letter replaces it.
+// Completes names that were entered before while one types; what was added is selected, so that the next letter replaces it.
 
 export function completeNames(form) {
   // Where there is no keyboard, the browser's own list of suggestions is nearer to the thumb.

@@ -1,4 +1,4 @@
-// A scanner at the table is a keyboard that types a slip's code and Enter into whatever has the focus. A code is no reading: it is taken out again,
+// A scanner at the table types a slip's code and Enter into the field that has the focus. A code is not a reading: it is taken out again,
 // with every answer its letters chose, and the way to the slip's bowler is offered instead.
 
 const pace = 100;   // milliseconds between two characters of a scanner at the most
@@ -30,7 +30,7 @@ export function heedScanner(form) {
     offered.setAttribute("role", "status");
     (field.closest(".field, fieldset, td") ?? field.parentElement).append(offered);
     offered.append(
-      Object.assign(document.createElement("p"), { textContent: "That was the code of a slip. It is no reading, and was taken out again." }),
+      Object.assign(document.createElement("p"), { textContent: "That was the code of a slip. It is not a reading, and was taken out again." }),
       Object.assign(document.createElement("a"), { className: "button second", textContent: "Go to the slip's bowler", href: `${form.dataset.find}?bowler=${encodeURIComponent(code)}` }));
   }
 }

@@ -1,7 +1,7 @@
-// What a busy table, and the screen on the wall, need: it stays awake, and a soft sound may tell that the verdict's word changed.
+// Keeps the screen of a table and of the wall awake, and plays a soft sound, where wanted, when the verdict's word changes.
 
 export function stayAwake() {
-  const hold = () => { if (!document.hidden) navigator.wakeLock?.request("screen").catch(() => { /* a screen that may not be held goes dark as ever */ }); };
+  const hold = () => { if (!document.hidden) navigator.wakeLock?.request("screen").catch(() => { /* the screen then goes dark as usual */ }); };
   document.addEventListener("visibilitychange", hold);
   hold();
 }
@@ -24,7 +24,7 @@ export function makeSound(legend) {
   show();
   legend.after(button);
 
-  // Browsers let a page sound once it was touched, and some only what began at a touch: with the first one the sound is made ready.
+  // Browsers allow sound only after a touch, and some only sound that a touch started: the first touch prepares it.
   function ready() {
     if (!isOn) return;
     audio ??= new AudioContext();

@@ -37,7 +37,7 @@ function showFaults() {
   if (shown.size) keepInSight();
 }
 
-/** What appears above the field that is typed in pushes it down, and never under the bar of keys. */
+/** Something that appears above the field being typed in pushes it down, but never under the bar of keys. */
 function keepInSight() {
   if (document.activeElement?.matches("form.table .readings input")) document.activeElement.scrollIntoView({ block: "nearest" });
 }
@@ -104,14 +104,14 @@ function show(page) {
   }
 }
 
-/** A second reading appears where it is asked for, and stays once something stands in it. */
+/** A second reading appears where it is asked for, and stays once something is typed in it. */
 function offerSecond() {
   const asked = new Set([...outcome.querySelectorAll("[data-again]")].map(each => each.dataset.again));
   for (const row of form.querySelectorAll(".again")) row.hidden = !asked.has(row.dataset.of) && !row.contains(document.activeElement) && !row.querySelector("input[type=text]").value;
   form.querySelector(".again-card").hidden = !form.querySelector(".again:not([hidden])");
 }
 
-/** What the rules ask for anew stands open; whoever folds it away again is left alone. */
+/** Opens what the rules newly ask for; once it is folded again by hand, it stays folded. */
 function openAsked() {
   const now = new Set([...outcome.querySelectorAll(".missing [data-field]")].map(each => each.dataset.field));
   for (const name of now) if (!missing.has(name)) unfold([...form.elements].find(each => each.name === name));
@@ -122,7 +122,7 @@ form.addEventListener("input", event => {
   for (const part of form.querySelectorAll(`details[data-when="${CSS.escape(`${event.target.name}=${event.target.value}`)}"]`)) part.open = true;
 });
 
-/** Sends what stands in the form and shows the answer; an answer to an older question is thrown away. */
+/** Sends the form and shows the answer; an answer to an older request is discarded. */
 async function ask() {
   clearTimeout(waiting);
   asking?.abort();
@@ -138,7 +138,7 @@ async function ask() {
     show(page);
     return true;
   } catch (error) {
-    // What keeps the sheet says that the station is not reached, and tries again.
+    // The script that keeps the sheet says that the station is not reached, and tries again.
     if (error.name !== "AbortError") kept.keep();
     return false;
   }
@@ -160,14 +160,14 @@ form.addEventListener("focusout", event => {
 });
 
 // What is recorded is what was seen: a press that comes before the answer waits for it, and then is asked for again. A press while the station is
-// not reached, or signed out, goes nowhere and loses nothing.
+// not reached, or after a sign-out, sends nothing and loses nothing.
 form.addEventListener("submit", async event => {
   const button = event.submitter, isJudge = button?.value === "judge";
   if (leaving) return;
   event.preventDefault();
   if (button?.value === "record" && answered !== asked) {
     await ask();
-    said.textContent = `The verdict on what stands here now is ${word()}. Press again to record it.`;
+    said.textContent = `The verdict on these readings is now ${word()}. Press again to record it.`;
     return;
   }
   if (isJudge) { ask(); return; }

@@ -1,5 +1,5 @@
-// Keeps the wall screen up to date: asks for this very page and puts what changed in place, without a flash.
-// Without script the page asks for itself anew.
+// Keeps the wall screen up to date: asks for this page and replaces what changed, without a flash.
+// Without script the page reloads on its own.
 import { stayAwake } from "./table-senses.js";
 
 const every = 5000;
@@ -17,7 +17,7 @@ async function refresh() {
     }
     document.body.classList.remove("stale");
   } catch {
-    // The station does not answer: what stands here is old, and says so until it does.
+    // The station does not answer: what is shown is old, and the page says so until it does.
     document.body.classList.add("stale");
   }
 }

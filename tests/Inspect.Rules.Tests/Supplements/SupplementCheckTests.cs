@@ -61,9 +61,9 @@ public class SupplementCheckTests
 
         Assert.Empty(SupplementCheck.Against(Lantern.Edition, allow));
         Assert.Contains("leaves nothing to the director", Assert.Single(SupplementCheck.Against(Lantern.Edition, other)).Message, StringComparison.Ordinal);
-        Assert.Contains("no rule of us-national/2020-08-01", Assert.Single(SupplementCheck.Against(Lantern.Edition, unknown)).Message, StringComparison.Ordinal);
+        Assert.Contains("not a rule of us-national/2020-08-01", Assert.Single(SupplementCheck.Against(Lantern.Edition, unknown)).Message, StringComparison.Ordinal);
         var abroad = Book.Find("international/2025-10-14");
-        Assert.Contains("cannot stand beside", Assert.Single(SupplementCheck.Against(abroad, allow)).Message, StringComparison.Ordinal);
+        Assert.Contains("cannot be used with", Assert.Single(SupplementCheck.Against(abroad, allow)).Message, StringComparison.Ordinal);
         Assert.Contains("leaves nothing to the director",
             Assert.Single(SupplementCheck.Against(abroad, allow with { Authority = "international" })).Message, StringComparison.Ordinal);
     }

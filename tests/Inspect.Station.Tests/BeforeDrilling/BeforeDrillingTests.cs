@@ -56,7 +56,7 @@ public class BeforeDrillingTests
     [Fact]
     public async Task Page_AsymmetricBallWithoutItsMark_RefusesTheDifferential() =>
         Assert.Contains(
-            "not told", (await Rows($"{Ball}&{Grip}&rg=2.480&diff=0.050&int=0.015&pin.arc=3&pin.direction=75"))["Differential"],
+            "not estimated", (await Rows($"{Ball}&{Grip}&rg=2.480&diff=0.050&int=0.015&pin.arc=3&pin.direction=75"))["Differential"],
             StringComparison.Ordinal);
 
     [Theory]

@@ -56,7 +56,7 @@ public sealed class ReindexVerbTests
         using var error = new StringWriter();
         Assert.Equal(0, ReindexVerb.Run(["--data", folder], output, error));
 
-        Assert.StartsWith("Made again from 4 entries: inspections, ", output.ToString(), StringComparison.Ordinal);
+        Assert.StartsWith("Rebuilt from 4 entries: inspections, ", output.ToString(), StringComparison.Ordinal);
         Assert.Equal(before, Dump(folder));
         SqliteConnection.ClearAllPools();
         Directory.Delete(folder, recursive: true);

@@ -56,13 +56,13 @@ public sealed class ReplayVerbTests : IDisposable
 
     [Theory]
     [InlineData("--decision guarded-acceptance --factor 2", "--terms")]
-    [InlineData("--decision coin --factor 2", "is no decision")]
+    [InlineData("--decision coin --factor 2", "is not a decision rule")]
     [InlineData("--factor 2", "goes with a guarded decision")]
-    [InlineData("--edition us-national/2014-05-07 --authority canada", "an edition beside an authority")]
+    [InlineData("--edition us-national/2014-05-07 --authority canada", "more than one of --edition, --authority")]
     [InlineData("--edition us-national/1999-01-01", "is not an edition known here")]
     [InlineData("--authority atlantis", "is not a body known here")]
-    [InlineData("--csv", "wants a value behind it")]
-    [InlineData("--colour red", "replay wants one file")]
+    [InlineData("--csv", "needs a value after it")]
+    [InlineData("--colour red", "replay needs one file")]
     [InlineData("--colour", "is not an option here")]
     [InlineData("--supplement /nowhere/at/all.json", "cannot be read")]
     public void Run_WrongCommand_SaysWhatIsWrong(string options, string words)

@@ -101,7 +101,7 @@ public sealed class StartTests : IDisposable
         using var station = StationProcess.Start("juge", "sheet.json");
 
         Assert.Equal(3, await station.Ended());
-        Assert.Equal("\"juge\" is no verb of this program: \"help\" lists them.", station.Errors);
+        Assert.Equal("\"juge\" is not a verb of this program: \"help\" lists them.", station.Errors);
     }
 
     // What was merely slow is a matter of the machine.

@@ -44,14 +44,14 @@ public class StationOptionsTests
     }
 
     [Theory]
-    [InlineData("\"--dta\" is no option of the station: \"help\" lists them.", "--dta", "/srv")]
-    [InlineData("\"extra\" is no option of the station: \"help\" lists them.", "--demo", "extra")]
+    [InlineData("\"--dta\" is not an option of the station: \"help\" lists them.", "--dta", "/srv")]
+    [InlineData("\"extra\" is not an option of the station: \"help\" lists them.", "--demo", "extra")]
     [InlineData("\"--data\" needs a value after it.", "--data")]
     [InlineData("\"--data\" needs a value after it.", "--data", "--demo")]
     [InlineData("\"--urls\" needs a value after it.", "--urls=")]
     [InlineData("\"--demo\" is given twice: once is enough.", "--demo", "--demo")]
-    [InlineData("\"xml\" is no form of the log: give text or json.", "--log", "xml")]
-    [InlineData("\"5210\" is no address to listen on: give one such as http://127.0.0.1:5210.", "--urls", "5210")]
+    [InlineData("\"xml\" is not a form of the log: give text or json.", "--log", "xml")]
+    [InlineData("\"5210\" is not an address to listen on: give one such as http://127.0.0.1:5210.", "--urls", "5210")]
     [InlineData("\"inspect.example.org\" cannot be the public address: give one such as https://inspect.example.org.", "--public-url", "inspect.example.org")]
     [InlineData("\"ftp://a.example\" cannot be the public address: give one such as https://inspect.example.org.", "--public-url", "ftp://a.example")]
     public void TryParse_Unusable_SaysWhatWouldBeRight(string sentence, params string[] arguments)

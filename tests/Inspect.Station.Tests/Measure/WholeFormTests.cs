@@ -229,7 +229,7 @@ public class WholeFormTests
         await using var station = new StationFixture();
         using var client = await station.Client("inspector");
         var page = await client.GetPage(TypedBall.Page);
-        const string Assumed = "Where the holes lie was not measured", Uncalibrated = "The scale's constant is not known", Illustration = "an illustration for a ball of even density";
+        const string Assumed = "The places of the holes were not measured", Uncalibrated = "The scale's constant is not known", Illustration = "an illustration for a ball of even density";
 
         using var bare = await client.SendLive(page, TypedBall.With(("weights.topBottom", "3 1/4")));
         using var whole = await client.SendLive(page, [.. TypedBall.Whole.Where(field => field.Name != "weights.topBottom"), ("weights.topBottom", "3 1/4")]);

@@ -98,7 +98,7 @@ public sealed class EventRulesTests
 
         using var changed = await Send(director, "rules/supplement", ("supplement", Tight.Replace("1.5 oz", "2.5 oz", StringComparison.Ordinal).Replace("11-01", "11-02", StringComparison.Ordinal)));
         var later = await director.GetPage("/inspections/LANTERN-0001");
-        Assert.Contains("The event's own rules of then (close-hall) were changed", later.QuerySelector(".advice")!.TextContent, StringComparison.Ordinal);
+        Assert.Contains("The event's own rules at that time (close-hall) were changed", later.QuerySelector(".advice")!.TextContent, StringComparison.Ordinal);
     }
 
     // Standard uncertainty of a scale that shows tenths and repeats to 0.03 oz, inspectors differing by 0.03 oz: 0.051316 oz (root of the sum of
