@@ -11,7 +11,7 @@ namespace Inspect.Station.Decide;
 
 /// <summary>A request to rule on an inspection.</summary>
 /// <param name="Decision">accept, allow, remeasure or withdraw.</param>
-/// <param name="Reason">Why, in a sentence that stands on slip and scan.</param>
+/// <param name="Reason">Why, in a sentence for the slip and the scan.</param>
 /// <param name="Condition">On what condition, for allow.</param>
 public sealed record RulingRequest(string Decision, string Reason, string? Condition);
 
@@ -19,22 +19,22 @@ public sealed record RulingRequest(string Decision, string Reason, string? Condi
 /// <param name="Number">The inspection ruled on.</param>
 /// <param name="Decision">What was decided.</param>
 /// <param name="Seq">The register's entry.</param>
-/// <param name="Standing">Where the inspection stands from now on.</param>
+/// <param name="Standing">The inspection's standing from now on.</param>
 public sealed record RulingRecorded(string Number, string Decision, long Seq, string Standing);
 
 /// <summary>One ruling on an inspection.</summary>
 /// <param name="Seq">The register's entry.</param>
 /// <param name="Decision">accept, allow, remeasure, withdraw or undo.</param>
 /// <param name="Reason">Why; absent once struck.</param>
-/// <param name="Condition">On what condition, where it hangs on one.</param>
+/// <param name="Condition">On what condition, if any.</param>
 /// <param name="By">Who decided; absent once struck.</param>
 /// <param name="At">When, UTC.</param>
 public sealed record RulingDocument(long Seq, string Decision, string? Reason, string? Condition, string? By, string At);
 
-/// <summary>Ruling on inspections, for programs.</summary>
+/// <summary>The routes for programs that rule on inspections.</summary>
 public static class RulingsApi
 {
-    /// <summary>Adds what ruling stands on.</summary>
+    /// <summary>Adds the services for ruling.</summary>
     public static void AddDecide(this IServiceCollection services)
     {
         services.AddSingleton<Rulings>();
@@ -65,7 +65,8 @@ public static class RulingsApi
     })]);
 
     private static async Task<Results<ContentHttpResult, ProblemHttpResult, ValidationProblem>> Record(
-        string number, HttpRequest request, ClaimsPrincipal user, Rulings rulings, [FromHeader(Name = "Idempotency-Key")] string? key = null)
+        string number, HttpRequest request, ClaimsPrincipal user, Rulings rulings,
+        [FromHeader(Name = "Idempotency-Key")] string? key = null)
     {
         var faults = new Faults();
         if (Idempotency.RefusalOf(key, "ruling") is { } refusal)
@@ -81,11 +82,12 @@ public static class RulingsApi
 
         return await rulings.Record(SignedIn.From(user), parsed, key!, await RequestBody.Read(request)) switch
         {
-            RulingResult.Recorded recorded => JsonAnswer.Of(recorded.Answer, recorded.IsNew ? StatusCodes.Status201Created : StatusCodes.Status200OK),
+            RulingResult.Recorded recorded =>
+                JsonAnswer.Of(recorded.Answer, recorded.IsNew ? StatusCodes.Status201Created : StatusCodes.Status200OK),
             RulingResult.Refused refused => Problems.Unusable(refused.Faults),
             RulingResult.NoSuchInspection => NotFound(number),
             _ => Problems.Refused(StatusCodes.Status422UnprocessableEntity,
-                "This Idempotency-Key was used for another request; take a new one for each ruling."),
+                "This Idempotency-Key was used for another request; use a new one for each ruling."),
         };
     }
 

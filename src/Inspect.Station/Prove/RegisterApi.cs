@@ -7,10 +7,10 @@ using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace Inspect.Station.Prove;
 
-/// <summary>The register and its proofs for those who check them elsewhere.</summary>
+/// <summary>The register and its proofs, to verify them elsewhere.</summary>
 public static class RegisterApi
 {
-    /// <summary>Adds what proving stands on.</summary>
+    /// <summary>Adds the services for proofs.</summary>
     public static void AddProve(this IServiceCollection services) => services.AddSingleton<Checkpoints>();
 
     public static void MapRegisterApi(this IEndpointRouteBuilder app)
@@ -20,20 +20,26 @@ public static class RegisterApi
             .Produces(200, contentType: "application/jsonl").MayRefuse(401, 403);
         var register = app.MapGroup("/api/register").RequireAuthorization(Policies.Director).WithTags("Register");
         register.MapGet("key.txt", (StationKey key) => Text(key.Public.Text + "\n", "station-key.txt")).WithName("StationKey")
-            .WithSummary("The public key that signs now, in the text form of signed notes").Produces(200, contentType: "text/plain").MayRefuse(401, 403);
+            .WithSummary("The public key that signs now, in the text form of signed notes").Produces(200, contentType: "text/plain")
+                .MayRefuse(401, 403);
         register.MapGet("key-changes.txt", Changes).WithName("KeyChanges")
             .WithSummary("Every statement in which a key of this station vouched for the next, as signed notes with an empty line between")
             .Produces(200, contentType: "text/plain").MayRefuse(401, 403, 404);
-        register.MapGet("checkpoint.txt", (Checkpoints checkpoints) => Text(checkpoints.SignNow(), "checkpoint.txt")).WithName("SignedCheckpoint")
-            .WithSummary("The register's size and root as they stand, signed: a C2SP tlog-checkpoint").Produces(200, contentType: "text/plain").MayRefuse(401, 403);
+        register.MapGet("checkpoint.txt", (Checkpoints checkpoints) => Text(checkpoints.SignNow(), "checkpoint.txt"))
+            .WithName("SignedCheckpoint")
+            .WithSummary("The register's size and root now, signed: a C2SP tlog-checkpoint").Produces(200, contentType: "text/plain")
+                .MayRefuse(401, 403);
         register.MapGet("checkpoints/{size:long}.txt", Kept).WithName("KeptCheckpoint").WithSummary("A signed checkpoint that was kept")
             .Produces(200, contentType: "text/plain").MayRefuse(401, 403, 404);
-        register.MapGet("entries/{seq:long}.json", Entry).WithName("RegisterEntry").WithSummary("An entry's body, byte for byte as it was hashed")
+        register.MapGet("entries/{seq:long}.json", Entry).WithName("RegisterEntry")
+            .WithSummary("An entry's body, byte for byte as it was hashed")
             .Produces(200, contentType: "application/json").MayRefuse(401, 403, 404);
         register.MapGet("entries/{seq:long}.tlog-proof", Proof).WithName("EntryProof")
-            .WithSummary("The proof that an entry is in the register: a C2SP tlog-proof").Produces(200, contentType: "text/plain").MayRefuse(401, 403, 404);
+            .WithSummary("The proof that an entry is in the register: a C2SP tlog-proof").Produces(200, contentType: "text/plain")
+                .MayRefuse(401, 403, 404);
         register.MapGet("since/{size:long}.txt", Since).WithName("GrowthProof")
-            .WithSummary("The proof that the register begins with its first entries as they were, in the form that a C2SP tlog-witness reads")
+            .WithSummary("The proof that the register begins with its first entries as they were, "
+                + "in the form that a C2SP tlog-witness reads")
             .Produces(200, contentType: "text/plain").MayRefuse(401, 403, 404);
     }
 
@@ -51,7 +57,8 @@ public static class RegisterApi
     private static Results<FileContentHttpResult, ProblemHttpResult> Kept(long size, Checkpoints checkpoints) =>
         checkpoints.OfSize(size) is { } kept
             ? Text(kept.Note, FormattableString.Invariant($"checkpoint-{size}.txt"))
-            : Problems.Refused(StatusCodes.Status404NotFound, FormattableString.Invariant($"No checkpoint of {size} entries was kept here."));
+            : Problems.Refused(StatusCodes.Status404NotFound,
+                FormattableString.Invariant($"No checkpoint of {size} entries was kept here."));
 
     private static Results<FileContentHttpResult, ProblemHttpResult> Entry(long seq, Checkpoints checkpoints) =>
         checkpoints.EntryOf(seq) is { } body
@@ -64,7 +71,8 @@ public static class RegisterApi
     private static Results<FileContentHttpResult, ProblemHttpResult> Since(long size, Checkpoints checkpoints) =>
         checkpoints.Since(size) is { } proof
             ? Text(proof.Text, FormattableString.Invariant($"since-{size}.txt"))
-            : Problems.Refused(StatusCodes.Status404NotFound, FormattableString.Invariant($"The register has no {size} entries yet."));
+            : Problems.Refused(StatusCodes.Status404NotFound,
+                FormattableString.Invariant($"The register does not have {size} entries yet."));
 
     private static FileContentHttpResult Text(string text, string name) =>
         TypedResults.File(Encoding.UTF8.GetBytes(text), "text/plain; charset=utf-8", name);

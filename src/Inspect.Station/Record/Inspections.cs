@@ -18,11 +18,12 @@ public sealed class Inspections(
 {
     private static readonly string Engine = typeof(Rules.Judging.Judge).Assembly.GetName().Version!.ToString(3);
 
-    /// <summary>Records what a request asks for, once: the same request under the same key gets the same answer again.</summary>
+    /// <summary>Records the inspection of a request, once: the same request with the same key gets the same answer again.</summary>
     /// <param name="by">Who records.</param>
     /// <param name="key">The request's Idempotency-Key.</param>
     /// <param name="request">The request's body as sent.</param>
-    /// <param name="isForm">Whether the key is that of a measuring form, which several people may have open: it is recorded once for all of them.</param>
+    /// <param name="isForm">Whether the key is that of a measuring form. Several people may have the form open; it is recorded once
+    /// for all of them.</param>
     public async Task<RecordResult> Record(SignedIn by, string key, byte[] request, bool isForm = false)
     {
         var hash = Idempotency.HashOf(request);
@@ -38,12 +39,14 @@ public sealed class Inspections(
             return new RecordResult.Refused(Faults.Of(faults));
         }
 
-        return await gate.Run(write => FindKept(write, by, key, hash) ?? (isForm ? RecordedForm(write, key) : null) ?? Append(write, by, key, hash, read, isForm));
+        return await gate.Run(write => FindKept(write, by, key, hash) ?? (isForm ? RecordedForm(write, key) : null)
+            ?? Append(write, by, key, hash, read, isForm));
     }
 
-    // Several people may have one form open: whoever sends it first records it for all.
+    // Several people may have one form open: the first to send it records it for all.
     private static RecordResult.RecordedBefore? RecordedForm(WriteTransaction write, string key) =>
-        write.Connection.QueryFirstOrDefault<byte[]>("SELECT body FROM idempotency WHERE key = @key", new { key }, write.Transaction) is { } answer
+        write.Connection.QueryFirstOrDefault<byte[]>("SELECT body FROM idempotency WHERE key = @key", new { key },
+            write.Transaction) is { } answer
             ? new RecordResult.RecordedBefore(answer)
             : null;
 
@@ -83,7 +86,8 @@ public sealed class Inspections(
             Sheet = sheet,
             Terms = terms,
             Observations = request.Observations,
-            NotMeasured = [.. request.NotMeasured.Select(left => new LeftUnmeasured(left.Path, Remarks.Seal(write, by.Person, left.Reason)))],
+            NotMeasured = [.. request.NotMeasured.Select(
+                left => new LeftUnmeasured(left.Path, Remarks.Seal(write, by.Person, left.Reason)))],
             Tag = request.Tag,
             WorkDoneHash = request.WorkDone is { } work ? Remarks.Seal(write, by.Person, work) : null,
             Engine = Engine,
@@ -110,7 +114,7 @@ public sealed class Inspections(
             var earlier = InspectionLookup.Row(write.Connection, number, write.Transaction);
             if (earlier is null || earlier.Event != request.Event.Id || earlier.Entry != request.Entry.Number)
             {
-                faults.Add("supersedes", $"{number} is no inspection of entry {request.Entry.Number} in this event.");
+                faults.Add("supersedes", $"{number} is not an inspection of entry {request.Entry.Number} in this event.");
             }
             else if (earlier.SupersededBy is { } later)
             {
@@ -135,7 +139,8 @@ public sealed class Inspections(
 
         if (InspectionLookup.LatestNumberOf(write.Connection, ball, request.Entry.Person, write.Transaction) is null)
         {
-            faults.Add("ball", $"The bowler of entry {request.Entry.Number} has no ball \"{ball}\" here; leave it out for a ball not seen yet.");
+            faults.Add("ball", $"The bowler of entry {request.Entry.Number} has no ball \"{ball}\" here; "
+                + "leave it out for a ball not seen yet.");
         }
 
         return ball;
@@ -155,7 +160,8 @@ public sealed class Inspections(
                 && ordered.Inspection.Observations.Any(first => first.Path == observed.Path && first.Instrument == instrument))
             {
                 faults.Add(FormattableString.Invariant($"observations[{i}].instrument"),
-                    $"\"{instrument}\" measured this the first time; the second measurement that was ordered on {number} is made on another instrument.");
+                    $"\"{instrument}\" measured this the first time; "
+                    + $"the second measurement that was ordered on {number} is made on another instrument.");
             }
         }
     }
@@ -166,7 +172,8 @@ public sealed class Inspections(
         {
             var code = SlipCode.Draw();
             if (write.Connection.ExecuteScalar<long>(
-                "SELECT EXISTS (SELECT 1 FROM inspection_index WHERE code = @code)", new { code = code.ToString() }, write.Transaction) == 0)
+                "SELECT EXISTS (SELECT 1 FROM inspection_index WHERE code = @code)", new { code = code.ToString() },
+                write.Transaction) == 0)
             {
                 return code;
             }
@@ -183,7 +190,7 @@ public sealed class Inspections(
         ["links"] = Links(inspection),
     };
 
-    /// <summary>Where a recorded inspection is found.</summary>
+    /// <summary>The links of a recorded inspection.</summary>
     internal static JsonObject Links(Inspection inspection) => new()
     {
         ["self"] = $"/api/inspections/{inspection.Number}",
@@ -215,17 +222,17 @@ public sealed class Inspections(
     }
 }
 
-/// <summary>What came of a request to record; a closed family.</summary>
+/// <summary>The result of a request to record.</summary>
 public abstract record RecordResult
 {
     private RecordResult()
     {
     }
 
-    /// <summary>It is recorded: on the disk, and answered from then on.</summary>
+    /// <summary>It is recorded and on the disk.</summary>
     public sealed record Recorded(InspectionNumber Number, byte[] Answer) : RecordResult;
 
-    /// <summary>The same request was recorded before; this is the answer it got.</summary>
+    /// <summary>The same request was recorded before; this is that answer.</summary>
     public sealed record RecordedBefore(byte[] Answer) : RecordResult;
 
     /// <summary>The key was used for another request.</summary>

@@ -22,8 +22,9 @@ namespace Inspect.Station.Recorded;
 /// <param name="Supersedes">The number of the inspection that this one replaces.</param>
 /// <param name="Observations">The single readings behind the sheet's values.</param>
 /// <param name="NotMeasured">Paths left unmeasured on purpose, each with its reason.</param>
-/// <param name="MeasuredAt">When it was measured, with its offset, where that was earlier.</param>
-/// <param name="Tag">The numbered seal or tag on the ball, at most 20 characters; one that another ball of the event wears is refused.</param>
+/// <param name="MeasuredAt">When it was measured, with its offset, if earlier.</param>
+/// <param name="Tag">The numbered seal or tag on the ball, at most 20 characters; a tag that another ball of the
+/// event has is refused.</param>
 /// <param name="WorkDone">What was done to the ball since the inspection that this one replaces, at most 300 characters.</param>
 public sealed record InspectionRequest(
     string Event,
@@ -44,18 +45,18 @@ public sealed record ObservationDocument(string Path, string Text, string? Instr
 public sealed record LeftUnmeasuredDocument(string Path, string Reason);
 
 /// <summary>The answer to a recorded inspection.</summary>
-/// <param name="Number">What people call it.</param>
-/// <param name="Code">What the slip's QR code carries.</param>
+/// <param name="Number">The inspection's number.</param>
+/// <param name="Code">The code in the slip's QR code.</param>
 /// <param name="Verdict">The verdict as recorded.</param>
-/// <param name="Links">Where it is found.</param>
+/// <param name="Links">Its links.</param>
 public sealed record InspectionRecorded(string Number, string Code, VerdictDocument Verdict, InspectionLinks Links);
 
-/// <summary>Where a recorded inspection is found.</summary>
+/// <summary>The links of a recorded inspection.</summary>
 public sealed record InspectionLinks(string Self, string Slip, string Scan);
 
 /// <summary>A recorded inspection with its history.</summary>
-/// <param name="Number">What people call it.</param>
-/// <param name="Code">What the slip's QR code carries.</param>
+/// <param name="Number">The inspection's number.</param>
+/// <param name="Code">The code in the slip's QR code.</param>
 /// <param name="At">When it was recorded, UTC.</param>
 /// <param name="Event">The event's short name.</param>
 /// <param name="Entry">The bowler's number in it.</param>
@@ -67,7 +68,7 @@ public sealed record InspectionLinks(string Self, string Slip, string Scan);
 /// <param name="Standing">stands, superseded, withdrawn or ruled.</param>
 /// <param name="Sheet">What was measured, texts as typed.</param>
 /// <param name="Verdict">The verdict as recorded.</param>
-/// <param name="Links">Where it is found.</param>
+/// <param name="Links">Its links.</param>
 /// <param name="Rulings">What was ruled on it, oldest first.</param>
 /// <param name="History">The numbers of every inspection of this ball, oldest first.</param>
 public sealed record InspectionAnswer(
@@ -88,18 +89,19 @@ public sealed record InspectionAnswer(
     RulingDocument[] Rulings,
     string[] History);
 
-/// <summary>Recording inspections and reading them back, for programs.</summary>
+/// <summary>The routes for programs that record and read inspections.</summary>
 public static class InspectionsApi
 {
     public static void MapInspectionsApi(this IEndpointRouteBuilder app)
     {
         var inspections = app.MapGroup("/api/inspections").RequireAuthorization(Policies.Inspector).WithTags("Inspections");
-        inspections.MapPost("", Record).WithName("RecordInspection").WithSummary("Judges a sheet again and records it; Idempotency-Key is required")
+        inspections.MapPost("", Record).WithName("RecordInspection")
+            .WithSummary("Judges a sheet again and records it; Idempotency-Key is required")
             .Accepts<InspectionRequest>("application/json").Produces<InspectionRecorded>(201).Produces<InspectionRecorded>(200)
             .MayRefuse(400, 401, 403, 413, 415, 422);
         inspections.MapGet("{number}", Show).WithName("ShowInspection").WithSummary("One recorded inspection with its history")
             .Produces<InspectionAnswer>().MayRefuse(401, 403, 404);
-        inspections.MapGet("{number}/slip.pdf", Slip).WithName("SlipPdf").WithSummary("The slip, as a PDF for a stock")
+        inspections.MapGet("{number}/slip.pdf", Slip).WithName("SlipPdf").WithSummary("The slip as a PDF, for a paper stock")
             .Produces(200, contentType: "application/pdf").MayRefuse(400, 401, 403, 404);
     }
 
@@ -119,11 +121,12 @@ public static class InspectionsApi
             RecordResult.RecordedBefore before => JsonAnswer.Of(before.Answer, StatusCodes.Status200OK),
             RecordResult.Refused refused => Problems.Unusable(refused.Faults),
             _ => Problems.Refused(StatusCodes.Status422UnprocessableEntity,
-                "This Idempotency-Key was used for another request; take a new one for each inspection."),
+                "This Idempotency-Key was used for another request; use a new one for each inspection."),
         };
     }
 
-    private static Results<ContentHttpResult, ProblemHttpResult> Show(string number, InspectionLookup lookup, People people, Remarks remarks) =>
+    private static Results<ContentHttpResult, ProblemHttpResult> Show(
+        string number, InspectionLookup lookup, People people, Remarks remarks) =>
         Find(number, lookup) is { } found
             ? JsonAnswer.Ok(Answer(found, lookup, people, remarks))
             : NotFound(number);
@@ -134,7 +137,7 @@ public static class InspectionsApi
         if (!SlipPrinter.TryStock(stock, out var paper))
         {
             var faults = new Faults();
-            faults.Add("stock", $"\"{stock}\" is no stock known here; take label, a6 or receipt.");
+            faults.Add("stock", $"\"{stock}\" is not a known paper stock; use label, a6 or receipt.");
             return Problems.Unusable(faults);
         }
 

@@ -5,19 +5,20 @@ using System.Text.Unicode;
 
 namespace Inspect.Station.Web;
 
-/// <summary>How the station reads and writes JSON: strict both ways, names as people write them.</summary>
+/// <summary>How the station reads and writes JSON: strictly, and with letters of names unescaped.</summary>
 public static class JsonSettings
 {
-    /// <summary>Sets the one manner for every route.</summary>
+    /// <summary>Sets the options for every route.</summary>
     public static void AddStrictJson(this IServiceCollection services)
     {
         services.ConfigureHttpJsonOptions(options => Apply(options.SerializerOptions));
 
-        // Without this an unreadable body is an empty 400 in production; thrown, it reaches ErrorAnswers with its path.
+        // Without this, an unreadable body gives an empty 400 in production. As an exception it reaches ErrorAnswers with its path.
         services.Configure<RouteHandlerOptions>(options => options.ThrowOnBadRequest = true);
     }
 
-    /// <summary>camelCase; an unknown, repeated or mistyped member is refused; an absent value is absent, not null.</summary>
+    /// <summary>camelCase. An unknown or repeated member, or one of the wrong type, is refused. A missing value is left out,
+    /// not written as null.</summary>
     public static void Apply(JsonSerializerOptions options)
     {
         options.PropertyNamingPolicy = JsonNamingPolicy.CamelCase;
@@ -28,7 +29,7 @@ public static class JsonSettings
         options.RespectNullableAnnotations = true;
         options.DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull;
 
-        // Names keep their letters (the default writes an L with stroke as an escape); what could close a script tag is still escaped.
+        // Letters of names are not escaped (by default an L with stroke would be). Characters that could close a script tag still are.
         options.Encoder = JavaScriptEncoder.Create(UnicodeRanges.All);
     }
 }

@@ -2,10 +2,10 @@ using Microsoft.AspNetCore.OpenApi;
 
 namespace Inspect.Station.Web;
 
-/// <summary>The description of the programs' side of the station, generated from the routes themselves.</summary>
+/// <summary>The OpenAPI description of the routes for programs, generated from the routes.</summary>
 public static class OpenApiDocument
 {
-    /// <summary>Gives the document its title and leaves out the server, which is wherever the document was fetched from.</summary>
+    /// <summary>Gives the document its title and leaves out the server: it is where the document was fetched from.</summary>
     public static void Configure(OpenApiOptions options) => options.AddDocumentTransformer((document, _, _) =>
     {
         document.Info.Title = "Inspect";
@@ -15,7 +15,7 @@ public static class OpenApiDocument
         return Task.CompletedTask;
     });
 
-    /// <summary>Maps the document itself.</summary>
+    /// <summary>Maps the document.</summary>
     public static void MapOpenApiDocument(this IEndpointRouteBuilder app) =>
         app.MapOpenApi("/openapi/v1.json").WithName("OpenApiDocument").WithSummary("The description of every route for programs");
 }
