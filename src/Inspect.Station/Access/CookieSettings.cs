@@ -6,13 +6,14 @@ using Microsoft.AspNetCore.DataProtection;
 
 namespace Inspect.Station.Access;
 
-/// <summary>The one cookie, who may do what, and the keys that protect cookies and forms.</summary>
+/// <summary>Sets up the sign-in cookie, the policies of who may do what, and the keys that protect cookies and forms.</summary>
 public static class CookieSettings
 {
-    // A day at the counter: nobody signs in twice between the first squad and the last.
+    // One day at the counter, so that nobody has to sign in twice between the first squad and the last.
     private static readonly TimeSpan Lifetime = TimeSpan.FromHours(16);
 
-    /// <summary>Adds sign-in, the two policies and antiforgery, with keys kept in the data folder so that a restart voids nothing.</summary>
+    /// <summary>Adds sign-in, the two policies and antiforgery, with keys in the data folder, so that cookies stay
+    /// valid after a restart.</summary>
     public static void AddSignIn(this IServiceCollection services, DataFolder folder)
     {
         services.AddDataProtection().SetApplicationName("Inspect").PersistKeysToFileSystem(new DirectoryInfo(folder.CookieKeysFolder));
@@ -49,7 +50,7 @@ public static class CookieSettings
         options.Events.OnValidatePrincipal = Check;
     }
 
-    // A program or a page's script gets the status; a person is led to the form, and back to the page that was asked for.
+    // A program or a page's script gets the status. A person gets the sign-in form, and then the page they asked for.
     private static Task Refuse(RedirectContext<CookieAuthenticationOptions> context, int status)
     {
         var request = context.Request;

@@ -3,10 +3,10 @@ using System.Security.Cryptography;
 
 namespace Inspect.Station.Access;
 
-/// <summary>A passcode that was just made up, and whose it is.</summary>
+/// <summary>A new passcode and the person it is for.</summary>
 public sealed record FreshPasscode(string Name, string SignInName, string Passcode);
 
-/// <summary>Passcodes made up a moment ago, each kept in memory only until the director who asked for it has seen it once.</summary>
+/// <summary>New passcodes. Each is kept in memory only, until the director who asked for it has seen it once.</summary>
 public sealed class FreshPasscodes(TimeProvider time)
 {
     private const string Alphabet = "23456789abcdefghjkmnpqrstvwxyz";
@@ -14,10 +14,10 @@ public sealed class FreshPasscodes(TimeProvider time)
 
     private readonly ConcurrentDictionary<string, (PersonId Director, FreshPasscode Fresh, DateTimeOffset Made)> _kept = [];
 
-    /// <summary>A passcode nobody knew before: three groups of four characters without look-alikes, about 59 bits.</summary>
+    /// <summary>A random passcode: three groups of four characters without look-alikes, about 59 bits.</summary>
     public static string MakeUp() => string.Join('-', Enumerable.Range(0, 3).Select(_ => RandomNumberGenerator.GetString(Alphabet, 4)));
 
-    /// <summary>Keeps a passcode for a director; the answer is the word under which that director sees it.</summary>
+    /// <summary>Keeps a passcode for a director. Returns the word that shows it to that director.</summary>
     public string Keep(PersonId director, FreshPasscode fresh)
     {
         var now = time.GetUtcNow();
@@ -34,7 +34,7 @@ public sealed class FreshPasscodes(TimeProvider time)
         return key;
     }
 
-    /// <summary>Shows a passcode to the director it was made for, and forgets it; null when there is none of this word, or no longer.</summary>
+    /// <summary>Returns a passcode to the director it was made for, and forgets it; null when the word is unknown or was used.</summary>
     public FreshPasscode? Take(PersonId director, string word) =>
         _kept.TryGetValue(word, out var kept) && kept.Director == director && _kept.TryRemove(word, out kept)
             && time.GetUtcNow() - kept.Made <= Lifetime

@@ -1,12 +1,12 @@
 namespace Inspect.Station.Access;
 
-/// <summary>The one place where a name and a passcode are tried, for pages and programs alike.</summary>
+/// <summary>Checks a name and a passcode, for pages and for programs.</summary>
 public sealed partial class FrontDoor(SignIns signIns, SignInThrottle throttle, ILogger<FrontDoor> log)
 {
-    /// <summary>What is said about any pair that does not fit, so that nobody learns which names exist.</summary>
+    /// <summary>The answer to any wrong pair. It is always the same, so that nobody learns which names exist.</summary>
     public const string WrongSentence = "The name or the passcode is wrong. Check both, and the capital letters.";
 
-    /// <summary>Tries a pair. After too many failures it is not even looked at, and there is time to wait.</summary>
+    /// <summary>Checks a pair. After too many failures the pair is not checked, and the caller has to wait.</summary>
     public (SignedIn? SignedIn, TimeSpan Wait) Knock(string name, string passcode, string address)
     {
         var key = SignInRules.Key(name);
@@ -29,13 +29,14 @@ public sealed partial class FrontDoor(SignIns signIns, SignInThrottle throttle, 
         return (signedIn, TimeSpan.Zero);
     }
 
-    [LoggerMessage(Level = LogLevel.Information, Message = "A sign-in from {Address} was refused: name and passcode do not go together")]
+    [LoggerMessage(Level = LogLevel.Information, Message = "A sign-in from {Address} was refused: wrong name or passcode")]
     private partial void Refused(string address);
 
-    [LoggerMessage(Level = LogLevel.Warning, Message = "A sign-in from {Address} was not looked at: it has {Seconds:0} s to wait after too many failures")]
+    [LoggerMessage(Level = LogLevel.Warning, Message = "A sign-in from {Address} was refused unchecked: "
+        + "it has to wait {Seconds:0} s after too many failures")]
     private partial void Throttled(string address, double seconds);
 
-    /// <summary>How long to wait, in words.</summary>
+    /// <summary>The answer that says how long to wait.</summary>
     public static string WaitSentence(TimeSpan wait) => wait.TotalSeconds <= 60
         ? $"Too many wrong tries: wait {Math.Ceiling(wait.TotalSeconds):0} seconds and try again."
         : $"Too many wrong tries: wait {Math.Ceiling(wait.TotalMinutes):0} minutes and try again.";

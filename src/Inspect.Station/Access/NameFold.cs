@@ -3,9 +3,9 @@ using System.Text;
 
 namespace Inspect.Station.Access;
 
-/// <summary>Makes one text of spellings of a name that a person at a table may take for one another: accents, case and the order of its
-/// parts are forgiven.</summary>
-/// <remarks>For searching only. Letters without a decomposition (ł, ø, þ, ß and their like) are spelled as keyboards without them do.</remarks>
+/// <summary>Folds a name for searching: accents, upper and lower case and the order of its parts do not matter.</summary>
+/// <remarks>For searching only. Letters without a decomposition (ł, ø, þ, ß and others) are spelled as on
+/// keyboards that lack them.</remarks>
 public static class NameFold
 {
     private static readonly Dictionary<char, string> Spelled = new()
@@ -23,23 +23,24 @@ public static class NameFold
         ['ŋ'] = "n",
     };
 
-    // How German and the languages of the North are written where a keyboard lacks the letter.
-    private static readonly Dictionary<char, string> Spread = new() { ['ä'] = "ae", ['ö'] = "oe", ['ü'] = "ue", ['ø'] = "oe", ['å'] = "aa" };
+    // How German and the Nordic languages are spelled on a keyboard that lacks the letter.
+    private static readonly Dictionary<char, string> Spread = new() { ['ä'] = "ae", ['ö'] = "oe", ['ü'] = "ue", ['ø'] = "oe",
+        ['å'] = "aa" };
 
-    /// <summary>The words of a name, folded, in the order written; hyphens part words, apostrophes do not.</summary>
+    /// <summary>The words of a name, folded, in the order written. Hyphens separate words, apostrophes do not.</summary>
     public static IReadOnlyList<string> Words(string name) => Words(name, isSilent: IsApostrophe);
 
-    /// <summary>Every word by which a name is found, in any of its spellings.</summary>
+    /// <summary>Every word that finds a name, in any of its spellings.</summary>
     public static IReadOnlySet<string> FoundBy(string name) => Spellings(name).SelectMany(words => words).ToHashSet(StringComparer.Ordinal);
 
-    /// <summary>Whether every word that was typed begins a word of the name, each another one: "que tom" finds Tomás Ibarrondo Quell.</summary>
+    /// <summary>Whether every typed word begins a different word of the name: "que tom" finds Tomás Ibarrondo Quell.</summary>
     public static bool Matches(string typed, string name)
     {
         var words = Words(typed);
         return Spellings(name).Any(spelling => Matches(words, [.. spelling]));
     }
 
-    // O'Hallmoor is typed as one word, as two, or without the O; Prys-Ardal as two or as one; Strömquist with oe.
+    // O'Hallmoor may be typed as one word, as two, or without the O; Prys-Ardal as two words or one; Strömquist with oe.
     private static IEnumerable<IReadOnlyList<string>> Spellings(string name)
     {
         yield return Words(name);
@@ -93,9 +94,10 @@ public static class NameFold
         }
     }
 
-    // The longest first, so that "li lin" does not spend Linda on "li".
+    // Longest first, so that in "li lin" the word Linda is not used up by "li".
     private static bool Matches(IReadOnlyList<string> typed, List<string> words) => typed.Count > 0
-        && typed.OrderByDescending(part => part.Length).All(part => words.FindIndex(word => word.StartsWith(part, StringComparison.Ordinal)) is var at and >= 0
+        && typed.OrderByDescending(part => part.Length)
+            .All(part => words.FindIndex(word => word.StartsWith(part, StringComparison.Ordinal)) is var at and >= 0
             && Take(words, at));
 
     private static bool Take(List<string> words, int at)
@@ -108,7 +110,8 @@ public static class NameFold
 
     private static bool IsHyphen(char letter) => letter is '-' or '\u2010' or '\u2011';
 
-    // A modifier letter parts nothing either, but for the one that is written as an apostrophe.
+    // A modifier letter does not separate words either, except the one that is written as an apostrophe.
     private static bool IsMark(char letter) =>
-        char.GetUnicodeCategory(letter) is UnicodeCategory.NonSpacingMark || (!IsApostrophe(letter) && char.GetUnicodeCategory(letter) is UnicodeCategory.ModifierLetter);
+        char.GetUnicodeCategory(letter) is UnicodeCategory.NonSpacingMark
+            || (!IsApostrophe(letter) && char.GetUnicodeCategory(letter) is UnicodeCategory.ModifierLetter);
 }

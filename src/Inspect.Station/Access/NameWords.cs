@@ -3,22 +3,22 @@ using Inspect.Station.Storage;
 
 namespace Inspect.Station.Access;
 
-/// <summary>The words of people's names, folded, by which they are found; made from the names alone, so that they can be made again at any
-/// time.</summary>
-/// <remarks>A name that is struck or changed loses its words by a trigger of the store, whoever does it.</remarks>
+/// <summary>The index of people's names: their folded words. It is made from the names alone, so it can be rebuilt at any time.</summary>
+/// <remarks>When a name is struck or changed, a trigger of the store deletes its words.</remarks>
 public static class NameWords
 {
     /// <summary>Adds the words of a person's name.</summary>
     public static void Add(WriteTransaction write, PersonId person, string name) => Add(write, person.ToString(), name);
 
-    /// <summary>Throws the words away and makes them again from the names: after <see cref="NameFold"/> has changed.</summary>
+    /// <summary>Discards the words and rebuilds them from the names. Needed after <see cref="NameFold"/> has changed.</summary>
     public static void Rebuild(WriteTransaction write)
     {
         write.Connection.Execute("DELETE FROM person_name_word", null, write.Transaction);
         FillIn(write);
     }
 
-    /// <summary>Adds the words of names that have none yet, as in a store of an earlier version. Answers how many people that were.</summary>
+    /// <summary>Adds the words of names that have none yet, as in a store of an earlier version. Returns how
+    /// many people those were.</summary>
     public static int FillIn(WriteTransaction write)
     {
         const string Sql = """

@@ -1,6 +1,6 @@
 namespace Inspect.Station.Access;
 
-/// <summary>Somebody who has a sign-in here, as the list of people shows them.</summary>
+/// <summary>A person with a sign-in, as shown in the list of people.</summary>
 /// <param name="Name">The name as people read it.</param>
 /// <param name="SignInName">What is typed to sign in.</param>
 /// <param name="Role">What they may do.</param>

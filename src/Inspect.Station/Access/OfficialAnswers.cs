@@ -2,7 +2,7 @@ using Inspect.Station.Web;
 
 namespace Inspect.Station.Access;
 
-/// <summary>What was typed to give somebody a sign-in.</summary>
+/// <summary>The form that gives a person a sign-in, as typed.</summary>
 public sealed record OfficialAnswers(string Person, string Name, string Role)
 {
     private const int LongestPersonName = 200;
@@ -10,8 +10,9 @@ public sealed record OfficialAnswers(string Person, string Name, string Role)
     /// <summary>The empty form.</summary>
     public static readonly OfficialAnswers None = new("", "", Roles.Inspector);
 
-    /// <summary>Reads the form; what is missing is empty.</summary>
-    public static OfficialAnswers From(IFormCollection form) => new(form["person"].ToString().Trim(), form["name"].ToString().Trim(), form["role"].ToString());
+    /// <summary>Reads the form; missing answers are empty.</summary>
+    public static OfficialAnswers From(IFormCollection form) =>
+        new(form["person"].ToString().Trim(), form["name"].ToString().Trim(), form["role"].ToString());
 
     /// <summary>Everything that is wrong with the answers.</summary>
     public Faults Check()
@@ -19,7 +20,7 @@ public sealed record OfficialAnswers(string Person, string Name, string Role)
         var faults = new Faults();
         if (Person.Length is 0 or > LongestPersonName || Person.Any(char.IsControl))
         {
-            faults.Add("person", $"Give the name as it is to stand on slips, at most {LongestPersonName} characters.");
+            faults.Add("person", $"Give the name as it is to appear on slips, at most {LongestPersonName} characters.");
         }
 
         SignInRules.CheckName(Name, faults);

@@ -18,33 +18,34 @@ public sealed class People(Database database)
         return id;
     }
 
-    /// <summary>The name of a person, or null when it was struck or nobody has this id.</summary>
+    /// <summary>The name of a person; null when it was struck or the id is unknown.</summary>
     public string? NameOf(PersonId person)
     {
         using var connection = database.OpenForReading();
         return connection.ExecuteScalar<string?>("SELECT name FROM person WHERE id = @id", new { id = person.ToString() });
     }
 
-    /// <summary>What stands for a person's name in the register.</summary>
-    /// <exception cref="InvalidOperationException">The name was struck, so nothing can stand for it any more.</exception>
+    /// <summary>The hash that replaces a person's name in the register.</summary>
+    /// <exception cref="InvalidOperationException">The name was struck, so it has no hash any more.</exception>
     public static string PseudonymOfName(WriteTransaction write, PersonId person)
     {
         var row = Row(write, person);
         return Pseudonym.Of(row.Salt, row.Name);
     }
 
-    /// <summary>What stands for a text of this person's in the register, inside a turn at the gate.</summary>
+    /// <summary>The hash that replaces a text of this person in the register, within a write transaction.</summary>
     /// <exception cref="InvalidOperationException">The salt was struck.</exception>
     public static string PseudonymOf(WriteTransaction write, PersonId person, string text) => Pseudonym.Of(Row(write, person).Salt, text);
 
     private static PersonRow Row(WriteTransaction write, PersonId person) =>
         write.Connection.QuerySingleOrDefault<PersonRow>(
-            "SELECT name AS Name, salt AS Salt FROM person WHERE id = @id AND name IS NOT NULL", new { id = person.ToString() }, write.Transaction)
+            "SELECT name AS Name, salt AS Salt FROM person WHERE id = @id AND name IS NOT NULL", new { id = person.ToString() },
+            write.Transaction)
         ?? throw new InvalidOperationException($"Person {person} is unknown here or was struck.");
 
     private sealed record PersonRow(string Name, byte[] Salt);
 
-    /// <summary>What stands for a text of this person's (the name itself, a remark) in the register; null when the salt was struck.</summary>
+    /// <summary>The hash that replaces a text of this person (the name, a remark) in the register; null when the salt was struck.</summary>
     public string? PseudonymOf(PersonId person, string text)
     {
         using var connection = database.OpenForReading();

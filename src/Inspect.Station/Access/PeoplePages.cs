@@ -4,14 +4,14 @@ using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace Inspect.Station.Access;
 
-/// <summary>Who may sign in here, for directors: added, given a new passcode, disabled.</summary>
+/// <summary>The page where directors add people who may sign in, give new passcodes and disable sign-ins.</summary>
 public static class PeoplePages
 {
     public static void MapPeoplePages(this IEndpointRouteBuilder app)
     {
         var pages = app.MapGroup("/people").RequireAuthorization(Policies.Director).ExcludeFromDescription();
         pages.MapGet("", Show).WithName("PeoplePage").WithSummary("Everyone who may sign in");
-        pages.MapPost("", Add).WithName("AddSignIn").WithSummary("Gives somebody a sign-in");
+        pages.MapPost("", Add).WithName("AddSignIn").WithSummary("Gives a person a sign-in");
         pages.MapPost("passcode", RenewPasscode).WithName("RenewPasscode").WithSummary("Gives a sign-in a new passcode");
         pages.MapPost("disable", Disable).WithName("DisableSignIn").WithSummary("Disables a sign-in");
     }
@@ -36,7 +36,7 @@ public static class PeoplePages
                 return Made(SignedIn.From(user), added, passcode, passcodes);
             }
 
-            faults.Add("name", $"\"{typed.Name}\" is the sign-in name of somebody who is already here; give another one.");
+            faults.Add("name", $"\"{typed.Name}\" is already somebody's sign-in name; give another one.");
         }
 
         return Refused(user, signIns, faults, typed);
@@ -53,7 +53,7 @@ public static class PeoplePages
             return Unknown(name, http.User, signIns);
         }
 
-        // A new passcode voids the cookies of the old one, also the director's own, who is to read it.
+        // A new passcode ends the sessions of the old one, also the director's own, but the director still has to read it.
         if (renewed.Person == viewer.Person)
         {
             await SessionApi.SignIn(http, renewed);
@@ -62,7 +62,8 @@ public static class PeoplePages
         return Made(viewer, renewed, passcode, passcodes);
     }
 
-    private static async Task<Results<RedirectHttpResult, RazorComponentResult<PeoplePage>>> Disable(IFormCollection form, ClaimsPrincipal user, SignIns signIns)
+    private static async Task<Results<RedirectHttpResult, RazorComponentResult<PeoplePage>>> Disable(
+        IFormCollection form, ClaimsPrincipal user, SignIns signIns)
     {
         var name = form["name"].ToString();
         if (SignInRules.Key(name) == SignInRules.Key(SignedIn.From(user).SignInName))
@@ -75,17 +76,19 @@ public static class PeoplePages
         return await signIns.Disable(name, by: SignedIn.From(user)) ? TypedResults.LocalRedirect("/people") : Unknown(name, user, signIns);
     }
 
-    private static RedirectHttpResult Made(SignedIn viewer, SignedIn whose, string passcode, FreshPasscodes passcodes) => TypedResults.LocalRedirect(
+    private static RedirectHttpResult Made(SignedIn viewer, SignedIn whose, string passcode, FreshPasscodes passcodes) =>
+        TypedResults.LocalRedirect(
         "/people" + QueryString.Create("made", passcodes.Keep(viewer.Person, new FreshPasscode(whose.Name, whose.SignInName, passcode))));
 
     private static RazorComponentResult<PeoplePage> Unknown(string name, ClaimsPrincipal user, SignIns signIns)
     {
         var faults = new Faults();
-        faults.Add(Faults.Whole, $"There is no sign-in \"{name}\" that can be changed; choose one of the list.");
+        faults.Add(Faults.Whole, $"There is no sign-in \"{name}\" that can be changed; choose one from the list.");
         return Refused(user, signIns, faults);
     }
 
-    private static RazorComponentResult<PeoplePage> Refused(ClaimsPrincipal user, SignIns signIns, Faults faults, OfficialAnswers? typed = null) =>
+    private static RazorComponentResult<PeoplePage> Refused(
+        ClaimsPrincipal user, SignIns signIns, Faults faults, OfficialAnswers? typed = null) =>
         new(new { Officials = signIns.All(), Viewer = SignedIn.From(user), Typed = typed ?? OfficialAnswers.None, Faults = faults })
         {
             StatusCode = StatusCodes.Status422UnprocessableEntity,

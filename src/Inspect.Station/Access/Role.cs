@@ -6,7 +6,7 @@ public enum Role
     /// <summary>Measures and records.</summary>
     Inspector,
 
-    /// <summary>Rules, audits, and prepares the event.</summary>
+    /// <summary>Rules, audits and prepares the event.</summary>
     Director,
 }
 
@@ -24,7 +24,7 @@ public static class Roles
     {
         Inspector => Role.Inspector,
         Director => Role.Director,
-        _ => throw new FormatException($"\"{word}\" is no role."),
+        _ => throw new FormatException($"\"{word}\" is not a role."),
     };
 }
 

@@ -15,14 +15,14 @@ public sealed record SessionRequest(string Name, string Passcode);
 /// <param name="Role"><c>inspector</c> or <c>director</c>.</param>
 public sealed record SessionAnswer(string Name, string Role);
 
-/// <summary>Signing in and out for programs: name and passcode to a cookie.</summary>
+/// <summary>Signs programs in and out: a name and a passcode give a cookie.</summary>
 public static class SessionApi
 {
     public static void MapSessionApi(this IEndpointRouteBuilder app)
     {
-        app.MapPost("/api/session", Begin).WithName("BeginSession").WithSummary("Sign in: a name and a passcode to a cookie")
+        app.MapPost("/api/session", Begin).WithName("BeginSession").WithSummary("Sign in: a name and a passcode give a cookie")
             .WithTags("Session").MayRefuse(400, 401, 403, 415, 429).RequireRateLimiting(RateLimits.SignIn);
-        app.MapDelete("/api/session", (Delegate)End).WithName("EndSession").WithSummary("Sign out: the cookie is taken back")
+        app.MapDelete("/api/session", (Delegate)End).WithName("EndSession").WithSummary("Sign out: the cookie is cleared")
             .WithTags("Session").MayRefuse(403);
     }
 
@@ -67,7 +67,7 @@ public static class SessionApi
         return TypedResults.NoContent();
     }
 
-    /// <summary>Gives out the cookie.</summary>
+    /// <summary>Sets the cookie.</summary>
     public static Task SignIn(HttpContext http, SignedIn signedIn)
     {
         ClaimsPrincipal principal = signedIn.ToPrincipal(CookieAuthenticationDefaults.AuthenticationScheme);

@@ -2,7 +2,7 @@ using Inspect.Station.Web;
 
 namespace Inspect.Station.Access;
 
-/// <summary>What was typed into the set-up form.</summary>
+/// <summary>The set-up form as typed.</summary>
 public sealed record SetUpAnswers(string Code, string Person, string Name, string Passcode, string Again)
 {
     private const int LongestPersonName = 200;
@@ -10,7 +10,7 @@ public sealed record SetUpAnswers(string Code, string Person, string Name, strin
     /// <summary>The empty form.</summary>
     public static readonly SetUpAnswers None = new("", "", "", "", "");
 
-    /// <summary>Reads the form; what is missing is empty.</summary>
+    /// <summary>Reads the form; missing answers are empty.</summary>
     public static SetUpAnswers From(IFormCollection form) => new(
         form["code"].ToString().Trim(),
         form["person"].ToString().Trim(),
@@ -18,13 +18,13 @@ public sealed record SetUpAnswers(string Code, string Person, string Name, strin
         form["passcode"].ToString(),
         form["again"].ToString());
 
-    /// <summary>Everything that is wrong with the answers but the code.</summary>
+    /// <summary>Everything that is wrong with the answers, except the code.</summary>
     public Faults Check()
     {
         var faults = new Faults();
         if (Person.Length is 0 or > LongestPersonName)
         {
-            faults.Add("person", $"Give your name as it is to stand on slips, at most {LongestPersonName} characters.");
+            faults.Add("person", $"Give your name as it is to appear on slips, at most {LongestPersonName} characters.");
         }
 
         SignInRules.CheckName(Name, faults);

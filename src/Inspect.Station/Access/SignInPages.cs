@@ -5,17 +5,19 @@ using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace Inspect.Station.Access;
 
-/// <summary>Signing in, signing out, and the first director, for people.</summary>
+/// <summary>The pages to sign in, to sign out and to make the first director.</summary>
 public static class SignInPages
 {
     public static void MapSignInPages(this IEndpointRouteBuilder app)
     {
         var pages = app.MapGroup("").ExcludeFromDescription();
         pages.MapGet("/sign-in", Show).WithName("SignInPage").WithSummary("The form to sign in");
-        pages.MapPost("/sign-in", SignIn).WithName("SignIn").WithSummary("Signs in and leads back").RequireRateLimiting(RateLimits.SignIn);
+        pages.MapPost("/sign-in", SignIn).WithName("SignIn").WithSummary("Signs in and returns to the page that was asked for")
+            .RequireRateLimiting(RateLimits.SignIn);
         pages.MapPost("/sign-out", SignOut).WithName("SignOut").WithSummary("Signs out");
         pages.MapGet("/set-up", ShowSetUp).WithName("SetUpPage").WithSummary("The form that makes the first director");
-        pages.MapPost("/set-up", MakeFirst).WithName("SetUp").WithSummary("Makes the first director").RequireRateLimiting(RateLimits.SignIn);
+        pages.MapPost("/set-up", MakeFirst).WithName("SetUp").WithSummary("Makes the first director")
+            .RequireRateLimiting(RateLimits.SignIn);
     }
 
     private static RazorComponentResult<SignInPage> Show(HttpRequest request) =>
@@ -91,7 +93,7 @@ public static class SignInPages
         return TypedResults.LocalRedirect("/");
     }
 
-    // Only a path of this station: no scheme, and no second slash or backslash that a browser takes for a host.
+    // Only a path of this station: no scheme, and no second slash or backslash, which a browser would read as a host.
     private static string Local(string? path) =>
         path is ['/', ..] && (path.Length == 1 || path[1] is not ('/' or '\\')) && !path.Any(char.IsControl) ? path : "/";
 }

@@ -3,10 +3,11 @@ using Inspect.Station.Web;
 
 namespace Inspect.Station.Access;
 
-/// <summary>What a sign-in name and a passcode must be.</summary>
+/// <summary>The rules for sign-in names and passcodes.</summary>
 public static class SignInRules
 {
-    /// <summary>The shortest passcode, in characters: long enough that a throttled guesser gets nowhere (common practice, no source).</summary>
+    /// <summary>The shortest passcode, in characters: long enough that a throttled guesser gets nowhere
+    /// (common practice, no source).</summary>
     public const int ShortestPasscode = 10;
 
     /// <summary>The longest passcode, so that hashing it stays cheap.</summary>
@@ -15,9 +16,9 @@ public static class SignInRules
     private const int LongestName = 60;
 
     /// <summary>What the form says about a passcode.</summary>
-    public static string PasscodeHint => $"At least {ShortestPasscode} characters; a few words are easy to keep in mind.";
+    public static string PasscodeHint => $"At least {ShortestPasscode} characters; a few words are easy to remember.";
 
-    /// <summary>A name as it is compared: compatibility-normalised, in lower case, without spaces at the ends.</summary>
+    /// <summary>A name in the form that is compared: compatibility-normalised, in lower case, without spaces at the ends.</summary>
     public static string Key(string name) => WellFormed(name.Trim()).Normalize(NormalizationForm.FormKC).ToLowerInvariant();
 
     /// <summary>Adds what is wrong with a new sign-in name.</summary>
@@ -46,6 +47,6 @@ public static class SignInRules
         }
     }
 
-    // Half a surrogate pair cannot be normalised; it is replaced, and then matches nobody.
+    // Half a surrogate pair cannot be normalised. It is replaced, and then matches no name.
     private static string WellFormed(string text) => Encoding.UTF8.GetString(Encoding.UTF8.GetBytes(text));
 }

@@ -2,10 +2,10 @@ using System.Collections.Concurrent;
 
 namespace Inspect.Station.Access;
 
-/// <summary>Slows down who guesses passcodes: after five failures each further try from that address under that name has to wait.</summary>
+/// <summary>Slows down guessing of passcodes: after five failures, each further try from that address with that name has to wait.</summary>
 /// <remarks>
-/// Counted for name and address together, so that a guesser at one table does not lock the inspector out at another;
-/// the limit by address alone stands before it. Kept in memory: a restart forgives.
+/// Counted for name and address together, so that a guesser at one table does not lock out the inspector at another. The limit by address
+/// alone is applied before this one. Kept in memory: a restart clears it.
 /// </remarks>
 public sealed class SignInThrottle(TimeProvider time)
 {
@@ -18,7 +18,7 @@ public sealed class SignInThrottle(TimeProvider time)
 
     /// <summary>
     /// Counts a try as failed until <see cref="Succeeded"/> says otherwise, so that guesses sent at the same moment count too.
-    /// False while there is time to wait.
+    /// False while the caller has to wait.
     /// </summary>
     public bool TryBegin(string nameKey, string address, out TimeSpan wait)
     {

@@ -5,7 +5,7 @@ using Microsoft.AspNetCore.Identity;
 
 namespace Inspect.Station.Access;
 
-/// <summary>The sign-ins of this station: checked, found again and added.</summary>
+/// <summary>The sign-ins of this station.</summary>
 public sealed class SignIns(Database database, WriteGate gate)
 {
     private const string Columns = """
@@ -19,7 +19,8 @@ public sealed class SignIns(Database database, WriteGate gate)
     // Checked when the name is unknown, so that the answer takes as long as for a wrong passcode.
     private static readonly string NobodysHash = Hasher.HashPassword("", RandomNumberGenerator.GetHexString(32));
 
-    /// <summary>Who signs in with this name and passcode, or null: unknown name, wrong passcode and disabled sign-in look and last alike.</summary>
+    /// <summary>The person who signs in with this name and passcode, or null. An unknown name, a wrong passcode and a disabled sign-in give
+    /// the same answer in the same time.</summary>
     public SignedIn? Check(string name, string passcode)
     {
         var row = Find(SignInRules.Key(name));
@@ -27,7 +28,7 @@ public sealed class SignIns(Database database, WriteGate gate)
         return row is { Disabled: 0 } && result != PasswordVerificationResult.Failed ? row.ToDomain() : null;
     }
 
-    /// <summary>Whether a cookie given out earlier still holds: not disabled, and no new passcode or role since.</summary>
+    /// <summary>Whether an earlier cookie is still valid: the sign-in is not disabled and has had no new passcode or role since.</summary>
     public bool IsStillGood(SignedIn signedIn) =>
         Find(SignInRules.Key(signedIn.SignInName)) is { Disabled: 0 } row
         && row.Stamp == signedIn.Stamp
@@ -40,7 +41,7 @@ public sealed class SignIns(Database database, WriteGate gate)
         return connection.ExecuteScalar<long>("SELECT EXISTS (SELECT 1 FROM sign_in)") == 0;
     }
 
-    /// <summary>Makes the first sign-in, a director's, in an empty station. Null when somebody was there already.</summary>
+    /// <summary>Makes the first sign-in of an empty station, for a director. Null when there is a sign-in already.</summary>
     public Task<SignedIn?> AddFirst(string personName, string signInName, string passcode)
     {
         var hash = Hasher.HashPassword("", passcode);
@@ -51,7 +52,7 @@ public sealed class SignIns(Database database, WriteGate gate)
         });
     }
 
-    /// <summary>Everyone who has a sign-in, by name; the disabled last.</summary>
+    /// <summary>Everyone who has a sign-in, by name, with the disabled ones last.</summary>
     public IReadOnlyList<Official> All()
     {
         using var connection = database.OpenForReading();
@@ -59,22 +60,22 @@ public sealed class SignIns(Database database, WriteGate gate)
             .Select(row => new Official(row.PersonName, row.Name, Roles.Parse(row.Role), row.Disabled == 1))];
     }
 
-    /// <summary>Gives somebody a sign-in. Null when the name is taken.</summary>
+    /// <summary>Gives a person a sign-in. Null when the name is taken.</summary>
     public Task<SignedIn?> TryAdd(string personName, string signInName, string passcode, Role role)
     {
         var hash = Hasher.HashPassword("", passcode);
         return gate.Run(write => Row(write, signInName) is null ? Insert(write, personName, signInName, hash, role) : null);
     }
 
-    /// <summary>Gives a sign-in another passcode, which lets a disabled one in again. Null when there is no such sign-in.</summary>
+    /// <summary>Gives a sign-in a new passcode, which also enables a disabled one. Null when there is no such sign-in.</summary>
     public Task<SignedIn?> RenewPasscode(string signInName, string passcode)
     {
         var hash = Hasher.HashPassword("", passcode);
         return gate.Run(write => Row(write, signInName) is { } there ? ChangePasscode(write, there, hash) : null);
     }
 
-    /// <summary>Disables a sign-in and voids its cookies. Answers false when there is none, or when who asks was disabled meanwhile: of two
-    /// directors who disable each other one stays.</summary>
+    /// <summary>Disables a sign-in and ends its sessions. False when there is no such sign-in, or when the person who asks was disabled
+    /// meanwhile: if two directors disable each other, one stays.</summary>
     public Task<bool> Disable(string signInName, SignedIn by) => gate.Run(write =>
         Row(write, by.SignInName) is { Disabled: 0 }
         && SignInRules.Key(by.SignInName) != SignInRules.Key(signInName)
@@ -83,7 +84,7 @@ public sealed class SignIns(Database database, WriteGate gate)
             new { key = SignInRules.Key(signInName), stamp = NewStamp() },
             write.Transaction) == 1);
 
-    /// <summary>Makes a demo sign-in, or gives the one that is there this passcode. An unchanged passcode leaves its cookies good.</summary>
+    /// <summary>Makes a demo sign-in, or gives an existing one this passcode. With the same passcode its cookies stay valid.</summary>
     public Task<SignedIn> Demo(string personName, string signInName, string passcode, Role role)
     {
         var there = Find(SignInRules.Key(signInName));

@@ -3,18 +3,18 @@ using System.Security.Claims;
 
 namespace Inspect.Station.Access;
 
-/// <summary>Who is signed in, as the cookie carries it.</summary>
+/// <summary>The person who is signed in, as the cookie has it.</summary>
 /// <param name="Person">Who it is.</param>
 /// <param name="Name">The name as people read it.</param>
 /// <param name="SignInName">The name they signed in with.</param>
 /// <param name="Role">What they may do.</param>
-/// <param name="Stamp">The sign-in's stamp when the cookie was given out.</param>
+/// <param name="Stamp">The sign-in's stamp when the cookie was set.</param>
 public sealed record SignedIn(PersonId Person, string Name, string SignInName, Role Role, string Stamp)
 {
     private const string StampClaim = "stamp";
     private const string SignInNameClaim = "sign-in";
 
-    /// <summary>The principal that the cookie keeps.</summary>
+    /// <summary>The principal for the cookie.</summary>
     public ClaimsPrincipal ToPrincipal(string scheme) => new(new ClaimsIdentity(
         [
             new(ClaimTypes.NameIdentifier, Person.ToString()),
@@ -39,7 +39,7 @@ public sealed record SignedIn(PersonId Person, string Name, string SignInName, R
         return signedIn is not null;
     }
 
-    /// <summary>Who is signed in on a route that only the signed-in reach.</summary>
+    /// <summary>The person who is signed in, on a route that requires it.</summary>
     public static SignedIn From(ClaimsPrincipal principal) =>
         TryFrom(principal, out var signedIn) ? signedIn : throw new InvalidOperationException("Nobody is signed in on this route.");
 }

@@ -12,10 +12,10 @@ using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace Inspect.Station.Decide;
 
-/// <summary>Checking an instrument at the start of a session, and what a failed check brings into doubt.</summary>
+/// <summary>The pages to check an instrument at the start of a session, and the balls that a failed check puts in doubt.</summary>
 /// <remarks>
-/// A good check is recorded at once. A failing one is shown first with every ball it would put on hold, because a slip of the pen must not stop
-/// a queue; recorded it is by a second press, on the readings that were shown.
+/// A good check is recorded at once. A failed check is first shown with every ball it would put on hold, because a typing error must not
+/// stop a queue. A second press on the same readings records it.
 /// </remarks>
 public static class CheckPages
 {
@@ -24,7 +24,8 @@ public static class CheckPages
         var pages = app.MapGroup("/instruments/{name}").RequireAuthorization(Policies.Inspector).ExcludeFromDescription();
         pages.MapGet("check", Show).WithName("CheckPage").WithSummary("The form that checks an instrument");
         pages.MapPost("check", Send).WithName("CheckInstrument").WithSummary("Judges and records a check");
-        pages.MapGet("checks/{seq:long}", ShowRecorded).WithName("RecordedCheckPage").WithSummary("A recorded check, and what it brings into doubt");
+        pages.MapGet("checks/{seq:long}", ShowRecorded).WithName("RecordedCheckPage")
+            .WithSummary("A recorded check, and the balls it puts in doubt");
     }
 
     private static Results<RazorComponentResult<CheckPage>, RazorComponentResult<ErrorPage>> Show(
@@ -33,7 +34,8 @@ public static class CheckPages
             : InstrumentPages.NoInstrument(name);
 
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<CheckPage>, RazorComponentResult<ErrorPage>>> Send(
-        string name, IFormCollection form, ClaimsPrincipal user, InstrumentBook book, Database database, Events events, WriteGate gate, TimeProvider time)
+        string name, IFormCollection form, ClaimsPrincipal user, InstrumentBook book, Database database, Events events, WriteGate gate,
+        TimeProvider time)
     {
         if (Checked(name, book) is not { } found)
         {
@@ -52,22 +54,25 @@ public static class CheckPages
         if (!outcome.IsGood && form["seen"] != seen)
         {
             using var connection = database.OpenForReading();
-            return Page(found, typed, outcome, MeasuredWith.SinceGood(connection, found.Name, long.MaxValue), seen, book, events, time, faults);
+            return Page(found, typed, outcome, MeasuredWith.SinceGood(connection, found.Name, long.MaxValue), seen, book, events, time,
+                faults);
         }
 
         var by = SignedIn.From(user).Person;
         var seq = await gate.Run(write => Record(write, found, outcome, by, now));
-        return TypedResults.LocalRedirect(outcome.IsGood ? found.Address : string.Create(CultureInfo.InvariantCulture, $"{found.Address}/checks/{seq}"));
+        return TypedResults.LocalRedirect(
+            outcome.IsGood ? found.Address : string.Create(CultureInfo.InvariantCulture, $"{found.Address}/checks/{seq}"));
     }
 
-    /// <summary>Records a check; a failed one calls back every ball that stands on the instrument's word since its last good check.</summary>
+    /// <summary>Records a check. A failed check calls back every ball measured with the instrument since its last good check.</summary>
     private static long Record(WriteTransaction write, Instrument found, CheckOutcome outcome, PersonId by, DateTimeOffset at)
     {
         var seq = Checks.Append(write, found, outcome, by, at);
         if (!outcome.IsGood)
         {
             var reason = string.Create(CultureInfo.InvariantCulture, $"\"{found.Name}\" failed its check, register entry {seq}.");
-            foreach (var one in MeasuredWith.SinceGood(write.Connection, found.Name, seq, write.Transaction).Where(one => one.IsToBeCalledBack))
+            foreach (var one in MeasuredWith.SinceGood(write.Connection, found.Name, seq, write.Transaction)
+                .Where(one => one.IsToBeCalledBack))
             {
                 if (InspectionNumber.TryParse(one.Number, out var number))
                 {
@@ -90,7 +95,8 @@ public static class CheckPages
         using var connection = database.OpenForReading();
         if (Checks.Find(connection, found.Name, seq) is not { } check)
         {
-            return ErrorAnswers.Page(StatusCodes.Status404NotFound, $"\"{found.Name}\" has no check {seq.ToString(CultureInfo.InvariantCulture)}.");
+            return ErrorAnswers.Page(StatusCodes.Status404NotFound, $"\"{found.Name}\" has no check "
+                + $"{seq.ToString(CultureInfo.InvariantCulture)}.");
         }
 
         return new RazorComponentResult<RecordedCheckPage>(new
@@ -114,7 +120,8 @@ public static class CheckPages
     }
 
     private static RazorComponentResult<CheckPage> Page(
-        Instrument found, CheckAnswers typed, CheckOutcome? outcome, IReadOnlyList<MeasuredWith> measured, string? seen, InstrumentBook book,
+        Instrument found, CheckAnswers typed, CheckOutcome? outcome, IReadOnlyList<MeasuredWith> measured, string? seen,
+        InstrumentBook book,
         Events events, TimeProvider time, Faults faults) => new(new
         {
             Instrument = found,

@@ -4,24 +4,26 @@ using Inspect.Station.Record;
 
 namespace Inspect.Station.Decide;
 
-/// <summary>An inspection some of whose readings an instrument gave.</summary>
+/// <summary>An inspection with readings of one instrument.</summary>
 /// <param name="Number">The inspection.</param>
 /// <param name="Event">The event.</param>
 /// <param name="Entry">The bowler's number.</param>
-/// <param name="Bowler">The bowler; null once struck.</param>
+/// <param name="Bowler">The bowler; null when struck.</param>
 /// <param name="Serial">The ball's serial number.</param>
 /// <param name="Outcome">pass, fail or hold, as recorded.</param>
 /// <param name="At">When, UTC.</param>
-/// <param name="SupersededBy">The inspection that replaced it, or null while it stands.</param>
+/// <param name="SupersededBy">The inspection that replaced it, or null.</param>
 /// <param name="Decision">The last ruling on it, or null.</param>
 public sealed record MeasuredWith(
-    string Number, string Event, string Entry, string? Bowler, string? Serial, string Outcome, string At, string? SupersededBy, string? Decision)
+    string Number, string Event, string Entry, string? Bowler, string? Serial, string Outcome, string At, string? SupersededBy,
+    string? Decision)
 {
-    /// <summary>Every inspection whose readings name an instrument, recorded after its last good check before an entry and before that entry.</summary>
-    /// <param name="connection">Where it is read.</param>
+    /// <summary>Every inspection whose readings name an instrument, recorded after its last good check before an entry
+    /// and before that entry.</summary>
+    /// <param name="connection">The connection to read from.</param>
     /// <param name="instrument">Which instrument.</param>
     /// <param name="before">The failed check's entry; <see cref="long.MaxValue"/> for a check not recorded yet.</param>
-    /// <param name="transaction">The turn at the gate, when it is one.</param>
+    /// <param name="transaction">The write transaction, or null.</param>
     public static IReadOnlyList<MeasuredWith> SinceGood(
         DbConnection connection, string instrument, long before, DbTransaction? transaction = null) => connection.Query<MeasuredWith>(
         $"""
@@ -39,13 +41,13 @@ public sealed record MeasuredWith(
         new { instrument, before },
         transaction).AsList();
 
-    /// <summary>Whether its ball may still be in use, or waits on a verdict that this instrument reached.</summary>
+    /// <summary>Whether its ball may still be in use, or waits for a ruling on a verdict with this instrument's readings.</summary>
     public bool IsToBeCalledBack => IsOpen && !(Last?.CallsBack() ?? false);
 
-    /// <summary>Whether the ball has to be measured again: nothing replaced the inspection, and nobody withdrew it.</summary>
+    /// <summary>Whether the ball has to be measured again: the inspection was not replaced or withdrawn.</summary>
     public bool IsOpen => SupersededBy is null && !(Last?.IsWithdrawal() ?? false);
 
-    /// <summary>Where it stands, in a few words.</summary>
+    /// <summary>Its standing, in a few words.</summary>
     public string StandingWords => Standing.InAList(SupersededBy, Last);
 
     private Decision? Last => Decision is null ? null : Decisions.Words[Decision];

@@ -13,19 +13,21 @@ using Decision = Inspect.Station.Record.Decision;
 
 namespace Inspect.Station.Decide;
 
-/// <summary>The pages on which an inspection is ruled on and seen to be open.</summary>
+/// <summary>The pages where a director rules on an inspection and sees what is open.</summary>
 public static class RulingPages
 {
     public static void MapRulingPages(this IEndpointRouteBuilder app)
     {
         var director = app.MapGroup("").RequireAuthorization(Policies.Director).ExcludeFromDescription();
-        director.MapGet("/inspections/{number}/rule", Show).WithName("RulePage").WithSummary("What can be ruled on an inspection");
+        director.MapGet("/inspections/{number}/rule", Show).WithName("RulePage").WithSummary("The form to rule on an inspection");
         director.MapPost("/inspections/{number}/rule", Send).WithName("Rule").WithSummary("Records a ruling");
-        director.MapGet("/desk/events/{event}/open", ShowOpen).WithName("OpenPage").WithSummary("Everything of an event that is not settled");
+        director.MapGet("/desk/events/{event}/open", ShowOpen).WithName("OpenPage")
+            .WithSummary("Everything of an event that is not settled");
     }
 
     private static Results<RazorComponentResult<RulePage>, RazorComponentResult<ErrorPage>> Show(
-        string number, ClaimsPrincipal user, InspectionLookup lookup, Events events, People people, Rulings rulings, EditionLibrary editions)
+        string number, ClaimsPrincipal user, InspectionLookup lookup, Events events, People people, Rulings rulings,
+        EditionLibrary editions)
     {
         var typed = RulingAnswers.Blank;
         return Page(number, user, lookup, events, people, rulings, editions, typed) is { } page ? page : NotFound(number);
@@ -58,13 +60,15 @@ public static class RulingPages
         return Page(number, user, lookup, events, people, rulings, editions, typed) is { } page ? page : NotFound(number);
     }
 
-    private static Results<RazorComponentResult<OpenPage>, RazorComponentResult<ErrorPage>> ShowOpen(string @event, Events events, OpenLists open) =>
+    private static Results<RazorComponentResult<OpenPage>, RazorComponentResult<ErrorPage>> ShowOpen(
+        string @event, Events events, OpenLists open) =>
         events.Find(@event) is { } held
             ? new RazorComponentResult<OpenPage>(new { Event = held, List = open.Of(held) })
             : ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no event \"{@event}\" on this station.");
 
     private static RazorComponentResult<RulePage>? Page(
-        string number, ClaimsPrincipal user, InspectionLookup lookup, Events events, People people, Rulings rulings, EditionLibrary editions,
+        string number, ClaimsPrincipal user, InspectionLookup lookup, Events events, People people, Rulings rulings,
+        EditionLibrary editions,
         RulingAnswers typed)
     {
         if (!InspectionNumber.TryParse(number, out var parsed) || lookup.ByNumber(parsed) is not { } found
@@ -95,10 +99,10 @@ public static class RulingPages
 /// <summary>The form of a ruling as typed.</summary>
 public sealed record RulingAnswers(string Key, long Seen, string Decision, string Reason, string Condition)
 {
-    /// <summary>A form nobody has touched, with a key of its own.</summary>
+    /// <summary>The empty form, with a new key.</summary>
     public static RulingAnswers Blank => new(FreshKey(), 0, "", "", "");
 
-    /// <summary>What is wrong with it.</summary>
+    /// <summary>The faults of the form.</summary>
     public Faults Faults { get; } = new();
 
     /// <summary>Reads a form that was sent.</summary>
@@ -109,11 +113,12 @@ public sealed record RulingAnswers(string Key, long Seen, string Decision, strin
         form["reason"].ToString().Trim(),
         form["condition"].ToString().Trim());
 
-    /// <summary>The request that a program would send; a condition typed for another decision than allowing is left out.</summary>
+    /// <summary>The request that a program would send. A condition is left out unless the decision is to allow the ball.</summary>
     public byte[] ToRequest()
     {
         var request = new JsonObject();
-        foreach (var (name, text) in new[] { ("decision", Decision), ("reason", Reason), ("condition", Decision == "allow" ? Condition : "") })
+        foreach (var (name, text) in new[] { ("decision", Decision), ("reason", Reason),
+            ("condition", Decision == "allow" ? Condition : "") })
         {
             if (text.Length > 0)
             {
@@ -124,11 +129,11 @@ public sealed record RulingAnswers(string Key, long Seen, string Decision, strin
         return Encoding.UTF8.GetBytes(request.ToJsonString());
     }
 
-    /// <summary>A fault as someone at a form reads it: an answer that is missing was not given, rather than a member left out.</summary>
+    /// <summary>A fault in words for a form: it asks for the missing answer, instead of naming a missing member.</summary>
     public string InWords(string path, string message) => (path, Decision.Length, Reason.Length) switch
     {
-        ("decision", 0, _) => "Choose what is decided.",
-        ("reason", _, 0) => "Say why: the sentence stands on the slip and is shown to whoever scans it.",
+        ("decision", 0, _) => "Choose a decision.",
+        ("reason", _, 0) => "Say why: the sentence is printed on the slip and shown to anyone who scans it.",
         _ => message,
     };
 

@@ -10,20 +10,23 @@ using Inspect.Station.Web;
 
 namespace Inspect.Station.Decide;
 
-/// <summary>Records what is decided about an inspection: an entry of its own, which leaves the measured verdict as it is.</summary>
-/// <remarks>The inspector measures, the director rules: nobody rules on what they measured, unless the event has one official only.</remarks>
+/// <summary>Records decisions about inspections. Each is its own entry and does not change the measured verdict.</summary>
+/// <remarks>The inspector measures and the director rules. Nobody rules on what they measured, unless the event
+/// has only one official.</remarks>
 public sealed class Rulings(WriteGate gate, Events events, TimeProvider time, ILogger<Rulings> log)
 {
-    /// <summary>How long whoever recorded an inspection may take it back alone.</summary>
+    /// <summary>How long the person who recorded an inspection may take it back.</summary>
     public static readonly TimeSpan UndoWithin = TimeSpan.FromMinutes(1);
 
     private const int LongestReason = 300;
     private const int LongestCondition = 120;
 
-    /// <summary>Appends a decision whoever takes it has the power to take; the reason is kept apart, where it can be struck.</summary>
+    /// <summary>Appends a decision. The caller has checked that the person may take it. The reason is stored separately, where
+    /// it can be struck.</summary>
     /// <exception cref="InvalidOperationException">There is no such inspection.</exception>
     public static EntryPosition Append(
-        WriteTransaction write, InspectionNumber number, Decision decision, string reason, PersonId by, DateTimeOffset at, string? condition = null)
+        WriteTransaction write, InspectionNumber number, Decision decision, string reason, PersonId by, DateTimeOffset at,
+        string? condition = null)
     {
         var about = write.Connection.QuerySingleOrDefault<AboutRow>(
             """
@@ -57,12 +60,13 @@ public sealed class Rulings(WriteGate gate, Events events, TimeProvider time, IL
         return Register.Append(write, RulingIndex.Kind, 1, body);
     }
 
-    /// <summary>Records a director's ruling, once under its key.</summary>
+    /// <summary>Records a director's ruling, once for each key.</summary>
     /// <param name="by">Who rules.</param>
     /// <param name="number">The inspection ruled on.</param>
     /// <param name="key">The request's Idempotency-Key.</param>
-    /// <param name="request">The request's body: <c>decision</c>, <c>reason</c>, and <c>condition</c> where it allows on one.</param>
-    /// <param name="seen">The entry of the latest ruling that whoever rules has seen, 0 for none; null where nobody says.</param>
+    /// <param name="request">The request's body: <c>decision</c>, <c>reason</c>, and <c>condition</c> when the ball is
+    /// allowed on a condition.</param>
+    /// <param name="seen">The entry of the latest ruling that the director has seen, 0 for none; null when not given.</param>
     public async Task<RulingResult> Record(SignedIn by, InspectionNumber number, string key, byte[] request, long? seen = null)
     {
         var faults = new List<Fault>();
@@ -89,7 +93,8 @@ public sealed class Rulings(WriteGate gate, Events events, TimeProvider time, IL
             var refusals = Faults.Of(faults);
             if (seen is not null && seen != (found.Ruling?.Seq ?? 0))
             {
-                refusals.Add(Faults.Whole, $"Somebody ruled on {number} while this form was open. Their ruling stands below; record another only if you still would.");
+                refusals.Add(Faults.Whole, $"Somebody ruled on {number} while this form was open. Their ruling is shown below; "
+                    + "record another only if it is still needed.");
             }
 
             if (typed is { } ruling && Refusal(found, ruling.Decision, by.Person) is { } refusal)
@@ -111,7 +116,7 @@ public sealed class Rulings(WriteGate gate, Events events, TimeProvider time, IL
         });
     }
 
-    /// <summary>Takes an inspection back, within a minute of recording it and by whoever recorded it.</summary>
+    /// <summary>Takes an inspection back, within a minute of recording it and by the person who recorded it.</summary>
     /// <returns>Null when it was taken back, else why not, in a sentence.</returns>
     public Task<string?> Undo(SignedIn by, InspectionNumber number, string reason) => gate.Run(write =>
     {
@@ -125,7 +130,7 @@ public sealed class Rulings(WriteGate gate, Events events, TimeProvider time, IL
             return $"Say in a few words why {number} is taken back, in {LongestReason} characters at most.";
         }
 
-        // Pressed twice, it is taken back once.
+        // A second press changes nothing.
         if (found.Ruling?.Decision == Decision.Undo)
         {
             return null;
@@ -134,7 +139,8 @@ public sealed class Rulings(WriteGate gate, Events events, TimeProvider time, IL
         var at = time.GetUtcNow();
         if (!CanUndo(found, by.Person, at))
         {
-            return $"{number} can no longer be taken back here: that is for whoever recorded it, within a minute. A director can withdraw it.";
+            return $"{number} can no longer be taken back here: only the person who recorded it can, within a minute. "
+                + "A director can withdraw it.";
         }
 
         Append(write, number, Decision.Undo, reason, by.Person, at);
@@ -145,9 +151,10 @@ public sealed class Rulings(WriteGate gate, Events events, TimeProvider time, IL
     public static bool CanUndo(FoundInspection found, PersonId by, DateTimeOffset now) =>
         found.Inspection.By.Person == by && now - found.Inspection.At <= UndoWithin && !found.IsSuperseded && found.Rulings.Count == 0;
 
-    /// <summary>What a director can decide about an inspection as it stands.</summary>
+    /// <summary>What a director can decide about an inspection now.</summary>
     public IReadOnlyList<Decision> Open(FoundInspection found, PersonId by) =>
-        [.. new[] { Decision.Accept, Decision.Allow, Decision.Remeasure, Decision.Withdraw }.Where(decision => Refusal(found, decision, by) is null)];
+        [.. new[] { Decision.Accept, Decision.Allow, Decision.Remeasure, Decision.Withdraw }.Where(
+            decision => Refusal(found, decision, by) is null)];
 
     /// <summary>Why a decision cannot be taken, in a sentence; null when it can.</summary>
     public string? Refusal(FoundInspection found, Decision decision, PersonId by)
@@ -157,15 +164,19 @@ public sealed class Rulings(WriteGate gate, Events events, TimeProvider time, IL
         var isCalledBack = found.Ruling?.Decision.CallsBack() == true;
         return decision switch
         {
-            Decision.Undo => "A ruling is one of accept, allow, remeasure and withdraw; taking a record back is for whoever recorded it.",
+            Decision.Undo => "A ruling is one of accept, allow, remeasure and withdraw; "
+                + "only the person who recorded an inspection takes it back.",
             _ when found.SupersededBy is { } later => $"{number} was replaced by {later}: rule on that one.",
-            Decision.Recall => "A ball is called back by the failed check of an instrument, and not by a ruling.",
-            _ when found.Ruling?.Decision.IsWithdrawal() == true => $"{number} was withdrawn, and nothing more is ruled on it: the ball is measured again.",
+            Decision.Recall => "A failed check of an instrument calls a ball back; a ruling cannot.",
+            _ when found.Ruling?.Decision.IsWithdrawal() == true =>
+                $"{number} was withdrawn, and nothing more is ruled on it: the ball is measured again.",
             _ when found.Inspection.By.Person == by && events.Find(found.Inspection.Event)?.HasSingleOfficial != true =>
                 $"You measured {number} yourself; another director has to rule on it.",
             Decision.Accept or Decision.Allow when outcome == Rules.Judging.Outcome.Fail =>
-                $"{number} was measured outside a limit, which no ruling sets aside; the appeal is a second measurement on another instrument.",
-            Decision.Accept or Decision.Allow when outcome == Rules.Judging.Outcome.Pass && !isCalledBack => $"{number} passed and needs no ruling.",
+                $"{number} was measured outside a limit, which no ruling sets aside; "
+                + "the appeal is a second measurement on another instrument.",
+            Decision.Accept or Decision.Allow when outcome == Rules.Judging.Outcome.Pass && !isCalledBack =>
+                $"{number} passed and needs no ruling.",
             Decision.Remeasure when found.Ruling?.Decision == Decision.Remeasure => $"{number} is already to be measured again.",
             _ => null,
         };
@@ -213,7 +224,7 @@ public sealed class Rulings(WriteGate gate, Events events, TimeProvider time, IL
     private sealed record AboutRow(string Event, string Entry, string? Ball, string TimeZone);
 }
 
-/// <summary>What came of a request to rule; a closed family.</summary>
+/// <summary>The result of a request to rule.</summary>
 public abstract record RulingResult
 {
     private RulingResult()

@@ -12,7 +12,7 @@ namespace Inspect.Station.Decide;
 /// <param name="Number">The inspection ruled on.</param>
 /// <param name="Decision">What was decided.</param>
 /// <param name="Seq">The register's entry.</param>
-/// <param name="Standing">Where the inspection stands from now on.</param>
+/// <param name="Standing">The inspection's standing from now on.</param>
 public sealed record RulingRecorded(string Number, string Decision, long Seq, string Standing);
 
 /// <summary>One ruling on an inspection.</summary>
@@ -20,14 +20,14 @@ public sealed record RulingRecorded(string Number, string Decision, long Seq, st
 /// <param name="Decision">accept, allow, remeasure, recall, withdraw or undo.</param>
 /// <param name="At">When, UTC.</param>
 /// <param name="Reason">Why; absent once struck.</param>
-/// <param name="Condition">On what condition, where it hangs on one.</param>
+/// <param name="Condition">On what condition, if any.</param>
 /// <param name="By">Who decided; absent once struck.</param>
 public sealed record RulingAnswer(long Seq, string Decision, string At, string? Reason, string? Condition, string? By);
 
-/// <summary>Ruling on inspections, for programs.</summary>
+/// <summary>The routes for programs that rule on inspections.</summary>
 public static class RulingsApi
 {
-    /// <summary>Adds what ruling stands on.</summary>
+    /// <summary>Adds the services for ruling.</summary>
     public static void AddDecide(this IServiceCollection services)
     {
         services.AddSingleton<Rulings>();
@@ -47,7 +47,8 @@ public static class RulingsApi
         new RulingAnswer(ruling.Seq, ruling.Decision.Word(), UtcText.Of(ruling.At), ruling.Reason, ruling.Condition, people.NameOf(ruling.By)))];
 
     private static async Task<Results<ContentHttpResult, ProblemHttpResult, ValidationProblem>> Record(
-        string number, HttpRequest request, ClaimsPrincipal user, Rulings rulings, [FromHeader(Name = "Idempotency-Key")] string? key = null)
+        string number, HttpRequest request, ClaimsPrincipal user, Rulings rulings,
+        [FromHeader(Name = "Idempotency-Key")] string? key = null)
     {
         var faults = new Faults();
         if (Idempotency.RefusalOf(key, "ruling") is { } refusal)
@@ -63,11 +64,12 @@ public static class RulingsApi
 
         return await rulings.Record(SignedIn.From(user), parsed, key!, await RequestBody.Read(request)) switch
         {
-            RulingResult.Recorded recorded => JsonAnswer.Of(recorded.Answer, recorded.IsNew ? StatusCodes.Status201Created : StatusCodes.Status200OK),
+            RulingResult.Recorded recorded =>
+                JsonAnswer.Of(recorded.Answer, recorded.IsNew ? StatusCodes.Status201Created : StatusCodes.Status200OK),
             RulingResult.Refused refused => Problems.Unusable(refused.Faults),
             RulingResult.NoSuchInspection => NotFound(number),
             _ => Problems.Refused(StatusCodes.Status422UnprocessableEntity,
-                "This Idempotency-Key was used for another request; take a new one for each ruling."),
+                "This Idempotency-Key was used for another request; use a new one for each ruling."),
         };
     }
 

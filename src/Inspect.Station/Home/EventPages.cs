@@ -6,7 +6,7 @@ using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace Inspect.Station.Home;
 
-/// <summary>The events of this station and who is entered, for people.</summary>
+/// <summary>The pages of the events and their entries.</summary>
 public static class EventPages
 {
     public static void MapEventPages(this IEndpointRouteBuilder app)
@@ -18,8 +18,10 @@ public static class EventPages
 
     private static RazorComponentResult<EventsPage> List(Events events) => new(new { Events = events.All() });
 
-    private static Results<RazorComponentResult<EventPage>, RazorComponentResult<ErrorPage>> Show(string @event, Events events, EditionLibrary library) =>
+    private static Results<RazorComponentResult<EventPage>, RazorComponentResult<ErrorPage>> Show(
+        string @event, Events events, EditionLibrary library) =>
         events.Find(@event) is { } found
-            ? new RazorComponentResult<EventPage>(new { Event = found, Entries = events.EntriesOf(found.Id), Missing = EventRules.Missing(found, library) })
+            ? new RazorComponentResult<EventPage>(
+                new { Event = found, Entries = events.EntriesOf(found.Id), Missing = EventRules.Missing(found, library) })
             : ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no event \"{@event}\" on this station.");
 }

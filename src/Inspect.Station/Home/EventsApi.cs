@@ -13,7 +13,7 @@ namespace Inspect.Station.Home;
 /// <param name="From">The first day of play, yyyy-mm-dd at the venue.</param>
 /// <param name="To">The last day of play, yyyy-mm-dd at the venue.</param>
 /// <param name="TimeZone">The venue's time zone by its IANA name.</param>
-/// <param name="Authority">The body whose rules are played by.</param>
+/// <param name="Authority">The body whose rules apply.</param>
 /// <param name="Squads">The squads in the order in which they begin.</param>
 public sealed record EventAnswer(
     string Event, string Name, DateOnly From, DateOnly To, string TimeZone, string Authority, IReadOnlyList<SquadAnswer> Squads);
@@ -26,17 +26,18 @@ public sealed record SquadAnswer(string Squad, string Starts);
 /// <summary>A bowler in an event as programs see it.</summary>
 /// <param name="Entry">The bowler's number in the event.</param>
 /// <param name="Bowler">The bowler's name; absent once struck.</param>
-/// <param name="Squad">The squad entered for, where bowlers are searched for; absent when not yet drawn.</param>
+/// <param name="Squad">The squad, in answers to a search; absent when not yet drawn.</param>
 public sealed record EntryAnswer(string Entry, string? Bowler, string? Squad);
 
-/// <summary>The events of this station and who is entered, for inspectors and directors.</summary>
+/// <summary>The routes for programs about events and entries.</summary>
 public static class EventsApi
 {
     public static void MapEventsApi(this IEndpointRouteBuilder app)
     {
         var events = app.MapGroup("/api/events").RequireAuthorization(Policies.Inspector).WithTags("Events");
         events.MapGet("", List).WithName("ListEvents").WithSummary("Every event, newest first").MayRefuse(401, 403);
-        events.MapGet("{event}/entries", ListEntries).WithName("ListEntries").WithSummary("Who is entered in an event, by number; with bowler, only those that a number, a name or a scan may mean")
+        events.MapGet("{event}/entries", ListEntries).WithName("ListEntries")
+            .WithSummary("The entries of an event, by number; with the parameter bowler, only those that fit a number, a name or a scan")
             .MayRefuse(401, 403, 404);
     }
 
@@ -51,7 +52,8 @@ public static class EventsApi
         }
 
         var entries = bowler is null ? events.EntriesOf(found.Id) : search.Find(found, bowler).Matches;
-        return TypedResults.Ok(entries.Select(entry => new EntryAnswer(entry.Number, entry.Bowler, bowler is null ? null : entry.Squad)).ToArray());
+        return TypedResults.Ok(
+            entries.Select(entry => new EntryAnswer(entry.Number, entry.Bowler, bowler is null ? null : entry.Squad)).ToArray());
     }
 
     private static EventAnswer Answer(Event found) => new(
@@ -61,5 +63,6 @@ public static class EventsApi
         found.To,
         found.TimeZone,
         found.Authority,
-        [.. found.Squads.Select(squad => new SquadAnswer(squad.Name, squad.Starts.ToString("yyyy-MM-ddTHH:mm", CultureInfo.InvariantCulture)))]);
+        [.. found.Squads.Select(
+            squad => new SquadAnswer(squad.Name, squad.Starts.ToString("yyyy-MM-ddTHH:mm", CultureInfo.InvariantCulture)))]);
 }

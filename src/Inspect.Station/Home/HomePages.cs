@@ -14,5 +14,5 @@ public static class HomePages
             NeedsSetUp = setUp.IsOpen(),
             Running = events.All().Where(held => held.Includes(held.DayAt(time.GetUtcNow()))).ToList(),
         }))
-            .WithName("HomePage").WithSummary("What this is and where to go").ExcludeFromDescription();
+            .WithName("HomePage").WithSummary("What the station does, and its links").ExcludeFromDescription();
 }

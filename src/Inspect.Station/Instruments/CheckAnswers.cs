@@ -8,7 +8,7 @@ using Inspect.Station.Web;
 
 namespace Inspect.Station.Instruments;
 
-/// <summary>The answers of a check's form: what was put to an instrument and what it showed, and how that comes out.</summary>
+/// <summary>The form of a check: the standards measured, what the instrument showed, and how the check comes out.</summary>
 public sealed class CheckAnswers
 {
     /// <summary>How many standards a form has room for.</summary>
@@ -28,18 +28,18 @@ public sealed class CheckAnswers
     /// <summary>What was typed into a field.</summary>
     public string Typed(string name) => _typed(name);
 
-    /// <summary>Whether an instrument of a kind is read with nothing in it first.</summary>
+    /// <summary>Whether an instrument of this kind is first read empty or closed.</summary>
     public static bool HasZero(InstrumentKind kind) =>
         kind is InstrumentKind.Scale or InstrumentKind.BalanceScale or InstrumentKind.Caliper or InstrumentKind.DepthGauge;
 
-    /// <summary>What stands for these answers, so that a second press records what was seen.</summary>
+    /// <summary>A hash of these answers, so that the second press records what was shown.</summary>
     public string Seen(Instrument instrument) => Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(
         string.Join('\n', Fields(instrument).Select(Typed).Prepend(instrument.Name)))));
 
-    /// <summary>How the check comes out, or null with the faults added.</summary>
-    /// <param name="instrument">What is checked.</param>
+    /// <summary>The outcome of the check, or null with the faults added.</summary>
+    /// <param name="instrument">The instrument that is checked.</param>
     /// <param name="standards">The check weights and blocks that may be used today, by name.</param>
-    /// <param name="faults">Where faults are collected.</param>
+    /// <param name="faults">The faults are added here.</param>
     public CheckOutcome? Judge(Instrument instrument, IReadOnlyList<Instrument> standards, Faults faults)
     {
         var points = new List<CheckedPoint>();
@@ -51,7 +51,7 @@ public sealed class CheckAnswers
             }
             else if (faults.At("zero") is null)
             {
-                faults.Add("zero", "Enter what it shows when it is empty.");
+                faults.Add("zero", "Enter what it shows when empty.");
             }
         }
 
@@ -81,12 +81,12 @@ public sealed class CheckAnswers
             return CheckOfScale.Judge(instrument.Resolution!.Value, points, unit);
         }
 
-        // A durometer is held to what its block's certificate allows, everything else to its own limit of error.
+        // A durometer's limit is the tolerance on its block's certificate; every other instrument has its own limit of error.
         if ((instrument.Kind == InstrumentKind.Durometer ? tolerance : instrument.Tolerance?.Value) is not { } allowed)
         {
             faults.Add(Faults.Whole, instrument.Kind == InstrumentKind.Durometer
                 ? "Give the tolerance that the certificate of the hardness block states."
-                : $"Nothing is written down of how far \"{instrument.Name}\" may be off; a director adds its limit of error first.");
+                : $"The limit of error of \"{instrument.Name}\" is not recorded; a director must add it first.");
             return null;
         }
 
@@ -94,24 +94,28 @@ public sealed class CheckAnswers
     }
 
     /// <summary>Whether anything was typed or chosen in a row.</summary>
-    public bool HasAny(int row) => ((string[])["standard", "nominal", "class", "ownError", "tolerance", "shown"]).Any(name => Typed(Field(row, name)).Length > 0);
+    public bool HasAny(int row) =>
+        ((string[])["standard", "nominal", "class", "ownError", "tolerance", "shown"]).Any(name => Typed(Field(row, name)).Length > 0);
 
     /// <summary>The name of a field in one row.</summary>
     public static string Field(int row, string name) => string.Create(CultureInfo.InvariantCulture, $"points[{row}].{name}");
 
     private static IEnumerable<string> Fields(Instrument instrument) => Enumerable.Range(0, Rows)
-        .SelectMany(row => ((string[])["standard", "nominal", "class", "ownError", "tolerance"]).Concat(ShownFields(instrument)).Select(name => Field(row, name)))
+        .SelectMany(row => ((string[])["standard", "nominal", "class", "ownError", "tolerance"]).Concat(ShownFields(instrument))
+            .Select(name => Field(row, name)))
         .Prepend("zero");
 
-    /// <summary>The fields for what was shown in one row.</summary>
+    /// <summary>The fields for the readings in one row.</summary>
     public static IEnumerable<string> ShownFields(Instrument instrument) => instrument.Kind == InstrumentKind.Durometer
         ? Enumerable.Range(0, HardnessReadings).Select(i => i == 0 ? "shown" : string.Create(CultureInfo.InvariantCulture, $"shown{i + 1}"))
         : ["shown"];
 
-    private (CheckedPoint Point, decimal? Tolerance)? ReadRow(int row, Instrument instrument, IReadOnlyList<Instrument> standards, Faults faults)
+    private (CheckedPoint Point, decimal? Tolerance)? ReadRow(
+        int row, Instrument instrument, IReadOnlyList<Instrument> standards, Faults faults)
     {
         var before = faults.All.Count;
-        var shown = ShownFields(instrument).Select(name => Shown(Field(row, name), instrument, faults, mayBeZero: false)).OfType<Reading>().ToList();
+        var shown = ShownFields(instrument).Select(name => Shown(Field(row, name), instrument, faults, mayBeZero: false)).OfType<Reading>()
+            .ToList();
         var (chosen, nominal) = (Typed(Field(row, "standard")), Typed(Field(row, "nominal")));
         if (faults.All.Count > before || (shown.Count == 0 && chosen.Length == 0 && nominal.Length == 0))
         {
@@ -120,11 +124,11 @@ public sealed class CheckAnswers
 
         if (shown.Count == 0)
         {
-            faults.Add(Field(row, "shown"), "Give what it showed here.");
+            faults.Add(Field(row, "shown"), "Enter what it showed here.");
         }
         else if (chosen.Length > 0 && nominal.Length > 0)
         {
-            faults.Add(Field(row, "nominal"), $"\"{chosen}\" was chosen, which says what it is worth; leave this empty, or choose none.");
+            faults.Add(Field(row, "nominal"), $"\"{chosen}\" was chosen, and its value is known; leave this empty, or choose none.");
         }
         else if (chosen.Length > 0)
         {
@@ -145,21 +149,26 @@ public sealed class CheckAnswers
     private (CheckedPoint Point, decimal? Tolerance)? OfRegistered(
         int row, string name, Instrument instrument, IReadOnlyList<Instrument> standards, IReadOnlyList<Reading> shown, Faults faults)
     {
-        if (standards.FirstOrDefault(one => one.Name == name) is not { Value: { } value } standard || !Fits(value.Quantity, instrument.Kind))
+        if (standards.FirstOrDefault(one => one.Name == name) is not { Value: { } value } standard
+            || !Fits(value.Quantity, instrument.Kind))
         {
-            faults.Add(Field(row, "standard"), $"\"{name}\" cannot be used for this check; choose one of the list.");
+            faults.Add(Field(row, "standard"), $"\"{name}\" cannot be used for this check; choose one from the list.");
             return null;
         }
 
-        // What a block's certificate allows is both the block's own error and, for a durometer, what the durometer is held to; typed, it is kept apart.
+        // The tolerance on a block's certificate is both the block's own error and, for a durometer, the durometer's limit. When typed,
+        // the two are separate.
         var tolerance = Size(Field(row, "tolerance"), instrument, faults);
-        return (new CheckedPoint($"{standard.Name} ({value.Text}{(standard.AccuracyClass is { } mark ? $", {mark}" : "")})", value.Value, standard.OwnError ?? 0, shown), tolerance);
+        return (new CheckedPoint($"{standard.Name} ({value.Text}{(standard.AccuracyClass is { } mark ? $", {mark}" : "")})", value.Value,
+            standard.OwnError ?? 0, shown), tolerance);
     }
 
-    private (CheckedPoint Point, decimal? Tolerance)? OfTyped(int row, string nominal, Instrument instrument, IReadOnlyList<Reading> shown, Faults faults)
+    private (CheckedPoint Point, decimal? Tolerance)? OfTyped(
+        int row, string nominal, Instrument instrument, IReadOnlyList<Reading> shown, Faults faults)
     {
         var isScale = InstrumentKinds.QuantityOf(instrument.Kind) is Quantity.Weight or Quantity.Imbalance;
-        var worth = ReadingParser.Parse(nominal, isScale ? Quantity.Weight : InstrumentKinds.QuantityOf(instrument.Kind), InstrumentKinds.UnitOf(instrument.Kind));
+        var worth = ReadingParser.Parse(
+            nominal, isScale ? Quantity.Weight : InstrumentKinds.QuantityOf(instrument.Kind), InstrumentKinds.UnitOf(instrument.Kind));
         if (worth.Reading is not { } value)
         {
             faults.Add(Field(row, "nominal"), worth.Refusal!);
@@ -170,7 +179,8 @@ public sealed class CheckAnswers
         var ofClass = isScale && mark.Length > 0 ? CheckWeightClass.ErrorOf(mark, value.Value) : null;
         if (isScale && mark.Length > 0 && ofClass is null)
         {
-            faults.Add(Field(row, "class"), $"Class {mark} has no weight of {value.Text}; its masses are 1, 2 or 5 times 1 g to 10 kg, so give how far it may be off instead.");
+            faults.Add(Field(row, "class"), $"Class {mark} has no weight of {value.Text}; its masses are 1, 2 or 5 times 1 g to 10 kg, "
+                + "so give how far it may be off instead.");
         }
         else if (ofClass is null && own is null && faults.At(Field(row, "ownError")) is null)
         {
@@ -212,7 +222,7 @@ public sealed class CheckAnswers
             return null;
         }
 
-        // An empty scale or a closed caliper shows nothing or less; a loaded scale may show pounds and ounces.
+        // An empty scale or a closed caliper shows zero or less; a loaded scale may show pounds and ounces.
         var quantity = InstrumentKinds.QuantityOf(instrument.Kind) switch
         {
             Quantity.Length when mayBeZero => Quantity.SignedLength,

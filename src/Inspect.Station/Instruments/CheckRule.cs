@@ -7,11 +7,11 @@ using Inspect.Station.Storage;
 namespace Inspect.Station.Instruments;
 
 /// <summary>How long a check of an instrument counts at an event, and whether a reading without one is recorded.</summary>
-/// <param name="Hours">How many hours; null: for the day at the venue on which it was made.</param>
-/// <param name="IsRequired">Whether an instrument without a check that counts may not be used.</param>
+/// <param name="Hours">For how many hours; null for the day at the venue on which it was made.</param>
+/// <param name="IsRequired">Whether readings of an instrument without a check that counts are refused.</param>
 public sealed record CheckRule(int? Hours, bool IsRequired)
 {
-    /// <summary>What holds where an event lays nothing down: a check counts for the day, and a missing one is only said.</summary>
+    /// <summary>The default: a check counts for the day, and a missing check is only pointed out.</summary>
     public static readonly CheckRule Usual = new(null, false);
 
     public const int MostHours = 168;
@@ -29,7 +29,7 @@ public sealed record CheckRule(int? Hours, bool IsRequired)
             : Usual;
     }
 
-    /// <summary>Lays the rule of an event down.</summary>
+    /// <summary>Sets the rule of an event.</summary>
     public static void Set(WriteTransaction write, string eventId, CheckRule rule) => write.Connection.Execute(
         """
         INSERT INTO event_check (event, hours, required) VALUES (@eventId, @hours, @required)
@@ -42,7 +42,7 @@ public sealed record CheckRule(int? Hours, bool IsRequired)
     public string Sentence => (Hours is { } hours
         ? string.Create(CultureInfo.InvariantCulture, $"A check of an instrument counts for {hours} {(hours == 1 ? "hour" : "hours")}")
         : "A check of an instrument counts for the day on which it was made")
-        + (IsRequired ? "; without one its readings are not recorded." : "; a missing check is said at the table and stops nothing.");
+        + (IsRequired ? "; without one its readings are not recorded." : "; a missing check is shown at the table and stops nothing.");
 
     private sealed class RuleRow
     {

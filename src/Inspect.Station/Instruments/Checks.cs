@@ -9,7 +9,7 @@ using Inspect.Station.Storage;
 
 namespace Inspect.Station.Instruments;
 
-/// <summary>Checks of instruments as the register has them.</summary>
+/// <summary>Checks of instruments in the register.</summary>
 public static class Checks
 {
     /// <summary>The kind of entry.</summary>
@@ -20,7 +20,7 @@ public static class Checks
 
     private const int Version = 1;
 
-    /// <summary>Records a check that decided something: an entry of the register.</summary>
+    /// <summary>Records a check as an entry of the register.</summary>
     /// <returns>The number of the entry.</returns>
     public static long Append(WriteTransaction write, Instrument instrument, CheckOutcome outcome, PersonId by, DateTimeOffset at)
     {
@@ -39,7 +39,7 @@ public static class Checks
     public static IReadOnlyList<CheckRow> Of(DbConnection connection, string instrument) =>
         connection.Query<CheckRow>($"{CheckRow.Columns} WHERE instrument = @instrument ORDER BY seq DESC", new { instrument }).AsList();
 
-    /// <summary>One recorded check, or null where the register has none there of this instrument.</summary>
+    /// <summary>One recorded check; null when this entry is not a check of this instrument.</summary>
     public static RecordedCheck? Find(DbConnection connection, string instrument, long seq)
     {
         var row = connection.QuerySingleOrDefault<CheckRow>(
@@ -53,8 +53,9 @@ public static class Checks
         return new RecordedCheck(row, [.. body["points"]!.AsArray().Select(point => point!["sentence"]!.GetValue<string>())]);
     }
 
-    /// <summary>The checks on either side of what some inspections were measured with: of each instrument the last before an inspection and the first after it.</summary>
-    /// <param name="connection">Where it is read.</param>
+    /// <summary>The checks before and after some inspections: for each of their instruments, the last check before the inspection and
+    /// the first after it.</summary>
+    /// <param name="connection">The connection to read from.</param>
     /// <param name="inspections">The entries of the inspections.</param>
     public static IReadOnlyList<RecordedCheck> Around(DbConnection connection, IReadOnlyCollection<long> inspections) =>
         [.. connection.Query<CheckRow>(
@@ -70,7 +71,7 @@ public static class Checks
             new { inspections })
             .AsList().Select(row => Find(connection, row.Instrument, row.Seq)!)];
 
-    /// <summary>The unit that sentences about an instrument are written in: that of its display.</summary>
+    /// <summary>The unit of sentences about an instrument: that of its display.</summary>
     public static Unit UnitOf(Instrument instrument) => instrument.Resolution?.Notation.Unit is { } unit and not Unit.PoundOunce
         ? unit
         : InstrumentKinds.UnitOf(instrument.Kind);
@@ -103,7 +104,7 @@ public static class Checks
         write.Transaction);
 }
 
-/// <summary>A check as the register has it.</summary>
-/// <param name="Row">When, by whom, how it came out.</param>
-/// <param name="Sentences">What it said of each point.</param>
+/// <summary>A check in the register.</summary>
+/// <param name="Row">Its time, person and outcome.</param>
+/// <param name="Sentences">A sentence for each point.</param>
 public sealed record RecordedCheck(CheckRow Row, IReadOnlyList<string> Sentences);

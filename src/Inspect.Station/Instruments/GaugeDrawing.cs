@@ -3,8 +3,10 @@ using Inspect.Station.Web;
 
 namespace Inspect.Station.Instruments;
 
-/// <summary>A gauge study drawn: every reading over its part, a line through each inspector's averages, and what varies as bars.</summary>
-/// <remarks>Readings in a box of 360 by 214 units, bars in one of 360 by 124, so that letters can be read on a phone. Inspectors differ by shape and dash before colour.</remarks>
+/// <summary>The drawing of a gauge study: every reading above its part, a line through each inspector's averages, and
+/// the variation as bars.</summary>
+/// <remarks>The readings have a box of 360 by 214 units, the bars one of 360 by 124, so that letters can be read on a phone. Inspectors
+/// differ by shape and dash, and then by colour.</remarks>
 public sealed record GaugeDrawing
 {
     private const double Left = 40;
@@ -26,7 +28,7 @@ public sealed record GaugeDrawing
         (_low, _high) = (low - room, high + room);
     }
 
-    /// <summary>The lines across: height, and the round value there.</summary>
+    /// <summary>The grid lines: height and value.</summary>
     public IEnumerable<(double Y, double Value)> Ticks
     {
         get
@@ -41,7 +43,7 @@ public sealed record GaugeDrawing
         }
     }
 
-    /// <summary>Where each part stands; names are left out where they would run into each other.</summary>
+    /// <summary>The position of each part. Names that would overlap are left out.</summary>
     public IEnumerable<(double X, string Name)> Parts => _table.Parts.Index()
         .Where(part => part.Index % (1 + (_table.Parts.Count / 15)) == 0)
         .Select(part => (X(part.Index), Cut(part.Item, 40 / Math.Min(_table.Parts.Count, 13))));
@@ -64,20 +66,22 @@ public sealed record GaugeDrawing
         _ => $"M{Svg.N(x - 3)} {Svg.N(y - 3)}l6 6m0 -6l-6 6",
     };
 
-    /// <summary>The bars of what varies, in per cent of the study variation.</summary>
+    /// <summary>The bars of the variation, in per cent of the study variation.</summary>
     public static IEnumerable<(double Y, double Width, string Name, double Percent)> Bars(GaugeResult result)
     {
         (string Name, double Deviation)[] bars =
         [
-            ("Repeatability", result.Repeatability), ("Between inspectors", result.Reproducibility), ("Both, the gauge", result.Gauge), ("Between balls", result.Part),
+            ("Repeatability", result.Repeatability), ("Between inspectors", result.Reproducibility), ("Both, the gauge", result.Gauge),
+            ("Between balls", result.Part),
         ];
         return bars.Index().Select(bar =>
-            (8 + (bar.Index * 28.0), (BarRight - BarLeft) * result.PercentOf(bar.Item.Deviation) / 100, bar.Item.Name, result.PercentOf(bar.Item.Deviation)));
+            (8 + (bar.Index * 28.0), (BarRight - BarLeft) * result.PercentOf(bar.Item.Deviation) / 100, bar.Item.Name,
+                result.PercentOf(bar.Item.Deviation)));
     }
 
     public static double BarStart => BarLeft;
 
-    /// <summary>Where a share of 30 % ends, beyond which a gauge is poor.</summary>
+    /// <summary>The position of 30 %; a gauge above it is poor.</summary>
     public static double PoorX => BarLeft + ((BarRight - BarLeft) * 0.3);
 
     public static double PlotLeft => Left;
@@ -91,7 +95,8 @@ public sealed record GaugeDrawing
     private double Y(double value) => Bottom - ((Bottom - Top) * (value - _low) / (_high - _low));
 
     // Side by side, so that equal readings of two inspectors do not hide each other.
-    private double Aside(int inspector) => (inspector - ((_table.Inspectors.Count - 1) / 2.0)) * Math.Min(6, 200.0 / _table.Parts.Count / _table.Inspectors.Count);
+    private double Aside(int inspector) =>
+        (inspector - ((_table.Inspectors.Count - 1) / 2.0)) * Math.Min(6, 200.0 / _table.Parts.Count / _table.Inspectors.Count);
 
     private static string Cut(string name, int most) => name.Length <= most ? name : name[..Math.Max(1, most - 1)] + "…";
 }

@@ -8,7 +8,7 @@ using Inspect.Station.Storage;
 
 namespace Inspect.Station.Instruments;
 
-/// <summary>The gauge studies that were kept.</summary>
+/// <summary>The saved gauge studies.</summary>
 public static class GaugeStudies
 {
     private const string Columns = """
@@ -16,8 +16,9 @@ public static class GaugeStudies
         FROM gauge_study
         """;
 
-    /// <summary>Keeps a study and gives its number.</summary>
-    public static long Keep(WriteTransaction write, Instrument instrument, string title, StudyReadings readings, PersonId by, DateTimeOffset at) =>
+    /// <summary>Saves a study and returns its number.</summary>
+    public static long Keep(
+        WriteTransaction write, Instrument instrument, string title, StudyReadings readings, PersonId by, DateTimeOffset at) =>
         write.Connection.QuerySingle<long>(
             """
             INSERT INTO gauge_study (study, instrument, title, unit, readings, at, by_person)
@@ -37,13 +38,16 @@ public static class GaugeStudies
 
     /// <summary>The studies of an instrument, newest first.</summary>
     public static IReadOnlyList<KeptStudy> Of(DbConnection connection, string instrument) =>
-        [.. connection.Query<StudyRow>($"{Columns} WHERE instrument = @instrument ORDER BY study DESC", new { instrument }).Select(row => row.ToDomain())];
+        [.. connection.Query<StudyRow>($"{Columns} WHERE instrument = @instrument ORDER BY study DESC", new { instrument })
+            .Select(row => row.ToDomain())];
 
     /// <summary>One study of an instrument, or null.</summary>
     public static KeptStudy? Find(DbConnection connection, string instrument, long study) =>
-        connection.QuerySingleOrDefault<StudyRow>($"{Columns} WHERE instrument = @instrument AND study = @study", new { instrument, study })?.ToDomain();
+        connection.QuerySingleOrDefault<StudyRow>($"{Columns} WHERE instrument = @instrument AND study = @study",
+            new { instrument, study })?.ToDomain();
 
-    private sealed record Written(IReadOnlyList<string> Parts, IReadOnlyList<string> Inspectors, int Trials, IReadOnlyList<string> Readings);
+    private sealed record Written(
+        IReadOnlyList<string> Parts, IReadOnlyList<string> Inspectors, int Trials, IReadOnlyList<string> Readings);
 
     private sealed record StudyRow(long Study, string Instrument, string Title, string Unit, string Readings, string At, string ByPerson)
     {
@@ -61,23 +65,24 @@ public static class GaugeStudies
     }
 }
 
-/// <summary>A gauge study that was kept.</summary>
+/// <summary>A saved gauge study.</summary>
 /// <param name="Id">Its number.</param>
-/// <param name="Title">What it is called.</param>
-/// <param name="Readings">What was read.</param>
-/// <param name="At">When it was kept.</param>
-/// <param name="By">By whom.</param>
+/// <param name="Title">Its title.</param>
+/// <param name="Readings">The readings.</param>
+/// <param name="At">When it was saved.</param>
+/// <param name="By">Who saved it.</param>
 public sealed record KeptStudy(long Id, string Title, StudyReadings Readings, DateTimeOffset At, PersonId By);
 
 /// <summary>The readings of a study as typed: row by row, and in a row inspector by inspector and trial by trial.</summary>
 /// <param name="Parts">What was measured.</param>
 /// <param name="Inspectors">Who measured.</param>
-/// <param name="Trials">How often each.</param>
-/// <param name="Unit">The unit of bare numbers, and of the figures that come out.</param>
+/// <param name="Trials">How often each inspector measured each part.</param>
+/// <param name="Unit">The unit of numbers without one, and of the results.</param>
 /// <param name="Texts">As typed.</param>
-public sealed record StudyReadings(IReadOnlyList<string> Parts, IReadOnlyList<string> Inspectors, int Trials, Unit Unit, IReadOnlyList<string> Texts)
+public sealed record StudyReadings(
+    IReadOnlyList<string> Parts, IReadOnlyList<string> Inspectors, int Trials, Unit Unit, IReadOnlyList<string> Texts)
 {
-    /// <summary>The same as numbers in <see cref="Unit"/>.</summary>
+    /// <summary>The readings as numbers in <see cref="Unit"/>.</summary>
     public GaugeTable ToTable()
     {
         var table = new double[Parts.Count, Inspectors.Count, Trials];
@@ -90,7 +95,8 @@ public sealed record StudyReadings(IReadOnlyList<string> Parts, IReadOnlyList<st
         return new GaugeTable(Parts, Inspectors, table);
     }
 
-    /// <summary>One reading as a number in a unit, or the sentence that says what is wrong with it. A deviation from a size may have either sign.</summary>
+    /// <summary>One reading as a number in a unit, or what is wrong with it in one sentence. A deviation from a
+    /// size may be negative.</summary>
     internal static (double? Value, string? Refusal) Read(string text, Unit unit)
     {
         var results = Units.MeasuredIn(unit).Select(quantity => ReadingParser.Parse(text, quantity, unit)).ToList();

@@ -6,29 +6,33 @@ using Inspect.Station.Storage;
 
 namespace Inspect.Station.Instruments;
 
-/// <summary>Which instrument of each kind an inspector uses at their table, and the readings that name it.</summary>
+/// <summary>Which instrument of each kind an inspector uses at their table, and its name in the readings.</summary>
 public sealed class InUse(Database database)
 {
-    /// <summary>The field of a form that says which instrument of a kind is in use.</summary>
+    /// <summary>The form field for the instrument of a kind in use.</summary>
     public static string Field(InstrumentKind kind) => $"use.{InstrumentKinds.WordOf(kind)}";
 
-    /// <summary>The field of a form with the constant of the scale in use, where it has one.</summary>
+    /// <summary>The form field for the constant of the scale in use.</summary>
     public const string ScaleConstantField = "use.scale.constant";
 
-    /// <summary>What a person chose: kind to name. What was retired since is left out.</summary>
+    /// <summary>The instruments a person chose: kind to name. Those retired since are left out.</summary>
     public IReadOnlyDictionary<InstrumentKind, string> Of(PersonId person)
     {
         using var connection = database.OpenForReading();
         var chosen = connection.Query<ChoiceRow>(
-            "SELECT kind AS Kind, instrument AS Instrument FROM instrument_in_use WHERE person = @person", new { person = person.ToString() });
-        var usable = InstrumentBook.All(connection, null).Where(one => !one.IsRetired).ToDictionary(one => one.Name, one => one, StringComparer.OrdinalIgnoreCase);
-        return chosen.Select(row => usable.GetValueOrDefault(row.Instrument)).OfType<Instrument>().ToDictionary(one => one.Kind, one => one.Name);
+            "SELECT kind AS Kind, instrument AS Instrument FROM instrument_in_use WHERE person = @person",
+            new { person = person.ToString() });
+        var usable = InstrumentBook.All(connection, null).Where(one => !one.IsRetired)
+            .ToDictionary(one => one.Name, one => one, StringComparer.OrdinalIgnoreCase);
+        return chosen.Select(row => usable.GetValueOrDefault(row.Instrument)).OfType<Instrument>()
+            .ToDictionary(one => one.Kind, one => one.Name);
     }
 
-    /// <summary>Puts down what a person uses from now on, in place of what they used before.</summary>
+    /// <summary>Saves what a person uses from now on, in place of their earlier choice.</summary>
     public static void Choose(WriteTransaction write, PersonId person, IEnumerable<Instrument> chosen, DateTimeOffset at)
     {
-        write.Connection.Execute("DELETE FROM instrument_in_use WHERE person = @person", new { person = person.ToString() }, write.Transaction);
+        write.Connection.Execute("DELETE FROM instrument_in_use WHERE person = @person", new { person = person.ToString() },
+            write.Transaction);
         foreach (var one in chosen)
         {
             write.Connection.Execute(
@@ -38,9 +42,11 @@ public sealed class InUse(Database database)
         }
     }
 
-    /// <summary>Lets each reading of a request to record name the instrument in use at the table; what is named already stays.</summary>
+    /// <summary>Adds the instrument in use at the table to each reading of a request to record. Readings that name one
+    /// already are not changed.</summary>
     /// <param name="request">The request with its sheet.</param>
-    /// <param name="chosen">Which instrument of a kind was in use where the reading at a path of the sheet was typed; empty for none.</param>
+    /// <param name="chosen">Which instrument of a kind was in use where the reading at a path of the sheet was
+    /// typed; empty for none.</param>
     public static void Name(JsonObject request, Func<string, InstrumentKind, string> chosen)
     {
         if (request["sheet"] is not JsonObject sheet)
@@ -84,7 +90,7 @@ public sealed class InUse(Database database)
         where Text(found.Node) is not null
         select (found.Path, Text(found.Node)!);
 
-    /// <summary>What stands at a path whose lists are walked through: <c>holes[]</c> is every hole.</summary>
+    /// <summary>Every value at a path; <c>holes[]</c> means every hole.</summary>
     private static IEnumerable<(string Path, JsonNode? Node)> At(JsonNode? node, string path, ReadOnlyMemory<string> steps)
     {
         if (steps.IsEmpty)
@@ -96,7 +102,8 @@ public sealed class InUse(Database database)
         var name = step.TrimEnd('[', ']');
         var (below, at) = ((node as JsonObject)?[name], path.Length == 0 ? name : $"{path}.{name}");
         return name == step ? At(below, at, rest)
-            : (below as JsonArray ?? []).Index().SelectMany(each => At(each.Item, FormattableString.Invariant($"{at}[{each.Index}]"), rest));
+            : (below as JsonArray ?? []).Index()
+                .SelectMany(each => At(each.Item, FormattableString.Invariant($"{at}[{each.Index}]"), rest));
     }
 
     private static string? Text(JsonNode? node) => node is JsonValue value && value.TryGetValue<string>(out var text) ? text : null;

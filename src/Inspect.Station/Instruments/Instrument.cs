@@ -5,15 +5,15 @@ using Inspect.Station.Access;
 
 namespace Inspect.Station.Instruments;
 
-/// <summary>One instrument of this station as it stands: what it is, and what is known of it.</summary>
+/// <summary>One instrument of this station as it is now.</summary>
 public sealed record Instrument
 {
-    /// <summary>The short name that readings give it; it never changes, because the register carries it.</summary>
+    /// <summary>The short name that readings use. It never changes, because it is in the register.</summary>
     public required string Name { get; init; }
 
     public required InstrumentKind Kind { get; init; }
 
-    /// <summary>Which change of it this is, from 1.</summary>
+    /// <summary>The number of its latest change, from 1.</summary>
     public long Version { get; init; } = 1;
 
     /// <summary>The maker's serial number.</summary>
@@ -25,13 +25,13 @@ public sealed record Instrument
     /// <summary>The standard deviation of one inspector's readings of one thing.</summary>
     public Reading? Repeatability { get; init; }
 
-    /// <summary>Degrees of freedom behind the repeatability; null where not known.</summary>
+    /// <summary>The degrees of freedom of the repeatability; null when not known.</summary>
     public int? RepeatabilityFreedom { get; init; }
 
-    /// <summary>Where the repeatability was found.</summary>
+    /// <summary>Where the repeatability comes from.</summary>
     public string? RepeatabilityFrom { get; init; }
 
-    /// <summary>How far it may be off by its certificate; of a check weight or block, how far that itself may be off.</summary>
+    /// <summary>How far it may be off by its certificate. For a check weight or block: how far its own value may be off.</summary>
     public Reading? Tolerance { get; init; }
 
     /// <summary>The standard uncertainty of its calibration.</summary>
@@ -39,7 +39,7 @@ public sealed record Instrument
 
     public DateOnly? Calibrated { get; init; }
 
-    /// <summary>The last day on which the calibration holds; null: no day was set.</summary>
+    /// <summary>The last day of the calibration; null when no day is set.</summary>
     public DateOnly? Due { get; init; }
 
     public string? Certificate { get; init; }
@@ -47,24 +47,24 @@ public sealed record Instrument
     /// <summary>A balance scale's constant, a length.</summary>
     public Reading? ScaleConstant { get; init; }
 
-    /// <summary>What a check weight or block is worth.</summary>
+    /// <summary>The value of a check weight or block.</summary>
     public Reading? Value { get; init; }
 
-    /// <summary>A check weight's class of OIML R 111; null where its certificate says how far it may be off.</summary>
+    /// <summary>A check weight's class of OIML R 111; null when its certificate has a tolerance instead.</summary>
     public string? AccuracyClass { get; init; }
 
     public bool IsRetired { get; init; }
 
-    /// <summary>When this was written down.</summary>
+    /// <summary>When this change was recorded.</summary>
     public DateTimeOffset At { get; init; }
 
-    /// <summary>By whom.</summary>
+    /// <summary>Who recorded it.</summary>
     public PersonId By { get; init; }
 
-    /// <summary>Where its page is.</summary>
+    /// <summary>The address of its page.</summary>
     public string Address => AddressOf(Name);
 
-    /// <summary>What is known of its readings' uncertainty, in base units, or null when that is nothing.</summary>
+    /// <summary>The uncertainty of its readings in base units; null when nothing is known of it.</summary>
     public CombinedUncertainty? Uncertainty
     {
         get
@@ -77,7 +77,8 @@ public sealed record Instrument
 
             if (Repeatability is { } repeatability)
             {
-                parts.Add(new Contribution("repeatability", Seam.ToDouble(repeatability.Value), RepeatabilityFreedom ?? double.PositiveInfinity));
+                parts.Add(new Contribution("repeatability", Seam.ToDouble(repeatability.Value),
+                    RepeatabilityFreedom ?? double.PositiveInfinity));
             }
 
             if (Calibration is { } calibration)
@@ -89,9 +90,10 @@ public sealed record Instrument
         }
     }
 
-    /// <summary>How far a standard may itself be off, in base units, or null when nothing says so.</summary>
-    public decimal? OwnError => Value is { } value && AccuracyClass is { } name ? CheckWeightClass.ErrorOf(name, value.Value) : Tolerance?.Value;
+    /// <summary>How far a standard's own value may be off, in base units; null when not known.</summary>
+    public decimal? OwnError =>
+        Value is { } value && AccuracyClass is { } name ? CheckWeightClass.ErrorOf(name, value.Value) : Tolerance?.Value;
 
-    /// <summary>Where the page of an instrument is.</summary>
+    /// <summary>The address of an instrument's page.</summary>
     public static string AddressOf(string name) => $"/instruments/{Uri.EscapeDataString(name)}";
 }

@@ -6,13 +6,14 @@ using Inspect.Station.Web;
 
 namespace Inspect.Station.Instruments;
 
-/// <summary>The answers of the form that adds or changes an instrument, and the instrument they make.</summary>
+/// <summary>The form that adds or changes an instrument, as typed, and the instrument made from it.</summary>
 public sealed class InstrumentAnswers
 {
     /// <summary>The fields, in the order in which the form asks for them.</summary>
     public static readonly IReadOnlyList<string> Fields =
     [
-        "name", "kind", "serial", "value", "class", "resolution", "repeatability", "tolerance", "calibration", "calibrated", "due", "certificate", "constant",
+        "name", "kind", "serial", "value", "class", "resolution", "repeatability", "tolerance", "calibration", "calibrated", "due",
+        "certificate", "constant",
     ];
 
     private const int LongestName = 40;
@@ -22,12 +23,12 @@ public sealed class InstrumentAnswers
 
     private InstrumentAnswers(Func<string, string> typed) => _typed = typed;
 
-    /// <summary>Nothing answered yet.</summary>
+    /// <summary>The empty form.</summary>
     public static InstrumentAnswers None { get; } = new(_ => "");
 
     public static InstrumentAnswers From(IFormCollection form) => new(name => form[name].ToString().Trim());
 
-    /// <summary>The answers that an instrument was made of.</summary>
+    /// <summary>The answers that give this instrument.</summary>
     public static InstrumentAnswers Of(Instrument instrument) => new(name => name switch
     {
         "name" => instrument.Name,
@@ -50,8 +51,8 @@ public sealed class InstrumentAnswers
     public string Typed(string name) => _typed(name);
 
     /// <summary>The instrument, or null with the faults added.</summary>
-    /// <param name="before">The instrument that is changed, whose name and kind stay; null for a new one.</param>
-    /// <param name="faults">Where faults are collected.</param>
+    /// <param name="before">The instrument that is changed: its name and kind stay. Null for a new one.</param>
+    /// <param name="faults">The faults are added here.</param>
     public Instrument? Read(Instrument? before, Faults faults)
     {
         var name = before?.Name ?? ReadName(faults);
@@ -65,7 +66,7 @@ public sealed class InstrumentAnswers
         var (calibrated, due) = (ReadDay("calibrated", faults), ReadDay("due", faults));
         if (calibrated is { } from && due is { } until && until < from)
         {
-            faults.Add("due", $"\"{Typed("due")}\" lies before the calibration; give the last day on which it holds.");
+            faults.Add("due", $"\"{Typed("due")}\" is before the calibration; give the last day on which it is valid.");
         }
 
         var repeatability = Size("repeatability", known, faults);
@@ -78,7 +79,8 @@ public sealed class InstrumentAnswers
             Resolution = Size("resolution", known, faults),
             Repeatability = repeatability,
             RepeatabilityFreedom = repeatability?.Text == before?.Repeatability?.Text ? before?.RepeatabilityFreedom : null,
-            RepeatabilityFrom = repeatability is null ? null : repeatability.Text == before?.Repeatability?.Text ? before?.RepeatabilityFrom : "typed in",
+            RepeatabilityFrom = repeatability is null ? null : repeatability.Text == before?.Repeatability?.Text ? before?.RepeatabilityFrom
+                : "typed in",
             Tolerance = Size("tolerance", known, faults),
             Calibration = Size("calibration", known, faults),
             Calibrated = calibrated,
@@ -95,10 +97,10 @@ public sealed class InstrumentAnswers
 
     /// <summary>A size of what an instrument of a kind reads: a step, a deviation.</summary>
     internal static (Reading? Size, string? Refusal) ReadSize(string text, InstrumentKind kind) => kind == InstrumentKind.CheckBlock
-        ? ReadValue(text, kind) is { Value: { } value } ? (value, null) : (null, $"\"{text}\" is no size; write {BlockExample}.")
+        ? ReadValue(text, kind) is { Value: { } value } ? (value, null) : (null, $"\"{text}\" is not a size; write {BlockExample}.")
         : StatedSize.Parse(text, InstrumentKinds.QuantityOf(kind), InstrumentKinds.UnitOf(kind));
 
-    /// <summary>What a check weight or block is worth: a block's is a length with its unit, or a hardness as a bare number.</summary>
+    /// <summary>The value of a check weight or block. For a block it is a length with its unit, or a hardness as a number.</summary>
     internal static (Reading? Value, string? Refusal) ReadValue(string text, InstrumentKind kind)
     {
         if (kind == InstrumentKind.CheckWeight)
@@ -107,9 +109,10 @@ public sealed class InstrumentAnswers
             return (weight.Reading, weight.Refusal);
         }
 
-        var value = InstrumentKinds.Measuring.Select(InstrumentKinds.QuantityOf).Where(quantity => quantity is not (Quantity.Weight or Quantity.Imbalance)).Distinct()
+        var value = InstrumentKinds.Measuring.Select(InstrumentKinds.QuantityOf)
+            .Where(quantity => quantity is not (Quantity.Weight or Quantity.Imbalance)).Distinct()
             .Select(quantity => ReadingParser.Parse(text, quantity).Reading).FirstOrDefault(reading => reading is not null);
-        return value is null ? (null, $"\"{text}\" is no value of a block; write {BlockExample}.") : (value, null);
+        return value is null ? (null, $"\"{text}\" is not a value of a block; write {BlockExample}.") : (value, null);
     }
 
     private const string BlockExample = "1 in or 25.4 mm for a ring or block, 60 for a hardness block";
@@ -130,7 +133,8 @@ public sealed class InstrumentAnswers
         {
             faults.Add("value", "Enter its certified value, with its unit.");
         }
-        else if (made is { Kind: InstrumentKind.CheckWeight, AccuracyClass: { } name, Value: { } value } && CheckWeightClass.ErrorOf(name, value.Value) is null)
+        else if (made is { Kind: InstrumentKind.CheckWeight, AccuracyClass: { } name, Value: { } value }
+            && CheckWeightClass.ErrorOf(name, value.Value) is null)
         {
             faults.Add("class", $"Class {name} has no weight of {value.Text}; give how far it may be off instead, from its certificate.");
         }
@@ -152,14 +156,16 @@ public sealed class InstrumentAnswers
     private string ReadName(Faults faults)
     {
         var name = Typed("name");
-        if (name.Length is 0 or > LongestName || !char.IsLetterOrDigit(name[0]) || !name.All(sign => char.IsLetterOrDigit(sign) || sign is ' ' or '-' or '.'))
+        if (name.Length is 0 or > LongestName || !char.IsLetterOrDigit(name[0])
+            || !name.All(sign => char.IsLetterOrDigit(sign) || sign is ' ' or '-' or '.'))
         {
             faults.Add("name", name.Length == 0
-                ? "Give the short name that readings will carry, such as Scale 1."
-                : $"\"{name}\" cannot be a name; use letters, digits, spaces, hyphens and full stops, {LongestName} at most, a letter or digit first.");
+                ? "Give the short name that readings will use, such as Scale 1."
+                : $"\"{name}\" cannot be a name; use letters, digits, spaces, hyphens and full stops, {LongestName} at most, "
+                    + "a letter or digit first.");
         }
 
-        // The pages of these names are not an instrument's.
+        // The addresses with these names are other pages.
         if (name.ToLowerInvariant() is "new" or "in-use")
         {
             faults.Add("name", $"\"{name}\" cannot be a name; give one that tells which it is, such as Scale 1.");
@@ -239,7 +245,7 @@ public sealed class InstrumentAnswers
             return day;
         }
 
-        faults.Add(field, $"\"{typed}\" is no date; write it as 2027-03-14.");
+        faults.Add(field, $"\"{typed}\" is not a date; write it as 2027-03-14.");
         return null;
     }
 

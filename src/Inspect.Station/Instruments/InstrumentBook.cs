@@ -8,7 +8,7 @@ using Inspect.Station.Storage;
 
 namespace Inspect.Station.Instruments;
 
-/// <summary>The instruments of this station with every change of them.</summary>
+/// <summary>The instruments of this station and all their changes.</summary>
 public sealed class InstrumentBook(Database database)
 {
     private const string Columns = """
@@ -22,14 +22,14 @@ public sealed class InstrumentBook(Database database)
 
     private const string Now = "c.version = (SELECT max(version) FROM instrument_change l WHERE l.instrument = i.instrument)";
 
-    /// <summary>Every instrument as it stands, by kind and name.</summary>
+    /// <summary>Every instrument as it is now, by kind and name.</summary>
     public IReadOnlyList<Instrument> All()
     {
         using var connection = database.OpenForReading();
         return All(connection, null);
     }
 
-    /// <summary>The instrument of a name, small and capital letters alike, or null.</summary>
+    /// <summary>The instrument with a name, upper or lower case, or null.</summary>
     public Instrument? Find(string name)
     {
         using var connection = database.OpenForReading();
@@ -40,7 +40,8 @@ public sealed class InstrumentBook(Database database)
     public IReadOnlyList<Instrument> History(string name)
     {
         using var connection = database.OpenForReading();
-        return [.. connection.Query<InstrumentRow>($"{Columns} WHERE i.instrument = @name ORDER BY c.version DESC", new { name }).Select(row => row.ToDomain())];
+        return [.. connection.Query<InstrumentRow>($"{Columns} WHERE i.instrument = @name ORDER BY c.version DESC", new { name })
+            .Select(row => row.ToDomain())];
     }
 
     internal static IReadOnlyList<Instrument> All(DbConnection connection, DbTransaction? transaction) =>
@@ -48,9 +49,10 @@ public sealed class InstrumentBook(Database database)
             .OrderBy(instrument => instrument.Kind).ThenBy(instrument => instrument.Name, StringComparer.OrdinalIgnoreCase)];
 
     internal static Instrument? Find(DbConnection connection, string name, DbTransaction? transaction) =>
-        connection.QuerySingleOrDefault<InstrumentRow>($"{Columns} WHERE i.instrument = @name AND {Now}", new { name }, transaction)?.ToDomain();
+        connection.QuerySingleOrDefault<InstrumentRow>($"{Columns} WHERE i.instrument = @name AND {Now}", new { name },
+            transaction)?.ToDomain();
 
-    /// <summary>Adds an instrument, unless its name is taken. Answers whether it was added.</summary>
+    /// <summary>Adds an instrument, unless its name is taken. Returns whether it was added.</summary>
     public static bool TryAdd(WriteTransaction write, Instrument added)
     {
         if (Find(write.Connection, added.Name, write.Transaction) is not null)
@@ -66,7 +68,7 @@ public sealed class InstrumentBook(Database database)
         return true;
     }
 
-    /// <summary>Writes down what changed, unless somebody else changed it since it was read. Answers whether it was written.</summary>
+    /// <summary>Saves a change, unless somebody else changed the instrument since it was read. Returns whether it was saved.</summary>
     public static bool TryChange(WriteTransaction write, Instrument changed)
     {
         if (Find(write.Connection, changed.Name, write.Transaction) is not { } before || before.Version != changed.Version)
@@ -134,7 +136,7 @@ public sealed class InstrumentBook(Database database)
 
         public Instrument ToDomain()
         {
-            var kind = InstrumentKinds.Named(Kind) ?? throw new InvalidDataException($"\"{Kind}\" is no kind of instrument.");
+            var kind = InstrumentKinds.Named(Kind) ?? throw new InvalidDataException($"\"{Kind}\" is not a kind of instrument.");
             return new Instrument
             {
                 Name = Name,
@@ -159,8 +161,10 @@ public sealed class InstrumentBook(Database database)
             };
         }
 
-        private static Reading? Size(string? text, InstrumentKind kind) => text is null ? null : InstrumentAnswers.ReadSize(text, kind).Size;
+        private static Reading? Size(string? text, InstrumentKind kind) =>
+            text is null ? null : InstrumentAnswers.ReadSize(text, kind).Size;
 
-        private static DateOnly? Day(string? text) => text is null ? null : DateOnly.ParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture);
+        private static DateOnly? Day(string? text) =>
+            text is null ? null : DateOnly.ParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture);
     }
 }

@@ -8,28 +8,30 @@ using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace Inspect.Station.Instruments;
 
-/// <summary>The instruments of the station: seen and put in use by inspectors, added, changed and retired by directors.</summary>
+/// <summary>The pages of the instruments. Inspectors see them and choose which they use; directors add, change and retire them.</summary>
 public static class InstrumentPages
 {
     public static void MapInstrumentPages(this IEndpointRouteBuilder app)
     {
         var pages = app.MapGroup("/instruments").RequireAuthorization(Policies.Inspector).ExcludeFromDescription();
         pages.MapGet("", Show).WithName("InstrumentsPage").WithSummary("Every instrument, and which are in use");
-        pages.MapPost("in-use", Choose).WithName("ChooseInstruments").WithSummary("Puts instruments in use at one's table");
+        pages.MapPost("in-use", Choose).WithName("ChooseInstruments").WithSummary("Sets the instruments in use at one's table");
         pages.MapGet("{name}", ShowOne).WithName("InstrumentPage").WithSummary("One instrument with its history");
         var director = app.MapGroup("/instruments").RequireAuthorization(Policies.Director).ExcludeFromDescription();
         director.MapGet("new", ShowNew).WithName("NewInstrumentPage").WithSummary("The form that adds an instrument");
         director.MapPost("new", Add).WithName("AddInstrument").WithSummary("Adds an instrument");
         director.MapGet("{name}/change", ShowChange).WithName("ChangeInstrumentPage").WithSummary("The form that changes an instrument");
-        director.MapPost("{name}/change", Change).WithName("ChangeInstrument").WithSummary("Writes down what changed");
+        director.MapPost("{name}/change", Change).WithName("ChangeInstrument").WithSummary("Saves a change of an instrument");
         director.MapPost("{name}/retire", Retire).WithName("RetireInstrument").WithSummary("Retires an instrument, or takes it back");
     }
 
     private static RazorComponentResult<InstrumentsPage> Show(
-        ClaimsPrincipal user, Database database, InUse inUse, Events events, TimeProvider time) => List(user, database, inUse, events, time, new Faults());
+        ClaimsPrincipal user, Database database, InUse inUse, Events events, TimeProvider time) =>
+        List(user, database, inUse, events, time, new Faults());
 
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<InstrumentsPage>>> Choose(
-        IFormCollection form, ClaimsPrincipal user, Database database, InstrumentBook book, InUse inUse, Events events, WriteGate gate, TimeProvider time)
+        IFormCollection form, ClaimsPrincipal user, Database database, InstrumentBook book, InUse inUse, Events events, WriteGate gate,
+        TimeProvider time)
     {
         var faults = new Faults();
         var chosen = new List<Instrument>();
@@ -47,7 +49,8 @@ public static class InstrumentPages
             }
             else
             {
-                faults.Add(field, $"\"{name}\" is no {InstrumentKinds.TitleOf(kind).ToLowerInvariant()} that can be used; choose one of the list.");
+                faults.Add(field, $"\"{name}\" is no {InstrumentKinds.TitleOf(kind).ToLowerInvariant()} that can be used; "
+                    + "choose one from the list.");
             }
         }
 
@@ -88,18 +91,22 @@ public static class InstrumentPages
                 return TypedResults.LocalRedirect(made.Address);
             }
 
-            faults.Add("name", $"There is already an instrument \"{made.Name}\"; its readings could not be told from this one's, so give another name.");
+            faults.Add("name", $"There is already an instrument \"{made.Name}\"; "
+                + "give another name, so that their readings can be told apart.");
         }
 
-        return new RazorComponentResult<InstrumentForm>(new { Typed = typed, Kind = InstrumentKinds.Named(typed.Typed("kind")), Faults = faults })
+        return new RazorComponentResult<InstrumentForm>(
+            new { Typed = typed, Kind = InstrumentKinds.Named(typed.Typed("kind")), Faults = faults })
         {
             StatusCode = StatusCodes.Status422UnprocessableEntity,
         };
     }
 
-    private static Results<RazorComponentResult<InstrumentForm>, RazorComponentResult<ErrorPage>> ShowChange(string name, InstrumentBook book) =>
+    private static Results<RazorComponentResult<InstrumentForm>, RazorComponentResult<ErrorPage>> ShowChange(
+        string name, InstrumentBook book) =>
         book.Find(name) is { } found
-            ? new RazorComponentResult<InstrumentForm>(new { Typed = InstrumentAnswers.Of(found), Before = found, found.Kind, Faults = new Faults() })
+            ? new RazorComponentResult<InstrumentForm>(
+                new { Typed = InstrumentAnswers.Of(found), Before = found, found.Kind, Faults = new Faults() })
             : NoInstrument(name);
 
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<InstrumentForm>, RazorComponentResult<ErrorPage>>> Change(
@@ -129,7 +136,8 @@ public static class InstrumentPages
     }
 
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<InstrumentPage>, RazorComponentResult<ErrorPage>>> Retire(
-        string name, IFormCollection form, ClaimsPrincipal user, Database database, InstrumentBook book, People people, Events events, WriteGate gate,
+        string name, IFormCollection form, ClaimsPrincipal user, Database database, InstrumentBook book, People people, Events events,
+        WriteGate gate,
         TimeProvider time)
     {
         if (book.Find(name) is not { } before)
@@ -150,26 +158,28 @@ public static class InstrumentPages
         }
 
         var faults = new Faults();
-        faults.Add(Faults.Whole, "Somebody else changed this instrument meanwhile; this is how it stands now.");
+        faults.Add(Faults.Whole, "Somebody else changed this instrument meanwhile; this is how it is now.");
         return One(book.Find(name)!, user, database, book, people, events, time, faults);
     }
 
     internal static RazorComponentResult<ErrorPage> NoInstrument(string name) =>
         ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no instrument \"{name}\" on this station.");
 
-    /// <summary>The event whose day it is, or else the latest: its time zone is the table's.</summary>
+    /// <summary>The event of today, or else the latest one. The table uses its time zone.</summary>
     internal static Event? Present(Events events, DateTimeOffset now)
     {
         var all = events.All();
         return all.FirstOrDefault(held => held.Includes(held.DayAt(now))) ?? (all.Count > 0 ? all[0] : null);
     }
 
-    internal static TimeZoneInfo ZoneOf(Event? present) => present is null ? TimeZoneInfo.Utc : TimeZoneInfo.FindSystemTimeZoneById(present.TimeZone);
+    internal static TimeZoneInfo ZoneOf(Event? present) =>
+        present is null ? TimeZoneInfo.Utc : TimeZoneInfo.FindSystemTimeZoneById(present.TimeZone);
 
     internal static DateOnly Today(Event? present, DateTimeOffset now) => present?.DayAt(now) ?? DateOnly.FromDateTime(now.UtcDateTime);
 
     internal static RazorComponentResult<InstrumentPage> One(
-        Instrument found, ClaimsPrincipal user, Database database, InstrumentBook book, People people, Events events, TimeProvider time, Faults faults)
+        Instrument found, ClaimsPrincipal user, Database database, InstrumentBook book, People people, Events events, TimeProvider time,
+        Faults faults)
     {
         using var connection = database.OpenForReading();
         var (now, present) = (time.GetUtcNow(), Present(events, time.GetUtcNow()));
@@ -208,5 +218,6 @@ public static class InstrumentPages
     }
 
     private static long SeenVersion(IFormCollection form) =>
-        long.TryParse(form["version"], System.Globalization.NumberStyles.None, System.Globalization.CultureInfo.InvariantCulture, out var version) ? version : 0;
+        long.TryParse(form["version"], System.Globalization.NumberStyles.None, System.Globalization.CultureInfo.InvariantCulture,
+            out var version) ? version : 0;
 }

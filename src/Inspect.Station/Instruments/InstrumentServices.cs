@@ -1,9 +1,9 @@
 namespace Inspect.Station.Instruments;
 
-/// <summary>What keeping instruments stands on, and all of its pages.</summary>
+/// <summary>The services and pages of the instruments.</summary>
 public static class InstrumentServices
 {
-    /// <summary>Adds the instruments and what is in use.</summary>
+    /// <summary>Adds the instruments and which are in use.</summary>
     public static void AddInstruments(this IServiceCollection services)
     {
         services.AddSingleton(Checks.Index);

@@ -8,7 +8,7 @@ using Inspect.Station.Storage;
 namespace Inspect.Station.Instruments;
 
 /// <summary>Whether an instrument may be used now, and why not.</summary>
-/// <param name="Instrument">The instrument as it stands.</param>
+/// <param name="Instrument">The instrument as it is now.</param>
 /// <param name="Last">Its last check, or null when it was never checked here.</param>
 public sealed record InstrumentStanding(Instrument Instrument, CheckRow? Last)
 {
@@ -16,40 +16,45 @@ public sealed record InstrumentStanding(Instrument Instrument, CheckRow? Last)
     public static IReadOnlyList<InstrumentStanding> All(DbConnection connection, DbTransaction? transaction = null)
     {
         var last = connection.Query<CheckRow>(
-            $"{CheckRow.Columns} WHERE seq = (SELECT max(seq) FROM check_index l WHERE l.instrument = check_index.instrument)", null, transaction)
+            $"{CheckRow.Columns} WHERE seq = (SELECT max(seq) FROM check_index l WHERE l.instrument = check_index.instrument)", null,
+            transaction)
             .ToDictionary(row => row.Instrument, StringComparer.OrdinalIgnoreCase);
-        var renewed = connection.Query<RenewalRow>(Renewals, null, transaction).ToDictionary(row => row.Instrument, row => row.At, StringComparer.OrdinalIgnoreCase);
+        var renewed = connection.Query<RenewalRow>(Renewals, null, transaction)
+            .ToDictionary(row => row.Instrument, row => row.At, StringComparer.OrdinalIgnoreCase);
         return [.. InstrumentBook.All(connection, transaction).Select(one => new InstrumentStanding(one, last.GetValueOrDefault(one.Name))
         {
             RenewedAt = renewed.TryGetValue(one.Name, out var at) ? UtcText.Parse(at) : null,
         })];
     }
 
-    /// <summary>Why it may not be used at all on a day, in one sentence, or null when it may.</summary>
+    /// <summary>Why it may not be used on a day, in one sentence; null when it may.</summary>
     /// <param name="today">The day at the venue.</param>
     public string? Refusal(DateOnly today) =>
         Instrument.IsRetired ? $"\"{Instrument.Name}\" is retired; use another {Title}."
         : Instrument.Due < today ? string.Create(CultureInfo.InvariantCulture,
-            $"The calibration of \"{Instrument.Name}\" was due on {Instrument.Due:d MMMM yyyy}; it cannot be used until a new calibration is entered and its check is good.")
+            $"The calibration of \"{Instrument.Name}\" was due on {Instrument.Due:d MMMM yyyy}; "
+            + "it cannot be used until a new calibration is entered and its check is good.")
         : Last is { IsGood: false } ? $"\"{Instrument.Name}\" failed its last check; it cannot be used until a check of it comes out good."
-        : NeedsCheckSinceCalibration ? $"\"{Instrument.Name}\" was overdue and has been calibrated again; it cannot be used until a check of it comes out good."
+        : NeedsCheckSinceCalibration ? $"\"{Instrument.Name}\" was overdue and has been calibrated again; "
+            + "it cannot be used until a check of it comes out good."
         : null;
 
-    /// <summary>Why its readings are not recorded at an event, in one sentence, or null when they are.</summary>
+    /// <summary>Why its readings are not recorded at an event, in one sentence; null when they are.</summary>
     public string? Refusal(Event held, CheckRule rule, DateTimeOffset now) =>
         Refusal(held.DayAt(now)) ?? (rule.IsRequired && !IsChecked(held, rule, now)
             ? $"\"{Instrument.Name}\" has no check that counts now at {held.Name}; check it, and then record."
             : null);
 
     /// <summary>Whether its last check is good and still counts at an event.</summary>
-    public bool IsChecked(Event held, CheckRule rule, DateTimeOffset now) => Last is { IsGood: true } && rule.Counts(Last.Instant, now, held);
+    public bool IsChecked(Event held, CheckRule rule, DateTimeOffset now) =>
+        Last is { IsGood: true } && rule.Counts(Last.Instant, now, held);
 
-    /// <summary>When a calibration that had run out was last renewed; a good check has to follow.</summary>
+    /// <summary>When an expired calibration was last renewed. A good check has to follow it.</summary>
     public DateTimeOffset? RenewedAt { get; init; }
 
     private bool NeedsCheckSinceCalibration => RenewedAt is { } renewed && !(Last is { IsGood: true } && Last.Instant >= renewed);
 
-    // A change that moved a due day which had passed by then to one which had not.
+    // A change from a due day that had passed to one that had not.
     private const string Renewals = """
         SELECT c.instrument AS Instrument, max(c.at) AS At
         FROM instrument_change c JOIN instrument_change p ON p.instrument = c.instrument AND p.version = c.version - 1
@@ -59,7 +64,7 @@ public sealed record InstrumentStanding(Instrument Instrument, CheckRow? Last)
 
     private string Title => InstrumentKinds.TitleOf(Instrument.Kind).ToLowerInvariant();
 
-    // An aggregate has no declared type, so that a record's constructor would not be found for it.
+    // An aggregate has no declared type, so Dapper would not find the constructor of a record for it.
     private sealed class RenewalRow
     {
         public string Instrument { get; init; } = "";
@@ -75,7 +80,8 @@ public sealed record InstrumentStanding(Instrument Instrument, CheckRow? Last)
 /// <param name="At">When, UTC.</param>
 public sealed record CheckRow(long Seq, string Instrument, string Outcome, string ByPerson, string At)
 {
-    internal const string Columns = "SELECT seq AS Seq, instrument AS Instrument, outcome AS Outcome, by_person AS ByPerson, at AS At FROM check_index";
+    internal const string Columns = "SELECT seq AS Seq, instrument AS Instrument, outcome AS Outcome, by_person AS ByPerson, "
+        + "at AS At FROM check_index";
 
     public bool IsGood => Outcome == "good";
 

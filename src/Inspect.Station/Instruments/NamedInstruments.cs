@@ -6,10 +6,10 @@ using Inspect.Station.Web;
 
 namespace Inspect.Station.Instruments;
 
-/// <summary>Whether the instruments that readings name may be used.</summary>
+/// <summary>Checks that the instruments named by readings may be used.</summary>
 /// <remarks>
-/// A registered name has to be usable and of a kind that reads such a thing. A name that is not registered is taken only while the station has
-/// no instrument that could have given the reading: from then on it is a slip of the pen, or an instrument that nobody checks.
+/// A registered instrument must be usable and of a kind that gives such a reading. A name that is not registered is accepted only while the
+/// station has no instrument that could have given the reading. After that it is a typing error, or an instrument that nobody checks.
 /// </remarks>
 internal static class NamedInstruments
 {
@@ -39,13 +39,16 @@ internal static class NamedInstruments
         if (all.FirstOrDefault(one => one.Instrument.Name == name) is { } found)
         {
             return kinds.Count > 0 && !kinds.Contains(found.Instrument.Kind)
-                ? $"\"{name}\" is a {InstrumentKinds.TitleOf(found.Instrument.Kind).ToLowerInvariant()}, which gives no reading at {path}; name the instrument that was used."
+                ? $"\"{name}\" is a {InstrumentKinds.TitleOf(found.Instrument.Kind).ToLowerInvariant()}, "
+                    + $"which gives no reading at {path}; name the instrument that was used."
                 : found.Refusal(held, rule, now);
         }
 
-        var known = all.Where(one => !one.Instrument.IsRetired && kinds.Contains(one.Instrument.Kind)).Select(one => $"\"{one.Instrument.Name}\"").ToList();
+        var known = all.Where(one => !one.Instrument.IsRetired && kinds.Contains(one.Instrument.Kind))
+            .Select(one => $"\"{one.Instrument.Name}\"").ToList();
         return known.Count == 0
             ? null
-            : $"\"{name}\" is no instrument of this station; name {string.Join(" or ", known)}, exactly so, or have it added under Instruments.";
+            : $"\"{name}\" is not an instrument of this station; name {string.Join(" or ", known)}, spelled like this, "
+                + "or have it added under Instruments.";
     }
 }

@@ -10,16 +10,17 @@ using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace Inspect.Station.Instruments;
 
-/// <summary>Gauge studies: entered by inspectors, kept, and their repeatability taken over by a director.</summary>
+/// <summary>The pages of gauge studies. Inspectors enter them; a director can use their repeatability.</summary>
 public static class StudyPages
 {
     public static void MapStudyPages(this IEndpointRouteBuilder app)
     {
         var pages = app.MapGroup("/instruments/{name}/studies").RequireAuthorization(Policies.Inspector).ExcludeFromDescription();
         pages.MapGet("new", ShowNew).WithName("NewStudyPage").WithSummary("The form that enters a gauge study");
-        pages.MapPost("new", Add).WithName("AddStudy").WithSummary("Keeps a gauge study");
+        pages.MapPost("new", Add).WithName("AddStudy").WithSummary("Saves a gauge study");
         pages.MapGet("{study:long}", Show).WithName("StudyPage").WithSummary("A gauge study by both methods");
-        pages.MapPost("{study:long}/use", Use).RequireAuthorization(Policies.Director).WithName("UseRepeatability").WithSummary("Takes a study's repeatability over");
+        pages.MapPost("{study:long}/use", Use).RequireAuthorization(Policies.Director).WithName("UseRepeatability")
+            .WithSummary("Uses a study's repeatability for its instrument");
     }
 
     private static Results<RazorComponentResult<NewStudyPage>, RazorComponentResult<ErrorPage>> ShowNew(
@@ -67,7 +68,8 @@ public static class StudyPages
             : NoStudy(name, study);
 
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<StudyPage>, RazorComponentResult<ErrorPage>>> Use(
-        string name, long study, IFormCollection form, ClaimsPrincipal user, InstrumentBook book, Database database, People people, WriteGate gate, TimeProvider time)
+        string name, long study, IFormCollection form, ClaimsPrincipal user, InstrumentBook book, Database database, People people,
+        WriteGate gate, TimeProvider time)
     {
         if (Find(name, study, book, database) is not var (found, kept))
         {
@@ -77,11 +79,13 @@ public static class StudyPages
         var faults = new Faults();
         var table = kept.Readings.ToTable();
         var result = form["method"] == "range" ? GaugeByRange.Of(table)?.Result : GaugeByVariance.Of(table).Result;
-        var text = result is null ? "" : StatedSize.In(Seam.ToDecimal(result.Repeatability) * Units.Factor(kept.Readings.Unit), kept.Readings.Unit);
+        var text = result is null ? ""
+            : StatedSize.In(Seam.ToDecimal(result.Repeatability) * Units.Factor(kept.Readings.Unit), kept.Readings.Unit);
         var size = InstrumentAnswers.ReadSize(text, found.Kind).Size;
         if (result is null || size is null)
         {
-            faults.Add(Faults.Whole, "All readings in this study agree, so it gives no repeatability: the display's steps are too coarse to show it.");
+            faults.Add(Faults.Whole, "All readings in this study agree, so it gives no repeatability: "
+                + "the display's steps are too coarse to show it.");
             return Page(found, kept, user, people, faults);
         }
 
@@ -98,11 +102,12 @@ public static class StudyPages
             return TypedResults.LocalRedirect(found.Address);
         }
 
-        faults.Add(Faults.Whole, "Somebody else changed this instrument meanwhile; look at it again before you take this over.");
+        faults.Add(Faults.Whole, "Somebody else changed this instrument meanwhile; look at it again before you use this.");
         return Page(found, kept, user, people, faults);
     }
 
-    internal static string AddressOf(Instrument instrument, long study) => string.Create(CultureInfo.InvariantCulture, $"{instrument.Address}/studies/{study}");
+    internal static string AddressOf(Instrument instrument, long study) =>
+        string.Create(CultureInfo.InvariantCulture, $"{instrument.Address}/studies/{study}");
 
     private static Instrument? Studied(string name, InstrumentBook book) =>
         book.Find(name) is { } found && InstrumentKinds.Measures(found.Kind) ? found : null;
@@ -113,7 +118,8 @@ public static class StudyPages
         return Studied(name, book) is { } found && GaugeStudies.Find(connection, found.Name, study) is { } kept ? (found, kept) : null;
     }
 
-    private static RazorComponentResult<StudyPage> Page(Instrument found, KeptStudy kept, ClaimsPrincipal user, People people, Faults faults)
+    private static RazorComponentResult<StudyPage> Page(
+        Instrument found, KeptStudy kept, ClaimsPrincipal user, People people, Faults faults)
     {
         var table = kept.Readings.ToTable();
         return new RazorComponentResult<StudyPage>(new
@@ -131,5 +137,6 @@ public static class StudyPages
     }
 
     private static RazorComponentResult<ErrorPage> NoStudy(string name, long study) => ErrorAnswers.Page(
-        StatusCodes.Status404NotFound, string.Create(CultureInfo.InvariantCulture, $"There is no study {study} of an instrument \"{name}\"."));
+        StatusCodes.Status404NotFound,
+        string.Create(CultureInfo.InvariantCulture, $"There is no study {study} of an instrument \"{name}\"."));
 }

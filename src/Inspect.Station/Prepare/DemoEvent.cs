@@ -1,6 +1,6 @@
 namespace Inspect.Station.Prepare;
 
-/// <summary>The invented event of the demo: no bowler, place or tournament of these names is meant.</summary>
+/// <summary>The event of the demo. Its bowlers, its place and its name are invented.</summary>
 public static class DemoEvent
 {
     /// <summary>Its short name.</summary>
@@ -10,10 +10,11 @@ public static class DemoEvent
     private const string TimeZone = "America/Chicago";
     private const string Authority = "us-national";
 
-    // Diacritics, apostrophes, double names, a single name: what a real entry list holds.
+    // Diacritics, apostrophes, double names, a single name: as in a real entry list.
     private static readonly string[] Bowlers =
     [
-        "Aoife Brannock-Thorne", "Łucja Wierzbosz", "Tomás Ibarrondo Quell", "Nguyễn Thị Bích Khuê", "Þórdís Eldhamar", "Desmond Okwuosa-Lyle",
+        "Aoife Brannock-Thorne", "Łucja Wierzbosz", "Tomás Ibarrondo Quell", "Nguyễn Thị Bích Khuê", "Þórdís Eldhamar",
+        "Desmond Okwuosa-Lyle",
         "Zsófia Kőhalmos", "Renée Aubercourt", "Çağla Demirsoylu", "Wendell Marrowby", "Šárka Podlesník", "Ingrid Fjellhavn",
         "Kaipo Nāhulu", "Matéo Villarrosa", "Ezinne Adaku-Hale", "Jürgen Strömquist", "Noor van der Kiel", "Priyanka Vellathur",
         "Gwenllian Prys-Ardal", "Oṣunkẹmi Balewande", "Dímitra Kalogrís", "Rowan O’Hallmoor", "Mirembe", "Bartholomew Quince",

@@ -7,13 +7,14 @@ namespace Inspect.Station.Prepare;
 /// <param name="Number">The bowler's number.</param>
 /// <param name="Bowler">The name as people read it.</param>
 /// <param name="Squad">The squad entered for, or null.</param>
-/// <param name="Known">Who it is, where the bowler is known from another event; null for somebody new.</param>
+/// <param name="Known">The bowler's id when they are known from another event; null for somebody new.</param>
 public sealed record NewEntry(string Number, string Bowler, string? Squad, PersonId? Known = null);
 
-/// <summary>Reads a pasted list of entries: number, name and squad a line, in this order or under heads of their own.</summary>
+/// <summary>Reads a pasted list of entries. Each line has number, name and squad, in this order or in the order of a first
+/// line with column heads.</summary>
 public static class EntryLines
 {
-    /// <summary>The form field, and the place of its faults.</summary>
+    /// <summary>The form field, which is also the place of its faults.</summary>
     public const string Field = "lines";
 
     private const int MostLines = 5000;
@@ -49,7 +50,8 @@ public static class EntryLines
         var seen = new Dictionary<string, string>(StringComparer.OrdinalIgnoreCase);
         foreach (var entry in there)
         {
-            seen[entry.Number] = $"entry \"{entry.Number}\" is already in {into.Name}, for {entry.Bowler ?? "a bowler whose name was struck"}; take the line out, or give another number";
+            seen[entry.Number] = $"entry \"{entry.Number}\" is already in {into.Name}, "
+                + $"for {entry.Bowler ?? "a bowler whose name was struck"}; take the line out, or give another number";
         }
 
         foreach (var line in lines)
@@ -57,7 +59,7 @@ public static class EntryLines
             if (Entry(line, columns, into, seen, out var fault) is { } entry)
             {
                 entries.Add(entry);
-                seen[entry.Number] = $"entry \"{entry.Number}\" stands in line {line.Number} already; each bowler has a number of their own";
+                seen[entry.Number] = $"entry \"{entry.Number}\" is in line {line.Number} already; give each bowler a different number";
             }
             else
             {
@@ -73,7 +75,7 @@ public static class EntryLines
 
     private static int Column(string head) => Array.FindIndex(Heads, words => words.Contains(head, StringComparer.OrdinalIgnoreCase));
 
-    // Where number, name and squad stand; -1 for a squad that has no head.
+    // The columns of number, name and squad; -1 when there is no head for the squad.
     private static int[]? ColumnsOf(SeparatedLine heads, Faults faults)
     {
         int[] columns = [-1, -1, -1];
@@ -82,7 +84,8 @@ public static class EntryLines
             var column = Column(heads.Parts[i]);
             if (column < 0 || columns[column] >= 0)
             {
-                faults.Add(Field, $"Line {heads.Number}: \"{heads.Parts[i]}\" is no head of a column, or stands there twice; the heads are number, name and squad.");
+                faults.Add(Field, $"Line {heads.Number}: \"{heads.Parts[i]}\" is not a column head, or is there twice; "
+                    + "the heads are number, name and squad.");
                 return null;
             }
 
@@ -98,22 +101,25 @@ public static class EntryLines
         if (line.Fault is not null || line.Parts.Count < 2 || line.Parts.Count > most)
         {
             fault = line.Fault
-                ?? $"\"{string.Join(", ", line.Parts)}\" has {(line.Parts.Count == 1 ? "one part" : $"{line.Parts.Count} parts")}; write number, name and squad, and a name that holds a comma in quotes";
+                ?? $"\"{string.Join(", ", line.Parts)}\" has {(line.Parts.Count == 1 ? "one part" : $"{line.Parts.Count} parts")}; "
+                    + "write number, name and squad, and put a name with a comma in quotes";
             return null;
         }
 
         var (number, bowler, squad) = (Part(line, columns[0]), Part(line, columns[1]), Part(line, columns[2]));
         fault = FaultOfNumber(number) ?? seen.GetValueOrDefault(number) ?? FaultOfName(number, bowler) ?? FaultOfSquad(squad, into);
-        return fault is null ? new NewEntry(number, bowler, squad.Length == 0 ? null : into.Squads.First(each => IsNamed(each, squad)).Name) : null;
+        return fault is null ? new NewEntry(number, bowler, squad.Length == 0 ? null : into.Squads.First(each => IsNamed(each, squad)).Name)
+            : null;
     }
 
     private static string Part(SeparatedLine line, int column) => column >= 0 && column < line.Parts.Count ? line.Parts[column] : "";
 
-    // It stands in addresses, where "add" leads to the page that adds entries.
+    // The number is part of addresses, where "add" is the page that adds entries.
     private static string? FaultOfNumber(string number) =>
         number.Length is 0 or > LongestNumber || !number.All(each => char.IsAsciiLetterOrDigit(each) || each == '-')
-            ? $"\"{number}\" is no entry number; give 1 to {LongestNumber} letters A to Z, digits or hyphens"
-            : string.Equals(number, "add", StringComparison.OrdinalIgnoreCase) ? $"\"{number}\" cannot be an entry number here; give another one" : null;
+            ? $"\"{number}\" is not an entry number; give 1 to {LongestNumber} letters A to Z, digits or hyphens"
+            : string.Equals(number, "add", StringComparison.OrdinalIgnoreCase)
+                ? $"\"{number}\" cannot be an entry number here; give another one" : null;
 
     private static string? FaultOfName(string number, string bowler) =>
         bowler.Length is 0 or > LongestName || bowler.Any(char.IsControl)

@@ -8,10 +8,10 @@ namespace Inspect.Station.Prepare;
 /// <param name="From">The first day of play at the venue.</param>
 /// <param name="To">The last day of play at the venue.</param>
 /// <param name="TimeZone">The venue's time zone by its IANA name.</param>
-/// <param name="Authority">The body whose rules are played by.</param>
+/// <param name="Authority">The body whose rules apply.</param>
 /// <param name="Edition">The edition the event is fixed to, or null for the one in force on the day of play.</param>
 /// <param name="Plan">The ids of the rules that are checked, or null for every rule of the edition.</param>
-/// <param name="HasSingleOfficial">Whether one official measures and rules alike.</param>
+/// <param name="HasSingleOfficial">Whether one official both measures and rules.</param>
 /// <param name="Squads">The squads in the order in which they begin.</param>
 public sealed record Event(
     string Id,
@@ -28,13 +28,15 @@ public sealed record Event(
     /// <summary>Whether a day of play belongs to the event.</summary>
     public bool Includes(DateOnly play) => From <= play && play <= To;
 
-    /// <summary>That a day of play is none of the event's, in one sentence; null when it is one.</summary>
+    /// <summary>The sentence that a day is not a day of the event; null when it is one.</summary>
     public string? RefusalOf(DateOnly play) => Includes(play)
         ? null
-        : string.Create(CultureInfo.InvariantCulture, $"{play:d MMMM yyyy} is not a day of {Name}, which runs from {From:d MMMM yyyy} to {To:d MMMM yyyy}.");
+        : string.Create(CultureInfo.InvariantCulture,
+            $"{play:d MMMM yyyy} is not a day of {Name}, which runs from {From:d MMMM yyyy} to {To:d MMMM yyyy}.");
 
     /// <summary>The instant at which a squad begins.</summary>
-    public DateTimeOffset Begins(Squad squad) => new(squad.Starts, TimeZoneInfo.FindSystemTimeZoneById(TimeZone).GetUtcOffset(squad.Starts));
+    public DateTimeOffset Begins(Squad squad) =>
+        new(squad.Starts, TimeZoneInfo.FindSystemTimeZoneById(TimeZone).GetUtcOffset(squad.Starts));
 
     /// <summary>The date at the venue at an instant.</summary>
     public DateOnly DayAt(DateTimeOffset instant) =>
@@ -47,8 +49,8 @@ public sealed record Event(
 public sealed record Squad(string Name, DateTime Starts);
 
 /// <summary>A bowler in an event.</summary>
-/// <param name="Number">The bowler's number, as printed.</param>
-/// <param name="Person">Who it is.</param>
+/// <param name="Number">The bowler's number as printed.</param>
+/// <param name="Person">The bowler's id.</param>
 /// <param name="Bowler">The name as people read it; null once struck.</param>
 /// <param name="Squad">The squad entered for, or null.</param>
 public sealed record Entry(string Number, Access.PersonId Person, string? Bowler, string? Squad);

@@ -4,23 +4,24 @@ using Inspect.Station.Web;
 
 namespace Inspect.Station.Prepare;
 
-/// <summary>What was typed into the form of a new event.</summary>
+/// <summary>The form of a new event as typed.</summary>
 /// <param name="Id">The short name.</param>
 /// <param name="Name">The name in full.</param>
 /// <param name="From">The first day.</param>
 /// <param name="To">The last day.</param>
 /// <param name="TimeZone">The venue's time zone.</param>
 /// <param name="Rules">A body, or one of its editions.</param>
-/// <param name="Plan">The rules ticked; none for every rule.</param>
-/// <param name="Officials">Whether one official measures and rules alike.</param>
+/// <param name="Plan">The rules ticked; empty for every rule.</param>
+/// <param name="Officials">Whether one official both measures and rules.</param>
 /// <param name="Squads">The squads, a line each.</param>
 public sealed record EventAnswers(
-    string Id, string Name, string From, string To, string TimeZone, string Rules, IReadOnlyList<string> Plan, string Officials, string Squads)
+    string Id, string Name, string From, string To, string TimeZone, string Rules, IReadOnlyList<string> Plan, string Officials,
+    string Squads)
 {
-    /// <summary>The answer that one official measures and rules alike.</summary>
+    /// <summary>The answer that one official both measures and rules.</summary>
     public const string OneOfficial = "one";
 
-    /// <summary>The answer that who measures does not rule.</summary>
+    /// <summary>The answer that the person who measures does not rule.</summary>
     public const string SeveralOfficials = "several";
 
     private const int LongestName = 200;
@@ -28,7 +29,7 @@ public sealed record EventAnswers(
     /// <summary>The empty form.</summary>
     public static readonly EventAnswers None = new("", "", "", "", "", "", [], SeveralOfficials, "");
 
-    /// <summary>Reads the form; what is missing is empty.</summary>
+    /// <summary>Reads the form; missing answers are empty.</summary>
     public static EventAnswers Of(IFormCollection form) => new(
         form["event"].ToString().Trim(),
         form["name"].ToString().Trim(),
@@ -45,7 +46,7 @@ public sealed record EventAnswers(
     {
         if (Name.Length is 0 or > LongestName || Name.Any(char.IsControl))
         {
-            faults.Add("name", $"Give the name in full as it is to stand on slips, at most {LongestName} characters.");
+            faults.Add("name", $"Give the name in full as it is to appear on slips, at most {LongestName} characters.");
         }
 
         var id = ReadId(faults);
@@ -64,7 +65,8 @@ public sealed record EventAnswers(
         }
 
         return faults.AreNone
-            ? new Event(id, Name, days!.Value.From, days.Value.To, zone!, authority, edition, Plan.Count == 0 ? null : Plan, Officials == OneOfficial, squads)
+            ? new Event(id, Name, days!.Value.From, days.Value.To, zone!, authority, edition, Plan.Count == 0 ? null : Plan,
+                Officials == OneOfficial, squads)
             : null;
     }
 
@@ -73,11 +75,11 @@ public sealed record EventAnswers(
         var id = Id.ToUpperInvariant();
         if (id.Length is < 2 or > 12 || !id.All(char.IsAsciiLetterOrDigit))
         {
-            faults.Add("event", $"\"{Id}\" is no short name; give 2 to 12 letters A to Z and digits, such as SPRING27.");
+            faults.Add("event", $"\"{Id}\" is not a short name; give 2 to 12 letters A to Z and digits, such as SPRING27.");
         }
         else if (id == "NEW")
         {
-            // /events/new is this very form.
+            // /events/new is the address of this form.
             faults.Add("event", "\"NEW\" cannot be a short name here; give another one, such as SPRING27.");
         }
 
@@ -103,7 +105,8 @@ public sealed record EventAnswers(
             return day;
         }
 
-        faults.Add(path, typed.Length == 0 ? $"Give the {(path == "from" ? "first" : "last")} day of play." : $"\"{typed}\" is no day; write it as 2027-03-14.");
+        faults.Add(path, typed.Length == 0 ? $"Give the {(path == "from" ? "first" : "last")} day of play."
+            : $"\"{typed}\" is not a day; write it as 2027-03-14.");
         return null;
     }
 
@@ -113,7 +116,7 @@ public sealed record EventAnswers(
         var (authority, edition) = slash < 0 ? (Rules, null) : (Rules[..slash], Rules);
         if (Rules.Length == 0)
         {
-            faults.Add("rules", "Choose the body whose rules are played by, or one edition.");
+            faults.Add("rules", "Choose the body whose rules apply, or one edition.");
         }
         else if (days is var (from, to))
         {

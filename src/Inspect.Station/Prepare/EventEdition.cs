@@ -7,19 +7,20 @@ using Inspect.Station.Storage;
 
 namespace Inspect.Station.Prepare;
 
-/// <summary>A change of the edition that an event is fixed to, as the register keeps it.</summary>
+/// <summary>A change of the edition that an event is fixed to, from the register.</summary>
 /// <param name="From">The edition until then.</param>
 /// <param name="To">The revision from then on.</param>
 /// <param name="By">The director who confirmed it.</param>
 /// <param name="At">When.</param>
 public sealed record EditionChange(string From, string To, PersonId By, DateTimeOffset At);
 
-/// <summary>Moves an event from the edition it is fixed to on to a revision of it, once its director has confirmed that.</summary>
+/// <summary>Moves an event to a revision of the edition that it is fixed to, once its director has confirmed it.</summary>
 public static class EventEdition
 {
     private const string Kind = "edition";
 
-    /// <summary>Uses the revision from now on; what is recorded stays as it is. Answers false when the event is not fixed to the edition shown any more.</summary>
+    /// <summary>Uses the revision from now on. Recorded verdicts stay as they are. False when the event is no longer fixed to the
+    /// edition that was shown.</summary>
     public static bool Use(WriteTransaction write, Event held, Edition revision, PersonId by, DateTimeOffset at)
     {
         const string Sql = "UPDATE event SET edition = @to WHERE event = @event AND edition = @from";
@@ -38,7 +39,7 @@ public static class EventEdition
         return true;
     }
 
-    /// <summary>Every such change of an event, the oldest first.</summary>
+    /// <summary>Every such change of an event, oldest first.</summary>
     public static IReadOnlyList<EditionChange> ChangesOf(DbConnection connection, string eventId) =>
         [.. connection.Query<byte[]>("SELECT body FROM register_entry WHERE kind = @Kind ORDER BY seq", new { Kind })
             .Select(body => JsonNode.Parse(body)!).Where(entry => entry["event"]!.GetValue<string>() == eventId)

@@ -3,51 +3,55 @@ using Inspect.Rules.Rulesets;
 
 namespace Inspect.Station.Prepare;
 
-/// <summary>Whether the rules that an event sets are rules this station knows.</summary>
+/// <summary>Checks that this station has the rules that an event sets.</summary>
 public static class EventRules
 {
-    /// <summary>What is wrong with the body, the edition or the days they are needed on; null when there are rules to judge by.</summary>
+    /// <summary>What is wrong with the body, the edition or the days; null when there are rules to judge by.</summary>
     public static string? FaultOfRules(string authority, string? edition, DateOnly from, DateOnly to, EditionLibrary library)
     {
         if (library.Of(authority).Count == 0)
         {
-            return $"\"{authority}\" is no body whose rules are known here; choose one of {string.Join(", ", library.Authorities)}.";
+            return $"\"{authority}\" is not a body whose rules are on this station; "
+                + $"choose one of {string.Join(", ", library.Authorities)}.";
         }
 
         if (edition is not null)
         {
             return library.TryFind(edition, out var found) && found.Authority == authority
                 ? null
-                : $"There is no edition \"{edition}\" here; choose one that is listed, or the one in force on the day of play.";
+                : $"There is no edition \"{edition}\" here; choose one from the list, or the one in force on the day of play.";
         }
 
         foreach (var day in (DateOnly[])[from, to])
         {
             if (library.InForceOn(authority, day) is null)
             {
-                return string.Create(CultureInfo.InvariantCulture, $"\"{authority}\" has no edition in force on {day:d MMMM yyyy}; choose one edition for the whole event.");
+                return string.Create(CultureInfo.InvariantCulture,
+                    $"\"{authority}\" has no edition in force on {day:d MMMM yyyy}; choose one edition for the whole event.");
             }
         }
 
         return null;
     }
 
-    /// <summary>What is wrong with a plan, a sentence for each rule that no edition of the event has.</summary>
+    /// <summary>What is wrong with a plan: a sentence for each rule that no edition of the event has.</summary>
     public static IEnumerable<string> FaultsOfPlan(
         IEnumerable<string> plan, string authority, string? edition, DateOnly from, DateOnly to, EditionLibrary library)
     {
         var known = Editions(authority, edition, from, to, library).SelectMany(each => each.RuleIds).ToHashSet(StringComparer.Ordinal);
         return plan.Where(rule => !known.Contains(rule))
-            .Select(rule => $"\"{rule}\" is no rule of {edition ?? authority} on these days; take it out of the rules that are checked.");
+            .Select(rule => $"\"{rule}\" is not a rule of {edition ?? authority} on these days; "
+                + "take it out of the rules that are checked.");
     }
 
-    /// <summary>Everything that an event sets and this station does not know.</summary>
+    /// <summary>Everything that an event sets and this station does not have.</summary>
     public static IReadOnlyList<string> Missing(Event held, EditionLibrary library) =>
         FaultOfRules(held.Authority, held.Edition, held.From, held.To, library) is { } fault
             ? [fault]
             : [.. FaultsOfPlan(held.Plan ?? [], held.Authority, held.Edition, held.From, held.To, library)];
 
-    /// <summary>The revision of the edition that an event is fixed to; null where there is none, or where the edition follows the day of play.</summary>
+    /// <summary>The revision of the edition that an event is fixed to; null when there is no revision, or when the edition follows
+    /// the day of play.</summary>
     public static Edition? RevisionFor(Event held, EditionLibrary library) =>
         held.Edition is { } id && library.TryFind(id, out var named) ? library.RevisionOf(named) : null;
 

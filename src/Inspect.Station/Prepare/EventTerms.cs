@@ -12,17 +12,18 @@ using Inspect.Station.Storage;
 
 namespace Inspect.Station.Prepare;
 
-/// <summary>What an event adds to the edition, as it stands now.</summary>
+/// <summary>What an event adds to the edition now.</summary>
 /// <param name="Judging">Supplements, decision rule, uncertainties and confirmed limits.</param>
-/// <param name="FreezeMinutes">How long before its squad a ball is frozen, or null when it never is.</param>
-/// <param name="Shares">Spot checks: rules checked on a drawn share of the balls: rule id to per cent.</param>
-/// <param name="DrawSalt">What makes the draw unforeseeable.</param>
+/// <param name="FreezeMinutes">How many minutes before its squad a ball is frozen; null when it never is.</param>
+/// <param name="Shares">Spot checks, the rules checked on a drawn share of the balls: rule id to per cent.</param>
+/// <param name="DrawSalt">The secret that makes the draw unpredictable.</param>
 public sealed record TermsOfEvent(JudgingTerms Judging, int? FreezeMinutes, IReadOnlyDictionary<string, int> Shares, byte[] DrawSalt)
 {
-    /// <summary>Whether a rule is checked on this ball: drawn once for a ball of an entry, so that asking again changes nothing.</summary>
+    /// <summary>Whether a rule is checked on this ball. It is drawn once for each ball of an entry, so the answer is
+    /// the same every time.</summary>
     /// <param name="rule">The rule's id.</param>
     /// <param name="entry">The bowler's number.</param>
-    /// <param name="foldedSerial">The ball's serial number as look-alikes are compared; empty where none is written.</param>
+    /// <param name="foldedSerial">The ball's serial number, folded as for look-alikes; empty when it has none.</param>
     public bool Draws(string rule, string entry, string foldedSerial)
     {
         if (!Shares.TryGetValue(rule, out var percent))
@@ -43,12 +44,13 @@ public static class EventTerms
     /// <summary>The index of confirmed limits.</summary>
     public static readonly RegisterIndex Confirmations = new("confirmed limits", ConfirmationKind, ["confirmation_index"], AddConfirmation);
 
-    /// <summary>The terms of an event; one that lays nothing down has empty ones.</summary>
-    /// <exception cref="InvalidDataException">What is stored cannot be read any more.</exception>
+    /// <summary>The terms of an event; empty when it sets none.</summary>
+    /// <exception cref="InvalidDataException">The stored terms cannot be read any more.</exception>
     public static TermsOfEvent Of(DbConnection connection, string eventId, DbTransaction? transaction = null)
     {
         var row = connection.QuerySingleOrDefault<TermsRow>(
-            "SELECT terms AS Terms, freeze_minutes AS FreezeMinutes, shares AS Shares, draw_salt AS DrawSalt FROM event_terms WHERE event = @eventId",
+            "SELECT terms AS Terms, freeze_minutes AS FreezeMinutes, shares AS Shares, "
+            + "draw_salt AS DrawSalt FROM event_terms WHERE event = @eventId",
             new { eventId },
             transaction);
         var members = row is null ? [] : JsonNode.Parse(row.Terms)!.AsObject();
@@ -60,7 +62,8 @@ public static class EventTerms
         }
 
         var faults = new List<Fault>();
-        var judging = TermsReader.Read(Encoding.UTF8.GetBytes(members.ToJsonString()), faults, Supplements(connection, eventId, transaction))
+        var judging = TermsReader.Read(
+            Encoding.UTF8.GetBytes(members.ToJsonString()), faults, Supplements(connection, eventId, transaction))
             ?? throw new InvalidDataException($"The terms of {eventId} cannot be read: {faults[0].Path}: {faults[0].Message}");
         return new TermsOfEvent(
             judging,
@@ -73,18 +76,21 @@ public static class EventTerms
     public static IReadOnlyList<Supplement> Supplements(DbConnection connection, string eventId, DbTransaction? transaction = null)
     {
         var faults = new List<Fault>();
-        return connection.Query<byte[]>("SELECT body FROM event_supplement WHERE event = @eventId ORDER BY supplement", new { eventId }, transaction)
+        return connection.Query<byte[]>("SELECT body FROM event_supplement WHERE event = @eventId ORDER BY supplement", new { eventId },
+            transaction)
             .Select(body => SupplementLoader.Load(body, faults)
                 ?? throw new InvalidDataException($"A supplement of {eventId} cannot be read: {faults[0].Path}: {faults[0].Message}"))
             .ToList();
     }
 
-    /// <summary>What was set when a verdict was reached: a record names its supplements by their hashes, and their rules stand here.</summary>
-    /// <param name="connection">Where the event's supplements are read.</param>
+    /// <summary>The terms when a verdict was reached. A record has only the hashes of its supplements; their rules are
+    /// read from the event.</summary>
+    /// <param name="connection">The connection to read the event's supplements.</param>
     /// <param name="eventId">The event.</param>
-    /// <param name="recorded">The terms as they stand in the record.</param>
+    /// <param name="recorded">The terms from the record.</param>
     /// <param name="verdict">The verdict, which names the supplements.</param>
-    /// <returns>The terms, and the names of supplements that were changed or taken away since, whose rules are not known any more.</returns>
+    /// <returns>The terms, and the names of supplements that were changed or removed since, so that their rules
+    /// are no longer known.</returns>
     public static (JudgingTerms Terms, IReadOnlyList<string> Gone) AsJudged(
         DbConnection connection, string eventId, JudgingTerms recorded, Verdict verdict)
     {
@@ -95,12 +101,14 @@ public static class EventTerms
 
         var now = Supplements(connection, eventId).ToDictionary(supplement => supplement.Sha256);
         return (
-            recorded with { Supplements = [.. verdict.Supplements.Select(mark => now.GetValueOrDefault(mark.Sha256)).OfType<Supplement>()] },
+            recorded with { Supplements = [.. verdict.Supplements.Select(
+                mark => now.GetValueOrDefault(mark.Sha256)).OfType<Supplement>()] },
             [.. verdict.Supplements.Where(mark => !now.ContainsKey(mark.Sha256)).Select(mark => mark.Id)]);
     }
 
-    /// <summary>Lays down how the event decides near a limit, its freeze and its shares.</summary>
-    public static void Set(WriteTransaction write, string eventId, JudgingTerms judging, int? freezeMinutes, IReadOnlyDictionary<string, int> shares)
+    /// <summary>Sets how the event decides near a limit, its freeze and its shares.</summary>
+    public static void Set(
+        WriteTransaction write, string eventId, JudgingTerms judging, int? freezeMinutes, IReadOnlyDictionary<string, int> shares)
     {
         const string Sql = """
             INSERT INTO event_terms (event, terms, freeze_minutes, shares, draw_salt)
@@ -109,24 +117,27 @@ public static class EventTerms
             """;
         var terms = TermsJson.Write(judging with { Confirmations = [] }).ToJsonString();
         var salt = RandomNumberGenerator.GetBytes(32);
-        write.Connection.Execute(Sql, new { eventId, terms, freezeMinutes, shares = JsonSerializer.Serialize(shares), salt }, write.Transaction);
+        write.Connection.Execute(
+            Sql, new { eventId, terms, freezeMinutes, shares = JsonSerializer.Serialize(shares), salt }, write.Transaction);
     }
 
-    /// <summary>Adds a supplement, or puts a new version in place of the one of the same name.</summary>
+    /// <summary>Adds a supplement, or replaces the one of the same name.</summary>
     public static void Add(WriteTransaction write, string eventId, Supplement supplement, byte[] body, PersonId by, DateTimeOffset at)
     {
         const string Sql = """
             INSERT INTO event_supplement (event, supplement, body, added_at, added_by) VALUES (@eventId, @id, @body, @at, @by)
             ON CONFLICT (event, supplement) DO UPDATE SET body = excluded.body, added_at = excluded.added_at, added_by = excluded.added_by
             """;
-        write.Connection.Execute(Sql, new { eventId, id = supplement.Id, body, at = UtcText.Of(at), by = by.ToString() }, write.Transaction);
+        write.Connection.Execute(
+            Sql, new { eventId, id = supplement.Id, body, at = UtcText.Of(at), by = by.ToString() }, write.Transaction);
     }
 
-    /// <summary>Takes a supplement away; what was judged under it stays as it was recorded.</summary>
+    /// <summary>Removes a supplement. Verdicts recorded under it stay as they are.</summary>
     public static void Remove(WriteTransaction write, string eventId, string supplement) => write.Connection.Execute(
         "DELETE FROM event_supplement WHERE event = @eventId AND supplement = @supplement", new { eventId, supplement }, write.Transaction);
 
-    /// <summary>Records that a director confirmed a limit from a document: an entry of the register, in force from then on.</summary>
+    /// <summary>Records that a director confirmed a limit from a document. It is an entry of the register and
+    /// applies from then on.</summary>
     public static void Confirm(WriteTransaction write, string eventId, Confirmation confirmation, DateTimeOffset at)
     {
         var written = TermsJson.Write(JudgingTerms.None with { Confirmations = [confirmation] })["confirmations"]![0]!;

@@ -4,7 +4,7 @@ using Inspect.Station.Rulesets;
 
 namespace Inspect.Station.Prepare;
 
-/// <summary>How days and hours of an event are written on pages.</summary>
+/// <summary>How days and times of an event are written on pages.</summary>
 public static class EventWords
 {
     /// <summary>The days of play, such as <c>24 to 28 November 2026</c>.</summary>
@@ -20,10 +20,10 @@ public static class EventWords
         return $"{Day(shown.From, from)} to {to}";
     }
 
-    /// <summary>A local moment, such as <c>Wednesday 25 November, 09:00</c>.</summary>
+    /// <summary>A local time, such as <c>Wednesday 25 November, 09:00</c>.</summary>
     public static string Moment(DateTime local) => local.ToString("dddd d MMMM, HH:mm", CultureInfo.InvariantCulture);
 
-    /// <summary>What an event is played by: one edition, or a body's that is in force on the day of play.</summary>
+    /// <summary>The rules of an event in words: one edition, or the body's edition in force on the day of play.</summary>
     public static string OfEvent(this EditionLibrary editions, Event held) =>
         editions.OfEdition(held.Edition) ?? $"{editions.OfBody(held.Authority)}, the edition in force on the day of play";
 

@@ -6,7 +6,7 @@ using Inspect.Station.Storage;
 
 namespace Inspect.Station.Prepare;
 
-/// <summary>The events of this station and who is entered in them.</summary>
+/// <summary>The events of this station and their entries.</summary>
 public sealed class Events(Database database)
 {
     private const string Columns = """
@@ -30,7 +30,7 @@ public sealed class Events(Database database)
         return [.. rows.Select(row => row.ToDomain([.. squads[row.Id]]))];
     }
 
-    /// <summary>The event of a short name, or null.</summary>
+    /// <summary>The event with a short name, or null.</summary>
     public Event? Find(string id)
     {
         using var connection = database.OpenForReading();
@@ -55,7 +55,8 @@ public sealed class Events(Database database)
     public Entry? FindEntry(string eventId, string number)
     {
         using var connection = database.OpenForReading();
-        return connection.QuerySingleOrDefault<EntryRow>($"{EntryColumns} WHERE e.event = @eventId AND e.entry = @number", new { eventId, number })
+        return connection.QuerySingleOrDefault<EntryRow>($"{EntryColumns} WHERE e.event = @eventId AND e.entry = @number",
+            new { eventId, number })
             ?.ToDomain();
     }
 
@@ -90,7 +91,7 @@ public sealed class Events(Database database)
         }
     }
 
-    /// <summary>Adds an event with its squads, unless its short name is taken. Answers whether it was added.</summary>
+    /// <summary>Adds an event with its squads, unless its short name is taken. Returns whether it was added.</summary>
     public static bool TryAdd(WriteTransaction write, Event added)
     {
         const string Sql = "SELECT EXISTS (SELECT 1 FROM event WHERE event = @Id)";
@@ -103,7 +104,7 @@ public sealed class Events(Database database)
         return true;
     }
 
-    /// <summary>Enters bowlers under their numbers, all of them or, when a number is taken, none. Answers whether they were entered.</summary>
+    /// <summary>Enters bowlers under their numbers. When a number is taken, none is entered. Returns whether they were entered.</summary>
     public static bool TryEnter(WriteTransaction write, string eventId, IReadOnlyList<NewEntry> entries)
     {
         const string Sql = "SELECT entry FROM entry WHERE event = @eventId";
@@ -121,14 +122,14 @@ public sealed class Events(Database database)
         return true;
     }
 
-    /// <summary>Moves the first and last day of an event. Answers whether there is such an event.</summary>
+    /// <summary>Changes the first and last day of an event. Returns whether there is such an event.</summary>
     public static bool MoveDays(WriteTransaction write, string eventId, DateOnly from, DateOnly to) =>
         write.Connection.Execute(
             "UPDATE event SET from_day = @from, to_day = @to WHERE event = @eventId",
             new { eventId, from = Day(from), to = Day(to) },
             write.Transaction) == 1;
 
-    /// <summary>Enters a bowler under a number: who it is known to be, or else somebody new.</summary>
+    /// <summary>Enters a bowler under a number: a known person, or else a new one.</summary>
     public static void Enter(WriteTransaction write, string eventId, NewEntry entry)
     {
         var person = entry.Known ?? People.Add(write, entry.Bowler);
@@ -141,7 +142,8 @@ public sealed class Events(Database database)
     private static string Day(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 
     private sealed record EventRow(
-        string Id, string Name, string FromDay, string ToDay, string TimeZone, string Authority, string? Edition, string? Plan, long SingleOfficial)
+        string Id, string Name, string FromDay, string ToDay, string TimeZone, string Authority, string? Edition, string? Plan,
+        long SingleOfficial)
     {
         public Event ToDomain(IReadOnlyList<Squad> squads) => new(
             Id,

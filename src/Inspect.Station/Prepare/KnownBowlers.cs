@@ -5,20 +5,22 @@ using Inspect.Station.Storage;
 namespace Inspect.Station.Prepare;
 
 /// <summary>A bowler of an earlier event who may be the one about to be entered.</summary>
-/// <param name="Person">Who it is.</param>
-/// <param name="Name">The name as it stands here.</param>
-/// <param name="Entered">The event this person was entered in last.</param>
+/// <param name="Person">The bowler's id.</param>
+/// <param name="Name">The name as recorded here.</param>
+/// <param name="Entered">The latest event this person was entered in.</param>
 /// <param name="Number">The bowler's number in it.</param>
 public sealed record KnownBowler(PersonId Person, string Name, string Entered, string Number);
 
-/// <summary>Tells which of the people about to be entered may be known from other events, so that their balls are known too.</summary>
-/// <remarks>A name is not a person: whoever enters the list decides, and nothing is decided where two could be meant.</remarks>
+/// <summary>Finds which of the people about to be entered may be known from other events, so that their balls are known too.</summary>
+/// <remarks>Two people can have the same name: the person who enters the list decides. Nothing is preselected when two
+/// people could be meant.</remarks>
 public sealed class KnownBowlers(Database database)
 {
-    /// <summary>The form field in which it is said who an entry is, and the place of its faults.</summary>
+    /// <summary>The form field that says who an entry is, which is also the place of its faults.</summary>
     public static string Field(string number) => $"known.{number}";
 
-    /// <summary>By entry number, the people of other events whose name is the same but for accents and case, the latest entered first.</summary>
+    /// <summary>For each entry number, the people of other events with the same name, accents and case
+    /// aside. Latest entered first.</summary>
     public IReadOnlyDictionary<string, IReadOnlyList<KnownBowler>> Of(string eventId, IReadOnlyList<NewEntry> entries)
     {
         using var connection = database.OpenForReading();
@@ -31,9 +33,11 @@ public sealed class KnownBowlers(Database database)
             .ToDictionary(each => each.Number, each => each.Known, StringComparer.OrdinalIgnoreCase);
     }
 
-    /// <summary>The one person whom an entry means unless somebody says otherwise; null where there are several, or several lines could mean the one.</summary>
+    /// <summary>The person who is preselected for an entry; null when several people could be meant, or several lines could
+    /// mean the same person.</summary>
     public static PersonId? Meant(string number, IReadOnlyDictionary<string, IReadOnlyList<KnownBowler>> known) =>
-        known.GetValueOrDefault(number) is [{ Person: var only }] && known.Count(each => each.Value.Any(bowler => bowler.Person == only)) == 1 ? only : null;
+        known.GetValueOrDefault(number) is [{ Person: var only }]
+            && known.Count(each => each.Value.Any(bowler => bowler.Person == only)) == 1 ? only : null;
 
     private static object Words(NewEntry entry, string eventId)
     {

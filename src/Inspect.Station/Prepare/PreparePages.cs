@@ -8,7 +8,7 @@ using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace Inspect.Station.Prepare;
 
-/// <summary>How a director prepares an event: the event itself, and who is entered.</summary>
+/// <summary>The pages where a director prepares an event: the event and its entries.</summary>
 public static class PreparePages
 {
     public static void MapPreparePages(this IEndpointRouteBuilder app)
@@ -34,7 +34,7 @@ public static class PreparePages
                 return TypedResults.LocalRedirect($"/events/{added.Id}");
             }
 
-            faults.Add("event", $"\"{added.Id}\" is the short name of an event that is already here; give another one.");
+            faults.Add("event", $"\"{added.Id}\" is the short name of another event on this station; give another one.");
         }
 
         return new RazorComponentResult<NewEventPage>(new { Library = library, Typed = typed, Faults = faults })
@@ -43,11 +43,13 @@ public static class PreparePages
         };
     }
 
-    private static Results<RazorComponentResult<AddEntriesPage>, RazorComponentResult<ErrorPage>> ShowEntries(string @event, Events events) =>
+    private static Results<RazorComponentResult<AddEntriesPage>, RazorComponentResult<ErrorPage>> ShowEntries(
+        string @event, Events events) =>
         events.Find(@event) is { } found ? new RazorComponentResult<AddEntriesPage>(new { Event = found }) : NoEvent(@event);
 
-    // Adds only what was shown before: the form carries the hash of the lines whose preview it is.
-    private static async Task<Results<RedirectHttpResult, RazorComponentResult<AddEntriesPage>, RazorComponentResult<ErrorPage>>> AddEntries(
+    // Adds only what was shown before: the form has the hash of the lines that were previewed.
+    private static async Task<Results<
+        RedirectHttpResult, RazorComponentResult<AddEntriesPage>, RazorComponentResult<ErrorPage>>> AddEntries(
         string @event, IFormCollection form, Events events, KnownBowlers bowlers, WriteGate gate)
     {
         if (events.Find(@event) is not { } into)
@@ -66,16 +68,17 @@ public static class PreparePages
                 return TypedResults.LocalRedirect($"/events/{into.Id}#entries");
             }
 
-            // Somebody else entered one of them in between: read again, which names it.
+            // Somebody else entered one of these numbers meanwhile: reading the lines again names it.
             (entries, known, faults) = Read(text, form, into, events, bowlers);
         }
         else if (adds && faults.AreNone)
         {
-            faults.Add(Faults.Whole, "The lines were changed after they were shown. This is what they add now; add them if it is right.");
+            faults.Add(Faults.Whole, "The lines were changed after they were shown. This is what they add now; add them if this is right.");
         }
 
         var shown = faults.All.All(fault => fault.Path == Faults.Whole) ? entries : null;
-        return new RazorComponentResult<AddEntriesPage>(new { Event = into, Lines = text, Faults = faults, Entries = shown, Known = known, Seen = shown is null ? null : seen })
+        return new RazorComponentResult<AddEntriesPage>(
+            new { Event = into, Lines = text, Faults = faults, Entries = shown, Known = known, Seen = shown is null ? null : seen })
         {
             StatusCode = faults.AreNone ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity,
         };
@@ -90,10 +93,11 @@ public static class PreparePages
         return ([.. entries.Select(entry => entry with { Known = Known(entry.Number, form, known) })], known, faults);
     }
 
-    // Who was chosen on the page, as long as it can still be that person; before anything was chosen, who is meant unless somebody says otherwise.
+    // The person chosen on the page, if that person is still possible; before the first choice, the person who is preselected.
     private static PersonId? Known(string number, IFormCollection form, IReadOnlyDictionary<string, IReadOnlyList<KnownBowler>> known) =>
         form.TryGetValue(KnownBowlers.Field(number), out var chosen)
-            ? known.GetValueOrDefault(number)?.Select(bowler => (PersonId?)bowler.Person).FirstOrDefault(person => person.ToString() == chosen)
+            ? known.GetValueOrDefault(number)?.Select(bowler => (PersonId?)bowler.Person)
+                .FirstOrDefault(person => person.ToString() == chosen)
             : KnownBowlers.Meant(number, known);
 
     private static RazorComponentResult<ErrorPage> NoEvent(string id) =>

@@ -1,6 +1,6 @@
 namespace Inspect.Station.Prepare;
 
-/// <summary>What the station needs to know before the first ball.</summary>
+/// <summary>The services that prepare an event.</summary>
 public static class PrepareServices
 {
     /// <summary>Adds the events and the bowlers known from earlier ones.</summary>

@@ -1,17 +1,17 @@
 namespace Inspect.Station.Prepare;
 
-/// <summary>One line of a pasted list, cut into its parts.</summary>
+/// <summary>One line of a pasted list, split into its parts.</summary>
 /// <param name="Number">The number of the line, from 1 as the box shows it.</param>
-/// <param name="Parts">The parts without the blanks around them; none when the line is not well formed.</param>
+/// <param name="Parts">The parts without surrounding blanks; empty when the line is not well formed.</param>
 /// <param name="Fault">What is wrong with its quotes, or null.</param>
 public sealed record SeparatedLine(int Number, IReadOnlyList<string> Parts, string? Fault);
 
-/// <summary>Cuts pasted lines at their commas, or at their tabs where there are any; a part in quotes may hold either (RFC 4180).</summary>
-/// <remarks>RFC 4180 also lets a part run over a line break. Nothing that is pasted here does, and a forgotten quote would swallow the rest of
-/// the list, so that a quote has to close on its line.</remarks>
+/// <summary>Splits pasted lines at tabs if there are any, else at commas. A part in quotes may contain both (RFC 4180).</summary>
+/// <remarks>RFC 4180 also lets a part run over a line break. Here a quote must close on its line, because a forgotten quote would hide the
+/// rest of the list.</remarks>
 public static class SeparatedLines
 {
-    /// <summary>Every line that holds anything, in order.</summary>
+    /// <summary>Every line that is not blank, in order.</summary>
     public static IReadOnlyList<SeparatedLine> Read(string text)
     {
         var separator = text.Contains('\t', StringComparison.Ordinal) ? '\t' : ',';
@@ -44,14 +44,15 @@ public static class SeparatedLines
             }
             else
             {
-                return new SeparatedLine(number, [], $"the quotes of {line[at..]} are not closed before the next part; write \"like, this\" and a quote within as \"\"");
+                return new SeparatedLine(number, [],
+                    $"the quotes of {line[at..]} are not closed before the next part; write \"like, this\" and a quote within as \"\"");
             }
         }
 
         return new SeparatedLine(number, parts, null);
     }
 
-    // From an opening quote to the separator after its closing one; null, with the place left where it was, when there is no such end.
+    // Reads from an opening quote to the separator after its closing quote. Returns null and does not move on when there is no such end.
     private static string? Quoted(string line, ref int at, char separator)
     {
         var part = new System.Text.StringBuilder();

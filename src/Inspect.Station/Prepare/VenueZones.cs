@@ -1,13 +1,13 @@
 namespace Inspect.Station.Prepare;
 
-/// <summary>The time zones a venue can lie in, by their IANA names.</summary>
+/// <summary>The time zones of venues, by their IANA names.</summary>
 public static class VenueZones
 {
     /// <summary>The names that are suggested.</summary>
     public static IReadOnlyList<string> Suggested { get; } =
         [.. TimeZoneInfo.GetSystemTimeZones().Where(zone => zone.HasIanaId).Select(zone => zone.Id).Order(StringComparer.Ordinal)];
 
-    /// <summary>The zone's name as it is kept, or null with what is wrong with the one typed.</summary>
+    /// <summary>The zone's name as it is saved, or null with the fault of the name that was typed.</summary>
     public static string? Read(string typed, out string? fault)
     {
         fault = null;
@@ -17,15 +17,17 @@ public static class VenueZones
             return suggested;
         }
 
-        // A zone is looked for as a file, so nothing that could name another file is let through.
-        if (name.Length is > 0 and <= 60 && char.IsAsciiLetter(name[0]) && name.All(each => char.IsAsciiLetterOrDigit(each) || each is '/' or '_' or '+' or '-')
+        // The system looks a zone up as a file, so a name that could be another file is refused.
+        if (name.Length is > 0 and <= 60 && char.IsAsciiLetter(name[0])
+            && name.All(each => char.IsAsciiLetterOrDigit(each) || each is '/' or '_' or '+' or '-')
             && TimeZoneInfo.TryFindSystemTimeZoneById(name, out var zone) && zone.HasIanaId)
         {
             return zone.Id;
         }
 
-        var near = name.Length == 0 ? null : Suggested.FirstOrDefault(each => each.EndsWith("/" + name, StringComparison.OrdinalIgnoreCase));
-        fault = $"\"{typed}\" is no time zone by its IANA name; write it as {near ?? "America/Chicago or Europe/Berlin"}.";
+        var near = name.Length == 0 ? null
+            : Suggested.FirstOrDefault(each => each.EndsWith("/" + name, StringComparison.OrdinalIgnoreCase));
+        fault = $"\"{typed}\" is not the IANA name of a time zone; write it as {near ?? "America/Chicago or Europe/Berlin"}.";
         return null;
     }
 }

@@ -6,7 +6,7 @@ using Inspect.Station.Storage;
 
 namespace Inspect.Station.Prove;
 
-/// <summary>A signed state of the register that was kept.</summary>
+/// <summary>A kept checkpoint: a signed state of the register.</summary>
 /// <param name="Size">How many entries it had.</param>
 /// <param name="Note">The signed note.</param>
 /// <param name="At">When it was signed.</param>
@@ -16,16 +16,16 @@ public sealed record KeptCheckpoint(long Size, string Note, DateTimeOffset At, P
 /// <summary>A key that signs or has signed this register.</summary>
 /// <param name="Number">From 1, one more with each change.</param>
 /// <param name="Key">Its public half.</param>
-/// <param name="Since">When it took over.</param>
+/// <param name="Since">When it began to sign.</param>
 public sealed record SigningKey(long Number, PublicKey Key, DateTimeOffset Since);
 
-/// <summary>What an earlier state, as printed on a slip or kept elsewhere, says beside the register as it is now.</summary>
+/// <summary>How an earlier state, printed on a slip or kept elsewhere, compares with the register now.</summary>
 public enum Witness
 {
     /// <summary>The register still begins with exactly these entries.</summary>
     Agrees,
 
-    /// <summary>Its first entries have another root: what was recorded then was altered since, or the paper is false.</summary>
+    /// <summary>Its first entries have another root: an entry was altered since, or the paper is false.</summary>
     Differs,
 
     /// <summary>The register has fewer entries than that.</summary>
@@ -35,10 +35,10 @@ public enum Witness
 /// <summary>Signs states of the register, keeps them, and makes proofs from them.</summary>
 public sealed class Checkpoints(Database database, WriteGate gate, StationKey key, TimeProvider time)
 {
-    /// <summary>The register as it stands now, signed and not kept.</summary>
+    /// <summary>Signs the register as it is now; the checkpoint is not kept.</summary>
     public string SignNow() => key.Sign(gate.Head);
 
-    /// <summary>Signs the register as it stands and keeps the note; a state that was kept before is not signed again.</summary>
+    /// <summary>Signs the register as it is now and keeps the checkpoint. A state that was kept before is not signed again.</summary>
     public Task<KeptCheckpoint> Keep(PersonId by) => gate.Run(write =>
     {
         var size = write.Head.Size;
@@ -76,8 +76,8 @@ public sealed class Checkpoints(Database database, WriteGate gate, StationKey ke
         return Register.BodyOf(connection, seq);
     }
 
-    /// <summary>The proof that an entry is in the register as it stands now, or null where there is no such entry.</summary>
-    /// <remarks>Reads every leaf hash once, as a start of the station does: about a second at a million entries.</remarks>
+    /// <summary>The proof that an entry is in the register as it is now; null when there is no such entry.</summary>
+    /// <remarks>Reads every leaf hash once, like the start of the station: about a second at a million entries.</remarks>
     public EntryProof? Entry(long seq)
     {
         var head = gate.Head;
@@ -87,10 +87,12 @@ public sealed class Checkpoints(Database database, WriteGate gate, StationKey ke
         }
 
         using var connection = database.OpenForReading();
-        return new EntryProof(seq - 1, Proofs.Inclusion(seq - 1, head.Size, (start, count) => Register.RootOf(connection, start, count)), key.Sign(head));
+        return new EntryProof(
+            seq - 1, Proofs.Inclusion(seq - 1, head.Size, (start, count) => Register.RootOf(connection, start, count)), key.Sign(head));
     }
 
-    /// <summary>The proof that the register as it stands now begins with its first <paramref name="size"/> entries as they were, or null where it is shorter.</summary>
+    /// <summary>The proof that the register as it is now begins with its first <paramref name="size"/> entries as they were; null
+    /// when it is shorter.</summary>
     public GrowthProof? Since(long size)
     {
         var head = gate.Head;
@@ -100,10 +102,11 @@ public sealed class Checkpoints(Database database, WriteGate gate, StationKey ke
         }
 
         using var connection = database.OpenForReading();
-        return new GrowthProof(size, Proofs.Consistency(size, head.Size, (start, count) => Register.RootOf(connection, start, count)), key.Sign(head));
+        return new GrowthProof(
+            size, Proofs.Consistency(size, head.Size, (start, count) => Register.RootOf(connection, start, count)), key.Sign(head));
     }
 
-    /// <summary>Holds what a slip says of the register against the register.</summary>
+    /// <summary>Compares what a slip says about the register with the register.</summary>
     /// <param name="size">The number of entries printed on it.</param>
     /// <param name="rootBeginning">The first digits of the root printed on it, lower case.</param>
     public Witness Hear(long size, string rootBeginning)
@@ -114,17 +117,19 @@ public sealed class Checkpoints(Database database, WriteGate gate, StationKey ke
         }
 
         using var connection = database.OpenForReading();
-        return Register.RootOf(connection, 0, size).ToString().StartsWith(rootBeginning, StringComparison.Ordinal) ? Witness.Agrees : Witness.Differs;
+        return Register.RootOf(connection, 0, size).ToString().StartsWith(rootBeginning, StringComparison.Ordinal) ? Witness.Agrees
+            : Witness.Differs;
     }
 
     /// <summary>Every key that has signed here, oldest first.</summary>
     public IReadOnlyList<SigningKey> Keys()
     {
         using var connection = database.OpenForReading();
-        return [.. connection.Query<KeyRow>("SELECT number AS Number, public_key AS PublicKey, since AS Since FROM station_key ORDER BY number").Select(row => row.ToDomain())];
+        return [.. connection.Query<KeyRow>("SELECT number AS Number, public_key AS PublicKey, "
+            + "since AS Since FROM station_key ORDER BY number").Select(row => row.ToDomain())];
     }
 
-    /// <summary>Holds a whole root of an earlier state against the register.</summary>
+    /// <summary>Compares the root of an earlier state with the register.</summary>
     public Witness Hear(Checkpoint earlier) => Hear(earlier.Size, earlier.Root.ToString());
 
     private const string Columns = "SELECT size AS Size, note AS Note, at AS At, by_person AS ByPerson FROM kept_checkpoint";
@@ -136,7 +141,8 @@ public sealed class Checkpoints(Database database, WriteGate gate, StationKey ke
     {
         public SigningKey ToDomain() => new(
             Number,
-            Inspect.Ledger.PublicKey.TryParse(PublicKey, out var key) ? key : throw new InvalidDataException($"Table station_key holds '{PublicKey}', which is no key."),
+            Inspect.Ledger.PublicKey.TryParse(PublicKey, out var key) ? key
+                : throw new InvalidDataException($"Table station_key holds '{PublicKey}', which is not a key."),
             UtcText.Parse(Since));
     }
 

@@ -7,10 +7,10 @@ using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace Inspect.Station.Prove;
 
-/// <summary>The register and its proofs for those who check them elsewhere.</summary>
+/// <summary>The register and its proofs, to verify them elsewhere.</summary>
 public static class RegisterApi
 {
-    /// <summary>Adds what proving stands on.</summary>
+    /// <summary>Adds the services for proofs.</summary>
     public static void AddProve(this IServiceCollection services) => services.AddSingleton<Checkpoints>();
 
     public static void MapRegisterApi(this IEndpointRouteBuilder app)
@@ -51,7 +51,8 @@ public static class RegisterApi
     private static Results<FileContentHttpResult, ProblemHttpResult> Kept(long size, Checkpoints checkpoints) =>
         checkpoints.OfSize(size) is { } kept
             ? Text(kept.Note, FormattableString.Invariant($"checkpoint-{size}.txt"))
-            : Problems.Refused(StatusCodes.Status404NotFound, FormattableString.Invariant($"No checkpoint of {size} entries was kept here."));
+            : Problems.Refused(StatusCodes.Status404NotFound,
+                FormattableString.Invariant($"No checkpoint of {size} entries was kept here."));
 
     private static Results<FileContentHttpResult, ProblemHttpResult> Entry(long seq, Checkpoints checkpoints) =>
         checkpoints.EntryOf(seq) is { } body
@@ -64,7 +65,8 @@ public static class RegisterApi
     private static Results<FileContentHttpResult, ProblemHttpResult> Since(long size, Checkpoints checkpoints) =>
         checkpoints.Since(size) is { } proof
             ? Text(proof.Text, FormattableString.Invariant($"since-{size}.txt"))
-            : Problems.Refused(StatusCodes.Status404NotFound, FormattableString.Invariant($"The register has no {size} entries yet."));
+            : Problems.Refused(StatusCodes.Status404NotFound,
+                FormattableString.Invariant($"The register does not have {size} entries yet."));
 
     private static FileContentHttpResult Text(string text, string name) =>
         TypedResults.File(Encoding.UTF8.GetBytes(text), "text/plain; charset=utf-8", name);

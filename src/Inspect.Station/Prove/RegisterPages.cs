@@ -10,10 +10,10 @@ using Microsoft.AspNetCore.Mvc;
 
 namespace Inspect.Station.Prove;
 
-/// <summary>The director's page about the register: what is signed, what can be proved, and the checking of an export.</summary>
+/// <summary>The director's page about the register: what is signed, what can be proved, and the check of an export.</summary>
 public static class RegisterPages
 {
-    // A day of the largest event is about 20 MB; longer exports are checked by the verb, which needs no upload.
+    // A day of the largest event is about 20 MB; check longer exports with the verb, which needs no upload.
     private const long MostBytes = 256L * 1024 * 1024;
 
     private const int LongestCheckpoint = 16 * 1024;
@@ -22,10 +22,12 @@ public static class RegisterPages
     {
         var pages = app.MapGroup("/desk/register").RequireAuthorization(Policies.Director).ExcludeFromDescription();
         pages.MapGet("", Show).WithName("RegisterPage").WithSummary("The register: its size, root, key, checkpoints and proofs");
-        pages.MapPost("checkpoints", Keep).WithName("KeepCheckpoint").WithSummary("Signs the register as it stands and keeps the checkpoint");
+        pages.MapPost("checkpoints", Keep).WithName("KeepCheckpoint")
+            .WithSummary("Signs the register as it is now and keeps the checkpoint");
         pages.MapPost("key", Rotate).WithName("RotateKey").WithSummary("Makes a new key, for which the old one vouches");
         pages.MapPost("check", Check).WithName("CheckExport").WithSummary("Checks an exported register")
-            .WithMetadata(new RequestSizeLimitAttribute(MostBytes), new RequestFormLimitsAttribute { MultipartBodyLengthLimit = MostBytes });
+            .WithMetadata(new RequestSizeLimitAttribute(MostBytes),
+                new RequestFormLimitsAttribute { MultipartBodyLengthLimit = MostBytes });
     }
 
     private static RazorComponentResult<RegisterPage> Show(
@@ -46,7 +48,7 @@ public static class RegisterPages
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<RegisterPage>>> Rotate(
         ClaimsPrincipal user, IFormCollection form, Checkpoints checkpoints, WriteGate gate, StationKey key, People people)
     {
-        // The key that was shown when the button was pressed: pressed twice, it is changed once.
+        // The form has the key that was shown, so a second press does not change the key again.
         if (form["sure"] == "yes" && form["shown"] == key.Public.Fingerprint)
         {
             await key.Rotate(gate, SignedIn.From(user).Person.ToString());
@@ -60,13 +62,15 @@ public static class RegisterPages
         return Page(checkpoints, gate, key, people, faults);
     }
 
-    private static RazorComponentResult<RegisterPage> Check(IFormCollection form, Checkpoints checkpoints, WriteGate gate, StationKey key, People people)
+    private static RazorComponentResult<RegisterPage> Check(
+        IFormCollection form, Checkpoints checkpoints, WriteGate gate, StationKey key, People people)
     {
         var faults = new Faults();
         PublicKey? trusted = null;
         if (form["key"].ToString().Trim() is { Length: > 0 } typed && !PublicKey.TryParse(typed, out trusted))
         {
-            faults.Add("key", $"\"{(typed.Length > 60 ? typed[..60] + "…" : typed)}\" is no public key of a station; it is one line, as key.txt has it.");
+            faults.Add("key", $"\"{(typed.Length > 60 ? typed[..60] + "…" : typed)}\" is not the public key of a station; it is one line, "
+                + "as in key.txt.");
         }
 
         if (form.Files["export"] is not { Length: > 0 } file)
@@ -82,7 +86,8 @@ public static class RegisterPages
 
         using var sent = file.OpenReadStream();
         return Page(checkpoints, gate, key, people, faults, Earlier(sent) is var (earlier, signed)
-            ? ProofAnswer.Of(earlier, checkpoints.Keys().FirstOrDefault(known => signed.IsSignedBy(known.Key)), trusted, checkpoints, key, gate.Head.Size)
+            ? ProofAnswer.Of(earlier, checkpoints.Keys().FirstOrDefault(known => signed.IsSignedBy(known.Key)), trusted, checkpoints, key,
+                gate.Head.Size)
             : ProofAnswer.Of(RegisterCheck.Check(sent, trusted)));
     }
 
@@ -92,7 +97,8 @@ public static class RegisterPages
         var bytes = new byte[LongestCheckpoint];
         var read = sent.ReadAtLeast(bytes, bytes.Length, throwOnEndOfStream: false);
         sent.Position = 0;
-        return read < bytes.Length && Checkpoint.TryParse(Encoding.UTF8.GetString(bytes.AsSpan(0, read)), out var earlier, out var signed) ? (earlier, signed) : null;
+        return read < bytes.Length && Checkpoint.TryParse(Encoding.UTF8.GetString(bytes.AsSpan(0, read)), out var earlier, out var signed)
+            ? (earlier, signed) : null;
     }
 
     private static ProofAnswer? Hear(Checkpoints checkpoints, long now, string size, string root, Faults faults)
@@ -100,13 +106,14 @@ public static class RegisterPages
         var plain = size.Trim().Replace(",", "", StringComparison.Ordinal);
         if (!long.TryParse(plain, NumberStyles.None, CultureInfo.InvariantCulture, out var entries) || entries < 1)
         {
-            faults.Add("size", $"\"{size}\" is no number of entries; it stands at the foot of the slip, such as 4,182.");
+            faults.Add("size", $"\"{size}\" is not a number of entries; read it at the foot of the slip, such as 4,182.");
         }
 
         var digits = root.Trim().ToLowerInvariant();
         if (digits.Length is < 8 or > 64 || !digits.All(char.IsAsciiHexDigit))
         {
-            faults.Add("root", $"\"{root}\" is no beginning of a root; it stands at the foot of the slip: 12 of the digits 0 to 9 and a to f.");
+            faults.Add("root", $"\"{root}\" is not the beginning of a root; read it at the foot of the slip: "
+                + "12 of the digits 0 to 9 and a to f.");
         }
 
         return faults.AreNone ? ProofAnswer.Of(checkpoints.Hear(entries, digits), "slip", entries, now) : null;

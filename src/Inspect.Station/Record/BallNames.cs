@@ -3,19 +3,20 @@ using Inspect.Station.Storage;
 
 namespace Inspect.Station.Record;
 
-/// <summary>Makers and models as they were written down before, so that the next ball's need a letter or two.</summary>
-/// <param name="Makers">The makers, the most seen first.</param>
-/// <param name="Models">The models of all makers, the most seen first.</param>
-/// <remarks>The index is made from the register's entries alone: of an inspection's body it reads <c>sheet.ball.maker</c> and <c>sheet.ball.model</c>.</remarks>
+/// <summary>The makers and models recorded before, which the form suggests while somebody types.</summary>
+/// <param name="Makers">The makers, most frequent first.</param>
+/// <param name="Models">The models of all makers, most frequent first.</param>
+/// <remarks>The index is made from the register's entries alone: of an inspection's body it
+/// reads <c>sheet.ball.maker</c> and <c>sheet.ball.model</c>.</remarks>
 public sealed record BallNames(IReadOnlyList<string> Makers, IReadOnlyList<string> Models)
 {
-    /// <summary>The index itself.</summary>
+    /// <summary>The index.</summary>
     public static readonly RegisterIndex Index = new("names of balls", InspectionBody.Kind, ["ball_name_index"], Add);
 
-    // As many as a page carries without being felt on a slow network.
+    // As many as fit in a page without slowing it on a poor network.
     private const int Most = 200;
 
-    /// <summary>The names seen most often, two hundred models at most.</summary>
+    /// <summary>The most frequent names, at most two hundred models.</summary>
     public static BallNames MostSeen(Database database)
     {
         using var connection = database.OpenForReading();

@@ -8,7 +8,7 @@ public static class CheckCharacter
 
     /// <summary>The character that completes <paramref name="text"/>.</summary>
     /// <param name="text">Digits and capital letters only.</param>
-    /// <exception cref="ArgumentException">Another character stands in the text.</exception>
+    /// <exception cref="ArgumentException">The text has another character.</exception>
     public static char For(ReadOnlySpan<char> text)
     {
         var value = (Letters + 1 - Carry(text)) % Letters;

@@ -1,24 +1,24 @@
 namespace Inspect.Station.Record;
 
-/// <summary>What can be decided about an inspection after it was recorded. None of it changes what was measured or what the rules said.</summary>
+/// <summary>What can be decided about an inspection after it was recorded. No decision changes the measurements or the verdict.</summary>
 public enum Decision
 {
-    /// <summary>What was left open is settled in the ball's favour, at the director's discretion.</summary>
+    /// <summary>The director settles the open points in the ball's favour.</summary>
     Accept,
 
-    /// <summary>The ball may be used on a condition, which stands open until it is met.</summary>
+    /// <summary>The ball may be used on a condition, which is open until it is met.</summary>
     Allow,
 
     /// <summary>The ball is to be measured again, on another instrument: the only appeal against a reading.</summary>
     Remeasure,
 
-    /// <summary>An instrument it was measured with failed its check since, so the ball is to be measured again.</summary>
+    /// <summary>An instrument it was measured with has failed a check since, so the ball is to be measured again.</summary>
     Recall,
 
-    /// <summary>The record was made in error, or no longer holds.</summary>
+    /// <summary>The record was made in error, or is no longer valid.</summary>
     Withdraw,
 
-    /// <summary>Whoever recorded it took it back at once.</summary>
+    /// <summary>The person who recorded it took it back at once.</summary>
     Undo,
 }
 
@@ -42,10 +42,10 @@ public static class Decisions
     /// <summary>Whether the ball waits to be measured again.</summary>
     public static bool CallsBack(this Decision decision) => decision is Decision.Remeasure or Decision.Recall;
 
-    /// <summary>Whether the inspection says nothing about its ball any more.</summary>
+    /// <summary>Whether the inspection no longer counts for its ball.</summary>
     public static bool IsWithdrawal(this Decision decision) => decision is Decision.Withdraw or Decision.Undo;
 
-    /// <summary>What a director presses.</summary>
+    /// <summary>The label of the director's button.</summary>
     public static string Title(this Decision decision) => decision switch
     {
         Decision.Accept => "Accept at discretion",
@@ -56,7 +56,7 @@ public static class Decisions
         _ => "Take it back",
     };
 
-    /// <summary>Where the ball stands by it, as the first thing that is read of it.</summary>
+    /// <summary>What it means for the ball, as the heading.</summary>
     public static string Standing(this Decision decision) => decision switch
     {
         Decision.Accept => "Accepted: this ball may be used",
@@ -65,13 +65,13 @@ public static class Decisions
         _ => "This slip was withdrawn",
     };
 
-    /// <summary>What follows from it for play.</summary>
+    /// <summary>What it means for play, in a sentence.</summary>
     public static string Consequence(this Decision decision) => decision switch
     {
         Decision.Accept => "The ball may be used at this event with this grip; what the rules found stays on the slip.",
         Decision.Allow => "The ball may be used until the condition is due, and stays on the open list until it is measured again.",
-        Decision.Remeasure => "The ball may not be used until it was measured again, on another instrument than before.",
-        Decision.Recall => "The ball may not be used until it was measured again.",
+        Decision.Remeasure => "The ball may not be used until it has been measured again, on another instrument.",
+        Decision.Recall => "The ball may not be used until it has been measured again.",
         _ => "The slip no longer counts; the ball must be measured again before it is used.",
     };
 }

@@ -2,12 +2,13 @@ using System.Buffers.Binary;
 
 namespace Inspect.Station.Record;
 
-/// <summary>Which way up a picture is, the one thing of Exif that decides how it looks (CIPA DC-008; TIFF 6.0, tag 274).</summary>
+/// <summary>The orientation of a picture, which is the only Exif value that changes how it is shown (CIPA DC-008;
+/// TIFF 6.0, tag 274).</summary>
 internal static class ExifOrientation
 {
     private const ushort Tag = 274;
 
-    /// <summary>What Exif's block says, 2 to 8; null where it says nothing or that the picture is as stored.</summary>
+    /// <summary>The orientation in an Exif block, 2 to 8; null when it has none or the picture is the right way up as stored.</summary>
     public static ushort? Of(ReadOnlySpan<byte> tiff)
     {
         if (tiff.Length < 8)
@@ -36,7 +37,7 @@ internal static class ExifOrientation
         return null;
     }
 
-    /// <summary>A block that says this and nothing else: big-endian, the directory at 8, one SHORT.</summary>
+    /// <summary>An Exif block with this orientation and nothing else: big-endian, the directory at 8, one SHORT.</summary>
     public static byte[] Only(ushort way) =>
     [
         .. "MM"u8, 0x00, 0x2A, 0x00, 0x00, 0x00, 0x08,

@@ -2,7 +2,7 @@ using Inspect.Sheets;
 
 namespace Inspect.Station.Record;
 
-/// <summary>The grip under which a ball was judged, in words: a ball legal one way may be illegal another.</summary>
+/// <summary>The grip of a verdict in words. A ball can be legal with one grip and not with another.</summary>
 public static class GripWords
 {
     public static string Of(Grip? grip)

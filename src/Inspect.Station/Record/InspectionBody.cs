@@ -8,11 +8,11 @@ using Inspect.Station.Access;
 
 namespace Inspect.Station.Record;
 
-/// <summary>How an inspection stands in the register: the members of its entry's body, version 2.</summary>
+/// <summary>The format of an inspection in the register: the members of its entry's body, version 2.</summary>
 /// <remarks>
-/// In version 2 each finding has a member <c>exact</c> beside its words: what was measured, the limit and the margin as exact numbers in
-/// text, with their unit and notation, as <see cref="RecordedNumbers"/> says. All other members are those of version 1, which is read as
-/// it is for ever: its numbers are read back from its words (<see cref="FirstVersion"/>).
+/// In version 2 each finding has the member <c>exact</c> in addition to its words: the reading, the limit and the margin as exact numbers
+/// in text, with their unit and notation, as <see cref="RecordedNumbers"/> says. All other members are those of version 1. Version 1 is
+/// still read: its numbers are read back from its words (<see cref="FirstVersion"/>).
 /// </remarks>
 public static class InspectionBody
 {
@@ -24,7 +24,7 @@ public static class InspectionBody
 
     private const string InstantFormat = "yyyy-MM-dd'T'HH:mm:ss.fff'Z'";
 
-    /// <summary>The body, but for its kind, version and place, which the register writes into it.</summary>
+    /// <summary>The body without its kind, version and place, which the register adds.</summary>
     public static JsonObject Write(Inspection inspection, TimeSpan offset)
     {
         var body = new JsonObject
@@ -84,27 +84,29 @@ public static class InspectionBody
 
         if (inspection.NotMeasured.Count > 0)
         {
-            body["notMeasured"] = new JsonArray([.. inspection.NotMeasured.Select(left => new JsonObject { ["path"] = left.Path, ["reason"] = left.ReasonHash })]);
+            body["notMeasured"] = new JsonArray(
+                [.. inspection.NotMeasured.Select(left => new JsonObject { ["path"] = left.Path, ["reason"] = left.ReasonHash })]);
         }
 
         return body;
     }
 
-    /// <summary>The inspection in a body of the register.</summary>
-    /// <exception cref="FormatException">The body is no inspection that this version understands.</exception>
+    /// <summary>Reads the inspection from a body of the register.</summary>
+    /// <exception cref="FormatException">The body is not an inspection that this version can read.</exception>
     public static Inspection Read(ReadOnlySpan<byte> body)
     {
-        var members = JsonNode.Parse(body) as JsonObject ?? throw new FormatException("This entry of the register is no object.");
+        var members = JsonNode.Parse(body) as JsonObject ?? throw new FormatException("This entry of the register is not an object.");
         var version = members["v"]?.GetValue<int>() ?? 0;
         if (Text(members, "kind") != Kind || version is not (VerdictJson.WordsOnly or VerdictJson.WithNumbers))
         {
-            throw new FormatException("This entry of the register is no inspection of version 1 or 2.");
+            throw new FormatException("This entry of the register is not an inspection of version 1 or 2.");
         }
 
         return new Inspection
         {
             Number = Number(Text(members, "number")),
-            Code = SlipCode.TryParse(Text(members, "code"), out var code) ? code : throw new FormatException("This inspection has an unreadable code."),
+            Code = SlipCode.TryParse(Text(members, "code"), out var code) ? code
+                : throw new FormatException("This inspection has an unreadable code."),
             At = ReadInstant(Text(members, "at")),
             Event = Text(members, "event"),
             Entry = Text(members, "entry"),
@@ -115,7 +117,8 @@ public static class InspectionBody
             MeasuredAt = members["measuredAt"] is { } measuredAt ? ReadInstant(measuredAt.GetValue<string>()) : null,
             Sheet = ReadSheet(Object(members, "sheet")),
             Observations = List(members, "observations").Select(ReadObservation).ToList(),
-            NotMeasured = List(members, "notMeasured").Select(left => new LeftUnmeasured(Text(left, "path"), Text(left, "reason"))).ToList(),
+            NotMeasured = List(members, "notMeasured").Select(left => new LeftUnmeasured(Text(left, "path"), Text(left, "reason")))
+                .ToList(),
             Tag = members["tag"]?.GetValue<string>(),
             WorkDoneHash = members["workDone"]?.GetValue<string>(),
             Terms = ReadTerms(members),
@@ -129,7 +132,8 @@ public static class InspectionBody
 
     /// <summary>Reads an instant of the register.</summary>
     public static DateTimeOffset ReadInstant(string text) =>
-        DateTimeOffset.ParseExact(text, InstantFormat, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal | DateTimeStyles.AdjustToUniversal);
+        DateTimeOffset.ParseExact(
+            text, InstantFormat, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal | DateTimeStyles.AdjustToUniversal);
 
     /// <summary>The venue's offset from UTC as the register writes it.</summary>
     public static string Offset(TimeSpan offset) =>
@@ -187,7 +191,8 @@ public static class InspectionBody
     }
 
     private static InspectionNumber Number(string text) =>
-        InspectionNumber.TryParse(text, out var number) ? number : throw new FormatException($"\"{text}\" is no number of an inspection.");
+        InspectionNumber.TryParse(text, out var number) ? number
+            : throw new FormatException($"\"{text}\" is not the number of an inspection.");
 
     private static JsonObject Object(JsonObject members, string name) =>
         members[name] as JsonObject ?? throw new FormatException($"This inspection has no \"{name}\".");

@@ -5,20 +5,19 @@ using Inspect.Station.Storage;
 
 namespace Inspect.Station.Record;
 
-/// <summary>The index of inspections: rows to find them by, made from the register's entries alone, so that it can be made again at any
-/// time.</summary>
+/// <summary>The index of inspections. It is made from the register's entries alone, so it can be rebuilt at any time.</summary>
 /// <remarks>
 /// Of an entry's body it reads <c>number</c>, <c>code</c>, <c>event</c>, <c>entry</c>, <c>at</c>, <c>by.person</c>, <c>edition.id</c>,
-/// <c>supersedes</c>, <c>ball</c> (an opaque id), <c>sheet.play</c>, <c>sheet.ball</c>'s serial, maker and model, <c>verdict.outcome</c>, the rule and
-/// outcome of each of <c>verdict.findings</c>, and the instrument of each of <c>observations</c>.
+/// <c>supersedes</c>, <c>ball</c> (an opaque id), <c>sheet.play</c>, <c>sheet.ball</c>'s serial, maker and model, <c>verdict.outcome</c>,
+/// the rule and outcome of each of <c>verdict.findings</c>, and the instrument of each of <c>observations</c>.
 /// </remarks>
 public static class InspectionIndex
 {
-    /// <summary>The index itself.</summary>
+    /// <summary>The index.</summary>
     public static readonly RegisterIndex Index = new(
         "inspections", InspectionBody.Kind, ["inspection_model", "inspection_instrument", "inspection_rule", "inspection_index"], Add);
 
-    /// <summary>The running number that the next inspection of an event takes.</summary>
+    /// <summary>The running number for the next inspection of an event.</summary>
     public static long NextRunning(WriteTransaction transaction, string eventId) => transaction.Connection.QuerySingle<long>(
         "SELECT coalesce(max(running), 0) + 1 FROM inspection_index WHERE event = @eventId", new { eventId }, transaction.Transaction);
 
@@ -69,7 +68,7 @@ public static class InspectionIndex
             .Select(finding => (Rule: RegisterEntry.TextIn(finding, "rule"), Outcome: RegisterEntry.TextIn(finding, "outcome")))
             .Where(finding => finding is { Rule: not null, Outcome: "fail" or "hold" })
             .GroupBy(finding => finding.Rule)
-            // A rule with a finding for each hole is failed once, however many holes fail it.
+            // A rule with a finding for each hole is counted once, however many holes fail it.
             .Select(rule => new
             {
                 seq = inspection.Seq,
@@ -80,7 +79,8 @@ public static class InspectionIndex
                 verdict = inspection.Text("verdict", "outcome"),
             });
         transaction.Connection.Execute(
-            "INSERT INTO inspection_rule (rule, outcome, seq, event, by_person, verdict) VALUES (@rule, @outcome, @seq, @eventId, @byPerson, @verdict)",
+            "INSERT INTO inspection_rule (rule, outcome, seq, event, by_person, verdict) VALUES (@rule, @outcome, @seq, @eventId, "
+            + "@byPerson, @verdict)",
             rules.ToList(),
             transaction.Transaction);
     }
@@ -101,13 +101,14 @@ public static class InspectionIndex
         var name = $"{inspection.TextOrNull("sheet", "ball", "maker")} {inspection.TextOrNull("sheet", "ball", "model")}".Trim(' ');
         if (name.Length > 0)
         {
-            transaction.Connection.Execute("INSERT INTO inspection_model (name, seq) VALUES (@name, @seq)", new { name, seq = inspection.Seq }, transaction.Transaction);
+            transaction.Connection.Execute("INSERT INTO inspection_model (name, seq) VALUES (@name, @seq)",
+                new { name, seq = inspection.Seq }, transaction.Transaction);
         }
     }
 
-    // EVENT-0417: what stands behind the last hyphen.
+    // EVENT-0417: the part after the last hyphen.
     private static long RunningOf(long seq, string number) =>
         long.TryParse(number[(number.LastIndexOf('-') + 1)..], NumberStyles.None, CultureInfo.InvariantCulture, out var running)
             ? running
-            : throw new InvalidDataException($"Entry {seq} of the register has '{number}', which ends in no running number.");
+            : throw new InvalidDataException($"Entry {seq} of the register has '{number}', which does not end in a running number.");
 }

@@ -20,18 +20,19 @@ public sealed class InspectionLookup(Database database, ILogger<InspectionLookup
         FROM inspection_index
         """;
 
-    /// <summary>The inspection with a number, and where it stands now.</summary>
+    /// <summary>The inspection with a number, and its standing now.</summary>
     public FoundInspection? ByNumber(InspectionNumber number)
     {
         using var connection = database.OpenForReading();
         return Find(connection, number, null);
     }
 
-    /// <summary>The inspection whose slip carries a code, and where it stands now.</summary>
+    /// <summary>The inspection whose slip has a code, and its standing now.</summary>
     public FoundInspection? ByCode(SlipCode code)
     {
         using var connection = database.OpenForReading();
-        return Found(connection, connection.QuerySingleOrDefault<InspectionRow>($"{Columns} WHERE code = @code", new { code = code.ToString() }));
+        return Found(connection,
+            connection.QuerySingleOrDefault<InspectionRow>($"{Columns} WHERE code = @code", new { code = code.ToString() }));
     }
 
     /// <summary>The inspections of one entry, newest first.</summary>
@@ -49,11 +50,12 @@ public sealed class InspectionLookup(Database database, ILogger<InspectionLookup
         return connection.Query<InspectionRow>($"{Columns} WHERE ball = @ball ORDER BY seq", new { ball }).AsList();
     }
 
-    /// <summary>The latest inspection of a ball under any entry of one person, or null when the person never brought it.</summary>
+    /// <summary>The latest inspection of a ball under any entry of one person; null when there is none.</summary>
     public FoundInspection? LatestOf(string ball, PersonId bowler)
     {
         using var connection = database.OpenForReading();
-        return LatestNumberOf(connection, ball, bowler, null) is { } number && InspectionNumber.TryParse(number, out var latest) ? Find(connection, latest, null) : null;
+        return LatestNumberOf(connection, ball, bowler, null) is { } number && InspectionNumber.TryParse(number, out var latest)
+            ? Find(connection, latest, null) : null;
     }
 
     /// <summary>The latest inspections of an event.</summary>
@@ -64,8 +66,9 @@ public sealed class InspectionLookup(Database database, ILogger<InspectionLookup
             $"{Columns} WHERE event = @eventId ORDER BY seq DESC LIMIT @most", new { eventId, most }).AsList();
     }
 
-    /// <summary>The verdict that recording a sheet now would reach, or null with the faults added; nothing is kept.</summary>
-    public PreviewedInspection? Preview(EditionLibrary editions, Event held, Entry entry, Sheet sheet, string? ball, DateTimeOffset now, List<Fault> faults)
+    /// <summary>The verdict that recording a sheet now would give, or null with the faults added. Nothing is saved.</summary>
+    public PreviewedInspection? Preview(
+        EditionLibrary editions, Event held, Entry entry, Sheet sheet, string? ball, DateTimeOffset now, List<Fault> faults)
     {
         using var connection = database.OpenForReading();
         var (completed, terms, verdict) = SheetOfEvent.Judge(connection, null, editions, held, entry, sheet, ball, now, faults);
@@ -77,21 +80,22 @@ public sealed class InspectionLookup(Database database, ILogger<InspectionLookup
                 completed, terms, verdict, edition, LookAlikes.Sentence(connection, held.Id, entry.Number, ball, sheet.Ball?.Serial));
     }
 
-    /// <summary>What the event set when an inspection was judged, and the supplements of then whose rules are not known any more.</summary>
+    /// <summary>What the event set when an inspection was judged, and the supplements of that time whose rules
+    /// are no longer known.</summary>
     public (JudgingTerms Terms, IReadOnlyList<string> Gone) TermsOf(Inspection inspection)
     {
         using var connection = database.OpenForReading();
         return EventTerms.AsJudged(connection, inspection.Event, inspection.Terms, inspection.Verdict);
     }
 
-    /// <summary>What keeps a tag from being put on a ball, in a sentence; null when nothing does.</summary>
+    /// <summary>Why a tag cannot be put on a ball, in a sentence; null when it can.</summary>
     public string? TagFault(string eventId, string tag, string? ball)
     {
         using var connection = database.OpenForReading();
         return Tags.Unusable(tag) ?? Tags.Taken(connection, null, eventId, tag, ball);
     }
 
-    /// <summary>Another ball of the event whose serial can be taken for this one's, in a sentence; null when there is none.</summary>
+    /// <summary>A sentence about another ball of the event with a serial that looks like this one's; null when there is none.</summary>
     public string? LookAlikeOf(Inspection inspection)
     {
         using var connection = database.OpenForReading();
@@ -108,7 +112,7 @@ public sealed class InspectionLookup(Database database, ILogger<InspectionLookup
             buffered: false).Select(body => InspectionBody.Read(body)).ToList();
     }
 
-    /// <summary>The inspection with a number, and where it stands now, inside a transaction where one is given.</summary>
+    /// <summary>The inspection with a number, and its standing now, within a transaction if one is given.</summary>
     internal static FoundInspection? Find(DbConnection connection, InspectionNumber number, DbTransaction? transaction) =>
         Found(connection, Row(connection, number, transaction), transaction);
 
@@ -122,7 +126,8 @@ public sealed class InspectionLookup(Database database, ILogger<InspectionLookup
             transaction);
 
     internal static InspectionRow? Row(DbConnection connection, InspectionNumber number, DbTransaction? transaction) =>
-        connection.QuerySingleOrDefault<InspectionRow>($"{Columns} WHERE number = @number", new { number = number.ToString() }, transaction);
+        connection.QuerySingleOrDefault<InspectionRow>($"{Columns} WHERE number = @number", new { number = number.ToString() },
+            transaction);
 
     private static FoundInspection? Found(DbConnection connection, InspectionRow? row, DbTransaction? transaction = null)
     {
@@ -133,16 +138,18 @@ public sealed class InspectionLookup(Database database, ILogger<InspectionLookup
 
         var body = Register.BodyOf(connection, row.Seq, transaction)
             ?? throw new InvalidDataException($"The register has no entry {row.Seq}, which the index names for {row.Number}.");
-        return new FoundInspection(InspectionBody.Read(body), row.Seq, row.SupersededBy, RulingIndex.Of(connection, row.Number, transaction));
+        return new FoundInspection(
+            InspectionBody.Read(body), row.Seq, row.SupersededBy, RulingIndex.Of(connection, row.Number, transaction));
     }
 }
 
-/// <summary>What recording a sheet now would come to.</summary>
-/// <param name="Sheet">The sheet with what the event and the station add to it.</param>
+/// <summary>What recording a sheet now would give.</summary>
+/// <param name="Sheet">The sheet, completed by the event and the station.</param>
 /// <param name="Terms">What the event adds to the edition.</param>
 /// <param name="Verdict">The verdict.</param>
-/// <param name="Edition">The edition it was judged under, where one is in force.</param>
-/// <param name="LookAlike">Another ball of the event whose serial can be taken for this one's, in a sentence; null when there is none.</param>
+/// <param name="Edition">The edition it was judged under; null when none is in force.</param>
+/// <param name="LookAlike">A sentence about another ball of the event with a serial that looks like this one's; null
+/// when there is none.</param>
 public sealed record PreviewedInspection(Sheet Sheet, JudgingTerms Terms, Verdict Verdict, Edition? Edition, string? LookAlike);
 
 /// <summary>A row of the index of inspections.</summary>
@@ -161,17 +168,17 @@ public sealed record InspectionRow(
     string? SupersededBy,
     string? Decision)
 {
-    /// <summary>Whether it still speaks for its ball: neither replaced nor withdrawn nor taken back.</summary>
+    /// <summary>Whether it still counts for its ball: not replaced, withdrawn or taken back.</summary>
     public bool Stands => SupersededBy is null && Decision is not ("withdraw" or "undo");
 
-    /// <summary>Where it stands, in a few words for a list.</summary>
+    /// <summary>Its standing, in a few words for a list.</summary>
     public string StandingWords => Standing.InAList(SupersededBy, Decision is null ? null : Decisions.Words[Decision]);
 }
 
-/// <summary>A recorded inspection and where it stands now.</summary>
+/// <summary>A recorded inspection and its standing now.</summary>
 /// <param name="Inspection">What was recorded.</param>
 /// <param name="Seq">Its entry in the register.</param>
-/// <param name="SupersededBy">The inspection that replaced it, or null while it stands.</param>
+/// <param name="SupersededBy">The inspection that replaced it, or null.</param>
 /// <param name="Rulings">What was ruled on it, oldest first.</param>
 public sealed record FoundInspection(Inspection Inspection, long Seq, string? SupersededBy, IReadOnlyList<Ruling> Rulings)
 {

@@ -7,7 +7,7 @@ namespace Inspect.Station.Record;
 /// <param name="Running">From 1; four digits at least, so that numbers sort as text up to 9,999.</param>
 public readonly record struct InspectionNumber(string Event, long Running)
 {
-    /// <summary>Reads a number as printed; small letters are forgiven.</summary>
+    /// <summary>Reads a number as printed. Lower case is accepted.</summary>
     public static bool TryParse(string text, out InspectionNumber number)
     {
         var dash = text.LastIndexOf('-');

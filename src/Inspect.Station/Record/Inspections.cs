@@ -17,11 +17,12 @@ public sealed class Inspections(
 {
     private static readonly string Engine = typeof(Rules.Judging.Judge).Assembly.GetName().Version!.ToString(3);
 
-    /// <summary>Records what a request asks for, once: the same request under the same key gets the same answer again.</summary>
+    /// <summary>Records the inspection of a request, once: the same request with the same key gets the same answer again.</summary>
     /// <param name="by">Who records.</param>
     /// <param name="key">The request's Idempotency-Key.</param>
     /// <param name="request">The request's body as sent.</param>
-    /// <param name="isForm">Whether the key is that of a measuring form, which several people may have open: it is recorded once for all of them.</param>
+    /// <param name="isForm">Whether the key is that of a measuring form. Several people may have the form open; it is recorded once
+    /// for all of them.</param>
     public async Task<RecordResult> Record(SignedIn by, string key, byte[] request, bool isForm = false)
     {
         var hash = Idempotency.HashOf(request);
@@ -37,12 +38,14 @@ public sealed class Inspections(
             return new RecordResult.Refused(Faults.Of(faults));
         }
 
-        return await gate.Run(write => FindKept(write, by, key, hash) ?? (isForm ? RecordedForm(write, key) : null) ?? Append(write, by, key, hash, read, isForm));
+        return await gate.Run(write => FindKept(write, by, key, hash) ?? (isForm ? RecordedForm(write, key) : null)
+            ?? Append(write, by, key, hash, read, isForm));
     }
 
-    // Several people may have one form open: whoever sends it first records it for all.
+    // Several people may have one form open: the first to send it records it for all.
     private static RecordResult.RecordedBefore? RecordedForm(WriteTransaction write, string key) =>
-        write.Connection.QueryFirstOrDefault<byte[]>("SELECT body FROM idempotency WHERE key = @key", new { key }, write.Transaction) is { } answer
+        write.Connection.QueryFirstOrDefault<byte[]>("SELECT body FROM idempotency WHERE key = @key", new { key },
+            write.Transaction) is { } answer
             ? new RecordResult.RecordedBefore(answer)
             : null;
 
@@ -82,7 +85,8 @@ public sealed class Inspections(
             Sheet = sheet,
             Terms = terms,
             Observations = request.Observations,
-            NotMeasured = [.. request.NotMeasured.Select(left => new LeftUnmeasured(left.Path, Remarks.Seal(write, by.Person, left.Reason)))],
+            NotMeasured = [.. request.NotMeasured.Select(
+                left => new LeftUnmeasured(left.Path, Remarks.Seal(write, by.Person, left.Reason)))],
             Tag = request.Tag,
             WorkDoneHash = request.WorkDone is { } work ? Remarks.Seal(write, by.Person, work) : null,
             Engine = Engine,
@@ -109,7 +113,7 @@ public sealed class Inspections(
             var earlier = InspectionLookup.Row(write.Connection, number, write.Transaction);
             if (earlier is null || earlier.Event != request.Event.Id || earlier.Entry != request.Entry.Number)
             {
-                faults.Add("supersedes", $"{number} is no inspection of entry {request.Entry.Number} in this event.");
+                faults.Add("supersedes", $"{number} is not an inspection of entry {request.Entry.Number} in this event.");
             }
             else if (earlier.SupersededBy is { } later)
             {
@@ -134,7 +138,8 @@ public sealed class Inspections(
 
         if (InspectionLookup.LatestNumberOf(write.Connection, ball, request.Entry.Person, write.Transaction) is null)
         {
-            faults.Add("ball", $"The bowler of entry {request.Entry.Number} has no ball \"{ball}\" here; leave it out for a ball not seen yet.");
+            faults.Add("ball", $"The bowler of entry {request.Entry.Number} has no ball \"{ball}\" here; "
+                + "leave it out for a ball not seen yet.");
         }
 
         return ball;
@@ -154,7 +159,8 @@ public sealed class Inspections(
                 && ordered.Inspection.Observations.Any(first => first.Path == observed.Path && first.Instrument == instrument))
             {
                 faults.Add(FormattableString.Invariant($"observations[{i}].instrument"),
-                    $"\"{instrument}\" measured this the first time; the second measurement that was ordered on {number} is made on another instrument.");
+                    $"\"{instrument}\" measured this the first time; "
+                    + $"the second measurement that was ordered on {number} is made on another instrument.");
             }
         }
     }
@@ -165,7 +171,8 @@ public sealed class Inspections(
         {
             var code = SlipCode.Draw();
             if (write.Connection.ExecuteScalar<long>(
-                "SELECT EXISTS (SELECT 1 FROM inspection_index WHERE code = @code)", new { code = code.ToString() }, write.Transaction) == 0)
+                "SELECT EXISTS (SELECT 1 FROM inspection_index WHERE code = @code)", new { code = code.ToString() },
+                write.Transaction) == 0)
             {
                 return code;
             }
@@ -219,10 +226,10 @@ public abstract record RecordResult
     {
     }
 
-    /// <summary>It is recorded: on the disk, and answered from then on.</summary>
+    /// <summary>It is recorded and on the disk.</summary>
     public sealed record Recorded(InspectionNumber Number, byte[] Answer) : RecordResult;
 
-    /// <summary>The same request was recorded before; this is the answer it got.</summary>
+    /// <summary>The same request was recorded before; this is that answer.</summary>
     public sealed record RecordedBefore(byte[] Answer) : RecordResult;
 
     /// <summary>The key was used for another request.</summary>

@@ -2,10 +2,10 @@ using System.Buffers.Binary;
 
 namespace Inspect.Station.Record;
 
-/// <summary>Takes out of a JPEG what a camera wrote beside the picture: where and when it was taken, with what, small copies of it.</summary>
+/// <summary>Removes from a JPEG what a camera adds to the picture: place, time, the camera, small copies.</summary>
 /// <remarks>
-/// Segments and markers as in ITU-T T.81 annex B. What decides how the picture looks stays byte for byte: tables, scans, the JFIF
-/// and Adobe segments, the colour profile, and of Exif which way up it is.
+/// Segments and markers as in ITU-T T.81 annex B. Everything that changes how the picture is shown is kept byte for byte: tables, scans,
+/// the JFIF and Adobe segments, the colour profile. Of Exif only the orientation is kept.
 /// </remarks>
 public static class JpegMetadata
 {
@@ -18,7 +18,8 @@ public static class JpegMetadata
     private const byte LastOfApplications = 0xEF;
     private const byte Comment = 0xFE;
 
-    /// <summary>The same picture without it; null for bytes that are no whole row of segments. A picture cut short in its scan is kept so far.</summary>
+    /// <summary>The picture without it; null when the bytes are not a complete sequence of segments. A picture that ends within its scan is
+    /// kept as far as it goes.</summary>
     public static byte[]? Without(ReadOnlySpan<byte> jpeg)
     {
         if (!jpeg.StartsWith((ReadOnlySpan<byte>)[0xFF, 0xD8]))
@@ -50,12 +51,13 @@ public static class JpegMetadata
 
             if (marker == EndOfImage)
             {
-                // What some cameras append behind the picture, such as a second one with a place of its own, is left behind.
+                // What some cameras append after the picture, such as a second one with its own place, is removed.
                 kept.Write(jpeg.Slice(at, 2));
                 break;
             }
 
-            if (at + 4 > jpeg.Length || BinaryPrimitives.ReadUInt16BigEndian(jpeg[(at + 2)..]) is var length && (length < 2 || at + 2 + length > jpeg.Length))
+            if (at + 4 > jpeg.Length || BinaryPrimitives.ReadUInt16BigEndian(jpeg[(at + 2)..]) is var length
+                && (length < 2 || at + 2 + length > jpeg.Length))
             {
                 return null;
             }
@@ -92,7 +94,7 @@ public static class JpegMetadata
         _ => true,
     };
 
-    // Inside a scan FF 00 is a byte of it and FF D0 to FF D7 restart it; any other marker ends it.
+    // Inside a scan, FF 00 is a data byte and FF D0 to FF D7 restart the scan. Any other marker ends it.
     private static int EndOfScan(ReadOnlySpan<byte> jpeg, int from)
     {
         for (var at = from; at + 1 < jpeg.Length; at++)
@@ -106,8 +108,9 @@ public static class JpegMetadata
         return jpeg.Length;
     }
 
-    /// <summary>Which way up an Exif segment says the picture is; null where it says nothing or is none.</summary>
-    private static ushort? OrientationOf(ReadOnlySpan<byte> content) => content.StartsWith("Exif\0\0"u8) ? ExifOrientation.Of(content[6..]) : null;
+    /// <summary>The orientation in an Exif segment; null when it has none or is not an Exif segment.</summary>
+    private static ushort? OrientationOf(ReadOnlySpan<byte> content) =>
+        content.StartsWith("Exif\0\0"u8) ? ExifOrientation.Of(content[6..]) : null;
 
     private static byte[] OnlyOrientation(ushort way) => [0xFF, Exif, 0x00, 0x22, .. "Exif\0\0"u8, .. ExifOrientation.Only(way)];
 }

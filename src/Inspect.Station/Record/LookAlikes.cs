@@ -3,11 +3,11 @@ using Dapper;
 
 namespace Inspect.Station.Record;
 
-/// <summary>Points out that another ball of the event has a serial that can be taken for this one's. It never refuses anything.</summary>
+/// <summary>Points out another ball of the event with a serial that looks like this one's. It never refuses anything.</summary>
 public static class LookAlikes
 {
-    /// <summary>One sentence that names both, or null when there is no such ball.</summary>
-    /// <param name="connection">Where earlier inspections are read.</param>
+    /// <summary>One sentence about both balls, or null when there is no such ball.</summary>
+    /// <param name="connection">The connection to read earlier inspections.</param>
     /// <param name="eventId">The event.</param>
     /// <param name="entry">The entry of this ball.</param>
     /// <param name="ball">This ball's id; null for a ball not seen yet.</param>
@@ -29,10 +29,11 @@ public static class LookAlikes
         {
             null => null,
             { } other when other.Serial == serial && other.Entry == entry =>
-                $"Serial {serial} was recorded as another ball of this entry, {other.Number}: if it is the same ball, open that record and measure it again from there.",
+                $"Serial {serial} was recorded as another ball of this entry, {other.Number}: if it is the same ball, "
+                + "open that record and measure it again from there.",
             { } other when other.Serial == serial =>
                 $"Serial {serial} was recorded for entry {other.Entry} as well, {other.Number}: look at both balls before either is used.",
-            { } other => $"Serial {serial} is easily taken for {other.Serial} of entry {other.Entry}, {other.Number}: read it once more.",
+            { } other => $"Serial {serial} looks like {other.Serial} of entry {other.Entry}, {other.Number}: read it again.",
         };
     }
 

@@ -6,25 +6,25 @@ using Inspect.Station.Storage;
 
 namespace Inspect.Station.Record;
 
-/// <summary>A photograph of a ball as the register names it.</summary>
+/// <summary>A photograph of a ball in the register.</summary>
 /// <param name="Seq">Its entry in the register.</param>
-/// <param name="MediaType">What its first bytes say it is.</param>
+/// <param name="MediaType">The media type, from its first bytes.</param>
 /// <param name="Sha256">The hash of its bytes.</param>
-/// <param name="At">When it was taken in.</param>
-/// <param name="By">Who took it in.</param>
+/// <param name="At">When it was added.</param>
+/// <param name="By">Who added it.</param>
 /// <param name="IsStruck">Whether the bytes are gone; the register keeps the hash.</param>
 public sealed record Photograph(long Seq, string MediaType, string Sha256, DateTimeOffset At, PersonId By, bool IsStruck);
 
-/// <summary>Photographs of balls: the bytes where they can be struck, their hash in the register.</summary>
+/// <summary>Photographs of balls. The register has only their hashes, so the bytes can be struck.</summary>
 public sealed class Photographs(Database database, WriteGate gate, TimeProvider time)
 {
     /// <summary>The kind of entry.</summary>
     public const string Kind = "photograph";
 
-    /// <summary>The index of photographs; the bytes stay where they are when it is made again.</summary>
+    /// <summary>The index of photographs. Rebuilding it does not touch the bytes.</summary>
     public static readonly RegisterIndex Index = new("photographs", Kind, ["photograph_index"], AddRow);
 
-    /// <summary>The most bytes of one: a tablet's camera stays below it.</summary>
+    /// <summary>The most bytes of a photograph. Pictures of a tablet's camera are smaller.</summary>
     public const int MostBytes = 8 * 1024 * 1024;
 
     /// <summary>How many an inspection may have.</summary>
@@ -32,17 +32,18 @@ public sealed class Photographs(Database database, WriteGate gate, TimeProvider 
 
     internal static readonly byte[] Png = [0x89, 0x50, 0x4E, 0x47, 0x0D, 0x0A, 0x1A, 0x0A];
 
-    /// <summary>What the first bytes of a file say it is: JPEG, PNG (ISO/IEC 15948) or WebP (RFC 9649); null for anything else.</summary>
+    /// <summary>The media type of a file by its first bytes: JPEG, PNG (ISO/IEC 15948) or WebP (RFC 9649);
+    /// null for anything else.</summary>
     public static string? MediaTypeOf(ReadOnlySpan<byte> bytes) =>
         bytes.Length > 3 && bytes[0] == 0xFF && bytes[1] == 0xD8 && bytes[2] == 0xFF ? "image/jpeg"
         : bytes.StartsWith(Png) ? "image/png"
         : bytes.Length > 12 && bytes.StartsWith("RIFF"u8) && bytes[8..].StartsWith("WEBP"u8) ? "image/webp"
         : null;
 
-    /// <summary>What people call a kind of picture.</summary>
+    /// <summary>The usual name of a media type.</summary>
     public static string WordOf(string mediaType) => mediaType switch { "image/jpeg" => "JPEG", "image/png" => "PNG", _ => "WebP" };
 
-    /// <summary>A picture without what a camera or a program wrote beside it; null where it breaks off or is damaged.</summary>
+    /// <summary>A picture without the data that a camera or a program added; null when it is incomplete or damaged.</summary>
     public static byte[]? Bare(ReadOnlySpan<byte> bytes, string mediaType) => mediaType switch
     {
         "image/jpeg" => JpegMetadata.Without(bytes),
@@ -60,7 +61,8 @@ public sealed class Photographs(Database database, WriteGate gate, TimeProvider 
             """;
         using var connection = database.OpenForReading();
         return [.. connection.Query<PhotographRow>(Sql, new { inspection })
-            .Select(row => new Photograph(row.Seq, row.MediaType, row.Sha256, UtcText.Parse(row.At), PersonId.From(row.By), IsStruck: row.Kept is null))];
+            .Select(row => new Photograph(
+                row.Seq, row.MediaType, row.Sha256, UtcText.Parse(row.At), PersonId.From(row.By), IsStruck: row.Kept is null))];
     }
 
     /// <summary>The bytes of a photograph of an inspection, or null when there is none or it was struck.</summary>
@@ -74,7 +76,7 @@ public sealed class Photographs(Database database, WriteGate gate, TimeProvider 
         return connection.QuerySingleOrDefault<BytesRow>(Sql, new { inspection, seq }) is { } row ? (row.Body, row.MediaType) : null;
     }
 
-    /// <summary>Takes a photograph in; the same bytes again are the same photograph. Answers whether there was room for it.</summary>
+    /// <summary>Adds a photograph. The same bytes are added only once. Returns whether there was room for it.</summary>
     public Task<bool> Add(Inspection inspection, PersonId by, byte[] bytes, string mediaType)
     {
         var number = inspection.Number.ToString();
@@ -97,17 +99,20 @@ public sealed class Photographs(Database database, WriteGate gate, TimeProvider 
                 ["sha256"] = sha256,
                 ["mediaType"] = mediaType,
             });
-            write.Connection.Execute("INSERT INTO photograph (seq, body) VALUES (@Seq, @bytes)", new { entry.Seq, bytes }, write.Transaction);
+            write.Connection.Execute("INSERT INTO photograph (seq, body) VALUES (@Seq, @bytes)", new { entry.Seq, bytes },
+                write.Transaction);
             return true;
         });
     }
 
-    /// <summary>Strikes a photograph: its bytes are gone, its hash stays in the register.</summary>
+    /// <summary>Strikes a photograph: deletes its bytes and keeps its hash in the register.</summary>
     public Task<int> Strike(string inspection, long seq) => gate.Run(write => write.Connection.Execute(
-        "DELETE FROM photograph WHERE seq = (SELECT seq FROM photograph_index WHERE seq = @seq AND inspection = @inspection)", new { seq, inspection }, write.Transaction));
+        "DELETE FROM photograph WHERE seq = (SELECT seq FROM photograph_index WHERE seq = @seq AND inspection = @inspection)",
+        new { seq, inspection }, write.Transaction));
 
     private static void AddRow(WriteTransaction write, RegisterEntry photograph) => write.Connection.Execute(
-        "INSERT INTO photograph_index (seq, inspection, sha256, media_type, by_person, at) VALUES (@Seq, @inspection, @sha256, @mediaType, @by, @at)",
+        "INSERT INTO photograph_index (seq, inspection, sha256, media_type, by_person, at) VALUES (@Seq, @inspection, @sha256, "
+        + "@mediaType, @by, @at)",
         new
         {
             photograph.Seq,

@@ -3,10 +3,10 @@ using System.Text;
 
 namespace Inspect.Station.Record;
 
-/// <summary>Takes out of a PNG what was written beside the picture: texts, times, Exif, and whatever no specification names.</summary>
+/// <summary>Removes from a PNG what was added to the picture: texts, times, Exif and unknown chunks.</summary>
 /// <remarks>
-/// Chunks as in the PNG specification, third edition (W3C, 2025), sections 5 and 11. What decides how the picture looks stays byte for byte, its check
-/// sums too; of Exif stays which way up the picture is, in a chunk made anew.
+/// Chunks as in the PNG specification, third edition (W3C, 2025), sections 5 and 11. Everything that changes how the picture is shown is
+/// kept byte for byte, with its check sums. Of Exif only the orientation is kept, in a new chunk.
 /// </remarks>
 public static class PngMetadata
 {
@@ -20,7 +20,7 @@ public static class PngMetadata
     private static readonly HashSet<string> Seen =
         ["tRNS", "cHRM", "gAMA", "iCCP", "sBIT", "sRGB", "cICP", "mDCV", "cLLI", "bKGD", "pHYs", "acTL", "fcTL", "fdAT"];
 
-    /// <summary>The same picture without it; null for bytes that are no whole row of chunks from header to end.</summary>
+    /// <summary>The picture without it; null when the bytes are not a complete sequence of chunks from header to end.</summary>
     public static byte[]? Without(ReadOnlySpan<byte> png)
     {
         if (!png.StartsWith(Photographs.Png))
@@ -43,7 +43,8 @@ public static class PngMetadata
             var type = Encoding.ASCII.GetString(chunk[4..8]);
             var isCritical = Critical.Contains(type);
 
-            // The header stands first and once; a critical chunk that is not known is one that nobody here could show (5.4, the case of the first letter).
+            // The header must be first and appear once. A picture with an unknown critical chunk cannot be shown (5.4, the case
+            // of the first letter).
             if ((type == "IHDR") == hasHeader || (!isCritical && (chunk[4] & 0x20) == 0))
             {
                 return null;
@@ -62,7 +63,7 @@ public static class PngMetadata
 
             if (type == "IEND")
             {
-                // What stands behind the end is no part of the picture.
+                // Bytes after the end are not part of the picture.
                 return hasPicture ? kept.ToArray() : null;
             }
 
@@ -82,7 +83,7 @@ public static class PngMetadata
         return chunk;
     }
 
-    // The CRC of ISO 3309 as in 5.5 and annex D, bit by bit: a few dozen bytes need no table.
+    // The CRC of ISO 3309 as in 5.5 and annex D, bit by bit: for a few dozen bytes no table is needed.
     private static uint CheckSum(ReadOnlySpan<byte> bytes)
     {
         var sum = uint.MaxValue;

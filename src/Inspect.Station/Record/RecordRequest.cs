@@ -7,7 +7,7 @@ using Inspect.Station.Web;
 
 namespace Inspect.Station.Record;
 
-/// <summary>What a table sends to have an inspection recorded, read strictly and with every fault named.</summary>
+/// <summary>A request to record an inspection. It is read strictly, and every fault is reported.</summary>
 /// <param name="Event">The event it is recorded in.</param>
 /// <param name="Entry">The bowler's entry.</param>
 /// <param name="Sheet">What was measured, with the authority, edition and plan that the event sets.</param>
@@ -17,7 +17,7 @@ namespace Inspect.Station.Record;
 /// <param name="NotMeasured">Paths left unmeasured on purpose, each with its reason.</param>
 /// <param name="Tag">The numbered seal or tag on the ball, or null.</param>
 /// <param name="WorkDone">What was done to the ball since the inspection that this one replaces, or null.</param>
-/// <param name="MeasuredAt">When it was measured, where that was earlier than the request.</param>
+/// <param name="MeasuredAt">When it was measured, if earlier than the request.</param>
 internal sealed record RecordRequest(
     Event Event,
     Entry Entry,
@@ -146,7 +146,8 @@ internal sealed record RecordRequest(
 
         if (!InspectionNumber.TryParse(text, out var number))
         {
-            members.Refuse("supersedes", $"\"{text}\" is no number of an inspection; write it as printed on the slip, such as LANTERN-0417.");
+            members.Refuse("supersedes", $"\"{text}\" is not the number of an inspection; write it as printed on the slip, "
+                + "such as LANTERN-0417.");
             return null;
         }
 
@@ -172,7 +173,8 @@ internal sealed record RecordRequest(
                 if (said.Value != exact)
                 {
                     var last = readings.Last();
-                    last.Members.Refuse("text", $"\"{last.Observation.Text}\" and its other position do not lead to \"{said.Text}\", which the sheet gives for {readings.Key}: it is half their difference, \"{Written.As(exact, said.Notation)}\".");
+                    last.Members.Refuse("text", $"\"{last.Observation.Text}\" and its other position do not give \"{said.Text}\", "
+                        + $"which the sheet has for {readings.Key}: it is half their difference, \"{Written.As(exact, said.Notation)}\".");
                 }
 
                 continue;
@@ -181,34 +183,39 @@ internal sealed record RecordRequest(
             if (said.Value < readings.Min(one => one.Value) || said.Value > readings.Max(one => one.Value))
             {
                 var last = readings.Last();
-                last.Members.Refuse("text", $"\"{last.Observation.Text}\" does not lead to \"{said.Text}\", which the sheet gives for {readings.Key}; send the readings it was formed of.");
+                last.Members.Refuse("text", $"\"{last.Observation.Text}\" does not give \"{said.Text}\", "
+                    + $"which the sheet has for {readings.Key}; send the readings it was calculated from.");
             }
         }
 
         return read.ConvertAll(one => one.Observation);
     }
 
-    /// <summary>Half the difference of each trial's two positions, and the mean of the trials; null where the ball was not read in both.</summary>
+    /// <summary>The mean over the trials of half the difference of the two positions; null when the ball was not read in both.</summary>
     private static decimal? TwoPositions(List<(Observation Observation, decimal Value)> readings, Quantity quantity)
     {
-        var isBoth = quantity == Quantity.Imbalance && readings.Any(one => one.Observation.Turned == true) && readings.Any(one => one.Observation.Turned != true);
-        return isBoth ? readings.GroupBy(one => one.Observation.Trial ?? 1).Select(Trial).ToList() is var trials ? trials.Sum() / trials.Count : null : null;
+        var isBoth = quantity == Quantity.Imbalance && readings.Any(one => one.Observation.Turned == true)
+            && readings.Any(one => one.Observation.Turned != true);
+        return isBoth ? readings.GroupBy(one => one.Observation.Trial ?? 1).Select(Trial).ToList() is var trials
+            ? trials.Sum() / trials.Count : null : null;
 
-        // The values are turned back already, so that the mean of the positions is half the difference of what the scale showed.
+        // The signs are turned back already, so the mean of the positions is half the difference of what the scale showed.
         static decimal Trial(IEnumerable<(Observation Observation, decimal Value)> trial)
         {
-            var positions = trial.GroupBy(one => one.Observation.Turned == true).Select(position => position.Average(one => one.Value)).ToList();
+            var positions = trial.GroupBy(one => one.Observation.Turned == true).Select(position => position.Average(one => one.Value))
+                .ToList();
             return positions.Sum() / positions.Count;
         }
     }
 
-    /// <summary>One observation and its value, the sign turned back where the ball was turned for an imbalance.</summary>
+    /// <summary>One observation and its value. For an imbalance read with the ball turned, the sign is turned back.</summary>
     private static (Observation Observation, decimal Value)? ReadObservation(StrictObject members, Sheet? sheet)
     {
         members.Require("path");
         members.Require("text");
         var (path, text) = (members.Text("path"), members.Text("text"));
-        var observation = new Observation(path ?? "", text ?? "", members.Text("instrument"), members.Flag("turned"), members.Whole("trial", 1, 99));
+        var observation = new Observation(
+            path ?? "", text ?? "", members.Text("instrument"), members.Flag("turned"), members.Whole("trial", 1, 99));
         members.Close();
         if (path is null || text is null || sheet is null)
         {
@@ -261,7 +268,8 @@ internal sealed record RecordRequest(
         var work = members.Text("workDone", LongestReason);
         if (work is not null && !members.Has("supersedes"))
         {
-            members.Refuse("workDone", "Work done is said of a ball that is measured again; name the inspection that this one replaces in supersedes.");
+            members.Refuse("workDone", "Work done is recorded only for a ball that is measured again; "
+                + "give the inspection that this one replaces in supersedes.");
         }
 
         return work;
@@ -274,16 +282,18 @@ internal sealed record RecordRequest(
             return null;
         }
 
-        if (!DateTimeOffset.TryParseExact(text, ["yyyy-MM-dd'T'HH:mm:ssK", "yyyy-MM-dd'T'HH:mm:ss.FFFFFFFK"], CultureInfo.InvariantCulture, DateTimeStyles.None, out var at)
+        if (!DateTimeOffset.TryParseExact(text, ["yyyy-MM-dd'T'HH:mm:ssK", "yyyy-MM-dd'T'HH:mm:ss.FFFFFFFK"], CultureInfo.InvariantCulture,
+            DateTimeStyles.None, out var at)
             || !(text.EndsWith('Z') || text.LastIndexOfAny(['+', '-']) > 10))
         {
-            members.Refuse("measuredAt", $"\"{text}\" is no instant; write it with its offset, as 2027-03-14T09:26:53+01:00 or ending in Z.");
+            members.Refuse("measuredAt", $"\"{text}\" is not a date and time; write it with its offset, "
+                + "as 2027-03-14T09:26:53+01:00 or ending in Z.");
             return null;
         }
 
         if (at > time.GetUtcNow().AddMinutes(5))
         {
-            members.Refuse("measuredAt", $"\"{text}\" lies in the future; check the clock of the table.");
+            members.Refuse("measuredAt", $"\"{text}\" is in the future; check the clock of the table.");
         }
 
         return at;

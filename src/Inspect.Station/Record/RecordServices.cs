@@ -1,9 +1,9 @@
 namespace Inspect.Station.Record;
 
-/// <summary>What recording and finding a record again stand on.</summary>
+/// <summary>The services for recording inspections and finding them again.</summary>
 public static class RecordServices
 {
-    /// <summary>Adds recording, the records, their photographs and remarks, and the indexes by which they are found.</summary>
+    /// <summary>Adds recording, the records, their photographs and remarks, and their indexes.</summary>
     public static void AddRecord(this IServiceCollection services)
     {
         services.AddSingleton(InspectionIndex.Index);

@@ -2,7 +2,7 @@ using Inspect.Rules.Judging;
 
 namespace Inspect.Station.Record;
 
-/// <summary>Logs what went wrong inside a rule: the verdict only says that the rule holds.</summary>
+/// <summary>Logs errors inside a rule. The verdict says only that the rule holds the ball.</summary>
 internal static partial class RuleErrorLog
 {
     /// <summary>A line for each error.</summary>

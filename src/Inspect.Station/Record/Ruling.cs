@@ -3,20 +3,21 @@ using Inspect.Station.Access;
 
 namespace Inspect.Station.Record;
 
-/// <summary>One decision about a recorded inspection, as the register has it; reason and condition stand apart and can be struck.</summary>
+/// <summary>One decision about a recorded inspection, from the register. Its reason and condition are stored separately
+/// and can be struck.</summary>
 /// <param name="Seq">Its entry in the register.</param>
 /// <param name="Inspection">The inspection it is about.</param>
 /// <param name="Decision">What was decided.</param>
-/// <param name="Reason">Why, or null once struck.</param>
-/// <param name="Condition">What has to happen, where it hangs on something.</param>
+/// <param name="Reason">Why; null when struck.</param>
+/// <param name="Condition">What has to happen; null for a decision without a condition.</param>
 /// <param name="By">Who decided.</param>
 /// <param name="At">When.</param>
 public sealed record Ruling(
     long Seq, InspectionNumber Inspection, Decision Decision, string? Reason, string? Condition, PersonId By, DateTimeOffset At)
 {
     /// <summary>The ruling in a sentence or two, for slip, page and scan.</summary>
-    /// <param name="zone">The venue's, in which the day is named.</param>
-    /// <param name="by">Who is named for it; null says in what office it was decided.</param>
+    /// <param name="zone">The venue's time zone, for the day.</param>
+    /// <param name="by">The name of the person who decided; null to give the office instead.</param>
     public string Sentence(TimeZoneInfo zone, string? by)
     {
         var deed = Decision switch

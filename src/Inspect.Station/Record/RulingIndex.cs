@@ -5,13 +5,13 @@ using Inspect.Station.Storage;
 
 namespace Inspect.Station.Record;
 
-/// <summary>The index of rulings: rows to find them by, made from the register's entries alone.</summary>
+/// <summary>The index of rulings, made from the register's entries alone.</summary>
 public static class RulingIndex
 {
     /// <summary>The kind of entry.</summary>
     public const string Kind = "ruling";
 
-    /// <summary>The index itself.</summary>
+    /// <summary>The index.</summary>
     public static readonly RegisterIndex Index = new("rulings", Kind, ["ruling_index"], Add);
 
     private const string Columns = """
@@ -21,18 +21,19 @@ public static class RulingIndex
         LEFT JOIN remark what ON what.person = r.by_person AND what.hash = r.condition_hash
         """;
 
-    /// <summary>What the latest ruling on an inspection decided, as a part of a query; null where nothing was ruled.</summary>
+    /// <summary>A part of a query: the decision of the latest ruling on an inspection; null when there is none.</summary>
     /// <param name="inspection">The name of inspection_index in that query.</param>
     internal static string Decided(string inspection) =>
         $"(SELECT d.decision FROM ruling_index d WHERE d.inspection_seq = {inspection}.seq ORDER BY d.seq DESC LIMIT 1)";
 
-    /// <summary>Whether an inspection still says something about its ball, as a part of a query: neither withdrawn nor taken back.</summary>
+    /// <summary>A part of a query: whether an inspection still counts for its ball, that is, was not withdrawn or taken back.</summary>
     /// <inheritdoc cref="Decided"/>
     internal static string Counts(string inspection) => $"coalesce({Decided(inspection)}, '') NOT IN ('withdraw', 'undo')";
 
     /// <summary>Every ruling on an inspection, oldest first.</summary>
     public static IReadOnlyList<Ruling> Of(DbConnection connection, string number, DbTransaction? transaction = null) =>
-        [.. connection.Query<RulingRow>($"{Columns} WHERE r.number = @number ORDER BY r.seq", new { number }, transaction).Select(row => row.ToDomain())];
+        [.. connection.Query<RulingRow>($"{Columns} WHERE r.number = @number ORDER BY r.seq", new { number }, transaction)
+            .Select(row => row.ToDomain())];
 
     /// <summary>The rulings in force on the inspections of an event: the latest of each, oldest first.</summary>
     public static IReadOnlyList<Ruling> InForceAt(DbConnection connection, string eventId) => [.. connection.Query<RulingRow>(
@@ -62,7 +63,8 @@ public static class RulingIndex
     {
         public Ruling ToDomain() => new(
             Seq,
-            InspectionNumber.TryParse(Number, out var number) ? number : throw new InvalidDataException($"The index of rulings has \"{Number}\" for an inspection."),
+            InspectionNumber.TryParse(Number, out var number) ? number
+                : throw new InvalidDataException($"The index of rulings has \"{Number}\" for an inspection."),
             Decisions.Words[Decision],
             Reason,
             Condition,

@@ -3,13 +3,12 @@ using System.Text;
 
 namespace Inspect.Station.Record;
 
-/// <summary>Makes one text of serial numbers that a person at a table may take for one another: O and 0, I and L and 1, S and 5, B and 8,
-/// Z and 2.</summary>
+/// <summary>Folds serial numbers that look alike to one text: O and 0, I and L and 1, S and 5, B and 8, Z and 2.</summary>
 /// <remarks>For searching only. Common practice of engraved and handwritten codes, no source.</remarks>
 public static class SerialLookAlikes
 {
-    /// <summary>The serial in upper case, without spaces and marks, its look-alikes replaced by digits; empty when nothing is
-    /// left.</summary>
+    /// <summary>The serial in upper case, without spaces and marks, with look-alike letters replaced by digits; empty
+    /// when nothing is left.</summary>
     public static string Fold(string serial)
     {
         var folded = new StringBuilder(serial.Length);

@@ -8,19 +8,20 @@ using Inspect.Station.Prepare;
 
 namespace Inspect.Station.Record;
 
-/// <summary>Judges a sheet as its event sets: with its own rules and terms, what was drawn, and what the station knows of the ball.</summary>
+/// <summary>Judges a sheet by the rules and terms of its event, with the draw of spot checks and what the station
+/// knows of the ball.</summary>
 internal static class SheetOfEvent
 {
     /// <summary>The completed sheet, the event's terms and the verdict, or no verdict with the faults added.</summary>
-    /// <param name="connection">Where the event's terms and earlier inspections are read.</param>
-    /// <param name="transaction">The turn at the gate, when it is one.</param>
+    /// <param name="connection">The connection to read the event's terms and earlier inspections.</param>
+    /// <param name="transaction">The write transaction, or null.</param>
     /// <param name="editions">All editions.</param>
     /// <param name="held">The event.</param>
     /// <param name="entry">The bowler's entry.</param>
     /// <param name="sheet">As read.</param>
-    /// <param name="ball">The ball's id where it was inspected before.</param>
-    /// <param name="now">The instant at which it is presented.</param>
-    /// <param name="faults">Where faults are collected.</param>
+    /// <param name="ball">The ball's id; null for a ball not inspected before.</param>
+    /// <param name="now">When the ball is presented.</param>
+    /// <param name="faults">The faults are added here.</param>
     public static (Sheet Sheet, JudgingTerms Terms, Verdict? Verdict) Judge(
         DbConnection connection, DbTransaction? transaction, EditionLibrary editions, Event held, Entry entry, Sheet sheet, string? ball,
         DateTimeOffset now, List<Fault> faults)
@@ -41,7 +42,8 @@ internal static class SheetOfEvent
         {
             var ids = edition.RuleIds.Concat(terms.Judging.Supplements.SelectMany(supplement => supplement.RuleIds)).Distinct();
             var serial = SerialLookAlikes.Fold(sheet.Ball?.Serial ?? "");
-            sheet = sheet with { Plan = ids.Where(id => (sheet.Plan?.Contains(id) ?? true) && terms.Draws(id, entry.Number, serial)).ToList() };
+            sheet = sheet with { Plan = ids.Where(id => (sheet.Plan?.Contains(id) ?? true) && terms.Draws(id, entry.Number, serial))
+                .ToList() };
         }
 
         return (sheet, terms.Judging, SheetJudge.Judge(editions, sheet, faults, terms.Judging));
@@ -64,6 +66,7 @@ internal static class SheetOfEvent
         }
 
         var local = TimeZoneInfo.ConvertTime(now, TimeZoneInfo.FindSystemTimeZoneById(held.TimeZone)).DateTime;
-        return new Circumstances(number, local >= squad.Starts, freezeMinutes is { } minutes ? local >= squad.Starts.AddMinutes(-minutes) : null);
+        return new Circumstances(
+            number, local >= squad.Starts, freezeMinutes is { } minutes ? local >= squad.Starts.AddMinutes(-minutes) : null);
     }
 }

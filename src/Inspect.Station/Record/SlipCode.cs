@@ -3,24 +3,24 @@ using System.Security.Cryptography;
 
 namespace Inspect.Station.Record;
 
-/// <summary>The secret that a slip carries: 13 random characters that can be read aloud, and one that checks them.</summary>
+/// <summary>The secret code of a slip: 13 random characters that can be read aloud, and a check character.</summary>
 /// <remarks>
-/// The characters are those of Crockford's base 32, which leaves out I, L, O and U. The 65 random bits lose about one when a draw is
-/// thrown away: its check character must be one of the 32 too, and swapping two neighbours must never give another valid code.
+/// The characters are those of Crockford's base 32, which leaves out I, L, O and U. Draws are discarded when the check character is not one
+/// of the 32, or when swapping two neighbours would give another valid code. This costs about one of the 65 random bits.
 /// </remarks>
 public readonly record struct SlipCode
 {
     /// <summary>Crockford's base 32, in order of value.</summary>
     public const string Alphabet = "0123456789ABCDEFGHJKMNPQRSTVWXYZ";
 
-    /// <summary>Characters in a code, the check character among them.</summary>
+    /// <summary>Characters in a code, including the check character.</summary>
     public const int Length = 14;
 
     private readonly string? text;
 
     private SlipCode(string text) => this.text = text;
 
-    /// <summary>Draws a new code from the system's source of randomness.</summary>
+    /// <summary>Makes a new code from the system's random source.</summary>
     public static SlipCode Draw()
     {
         while (true)
@@ -35,8 +35,8 @@ public readonly record struct SlipCode
     }
 
     /// <summary>
-    /// Reads a code as typed or heard: lower case, spaces and dashes are forgiven, and O, I and L stand for 0, 1 and 1. Says no more than
-    /// no to anything else, so that nobody learns how close a guess was.
+    /// Reads a code as typed or heard. Lower case, spaces and dashes are accepted, and O, I and L are read as 0, 1 and 1. Everything else
+    /// gives only false, so that nobody learns how close a guess was.
     /// </summary>
     public static bool TryParse([NotNullWhen(true)] string? typed, out SlipCode code)
     {
@@ -83,8 +83,8 @@ public readonly record struct SlipCode
         }
     }
 
-    /// <summary>The fourteen characters, as they stand in an address.</summary>
-    /// <exception cref="InvalidOperationException">This is no code but the empty default.</exception>
+    /// <summary>The fourteen characters, as in an address.</summary>
+    /// <exception cref="InvalidOperationException">This is the empty default.</exception>
     public override string ToString() => text ?? throw new InvalidOperationException("A slip code is drawn or read, never left empty.");
 
     private static char Meant(char character) => char.ToUpperInvariant(character) switch

@@ -2,20 +2,20 @@ using Inspect.Rules.Judging;
 
 namespace Inspect.Station.Record;
 
-/// <summary>Whether a ball may be used on the strength of an inspection as it stands now.</summary>
+/// <summary>Whether a ball may be used by the current standing of an inspection.</summary>
 public enum Use
 {
-    /// <summary>It passed, or what was open was settled in its favour.</summary>
+    /// <summary>It passed, or its open points were settled in its favour.</summary>
     Yes,
 
     /// <summary>A director allowed it until a condition is met.</summary>
     OnCondition,
 
-    /// <summary>It may not.</summary>
+    /// <summary>It may not be used.</summary>
     No,
 }
 
-/// <summary>Whether a recorded inspection still speaks for its ball, and what it comes to with what was ruled since.</summary>
+/// <summary>The standing of a recorded inspection: whether it still counts for its ball, and what later rulings make of it.</summary>
 public static class Standing
 {
     public const string Stands = "stands";
@@ -23,10 +23,10 @@ public static class Standing
     public const string Withdrawn = "withdrawn";
     public const string Ruled = "ruled";
 
-    /// <summary>The word for where an inspection stands.</summary>
+    /// <summary>The word for the standing of an inspection.</summary>
     public static string WordOf(FoundInspection found) => WordOf(found.IsSuperseded, found.Ruling?.Decision);
 
-    /// <summary>The word for where an inspection stands, by what came after it: whether it was replaced, and the latest ruling.</summary>
+    /// <summary>The word for the standing of an inspection, from whether it was replaced and the latest ruling.</summary>
     public static string WordOf(bool isSuperseded, Decision? decision) => (isSuperseded, decision) switch
     {
         (true, _) => Superseded,
@@ -45,7 +45,7 @@ public static class Standing
         _ => found.Inspection.Verdict.Outcome == Outcome.Pass ? Use.Yes : Use.No,
     };
 
-    /// <summary>Where an inspection stands, in a few words for a list.</summary>
+    /// <summary>The standing of an inspection, in a few words for a list.</summary>
     public static string InAList(string? supersededBy, Decision? decision) => decision switch
     {
         _ when supersededBy is not null => $"replaced by {supersededBy}",

@@ -3,10 +3,10 @@ using System.Text;
 
 namespace Inspect.Station.Record;
 
-/// <summary>Takes out of a WebP what was written beside the picture: Exif, XMP, and chunks that no specification names.</summary>
+/// <summary>Removes from a WebP what was added to the picture: Exif, XMP and unknown chunks.</summary>
 /// <remarks>
-/// Chunks as in RFC 9649 section 2. What decides how the picture looks stays byte for byte; the length of the file and two flags of its extended header
-/// are written anew, and of Exif stays which way up the picture is.
+/// Chunks as in RFC 9649 section 2. Everything that changes how the picture is shown is kept byte for byte. The length of the file and two
+/// flags of its extended header are updated. Of Exif only the orientation is kept.
 /// </remarks>
 public static class WebpMetadata
 {
@@ -18,7 +18,7 @@ public static class WebpMetadata
 
     private static readonly HashSet<string> Seen = ["VP8 ", "VP8L", "VP8X", "ALPH", "ANIM", "ANMF", "ICCP"];
 
-    /// <summary>The same picture without it; null for bytes that are no whole row of chunks with a picture among them.</summary>
+    /// <summary>The picture without it; null when the bytes are not a complete sequence of chunks with a picture.</summary>
     public static byte[]? Without(ReadOnlySpan<byte> webp)
     {
         if (webp.Length < Head || !webp.StartsWith("RIFF"u8) || !webp[8..].StartsWith("WEBP"u8)
@@ -30,7 +30,7 @@ public static class WebpMetadata
         using var kept = new MemoryStream(webp.Length);
         kept.Write(webp[..Head]);
 
-        // What stands behind the length that the file gives is no part of the picture.
+        // Bytes after the length given in the header are not part of the picture.
         var picture = Chunks(webp[Head..(ChunkHead + (int)length)], kept);
         if (picture is not { HasPicture: true } read)
         {
@@ -54,13 +54,14 @@ public static class WebpMetadata
         return bare;
     }
 
-    /// <summary>Writes the chunks that are seen; null for bytes that are no whole row of chunks.</summary>
+    /// <summary>Writes the chunks that are kept; null when the bytes are not a complete sequence of chunks.</summary>
     private static (bool HasPicture, ushort? Way)? Chunks(ReadOnlySpan<byte> chunks, MemoryStream kept)
     {
         var (hasPicture, way) = (false, default(ushort?));
         for (var at = 0; at < chunks.Length;)
         {
-            if (at + ChunkHead > chunks.Length || BinaryPrimitives.ReadUInt32LittleEndian(chunks[(at + 4)..]) is var length && length > chunks.Length - at - ChunkHead)
+            if (at + ChunkHead > chunks.Length || BinaryPrimitives.ReadUInt32LittleEndian(chunks[(at + 4)..]) is var length
+                && length > chunks.Length - at - ChunkHead)
             {
                 return null;
             }
@@ -68,7 +69,7 @@ public static class WebpMetadata
             var name = Encoding.ASCII.GetString(chunks.Slice(at, 4));
             var data = chunks.Slice(at + ChunkHead, (int)length);
 
-            // An odd length is followed by one byte that belongs to nothing; some writers leave it out at the very end.
+            // An odd length is followed by one padding byte. Some writers leave it out at the end of the file.
             var whole = chunks[at..Math.Min(at + ChunkHead + (int)length + ((int)length & 1), chunks.Length)];
             if (name == "ANMF")
             {
@@ -92,7 +93,7 @@ public static class WebpMetadata
             }
             else if (name == "EXIF")
             {
-                // The block begins at once; some writers put the mark of a JPEG before it.
+                // The block begins at the start of the chunk, but some writers put the JPEG marker before it.
                 way ??= ExifOrientation.Of(data.StartsWith("Exif\0\0"u8) ? data[6..] : data);
             }
 
@@ -102,7 +103,7 @@ public static class WebpMetadata
         return (hasPicture, way);
     }
 
-    // A frame has chunks of its own, and may have some that are not seen among them.
+    // A frame has its own chunks, and some of them may have to be removed.
     private static bool Frame(ReadOnlySpan<byte> head, ReadOnlySpan<byte> data, MemoryStream kept)
     {
         using var frame = new MemoryStream(data.Length);

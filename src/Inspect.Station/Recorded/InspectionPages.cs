@@ -7,7 +7,7 @@ using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace Inspect.Station.Recorded;
 
-/// <summary>What was recorded, for people.</summary>
+/// <summary>The page of a recorded inspection.</summary>
 public static class InspectionPages
 {
     public static void MapInspectionPages(this IEndpointRouteBuilder app)
@@ -19,10 +19,12 @@ public static class InspectionPages
 
     private static Results<RazorComponentResult<InspectionPage>, RazorComponentResult<ErrorPage>> Show(
         string number, ClaimsPrincipal user, InspectionLookup lookup, InspectionView view) =>
-        InspectionNumber.TryParse(number, out var parsed) && lookup.ByNumber(parsed) is { } found && view.Page(found, user) is { } page ? page : NotFound(number);
+        InspectionNumber.TryParse(number, out var parsed) && lookup.ByNumber(parsed) is { } found && view.Page(found, user) is { } page
+            ? page : NotFound(number);
 
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<InspectionPage>, RazorComponentResult<ErrorPage>>> Undo(
-        string number, IFormCollection form, ClaimsPrincipal user, Rulings rulings, InspectionLookup lookup, InspectionView view, TimeProvider time)
+        string number, IFormCollection form, ClaimsPrincipal user, Rulings rulings, InspectionLookup lookup, InspectionView view,
+        TimeProvider time)
     {
         if (!InspectionNumber.TryParse(number, out var parsed) || lookup.ByNumber(parsed) is not { } found)
         {
@@ -32,7 +34,7 @@ public static class InspectionPages
         var reason = form["reason"].ToString().Trim();
         if (await rulings.Undo(SignedIn.From(user), parsed, reason) is { } refusal)
         {
-            // Once the minute is over there is no field any more that it could stand at.
+            // After the minute the field is gone, so the fault is shown for the whole page.
             var faults = new Faults();
             faults.Add(Rulings.CanUndo(found, SignedIn.From(user).Person, time.GetUtcNow()) ? "reason" : Faults.Whole, refusal);
             return view.Page(found, user, faults, reason) is { } page ? page : NotFound(number);
@@ -42,7 +44,7 @@ public static class InspectionPages
         return TypedResults.LocalRedirect($"/events/{undone.Event}/entries/{undone.Entry}/balls/new?supersedes={parsed}");
     }
 
-    /// <summary>The answer where there is no such inspection.</summary>
+    /// <summary>The answer when there is no such inspection.</summary>
     internal static RazorComponentResult<ErrorPage> NotFound(string number) =>
         ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no inspection \"{number}\" on this station.");
 }

@@ -11,24 +11,27 @@ using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace Inspect.Station.Recorded;
 
-/// <summary>What a ball that was measured again reads otherwise than in the inspection it replaced.</summary>
+/// <summary>The changes since the inspection that a new measurement of the ball replaced.</summary>
 /// <param name="Replaced">The number of the inspection that was replaced.</param>
-/// <param name="Changes">What differs; empty when nothing does.</param>
-/// <param name="WorkDone">What was done to the ball in between, in the inspector's words; null when nothing was written or it was struck.</param>
-/// <param name="IsWorkStruck">Whether something was written and struck.</param>
+/// <param name="Changes">The readings that differ; may be empty.</param>
+/// <param name="WorkDone">What was done to the ball in between, in the inspector's words; null when nothing was recorded
+/// or it was struck.</param>
+/// <param name="IsWorkStruck">Whether such a text was struck.</param>
 public sealed record SinceBefore(InspectionNumber Replaced, IReadOnlyList<SheetChange> Changes, string? WorkDone, bool IsWorkStruck);
 
-/// <summary>Gathers all that the page of a recorded inspection shows.</summary>
+/// <summary>Collects the data for the page of a recorded inspection.</summary>
 public sealed class InspectionView(
-    InspectionLookup lookup, Events events, People people, EditionLibrary editions, BowlerQueue queue, Photographs photographs, Remarks remarks,
+    InspectionLookup lookup, Events events, People people, EditionLibrary editions, BowlerQueue queue, Photographs photographs,
+    Remarks remarks,
     TimeProvider time)
 {
-    /// <summary>The page, or null when the station does not know the event any more.</summary>
+    /// <summary>The page, or null when the event is no longer on the station.</summary>
     /// <param name="found">The inspection.</param>
-    /// <param name="user">Who looks at it.</param>
-    /// <param name="faults">What is wrong with a form that was sent from it.</param>
-    /// <param name="reason">Why it was to be taken back, as typed.</param>
-    public RazorComponentResult<InspectionPage>? Page(FoundInspection found, ClaimsPrincipal user, Faults? faults = null, string? reason = null)
+    /// <param name="user">The person who looks at it.</param>
+    /// <param name="faults">The faults of a form sent from the page.</param>
+    /// <param name="reason">The reason for taking it back, as typed.</param>
+    public RazorComponentResult<InspectionPage>? Page(
+        FoundInspection found, ClaimsPrincipal user, Faults? faults = null, string? reason = null)
     {
         var inspection = found.Inspection;
         if (events.Find(inspection.Event) is not { } held)
@@ -80,7 +83,7 @@ public sealed class InspectionView(
             IsWorkStruck: inspection.WorkDoneHash is not null && work is null);
     }
 
-    /// <summary>What the inspection of the same ball before this one read.</summary>
+    /// <summary>The changes since the previous inspection of the same ball.</summary>
     private EarlierInspection? Earlier(FoundInspection found, IReadOnlyList<InspectionRow> history) =>
         history.LastOrDefault(row => row.Seq < found.Seq) is { } row && InspectionNumber.TryParse(row.Number, out var number)
         && lookup.ByNumber(number) is { } before

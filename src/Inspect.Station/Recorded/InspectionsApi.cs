@@ -13,8 +13,8 @@ using Microsoft.AspNetCore.Mvc;
 namespace Inspect.Station.Recorded;
 
 /// <summary>A recorded inspection with its history.</summary>
-/// <param name="Number">What people call it.</param>
-/// <param name="Code">What the slip's QR code carries.</param>
+/// <param name="Number">The inspection's number.</param>
+/// <param name="Code">The code in the slip's QR code.</param>
 /// <param name="At">When it was recorded, UTC.</param>
 /// <param name="Event">The event's short name.</param>
 /// <param name="Entry">The bowler's number in it.</param>
@@ -22,7 +22,7 @@ namespace Inspect.Station.Recorded;
 /// <param name="Standing">stands, superseded, withdrawn or ruled.</param>
 /// <param name="Sheet">What was measured, texts as typed.</param>
 /// <param name="Verdict">The verdict as recorded.</param>
-/// <param name="Links">Where it is found.</param>
+/// <param name="Links">Its links.</param>
 /// <param name="Rulings">What was ruled on it, oldest first.</param>
 /// <param name="History">The numbers of every inspection of this ball, oldest first.</param>
 /// <param name="Bowler">The bowler's name; absent once struck.</param>
@@ -47,7 +47,7 @@ public sealed record InspectionAnswer(
     string? Tag,
     string? WorkDone);
 
-/// <summary>Recording inspections and reading them back, for programs.</summary>
+/// <summary>The routes for programs that record and read inspections.</summary>
 public static class InspectionsApi
 {
     public static void MapInspectionsApi(this IEndpointRouteBuilder app)
@@ -78,7 +78,7 @@ public static class InspectionsApi
             RecordResult.RecordedBefore before => JsonAnswer.Of(before.Answer, StatusCodes.Status200OK),
             RecordResult.Refused refused => Problems.Unusable(refused.Faults),
             _ => Problems.Refused(StatusCodes.Status422UnprocessableEntity,
-                "This Idempotency-Key was used for another request; take a new one for each inspection."),
+                "This Idempotency-Key was used for another request; use a new one for each inspection."),
         };
     }
 
@@ -93,7 +93,7 @@ public static class InspectionsApi
         if (!SlipPrinter.TryStock(stock, out var paper))
         {
             var faults = new Faults();
-            faults.Add("stock", $"\"{stock}\" is no stock known here; take label, a6 or receipt.");
+            faults.Add("stock", $"\"{stock}\" is not a known paper stock; use label, a6 or receipt.");
             return Problems.Unusable(faults);
         }
 

@@ -7,15 +7,16 @@ using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace Inspect.Station.Recorded;
 
-/// <summary>Photographs of a recorded ball: taken in from a tablet, shown to those who are signed in, struck by a director.</summary>
+/// <summary>The photographs of a recorded ball. People who are signed in add and see them; a director can strike them.</summary>
 public static partial class PhotographPages
 {
     public static void MapPhotographPages(this IEndpointRouteBuilder app)
     {
         var pages = app.MapGroup("/inspections/{number}/photographs").RequireAuthorization(Policies.Inspector).ExcludeFromDescription();
-        pages.MapPost("", Add).WithName("AddPhotograph").WithSummary("Takes a photograph of the ball in");
+        pages.MapPost("", Add).WithName("AddPhotograph").WithSummary("Adds a photograph of the ball");
         pages.MapGet("{seq:long}", Show).WithName("Photograph").WithSummary("One photograph");
-        pages.MapPost("{seq:long}/strike", Strike).RequireAuthorization(Policies.Director).WithName("StrikePhotograph").WithSummary("Strikes a photograph");
+        pages.MapPost("{seq:long}/strike", Strike).RequireAuthorization(Policies.Director).WithName("StrikePhotograph")
+            .WithSummary("Strikes a photograph");
     }
 
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<InspectionPage>, RazorComponentResult<ErrorPage>>> Add(
@@ -31,7 +32,7 @@ public static partial class PhotographPages
         if (await Read(form.Files["photograph"], faults) is var (bytes, mediaType)
             && !await photographs.Add(found.Inspection, SignedIn.From(user).Person, bytes, mediaType))
         {
-            faults.Add("photograph", $"{found.Inspection.Number} has {Photographs.Most} photographs, which is as many as are kept.");
+            faults.Add("photograph", $"{found.Inspection.Number} has {Photographs.Most} photographs, which is the limit.");
         }
 
         if (!faults.AreNone)
@@ -44,7 +45,7 @@ public static partial class PhotographPages
             : view.Page(found, user, faults) is { } page ? page : InspectionPages.NotFound(number);
     }
 
-    // Without the name of the file, which can be that of a person.
+    // The name of the file is not logged: it can contain a person's name.
     [LoggerMessage(Level = LogLevel.Information, Message = "A photograph of {Bytes} bytes was refused for {Number}")]
     private static partial void Refused(ILogger log, string number, long bytes);
 
@@ -59,7 +60,8 @@ public static partial class PhotographPages
         if (file.Length > Photographs.MostBytes)
         {
             faults.Add("photograph", string.Create(CultureInfo.InvariantCulture,
-                $"\"{file.FileName}\" has {file.Length / 1048576.0:0.0} MB; at most {Photographs.MostBytes / 1048576} MB are kept, so take it with fewer pixels."));
+                $"\"{file.FileName}\" has {file.Length / 1048576.0:0.0} MB; at most {Photographs.MostBytes / 1048576} MB are allowed, "
+                + "so take it with fewer pixels."));
             return null;
         }
 
@@ -69,28 +71,30 @@ public static partial class PhotographPages
         var mediaType = Photographs.MediaTypeOf(bytes);
         if (mediaType is null)
         {
-            faults.Add("photograph", $"\"{file.FileName}\" is no JPEG, PNG or WebP picture; take the photograph as one of these.");
+            faults.Add("photograph", $"\"{file.FileName}\" is not a JPEG, PNG or WebP picture; save the photograph as one of these.");
             return null;
         }
 
-        // Where and when it was taken is nobody's business here.
+        // Place and time of the photograph are private and are not kept.
         if (Photographs.Bare(bytes, mediaType) is { } bare)
         {
             return (bare, mediaType);
         }
 
-        faults.Add("photograph", $"\"{file.FileName}\" is a {Photographs.WordOf(mediaType)} picture that breaks off or is damaged; take the photograph once more.");
+        faults.Add("photograph", $"\"{file.FileName}\" is a {Photographs.WordOf(mediaType)} picture that is incomplete or damaged; "
+            + "take the photograph again.");
         return null;
     }
 
-    private static Results<FileContentHttpResult, RazorComponentResult<ErrorPage>> Show(string number, long seq, HttpResponse response, Photographs photographs)
+    private static Results<FileContentHttpResult, RazorComponentResult<ErrorPage>> Show(
+        string number, long seq, HttpResponse response, Photographs photographs)
     {
         if (!InspectionNumber.TryParse(number, out var parsed) || photographs.Find(parsed.ToString(), seq) is not var (bytes, mediaType))
         {
             return ErrorAnswers.Page(StatusCodes.Status404NotFound, "There is no such photograph; it may have been struck.");
         }
 
-        // A picture and nothing else, kept by no cache: it can be struck.
+        // Only as a picture, and never cached, because it can be struck.
         response.Headers.CacheControl = "no-store";
         response.Headers.ContentDisposition = "inline";
         return TypedResults.File(bytes, mediaType);

@@ -1,8 +1,8 @@
 namespace Inspect.Station.Recorded;
 
-/// <summary>What showing a recorded inspection stands on.</summary>
+/// <summary>The services of the page of a recorded inspection.</summary>
 public static class RecordedServices
 {
-    /// <summary>Adds what a page of a recorded inspection is gathered by.</summary>
+    /// <summary>Adds the view of a recorded inspection.</summary>
     public static void AddRecorded(this IServiceCollection services) => services.AddSingleton<InspectionView>();
 }

@@ -2,7 +2,7 @@ using System.Diagnostics.CodeAnalysis;
 
 namespace Inspect.Station.Storage;
 
-/// <summary>The folder that holds everything one station keeps, held for this process alone until it is disposed.</summary>
+/// <summary>The folder with everything that one station keeps. It is locked for this process until it is disposed.</summary>
 public sealed class DataFolder : IDisposable
 {
     private readonly FileStream _hold;
@@ -23,8 +23,8 @@ public sealed class DataFolder : IDisposable
     public string CookieKeysFolder => Path.Combine(FullPath, "cookie-keys");
 
     /// <summary>
-    /// Makes the folder if need be and takes hold of it. The register keeps its edge in memory, so two stations on one
-    /// folder would break it: the second is refused here. A fault is one plain sentence.
+    /// Creates the folder if it does not exist, and locks it. The register's edge is in memory, so two stations on one folder would break
+    /// the register: the second is refused here. A fault is one plain sentence.
     /// </summary>
     public static bool TryHold(string path, [NotNullWhen(true)] out DataFolder? folder, [NotNullWhen(false)] out string? fault)
     {
@@ -36,7 +36,7 @@ public sealed class DataFolder : IDisposable
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
-            fault = $"The data folder \"{path}\" cannot be made: choose a folder that this user may write to with --data.";
+            fault = $"The data folder \"{path}\" cannot be created: choose a folder that this user may write to with --data.";
             return false;
         }
 
@@ -59,7 +59,7 @@ public sealed class DataFolder : IDisposable
         }
     }
 
-    /// <summary>Lets go of the folder.</summary>
+    /// <summary>Releases the folder.</summary>
     public void Dispose() => _hold.Dispose();
 
     private static void CreatePrivately(string path)

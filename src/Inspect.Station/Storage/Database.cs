@@ -4,21 +4,19 @@ using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Storage;
 
-/// <summary>The station's store, one SQLite file, and the only place that opens connections to it.</summary>
+/// <summary>The station's store: one SQLite file. Connections to it are opened only here.</summary>
 /// <remarks>
-/// Most of what makes a connection safe is forgotten when it closes, so it is set here each time: full synchronisation (an answered record
-/// is
-/// on the disk), foreign keys, and recursive triggers, without which REPLACE deletes a row behind a delete trigger's back. The timeout is
-/// the
-/// driver's, which repeats a busy statement itself; the engine's own <c>busy_timeout</c> would only add to it.
+/// SQLite forgets most safety settings when a connection closes, so they are set here each time: full synchronisation (an answered record
+/// is on the disk), foreign keys, and recursive triggers, without which REPLACE deletes a row and skips its delete trigger. The timeout is
+/// the driver's: it repeats a busy statement. The engine's own <c>busy_timeout</c> would only add to it.
 /// </remarks>
 public sealed class Database
 {
     private readonly string _reading;
     private readonly string _writing;
 
-    /// <param name="file">Path of the file; it is made when absent, its folder is not.</param>
-    /// <param name="pooling">Whether closed reading connections are kept for later; tests that delete the file do not want it.</param>
+    /// <param name="file">Path of the file. The file is created when it does not exist; its folder is not.</param>
+    /// <param name="pooling">Whether closed reading connections are kept open for reuse. Tests that delete the file turn this off.</param>
     public Database(string file, bool pooling = true)
     {
         var settings = new SqliteConnectionStringBuilder
@@ -35,12 +33,12 @@ public sealed class Database
         _reading = settings.ConnectionString;
     }
 
-    /// <summary>Opens a connection that can only read. The caller closes it, and soon: what it has begun to read cannot be tidied
-    /// away.</summary>
+    /// <summary>Opens a connection that can only read. The caller closes it soon, because the log cannot be checkpointed
+    /// past an open reader.</summary>
     public DbConnection OpenForReading() => Opened(_reading, "PRAGMA query_only = ON;");
 
-    /// <summary>Opens a connection that can write: for the <see cref="WriteGate"/>, and for the <see cref="Migrator"/> before there is
-    /// one.</summary>
+    /// <summary>Opens a connection that can write, for the <see cref="WriteGate"/> and, before it
+    /// exists, for the <see cref="Migrator"/>.</summary>
     /// <exception cref="CannotStartException">The engine has a known fault.</exception>
     internal DbConnection OpenForWriting()
     {

@@ -2,23 +2,23 @@ using System.Text.Json;
 
 namespace Inspect.Station.Storage;
 
-/// <summary>What statements say in words of the engine's own; everything else is standard SQL.</summary>
+/// <summary>The SQL that only SQLite understands. All other statements are standard SQL.</summary>
 /// <remarks>
-/// Another engine needs these, <see cref="Database"/>, <see cref="Migrator"/>, <see cref="EngineGuard"/> and migrations of its own. A test
-/// fails when any other file says something that only this engine understands.
+/// To change the engine, replace these, <see cref="Database"/>, <see cref="Migrator"/>, <see cref="EngineGuard"/> and the migrations. A
+/// test fails when any other file has SQL that only this engine understands.
 /// </remarks>
 public static class EngineSql
 {
-    /// <summary>Behind a table and its alias: its rows are read in the order of its key.</summary>
+    /// <summary>Written after a table and its alias: its rows are read in the order of its key.</summary>
     public const string ByKey = "NOT INDEXED";
 
     /// <summary>Joins a table whose rows are looked up for each row of the tables before it; the planner keeps this order.</summary>
     public const string ThenJoin = "CROSS JOIN";
 
-    /// <summary>Run first in a transaction: references between tables are checked at its end only.</summary>
+    /// <summary>Run first in a transaction: references between tables are checked only when it commits.</summary>
     public const string ReferencesAtTheEnd = "PRAGMA defer_foreign_keys = ON";
 
-    /// <summary>Behind a table and its alias: its rows are read by this index, whatever the planner would choose.</summary>
+    /// <summary>Written after a table and its alias: its rows are read by this index, whatever the planner would choose.</summary>
     public static string By(string index) => $"INDEXED BY {index}";
 
     /// <summary>A parameter that <see cref="List"/> made as a table, whose one column is <c>value</c>.</summary>

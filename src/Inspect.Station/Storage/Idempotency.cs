@@ -4,7 +4,7 @@ using Dapper;
 
 namespace Inspect.Station.Storage;
 
-/// <summary>What was answered to a request, kept in the transaction that carried it out.</summary>
+/// <summary>The answer to a request, saved in the transaction that carried the request out.</summary>
 /// <param name="Status">The HTTP status of the answer.</param>
 /// <param name="Body">The answer's bytes.</param>
 public sealed record KeptAnswer(int Status, byte[] Body);
@@ -15,31 +15,31 @@ public enum SeenBefore
     /// <summary>The key is new to this person.</summary>
     No,
 
-    /// <summary>The same request was answered; the same answer is due.</summary>
+    /// <summary>The same request was answered before: send the same answer again.</summary>
     SameRequest,
 
-    /// <summary>The key was used for another request, which is refused.</summary>
+    /// <summary>The key was used for another request: refuse this one.</summary>
     AnotherRequest,
 }
 
-/// <summary>Makes sure that a request sent twice is carried out once, over restarts too.</summary>
+/// <summary>Makes sure that a request sent twice is carried out once, also after a restart.</summary>
 /// <remarks>
-/// Both calls belong into the turn at the gate that does the work: a failure then takes the kept answer back with everything else, so that
-/// it
-/// does not use the key up.
+/// Make both calls in the write transaction that does the work. If the work fails, the saved answer is rolled back with it, and the key
+/// can be used again.
 /// </remarks>
 public static partial class Idempotency
 {
     private const int LongestKey = 255;
 
-    /// <summary>What is wrong with the key that a program chose for a request, or null.</summary>
+    /// <summary>What is wrong with the key of a request, or null.</summary>
     /// <param name="key">The header, or null where there was none.</param>
     /// <param name="what">What each key is for, such as <c>inspection</c>.</param>
-    public static string? RefusalOf(string? key, string what) => key is { Length: > 0 and <= LongestKey } && key.All(letter => letter is >= '!' and <= '~')
+    public static string? RefusalOf(string? key, string what) =>
+        key is { Length: > 0 and <= LongestKey } && key.All(letter => letter is >= '!' and <= '~')
         ? null
         : $"This header is required: 1 to {LongestKey} plain characters, new for each {what} and the same when it is sent again.";
 
-    /// <summary>The hash under which a request is kept.</summary>
+    /// <summary>The hash that a request is recognised by.</summary>
     public static byte[] HashOf(ReadOnlySpan<byte> request) => SHA256.HashData(request);
 
     /// <summary>Looks for an answer under this person's key.</summary>
@@ -59,7 +59,7 @@ public static partial class Idempotency
         };
     }
 
-    /// <summary>Keeps the answer to a request that succeeded.</summary>
+    /// <summary>Saves the answer to a request that succeeded.</summary>
     public static void Keep(
         WriteTransaction transaction, string person, string key, byte[] requestHash, KeptAnswer answer, DateTimeOffset at) =>
         transaction.Connection.Execute(
@@ -70,8 +70,8 @@ public static partial class Idempotency
             new { person, key, requestHash, answer.Status, answer.Body, at = UtcText.Of(at) },
             transaction.Transaction);
 
-    /// <summary>Says in the log that a key came again with another request.</summary>
-    [LoggerMessage(Level = LogLevel.Warning, Message = "An Idempotency-Key came again with another {What}, which was refused")]
+    /// <summary>Logs that a key was sent again with another request.</summary>
+    [LoggerMessage(Level = LogLevel.Warning, Message = "An Idempotency-Key was sent again with another {What}, which was refused")]
     public static partial void LogConflict(ILogger log, string what);
 
     private sealed record AnswerRow(byte[] RequestHash, long Status, byte[] Body);

@@ -8,17 +8,17 @@ using DbUp.Sqlite.Helpers;
 
 namespace Inspect.Station.Storage;
 
-/// <summary>Brings a store to the schema of this program by running, once each and in order, the numbered files that it has not
-/// seen.</summary>
-/// <remarks>Each file runs in a transaction of its own, so that one that fails leaves the store as the file before it did.</remarks>
+/// <summary>Updates a store to the schema of this program: runs the numbered files that have not run on it yet, once
+/// each and in order.</summary>
+/// <remarks>Each file runs in its own transaction. If one fails, the store is as the file before it left it.</remarks>
 public static class Migrator
 {
     private const string Folder = "Inspect.Station.Storage.migrations.";
 
-    /// <summary>The numbered files inside the program, in the order in which they run: name and text.</summary>
+    /// <summary>The numbered files in the program, in the order in which they run: name and text.</summary>
     public static IReadOnlyList<(string Name, string Sql)> Files { get; } = [.. ReadFiles()];
 
-    /// <summary>Runs what is missing.</summary>
+    /// <summary>Runs the files that have not run yet.</summary>
     /// <exception cref="CannotStartException">A later program has already changed the store, or a file fails.</exception>
     public static void Migrate(Database database)
     {
@@ -29,7 +29,7 @@ public static class Migrator
             .SqliteDatabase(shared)
             .WithScripts(Files.Select(file => new SqlScript(file.Name, file.Sql)))
             .WithScriptNameComparer(StringComparer.Ordinal)
-            // A dollar sign in a file is a dollar sign.
+            // The files use dollar signs as text, not as variables.
             .WithVariablesDisabled()
             .WithTransactionPerScript()
             .LogTo(new NoOpUpgradeLog())

@@ -5,23 +5,25 @@ using Inspect.Ledger;
 
 namespace Inspect.Station.Storage;
 
-/// <summary>Where an entry came to stand, and the bytes that were recorded.</summary>
+/// <summary>An entry as it was recorded: its number and its bytes.</summary>
 /// <param name="Seq">Its number in the register, from 1.</param>
 /// <param name="LeafHash">Its leaf in the tree.</param>
-/// <param name="Body">The very bytes that were hashed and stored.</param>
-/// <param name="Entry">The same, read.</param>
+/// <param name="Body">Exactly the bytes that were hashed and stored.</param>
+/// <param name="Entry">The same, parsed.</param>
 public sealed record EntryPosition(long Seq, TreeHash LeafHash, byte[] Body, RegisterEntry Entry);
 
-/// <summary>The register in the store: entries are appended, read, and never anything else.</summary>
+/// <summary>The register in the store. Entries are appended and read; they are never changed or deleted.</summary>
 public static class Register
 {
-    /// <summary>Appends an entry, reads it back and hashes it again, so that what is committed is what was meant; then the indexes of its kind grow.</summary>
-    /// <param name="transaction">The caller's turn at the gate.</param>
-    /// <param name="kind">The kind of entry, one of the table register_kind.</param>
-    /// <param name="version">The version of the body's shape within its kind.</param>
+    /// <summary>Appends an entry, reads it back and hashes it again, so that a wrong write is not committed. Then adds its rows to the
+    /// indexes of its kind.</summary>
+    /// <param name="transaction">The caller's write transaction.</param>
+    /// <param name="kind">The kind of entry, from the table register_kind.</param>
+    /// <param name="version">The version of the body's format for this kind.</param>
     /// <param name="body">Its members; <c>v</c>, <c>kind</c>, <c>seq</c> and <c>prior</c> are written here.</param>
-    /// <exception cref="ArgumentException">The body holds what has no canonical form: a null, or a number that is no integer.</exception>
-    /// <exception cref="InvalidDataException">The store gave back other bytes than it was given.</exception>
+    /// <exception cref="ArgumentException">The body has a value without a canonical form: a null, or a number that
+    /// is not an integer.</exception>
+    /// <exception cref="InvalidDataException">The store returned other bytes than were written.</exception>
     public static EntryPosition Append(WriteTransaction transaction, string kind, long version, JsonObject body)
     {
         body["v"] = version;
@@ -43,7 +45,8 @@ public static class Register
             transaction.Transaction);
         if (MerkleTree.LeafHash(stored.Body) != leaf || new TreeHash(stored.LeafHash) != leaf)
         {
-            throw new InvalidDataException($"Entry {place.Seq} came back from the store other than it went in: nothing was recorded.");
+            throw new InvalidDataException($"Entry {place.Seq} was read back from the store with other bytes than were written: "
+                + "nothing was recorded.");
         }
 
         transaction.Head = transaction.Head.Append(leaf);
@@ -56,17 +59,18 @@ public static class Register
         return new EntryPosition(place.Seq, leaf, stored.Body, entry);
     }
 
-    /// <summary>Every entry of some kinds in the order of the register, one at a time: what indexes are made again from.</summary>
+    /// <summary>Every entry of some kinds, in the order of the register and one at a time. Indexes are rebuilt from these.</summary>
     internal static IEnumerable<(long Seq, string Kind, byte[] Body)> OfKinds(WriteTransaction transaction, IEnumerable<string> kinds) =>
         transaction.Connection.Query<(long, string, byte[])>(
-            "SELECT seq, kind, body FROM register_entry WHERE kind IN @kinds ORDER BY seq", new { kinds }, transaction.Transaction, buffered: false);
+            "SELECT seq, kind, body FROM register_entry WHERE kind IN @kinds ORDER BY seq", new { kinds }, transaction.Transaction,
+            buffered: false);
 
-    /// <summary>The body of an entry, as recorded; null where there is no such entry.</summary>
+    /// <summary>The body of an entry as recorded; null when there is no such entry.</summary>
     public static byte[]? BodyOf(DbConnection connection, long seq, DbTransaction? transaction = null) =>
         connection.QuerySingleOrDefault<byte[]>("SELECT body FROM register_entry WHERE seq = @seq", new { seq }, transaction);
 
-    /// <summary>The root over entries <paramref name="start"/> + 1 to <paramref name="start"/> + <paramref name="count"/>, for <see
-    /// cref="Proofs"/>.</summary>
+    /// <summary>The root over entries <paramref name="start"/> + 1 to <paramref name="start"/>
+    /// + <paramref name="count"/>, for <see cref="Proofs"/>.</summary>
     /// <exception cref="ArgumentOutOfRangeException">The register has fewer entries.</exception>
     public static TreeHash RootOf(DbConnection connection, long start, long count)
     {
@@ -81,7 +85,7 @@ public static class Register
             : throw new ArgumentOutOfRangeException(nameof(count), count, $"After entry {start} there are only {edge.Size} entries.");
     }
 
-    /// <summary>Rebuilds the register's head from the leaf hashes, and sees whether the last entry still has its own.</summary>
+    /// <summary>Rebuilds the register's head from the leaf hashes, and checks that the last entry still has its hash.</summary>
     /// <exception cref="CannotStartException">An entry is missing, or the last one was altered.</exception>
     internal static RegisterHead ReadHead(DbConnection connection)
     {
@@ -100,7 +104,7 @@ public static class Register
         return head;
     }
 
-    // Not buffered: a register may be longer than memory is wide.
+    // Read one at a time, so that a large register does not need to fit in memory.
     private static IEnumerable<TreeHash> Leaves(DbConnection connection, long start, long count) => connection
         .Query<byte[]>(
             $"SELECT leaf_hash FROM register_entry {EngineSql.By("register_leaf")} WHERE seq > @start ORDER BY seq LIMIT @count",
@@ -108,6 +112,6 @@ public static class Register
             buffered: false)
         .Select(hash => new TreeHash(hash));
 
-    // The columns as the store gives them.
+    // The columns as the store returns them.
     private sealed record EntryRow(byte[] LeafHash, byte[] Body);
 }

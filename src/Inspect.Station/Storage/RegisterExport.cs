@@ -2,11 +2,10 @@ using Dapper;
 
 namespace Inspect.Station.Storage;
 
-/// <summary>Writes the register as lines: every entry's body verbatim, in order, then the signed checkpoint.</summary>
+/// <summary>Writes the register as lines: every entry's body byte for byte, in order, then the signed checkpoint.</summary>
 /// <remarks>
-/// What <see cref="Inspect.Ledger.RegisterCheck"/> reads. Entries are fetched a few hundred at a time, each time by a short query: memory
-/// stays
-/// flat, and a slow reader does not hold a transaction open. Nothing can change in between, since entries are only ever added.
+/// <see cref="Inspect.Ledger.RegisterCheck"/> reads it. Entries are fetched a few hundred at a time, each time by a short query: memory use
+/// stays constant, and a slow reader does not keep a transaction open. Nothing can change in between, because entries are only ever added.
 /// </remarks>
 public static class RegisterExport
 {
@@ -14,7 +13,7 @@ public static class RegisterExport
 
     private static readonly byte[] Newline = [(byte)'\n'];
 
-    /// <summary>Writes the register as it stands now; entries recorded meanwhile are left to the next export.</summary>
+    /// <summary>Writes the register as it is now. Entries recorded meanwhile are in the next export.</summary>
     public static async Task Write(
         Database database, WriteGate gate, StationKey key, Stream output, CancellationToken cancellation = default)
     {
@@ -41,7 +40,7 @@ public static class RegisterExport
             new { after, last = after + count }).AsList();
         return bodies.Count == count
             ? bodies
-            : throw new InvalidDataException($"Of the {count} entries after entry {after} the store gave {bodies.Count}.");
+            : throw new InvalidDataException($"The store returned {bodies.Count} of the {count} entries after entry {after}.");
     }
 
     private static async Task WriteLine(Stream output, byte[] line, CancellationToken cancellation)

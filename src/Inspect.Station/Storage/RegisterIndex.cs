@@ -4,18 +4,19 @@ using Inspect.Ledger;
 
 namespace Inspect.Station.Storage;
 
-/// <summary>An index of the register: rows by which entries are found, made from the entries alone, so that they can be made again at any time.</summary>
+/// <summary>An index of the register: rows to find entries by. They are made from the entries alone, so they can be
+/// rebuilt at any time.</summary>
 /// <param name="Name">What people call it.</param>
-/// <param name="Kind">The kind of entry that it is made from.</param>
+/// <param name="Kind">The kind of entry that it indexes.</param>
 /// <param name="Tables">Its tables.</param>
-/// <param name="Add">Adds the rows of one entry, in the turn at the gate in which the entry is appended.</param>
-/// <remarks>A step that wants one registers it with its services; the register then keeps it up to date.</remarks>
+/// <param name="Add">Adds the rows of one entry, in the write transaction that appends the entry.</param>
+/// <remarks>A step registers its indexes with its services; the register then keeps them up to date.</remarks>
 public sealed record RegisterIndex(string Name, string Kind, IReadOnlyList<string> Tables, Action<WriteTransaction, RegisterEntry> Add)
 {
-    /// <summary>Empties indexes and makes them again from the register, in one pass over it.</summary>
+    /// <summary>Empties indexes and rebuilds them from the register, in one pass over it.</summary>
     public static void Rebuild(WriteTransaction write, params IReadOnlyCollection<RegisterIndex> indexes)
     {
-        // What one index says of another is right again at the end, and not before.
+        // References from one index to another are complete only at the end.
         write.Connection.Execute(EngineSql.ReferencesAtTheEnd, null, write.Transaction);
         foreach (var table in indexes.SelectMany(index => index.Tables))
         {
@@ -34,15 +35,16 @@ public sealed record RegisterIndex(string Name, string Kind, IReadOnlyList<strin
     }
 }
 
-/// <summary>An entry of the register, its body read.</summary>
+/// <summary>An entry of the register with its body parsed.</summary>
 /// <param name="Seq">Its number in the register, from 1.</param>
-/// <param name="Body">Its members; whoever reads them leaves them as they are.</param>
+/// <param name="Body">Its members. Callers must not change them.</param>
 public sealed record RegisterEntry(long Seq, JsonObject Body)
 {
     /// <summary>The text at a path of member names.</summary>
-    /// <exception cref="InvalidDataException">There is none.</exception>
+    /// <exception cref="InvalidDataException">There is no text at that path.</exception>
     public string Text(params string[] path) =>
-        TextOrNull(path) ?? throw new InvalidDataException($"Entry {Seq} of the register has no '{string.Join('.', path)}', by which it would be found.");
+        TextOrNull(path) ?? throw new InvalidDataException($"Entry {Seq} of the register has no '{string.Join('.', path)}', "
+            + "which the index needs.");
 
     /// <summary>The text at a path of member names, or null.</summary>
     public string? TextOrNull(params string[] path) => TextIn(Body, path);
@@ -58,9 +60,10 @@ public sealed record RegisterEntry(long Seq, JsonObject Body)
         return part is JsonValue value && value.TryGetValue<string>(out var text) ? text : null;
     }
 
-    /// <summary>Reads a body as it is stored.</summary>
+    /// <summary>Parses a body as it is stored.</summary>
     /// <exception cref="InvalidDataException">It is not canonical JSON.</exception>
-    internal static RegisterEntry Read(long seq, byte[] body) => CanonicalJson.TryParse(body, out var parsed) && parsed is JsonObject members
+    internal static RegisterEntry Read(long seq, byte[] body) =>
+        CanonicalJson.TryParse(body, out var parsed) && parsed is JsonObject members
         ? new RegisterEntry(seq, members)
         : throw new InvalidDataException($"Entry {seq} of the register is not canonical JSON.");
 }

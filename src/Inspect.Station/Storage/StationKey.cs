@@ -6,11 +6,11 @@ using Inspect.Ledger;
 
 namespace Inspect.Station.Storage;
 
-/// <summary>The key with which the station signs the register: made at first start, kept in the data folder, changed with the old vouching
-/// for the new.</summary>
+/// <summary>The key that signs the register. It is made at the first start and kept in the data folder. When it is changed, the old key
+/// signs a statement for the new one.</summary>
 /// <remarks>
-/// The private half stands in a file beside the store and not in it, so that a copy of the store cannot sign. The public halves, and the
-/// statements that lead from one to the next, stand in the store, and each change is an entry of the register.
+/// The private half is in a file next to the store and not in it, so that a copy of the store cannot sign. The store has the public halves
+/// and the statements that lead from one key to the next. Each change is an entry of the register.
 /// </remarks>
 public sealed class StationKey : IDisposable
 {
@@ -34,7 +34,7 @@ public sealed class StationKey : IDisposable
         _successions = successions;
     }
 
-    /// <summary>The public half of the key that signs now; its name is the register's origin.</summary>
+    /// <summary>The public half of the key that signs now. Its name is the register's origin.</summary>
     public PublicKey Public
     {
         get
@@ -46,7 +46,7 @@ public sealed class StationKey : IDisposable
         }
     }
 
-    /// <summary>The statements in which each key vouched for the next, in order; none while the first key signs.</summary>
+    /// <summary>The statements in which each key vouched for the next, in order; empty while the first key signs.</summary>
     public IReadOnlyList<string> Successions
     {
         get
@@ -58,9 +58,8 @@ public sealed class StationKey : IDisposable
         }
     }
 
-    /// <summary>Opens the key in the data folder, or makes the first one.</summary>
-    /// <exception cref="CannotStartException">The file is missing, open to others, damaged, or not the key that the store
-    /// knows.</exception>
+    /// <summary>Reads the key from the data folder, or makes the first one.</summary>
+    /// <exception cref="CannotStartException">The file is missing, readable by others, damaged, or not the key in the store.</exception>
     public static async Task<StationKey> Open(string folder, WriteGate gate, TimeProvider clock)
     {
         var path = Path.Combine(folder, FileName);
@@ -72,7 +71,7 @@ public sealed class StationKey : IDisposable
 
         var known = Parse(rows[^1].PublicKey);
 
-        // A change that was committed before the file could take its place is finished now.
+        // A key change was committed, but the new file was not yet moved into place: do that now.
         var next = Path.Combine(folder, NextFileName);
         if (File.Exists(next) && IsKey(next, known))
         {
@@ -97,7 +96,7 @@ public sealed class StationKey : IDisposable
     /// <summary>Signs a checkpoint of a state of the register.</summary>
     public string Sign(RegisterHead head) => Close(head).Checkpoint;
 
-    /// <summary>Signs a state of the register, and gives the last line of an export of it.</summary>
+    /// <summary>Signs a state of the register and returns the last line of its export.</summary>
     public RegisterClosing Close(RegisterHead head)
     {
         lock (_signing)
@@ -107,9 +106,9 @@ public sealed class StationKey : IDisposable
         }
     }
 
-    /// <summary>Makes a new key that signs from now on. The old one vouches for it and is then gone from this machine.</summary>
+    /// <summary>Makes a new key that signs from now on. The old key vouches for it and is then deleted from this machine.</summary>
     /// <param name="gate">The write gate.</param>
-    /// <param name="byPerson">The opaque id of whoever asked for it.</param>
+    /// <param name="byPerson">The opaque id of the person who asked for it.</param>
     public async Task Rotate(WriteGate gate, string byPerson)
     {
         await _rotating.WaitAsync().ConfigureAwait(false);
@@ -158,7 +157,7 @@ public sealed class StationKey : IDisposable
 
     private static async Task<StationKey> OpenFirst(string path, WriteGate gate, TimeProvider clock)
     {
-        // The file may be there already, from a first start that ended between file and store.
+        // The file may exist already, from a first start that ended after the file and before the store was written.
         var key = File.Exists(path) ? StationKeyFile.Read(path) : StationKeyFile.Create(path);
         var first = PublicKey.Of(key, "inspect/" + RandomNumberGenerator.GetHexString(16, lowercase: true));
         await gate.Run(transaction => Insert(transaction, first, null, clock)).ConfigureAwait(false);
@@ -170,7 +169,8 @@ public sealed class StationKey : IDisposable
         .AsList();
 
     private static PublicKey Parse(string text) =>
-        PublicKey.TryParse(text, out var key) ? key : throw new InvalidDataException($"Table station_key holds '{text}', which is no key.");
+        PublicKey.TryParse(text, out var key) ? key
+            : throw new InvalidDataException($"Table station_key holds '{text}', which is not a key.");
 
     private static bool IsKey(string path, PublicKey known)
     {

@@ -2,12 +2,12 @@ using System.Security.Cryptography;
 
 namespace Inspect.Station.Storage;
 
-/// <summary>The file that holds a signing key's private half: readable by the station's own user and by nobody else.</summary>
+/// <summary>The file with a signing key's private half. Only the station's own user can read it.</summary>
 internal static class StationKeyFile
 {
     private const UnixFileMode OwnerOnly = UnixFileMode.UserRead | UnixFileMode.UserWrite;
 
-    /// <summary>Makes a key on P-256 and writes it, refusing to overwrite a file.</summary>
+    /// <summary>Makes a key on P-256 and writes it. Does not overwrite a file.</summary>
     public static ECDsa Create(string path)
     {
         var key = ECDsa.Create(ECCurve.NamedCurves.nistP256);
@@ -21,18 +21,18 @@ internal static class StationKeyFile
         using var writer = new StreamWriter(file);
         writer.Write(key.ExportPkcs8PrivateKeyPem());
         writer.Flush();
-        // The key signs as soon as this returns, so it has to outlast a power cut from here on.
+        // The key signs as soon as this returns, so it must be safe on the disk before that.
         file.Flush(flushToDisk: true);
         return key;
     }
 
     /// <summary>Reads a key.</summary>
-    /// <exception cref="CannotStartException">Others may read the file, or it holds no key.</exception>
+    /// <exception cref="CannotStartException">Others may read the file, or there is no key in it.</exception>
     public static ECDsa Read(string path)
     {
         if (!OperatingSystem.IsWindows() && (File.GetUnixFileMode(path) & ~OwnerOnly) != 0)
         {
-            throw new CannotStartException($"The signing key '{path}' can be read or changed by others: 'chmod 600 {path}' closes it.");
+            throw new CannotStartException($"The signing key '{path}' can be read or changed by others: run 'chmod 600 {path}'.");
         }
 
         var key = ECDsa.Create();
@@ -44,7 +44,7 @@ internal static class StationKeyFile
         catch (Exception error) when (error is ArgumentException or CryptographicException)
         {
             key.Dispose();
-            throw new CannotStartException($"The file '{path}' holds no signing key: restore it from the backup.");
+            throw new CannotStartException($"The file '{path}' has no signing key in it: restore it from the backup.");
         }
     }
 }

@@ -1,9 +1,9 @@
 namespace Inspect.Station.Storage;
 
-/// <summary>The store as the station's steps ask for it.</summary>
+/// <summary>The services of the store.</summary>
 public static class StorageServices
 {
-    /// <summary>Adds the folder, the database in it, its one way to write, and the signing key. The folder stays the caller's to let go of.</summary>
+    /// <summary>Adds the folder, its database, the write gate and the signing key. The caller disposes the folder.</summary>
     public static void AddStorage(this IServiceCollection services, DataFolder folder)
     {
         services.AddSingleton(folder);

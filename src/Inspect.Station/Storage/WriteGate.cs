@@ -6,22 +6,22 @@ using Microsoft.Extensions.Logging.Abstractions;
 
 namespace Inspect.Station.Storage;
 
-/// <summary>The one way to write: a single thread that lets callers in one after another and answers each once its work is on the
-/// disk.</summary>
+/// <summary>The only way to write to the store. One thread runs the callers' work one after another, and answers each caller once its work
+/// is on the disk.</summary>
 /// <remarks>
-/// Callers that wait together share one commit, since waiting for the disk is what a commit costs. Each has a savepoint: what one caller
-/// does
-/// wrong is undone for that caller alone, while a commit that fails fails them all. The register's head is kept here because it lives and
-/// falls with the transaction: a caller's is dropped with its savepoint, and nobody outside sees one that is not committed.
+/// A caller's turn at the gate is its write transaction. Callers that wait at the same time share one commit, because most of a commit's
+/// time is waiting for the disk. Each has its own savepoint: a caller's failure undoes that caller's work only, but a failed commit fails
+/// all of them. The register's head is kept here because it changes with the transaction: a failed caller's head is dropped with its
+/// savepoint, and only a committed head is visible outside.
 /// </remarks>
 public sealed partial class WriteGate : IDisposable
 {
-    /// <summary>How many callers share a commit at most, so that the first of many is not kept waiting for all.</summary>
+    /// <summary>How many callers share a commit at most, so that the first does not wait for a long queue.</summary>
     private const int MostTogether = 256;
 
     private const string CallersSavepoint = "caller";
 
-    /// <summary>A caller who waits longer than this is worth a line in the log.</summary>
+    /// <summary>A wait longer than this is logged.</summary>
     private static readonly TimeSpan Slow = TimeSpan.FromSeconds(1);
 
     private readonly Database _database;
@@ -32,10 +32,10 @@ public sealed partial class WriteGate : IDisposable
     private DbConnection _connection;
     private volatile RegisterHead _head;
 
-    /// <summary>Opens the store, which is migrated, and rebuilds the register's head from it.</summary>
+    /// <summary>Opens the store, which must already be migrated, and rebuilds the register's head from it.</summary>
     /// <param name="database">The store.</param>
-    /// <param name="indexes">The indexes that grow with the register.</param>
-    /// <param name="log">Where slow turns and failed commits are logged.</param>
+    /// <param name="indexes">The indexes that are updated with each new entry.</param>
+    /// <param name="log">Where slow writes and failed commits are logged.</param>
     /// <exception cref="CannotStartException">The store cannot be trusted.</exception>
     public WriteGate(Database database, IEnumerable<RegisterIndex> indexes, ILogger<WriteGate>? log = null)
     {
@@ -60,7 +60,7 @@ public sealed partial class WriteGate : IDisposable
     /// <summary>The register as committed.</summary>
     public RegisterHead Head => _head;
 
-    /// <summary>Runs a function inside a transaction; the task ends after the commit, or with whatever the function threw.</summary>
+    /// <summary>Runs a function in a write transaction. The task ends after the commit, or with the exception of the function.</summary>
     /// <exception cref="ObjectDisposedException">The station is shutting down.</exception>
     public Task<T> Run<T>(Func<WriteTransaction, T> work)
     {
@@ -82,10 +82,10 @@ public sealed partial class WriteGate : IDisposable
         return turn.Answer;
     }
 
-    /// <summary>Lets nobody in any more, finishes those who wait, and closes the store.</summary>
+    /// <summary>Takes no new work, finishes the work that waits, and closes the store.</summary>
     public void Dispose()
     {
-        // The list of turns is not disposed of: who comes too late is told so by it.
+        // The queue is not disposed: it refuses callers that come too late.
         _turns.CompleteAdding();
         _thread.Join();
         _connection.Dispose();
@@ -128,7 +128,7 @@ public sealed partial class WriteGate : IDisposable
         }
         catch (Exception error)
         {
-            // Nothing of this is on the disk. The connection may be in any state: the next callers get a new one.
+            // Nothing of this commit is on the disk. The connection may be in any state: the next callers get a new one.
             _connection.Dispose();
             NothingWritten(_log, turns.Count, error);
             turns.ForEach(turn => turn.Fail(error));
@@ -158,7 +158,7 @@ public sealed partial class WriteGate : IDisposable
         shared.Transaction.Release(CallersSavepoint);
     }
 
-    [LoggerMessage(Level = LogLevel.Error, Message = "A commit failed and nothing of it was written; {Callers} callers waited for it")]
+    [LoggerMessage(Level = LogLevel.Error, Message = "A commit of {Callers} callers failed; nothing of it was written")]
     private static partial void NothingWritten(ILogger log, int callers, Exception error);
 
     [LoggerMessage(Level = LogLevel.Warning, Message = "Writing took {Milliseconds:0} ms, in a commit of {Callers} callers")]
@@ -185,19 +185,19 @@ public sealed partial class WriteGate : IDisposable
             }
         }
 
-        /// <summary>Does the caller's work; false when it threw, which only that caller will hear of.</summary>
+        /// <summary>Does the caller's work. False when it threw: only that caller gets the exception.</summary>
         public abstract bool TryWork(WriteTransaction transaction);
 
         /// <summary>Answers after the commit.</summary>
         public abstract void Finish();
 
-        /// <summary>Answers that nothing was written.</summary>
+        /// <summary>Tells the caller that nothing was written.</summary>
         public abstract void Fail(Exception error);
     }
 
     private sealed class Turn<T>(Func<WriteTransaction, T> work) : Turn
     {
-        // Callers go on elsewhere: the gate's thread is for writing.
+        // Callers continue on other threads: this one is for writing only.
         private readonly TaskCompletionSource<T> _answer = new(TaskCreationOptions.RunContinuationsAsynchronously);
         private T _result = default!;
         private Exception? _error;

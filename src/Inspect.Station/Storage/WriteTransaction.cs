@@ -3,7 +3,8 @@ using Inspect.Ledger;
 
 namespace Inspect.Station.Storage;
 
-/// <summary>A caller's turn at the gate: the connection to write with, and the register as it stands within the transaction.</summary>
+/// <summary>A caller's turn at the write gate, which is a write transaction: the connection to write with, and the register as it
+/// is within the transaction.</summary>
 /// <remarks>It is valid only while the caller's function runs.</remarks>
 public sealed class WriteTransaction
 {
@@ -14,13 +15,13 @@ public sealed class WriteTransaction
         Head = head;
     }
 
-    /// <summary>To be handed to every statement.</summary>
+    /// <summary>Pass this to every statement.</summary>
     public DbTransaction Transaction { get; }
 
     public DbConnection Connection =>
         Transaction.Connection ?? throw new InvalidOperationException("The turn at the write gate is over.");
 
-    /// <summary>The indexes that grow with the register.</summary>
+    /// <summary>The indexes that are updated with each new entry.</summary>
     internal IReadOnlyList<RegisterIndex> Indexes { get; }
 
     /// <summary>The register's head after what this transaction has appended so far.</summary>

@@ -15,7 +15,8 @@ using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace Inspect.Station.Terms;
 
-/// <summary>An event's rules for its director: the editions in force, its own supplements, how it decides near a limit, and confirmed limits.</summary>
+/// <summary>The page of an event's rules, for its director: the editions in force, its supplements, how it decides near a
+/// limit, and confirmed limits.</summary>
 public static class EventRulesPages
 {
     /// <summary>The quantities whose uncertainty can be set, with the unit their parts are typed in.</summary>
@@ -28,9 +29,10 @@ public static class EventRulesPages
         var pages = app.MapGroup("/events/{event}/rules").RequireAuthorization(Policies.Director).ExcludeFromDescription();
         pages.MapGet("", Show).WithName("EventRulesPage").WithSummary("What an event adds to the edition");
         pages.MapPost("supplement", AddSupplement).WithName("AddSupplement").WithSummary("Adds an event's own rules");
-        pages.MapPost("supplement/remove", RemoveSupplement).WithName("RemoveSupplement").WithSummary("Takes a supplement away");
-        pages.MapPost("terms", SetTerms).WithName("SetEventTerms").WithSummary("Lays down how the event decides near a limit");
-        pages.MapPost("edition", UseRevision).WithName("UseRevision").WithSummary("Moves an event on to the revision of the edition it is fixed to");
+        pages.MapPost("supplement/remove", RemoveSupplement).WithName("RemoveSupplement").WithSummary("Removes a supplement");
+        pages.MapPost("terms", SetTerms).WithName("SetEventTerms").WithSummary("Sets how the event decides near a limit");
+        pages.MapPost("edition", UseRevision).WithName("UseRevision")
+            .WithSummary("Moves an event to the revision of the edition it is fixed to");
         pages.MapPost("confirm", Confirm).WithName("ConfirmLimit").WithSummary("Confirms a limit from a document");
     }
 
@@ -38,8 +40,10 @@ public static class EventRulesPages
         string @event, Events events, EditionLibrary editions, Database database) =>
         events.Find(@event) is { } held ? Page(held, editions, database, new Faults(), new Dictionary<string, string>()) : NoEvent(@event);
 
-    private static async Task<Results<RedirectHttpResult, RazorComponentResult<EventRulesPage>, RazorComponentResult<ErrorPage>>> AddSupplement(
-        string @event, IFormCollection form, ClaimsPrincipal user, Events events, EditionLibrary editions, Database database, WriteGate gate, TimeProvider time)
+    private static async Task<Results<
+        RedirectHttpResult, RazorComponentResult<EventRulesPage>, RazorComponentResult<ErrorPage>>> AddSupplement(
+        string @event, IFormCollection form, ClaimsPrincipal user, Events events, EditionLibrary editions, Database database,
+        WriteGate gate, TimeProvider time)
     {
         if (events.Find(@event) is not { } held)
         {
@@ -53,7 +57,8 @@ public static class EventRulesPages
         found.ForEach(fault => faults.Add("supplement", fault.Path == StrictJson.Root ? fault.Message : $"{fault.Path}: {fault.Message}"));
         if (supplement is not null)
         {
-            InForce(held, editions).SelectMany(edition => SupplementCheck.Against(edition, supplement)).Select(loosening => loosening.Message).Distinct().ToList()
+            InForce(held, editions).SelectMany(edition => SupplementCheck.Against(edition, supplement))
+                .Select(loosening => loosening.Message).Distinct().ToList()
                 .ForEach(message => faults.Add("supplement", message));
         }
 
@@ -120,8 +125,10 @@ public static class EventRulesPages
         return TypedResults.LocalRedirect($"/events/{held.Id}/rules");
     }
 
-    private static async Task<Results<RedirectHttpResult, RazorComponentResult<EventRulesPage>, RazorComponentResult<ErrorPage>>> UseRevision(
-        string @event, IFormCollection form, ClaimsPrincipal user, Events events, EditionLibrary editions, Database database, WriteGate gate, TimeProvider time)
+    private static async Task<Results<
+        RedirectHttpResult, RazorComponentResult<EventRulesPage>, RazorComponentResult<ErrorPage>>> UseRevision(
+        string @event, IFormCollection form, ClaimsPrincipal user, Events events, EditionLibrary editions, Database database,
+        WriteGate gate, TimeProvider time)
     {
         if (events.Find(@event) is not { } held)
         {
@@ -156,7 +163,8 @@ public static class EventRulesPages
     }
 
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<EventRulesPage>, RazorComponentResult<ErrorPage>>> Confirm(
-        string @event, IFormCollection form, ClaimsPrincipal user, Events events, EditionLibrary editions, Database database, WriteGate gate, TimeProvider time)
+        string @event, IFormCollection form, ClaimsPrincipal user, Events events, EditionLibrary editions, Database database,
+        WriteGate gate, TimeProvider time)
     {
         if (events.Find(@event) is not { } held)
         {
@@ -183,7 +191,8 @@ public static class EventRulesPages
         }
 
         var at = time.GetUtcNow();
-        var confirmation = new Confirmation(chosen!.Rule, chosen.Limit, SignedIn.From(user).Person.ToString(), held.DayAt(at), document, given);
+        var confirmation = new Confirmation(
+            chosen!.Rule, chosen.Limit, SignedIn.From(user).Person.ToString(), held.DayAt(at), document, given);
         await gate.Run(write =>
         {
             EventTerms.Confirm(write, held.Id, confirmation, at);
@@ -192,7 +201,7 @@ public static class EventRulesPages
         return TypedResults.LocalRedirect($"/events/{held.Id}/rules");
     }
 
-    /// <summary>The limit typed in for a rule whose edition found none.</summary>
+    /// <summary>The limit typed in for a rule whose edition has no figure.</summary>
     private static GivenLimit? Given(IFormCollection form, RuleQuantity quantity, Faults faults)
     {
         if (Catalogue.Of(quantity) is not { Quantity: { } measure, Rule: var term })
@@ -277,12 +286,13 @@ public static class EventRulesPages
         : Enumerable.Range(0, held.To.DayNumber - held.From.DayNumber + 1)
             .Select(day => editions.InForceOn(held.Authority, held.From.AddDays(day))).OfType<Edition>().Distinct().ToList();
 
-    /// <summary>Every limit of the editions in force that never decides alone.</summary>
+    /// <summary>Every limit of the editions in force that has to be confirmed before it decides.</summary>
     internal static IReadOnlyList<OpenLimit> OpenLimits(Event held, EditionLibrary editions) => InForce(held, editions)
         .SelectMany(edition => edition.Rules)
         .SelectMany(rule => (rule is Rule.Limited limited ? limited.Cases : rule is Rule.Counted counted ? counted.Cases : [])
             .Where(one => one.Reference.Basis == Basis.Memory)
-            .Select(one => new OpenLimit(rule.Id, one.Limit?.ToString(), one.Limit is null && rule is Rule.Limited unknown ? unknown.Quantity : null)))
+            .Select(one => new OpenLimit(
+                rule.Id, one.Limit?.ToString(), one.Limit is null && rule is Rule.Limited unknown ? unknown.Quantity : null)))
         .Distinct().ToList();
 
     internal static IReadOnlyList<string> RuleIds(Event held, EditionLibrary editions, Database database)
@@ -312,18 +322,19 @@ public static class EventRulesPages
     }
 
     internal static Dictionary<string, string> Typed(IFormCollection form) =>
-        form.Where(field => !field.Key.StartsWith("__", StringComparison.Ordinal)).ToDictionary(field => field.Key, field => field.Value.ToString());
+        form.Where(field => !field.Key.StartsWith("__", StringComparison.Ordinal))
+            .ToDictionary(field => field.Key, field => field.Value.ToString());
 
     internal static RazorComponentResult<ErrorPage> NoEvent(string name) =>
         ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no event \"{name}\" on this station.");
 }
 
-/// <summary>A limit that is known from memory only, or was not found.</summary>
+/// <summary>A limit that was not read in the rule book, or was not found.</summary>
 /// <param name="Rule">The rule's id.</param>
 /// <param name="Limit">The limit in words, or null when none was found.</param>
-/// <param name="Quantity">What a limit must be given of, when none was found.</param>
+/// <param name="Quantity">The quantity that a limit is needed for, when none was found.</param>
 public sealed record OpenLimit(string Rule, string? Limit, RuleQuantity? Quantity)
 {
-    /// <summary>What a form names it by.</summary>
+    /// <summary>Its name in a form.</summary>
     public string Key => $"{Rule}: {Limit ?? "no figure found"}";
 }

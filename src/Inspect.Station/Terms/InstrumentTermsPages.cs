@@ -9,14 +9,15 @@ using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace Inspect.Station.Terms;
 
-/// <summary>What a director takes over from the instruments into an event's terms, on the page of the event's rules.</summary>
+/// <summary>The part of the page of an event's rules where a director uses the instruments' uncertainties and
+/// sets how checks count.</summary>
 public static class InstrumentTermsPages
 {
     public static void MapInstrumentTermsPages(this IEndpointRouteBuilder app)
     {
         var pages = app.MapGroup("/events/{event}/rules").RequireAuthorization(Policies.Director).ExcludeFromDescription();
-        pages.MapPost("instrument", Use).WithName("UseInstrumentUncertainty").WithSummary("Takes an instrument's uncertainty over");
-        pages.MapPost("checks", SetChecks).WithName("SetCheckRule").WithSummary("Lays down how checks of instruments count");
+        pages.MapPost("instrument", Use).WithName("UseInstrumentUncertainty").WithSummary("Uses an instrument's uncertainty for the event");
+        pages.MapPost("checks", SetChecks).WithName("SetCheckRule").WithSummary("Sets how checks of instruments count");
     }
 
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<EventRulesPage>, RazorComponentResult<ErrorPage>>> Use(
@@ -30,7 +31,8 @@ public static class InstrumentTermsPages
         var (name, reads) = (form["instrument"].ToString(), form["reads"].ToString());
         var isTaken = await gate.Run(write =>
         {
-            if (UncertaintyOffer.All(write.Connection, write.Transaction).FirstOrDefault(one => one.Instrument.Name == name && one.Label == reads) is not { } offer)
+            if (UncertaintyOffer.All(write.Connection, write.Transaction)
+                .FirstOrDefault(one => one.Instrument.Name == name && one.Label == reads) is not { } offer)
             {
                 return false;
             }
@@ -45,7 +47,7 @@ public static class InstrumentTermsPages
         }
 
         var faults = new Faults();
-        faults.Add(Faults.Whole, $"\"{name}\" is no instrument that reads this; choose one of the list.");
+        faults.Add(Faults.Whole, $"\"{name}\" is not an instrument that reads this; choose one from the list.");
         return EventRulesPages.Page(held, editions, database, faults, new Dictionary<string, string>());
     }
 
@@ -61,13 +63,15 @@ public static class InstrumentTermsPages
         int? hours = null;
         if (typed.Length > 0)
         {
-            if (int.TryParse(typed, NumberStyles.None, CultureInfo.InvariantCulture, out var read) && read is >= 1 and <= CheckRule.MostHours)
+            if (int.TryParse(typed, NumberStyles.None, CultureInfo.InvariantCulture, out var read)
+                && read is >= 1 and <= CheckRule.MostHours)
             {
                 hours = read;
             }
             else
             {
-                faults.Add("checkHours", string.Create(CultureInfo.InvariantCulture, $"\"{typed}\" is not a whole number of hours from 1 to {CheckRule.MostHours}; leave it empty for the day at the venue."));
+                faults.Add("checkHours", string.Create(CultureInfo.InvariantCulture, $"\"{typed}\" is not a whole number of hours from 1 "
+                    + $"to {CheckRule.MostHours}; leave it empty for the day at the venue."));
             }
         }
 

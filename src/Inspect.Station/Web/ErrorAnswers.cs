@@ -5,22 +5,23 @@ using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace Inspect.Station.Web;
 
-/// <summary>Turns every refusal that has no body yet into a problem document for programs or a page for people.</summary>
+/// <summary>Gives every refusal without a body a problem document for programs or a page for people.</summary>
 public static class ErrorAnswers
 {
-    /// <summary>Whether a request comes from the programs' side: it is answered with JSON, never with a page.</summary>
+    /// <summary>Whether a request comes from a program: it is answered with JSON, never with a page.</summary>
     public static bool IsForPrograms(this HttpRequest request) =>
         request.Path.StartsWithSegments("/api", StringComparison.OrdinalIgnoreCase)
         || request.Path.StartsWithSegments("/openapi", StringComparison.OrdinalIgnoreCase)
         || request.Path.StartsWithSegments("/health", StringComparison.OrdinalIgnoreCase);
 
-    /// <summary>Puts both nets under the pipeline, one for exceptions and one for bare status codes, and logs what fell into them.</summary>
+    /// <summary>Adds the handlers for exceptions and for status codes without a body, and logs what they handle.</summary>
     public static void UseErrorAnswers(this WebApplication app)
     {
         RequestLog.Use(app);
 
-        // Its own lines would hold addresses; what failed is logged here, with the pattern of the route.
-        app.UseExceptionHandler(new ExceptionHandlerOptions { ExceptionHandler = AnswerException, SuppressDiagnosticsCallback = _ => true });
+        // The framework's own log lines would contain addresses. Failures are logged here instead, with the pattern of the route.
+        app.UseExceptionHandler(
+            new ExceptionHandlerOptions { ExceptionHandler = AnswerException, SuppressDiagnosticsCallback = _ => true });
         app.UseStatusCodePages(context => Answer(context.HttpContext, context.HttpContext.Response.StatusCode));
     }
 

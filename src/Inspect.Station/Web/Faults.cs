@@ -2,13 +2,13 @@ using Inspect.Sheets.Json;
 
 namespace Inspect.Station.Web;
 
-/// <summary>What is wrong with an answer that cannot be used: messages by the place they belong to, in the order they were found.</summary>
+/// <summary>What is wrong with a request or a form: messages by place, in the order they were found.</summary>
 /// <remarks>A place is a path in the JSON (<c>holes[0].depth</c>), and the name of the form field as well.</remarks>
 public sealed class Faults
 {
     private readonly List<(string Path, string Message)> _all = [];
 
-    /// <summary>The place of a fault that belongs to no single member.</summary>
+    /// <summary>The place of a fault that concerns the whole.</summary>
     public const string Whole = "$";
 
     /// <summary>The faults that reading a document found.</summary>

@@ -1,6 +1,7 @@
 namespace Inspect.Station.Web;
 
-/// <summary>The id in the page of the field for a path: letters and digits kept, all else a hyphen, so that a link can name it.</summary>
+/// <summary>The HTML id of the field for a path. Letters and digits are kept; every other character becomes a hyphen, so that a
+/// link can name it.</summary>
 public static class FieldId
 {
     /// <summary><c>holes[0].depth</c> becomes <c>holes-0--depth</c>.</summary>

@@ -5,12 +5,12 @@ using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace Inspect.Station.Web;
 
-/// <summary>That the station is well.</summary>
+/// <summary>The answer that the station works.</summary>
 /// <param name="Status">Always <c>ok</c>: anything else is a problem.</param>
-/// <param name="CheckedAt">When the store was last written for this, UTC.</param>
+/// <param name="CheckedAt">When the last test write to the store was made, UTC.</param>
 public sealed record HealthAnswer(string Status, DateTimeOffset CheckedAt);
 
-/// <summary>Whether the station could record a ball now: its store is really written, no more than once a second.</summary>
+/// <summary>Whether the station could record a ball now. Tests it with a write to the store, at most once a second.</summary>
 public sealed partial class Health(WriteGate gate, TimeProvider time, ILogger<Health> log)
 {
     private static readonly TimeSpan GoodFor = TimeSpan.FromSeconds(1);
@@ -29,7 +29,8 @@ public sealed partial class Health(WriteGate gate, TimeProvider time, ILogger<He
         {
             var at = UtcText.Of(now);
             await gate.Run(write => write.Connection.Execute(
-                "INSERT INTO health (id, checked_at) VALUES (1, @at) ON CONFLICT (id) DO UPDATE SET checked_at = @at", new { at }, write.Transaction));
+                "INSERT INTO health (id, checked_at) VALUES (1, @at) ON CONFLICT (id) DO UPDATE SET checked_at = @at", new { at },
+                write.Transaction));
             return _last = new HealthAnswer("ok", now);
         }
         catch (Exception e) when (e is DbException or IOException)
@@ -39,11 +40,11 @@ public sealed partial class Health(WriteGate gate, TimeProvider time, ILogger<He
         }
     }
 
-    [LoggerMessage(Level = LogLevel.Error, Message = "The station is not well: its store cannot be written")]
+    [LoggerMessage(Level = LogLevel.Error, Message = "The store cannot be written")]
     private partial void CannotWrite(Exception error);
 }
 
-/// <summary>The address that a watchdog asks.</summary>
+/// <summary>The address for monitoring.</summary>
 public static class HealthApi
 {
     public static void MapHealth(this IEndpointRouteBuilder app) =>

@@ -10,7 +10,7 @@ public static class JsonAnswer
     /// <summary>The bytes of an answer.</summary>
     public static byte[] Bytes<T>(T answer) => JsonSerializer.SerializeToUtf8Bytes(answer, JsonSettings.Options);
 
-    /// <summary>The same bytes again that were answered before.</summary>
+    /// <summary>The same bytes that were sent before.</summary>
     public static ContentHttpResult Of(ReadOnlySpan<byte> utf8, int status) =>
         TypedResults.Content(Encoding.UTF8.GetString(utf8), "application/json; charset=utf-8", statusCode: status);
 }

@@ -8,7 +8,7 @@ using Inspect.Sheets;
 
 namespace Inspect.Station.Web;
 
-/// <summary>How the station reads and writes JSON: strict both ways, names as people write them.</summary>
+/// <summary>How the station reads and writes JSON: strictly, and with letters of names unescaped.</summary>
 public static class JsonSettings
 {
     /// <summary>The same manner for what is written outside a route.</summary>
@@ -19,11 +19,12 @@ public static class JsonSettings
     {
         services.ConfigureHttpJsonOptions(options => Apply(options.SerializerOptions));
 
-        // Without this an unreadable body is an empty 400 in production; thrown, it reaches ErrorAnswers with its path.
+        // Without this, an unreadable body gives an empty 400 in production. As an exception it reaches ErrorAnswers with its path.
         services.Configure<RouteHandlerOptions>(options => options.ThrowOnBadRequest = true);
     }
 
-    /// <summary>camelCase; an unknown, repeated or mistyped member is refused; an absent value is absent, not null.</summary>
+    /// <summary>camelCase. An unknown or repeated member, or one of the wrong type, is refused. A missing value is left out,
+    /// not written as null.</summary>
     public static void Apply(JsonSerializerOptions options)
     {
         options.PropertyNamingPolicy = JsonNamingPolicy.CamelCase;
@@ -34,7 +35,7 @@ public static class JsonSettings
         options.RespectNullableAnnotations = true;
         options.DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull;
 
-        // Names keep their letters (the default writes an L with stroke as an escape); what could close a script tag is still escaped.
+        // Letters of names are not escaped (by default an L with stroke would be). Characters that could close a script tag still are.
         options.Encoder = JavaScriptEncoder.Create(UnicodeRanges.All);
 
         // Texts as typed and members in the order of the register: these have writers of their own.

@@ -2,10 +2,10 @@ using System.Security.Claims;
 
 namespace Inspect.Station.Web;
 
-/// <summary>One way on: what it is called, where it leads, what one does there, and who needs it.</summary>
+/// <summary>A link of the navigation: its label, its address, what is done there, and who sees it.</summary>
 public sealed record NavigationLink(string Label, string Href, string Sentence, Func<ClaimsPrincipal, bool> IsFor);
 
-/// <summary>The ways on, in the order of the work: the head of each page and the first page read them from here.</summary>
+/// <summary>The links of the navigation in the order of the work, for the head of each page and for the first page.</summary>
 public static class Navigation
 {
     private static readonly NavigationLink[] All =
@@ -18,7 +18,7 @@ public static class Navigation
         new("Rules", "/rulesets", "Every edition of the ball rules, by body and day of play, with its sources.", _ => true),
     ];
 
-    /// <summary>The ways on for whoever looks, signed in or not.</summary>
+    /// <summary>The links for the person who looks, signed in or not.</summary>
     public static IEnumerable<NavigationLink> For(ClaimsPrincipal viewer) => All.Where(link => link.IsFor(viewer));
 
     /// <summary>Whether somebody is signed in.</summary>

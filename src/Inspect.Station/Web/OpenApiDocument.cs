@@ -50,7 +50,7 @@ public static class OpenApiDocument
         });
     }
 
-    /// <summary>Maps the document itself.</summary>
+    /// <summary>Maps the document.</summary>
     public static void MapOpenApiDocument(this IEndpointRouteBuilder app) =>
         app.MapOpenApi("/openapi/v1.json").WithName("OpenApiDocument").WithSummary("The description of every route for programs");
 

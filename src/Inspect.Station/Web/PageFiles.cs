@@ -4,19 +4,20 @@ using Microsoft.Extensions.FileProviders;
 
 namespace Inspect.Station.Web;
 
-/// <summary>The files that pages wear and run, under an address that changes with them: a browser fetches each once and keeps it.</summary>
-/// <remarks>Scripts and style sheets name each other by relative addresses, which stay inside that address.</remarks>
+/// <summary>The style sheets, scripts and images of the pages. Their address has a hash of their content, so a browser fetches each
+/// once and keeps it.</summary>
+/// <remarks>Scripts and style sheets use relative addresses for each other, so they stay under that address.</remarks>
 public sealed class PageFiles(IWebHostEnvironment environment)
 {
     private readonly string _version = VersionOf(environment.WebRootFileProvider);
 
-    /// <summary>What every address of a file begins with.</summary>
+    /// <summary>The beginning of every address of a file.</summary>
     public string Root => $"/files-{_version}";
 
     /// <summary>The address of a file of <c>wwwroot</c>.</summary>
     public string this[string file] => $"{Root}/{file}";
 
-    /// <summary>Serves the files, to be kept for a year without asking again.</summary>
+    /// <summary>Serves the files. Browsers may keep them for a year.</summary>
     public void Serve(WebApplication app) => app.UseStaticFiles(new StaticFileOptions
     {
         RequestPath = Root,
@@ -36,6 +37,7 @@ public sealed class PageFiles(IWebHostEnvironment environment)
         return Convert.ToHexStringLower(hash.GetHashAndReset())[..12];
     }
 
-    private static IEnumerable<(string Path, IFileInfo File)> All(IFileProvider files, string folder) => files.GetDirectoryContents(folder).SelectMany(
+    private static IEnumerable<(string Path, IFileInfo File)> All(IFileProvider files, string folder) =>
+        files.GetDirectoryContents(folder).SelectMany(
         each => each.IsDirectory ? All(files, $"{folder}/{each.Name}") : [($"{folder}/{each.Name}", each)]);
 }

@@ -4,7 +4,7 @@ using Microsoft.AspNetCore.Mvc;
 
 namespace Inspect.Station.Web;
 
-/// <summary>The problem documents (RFC 9457) that the programs' side of the station answers with.</summary>
+/// <summary>The problem documents (RFC 9457) that programs get.</summary>
 public static class Problems
 {
     /// <summary>The media type of a problem document.</summary>
@@ -43,20 +43,22 @@ public static class Problems
     /// <summary>A request whose members cannot be used: 400, each bad member's path mapped to its messages.</summary>
     public static ValidationProblem Unusable(Faults faults) =>
         TypedResults.ValidationProblem(
-            faults.ToErrors(), title: "The request cannot be used.", detail: "For each place, errors says what is wrong and what would be right.");
+            faults.ToErrors(), title: "The request cannot be used.",
+            detail: "The member errors says for each place what is wrong and what would be right.");
 
     /// <summary>Any other refusal, with one plain sentence.</summary>
     public static ProblemHttpResult Refused(int status, string sentence) =>
         TypedResults.Problem(statusCode: status, title: StatusWords.Title(status), detail: sentence);
 
-    /// <summary>A body that is no JSON, or JSON of another shape: where it was noticed, by path.</summary>
+    /// <summary>A body that is not JSON, or not of the expected form, with the path where the fault was found.</summary>
     public static ValidationProblem Unreadable(JsonException? fault)
     {
         var faults = new Faults();
-        var path = fault?.Path is not { Length: > 1 } noticed ? Faults.Whole : noticed.StartsWith("$.", StringComparison.Ordinal) ? noticed[2..] : noticed;
+        var path = fault?.Path is not { Length: > 1 } noticed ? Faults.Whole : noticed.StartsWith("$.", StringComparison.Ordinal)
+            ? noticed[2..] : noticed;
         faults.Add(path, path == Faults.Whole
-            ? "The body is no JSON of the expected shape: see /openapi/v1.json for what this route takes."
-            : $"\"{path}\" is unknown here, stands twice, or is of the wrong kind: see /openapi/v1.json for what this route takes.");
+            ? "The body is not JSON of the expected form: see /openapi/v1.json for what this route takes."
+            : $"\"{path}\" is unknown here, is given twice, or has the wrong type: see /openapi/v1.json for what this route takes.");
         return Unusable(faults);
     }
 

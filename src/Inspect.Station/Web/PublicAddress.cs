@@ -3,21 +3,23 @@ using Microsoft.AspNetCore.Hosting.Server.Features;
 
 namespace Inspect.Station.Web;
 
-/// <summary>The address under which others reach this station: as given, or else as bound. A request's Host header never decides it.</summary>
+/// <summary>The address at which others reach this station: the one given, or else the one it listens on. A request's Host
+/// header never decides it.</summary>
 public sealed class PublicAddress(Uri? publicUrl, string urls, IServer server)
 {
     /// <summary>The address without a closing slash, such as <c>http://127.0.0.1:5210</c>.</summary>
     public string Root => (publicUrl?.AbsoluteUri ?? Bound).TrimEnd('/');
 
-    /// <summary>Whether slips would carry an address that means every address, or only this machine: nobody else can follow it.</summary>
+    /// <summary>Whether slips would have an address that means every address, or only this machine. Nobody else could open it.</summary>
     public bool IsOnlyForThisMachine => publicUrl is null && (IsEveryAddress || new Uri(Root).IsLoopback);
 
     /// <summary>The full address of a path that begins with a slash.</summary>
     public string Of(string path) => Root + path;
 
-    /// <summary>Whether a page of this station says it comes from there.</summary>
+    /// <summary>Whether an Origin header names this station.</summary>
     public bool IsOrigin(Uri origin) =>
-        string.Equals(new Uri(Root).GetLeftPart(UriPartial.Authority), origin.GetLeftPart(UriPartial.Authority), StringComparison.OrdinalIgnoreCase);
+        string.Equals(new Uri(Root).GetLeftPart(UriPartial.Authority), origin.GetLeftPart(UriPartial.Authority),
+            StringComparison.OrdinalIgnoreCase);
 
     private string Listening => server.Features.Get<IServerAddressesFeature>()?.Addresses.FirstOrDefault() ?? urls.Split(';')[0];
 

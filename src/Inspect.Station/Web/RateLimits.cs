@@ -4,16 +4,16 @@ using Microsoft.AspNetCore.RateLimiting;
 
 namespace Inspect.Station.Web;
 
-/// <summary>How often one client address may ask. Routes name a policy; the numbers stand here.</summary>
+/// <summary>How often one client address may send requests. Routes name a policy; the numbers are here.</summary>
 public static partial class RateLimits
 {
-    /// <summary>Judging without recording: a form judges as one types, a program sends a file of sheets.</summary>
+    /// <summary>Judging without recording: a form judges while somebody types, a program sends a file of sheets.</summary>
     public const string Judge = "judge";
 
-    /// <summary>Planning holes: a page that computes curves, asked again while someone drags a depth.</summary>
+    /// <summary>Planning holes: the page computes curves again while somebody drags a depth.</summary>
     public const string Plan = "plan";
 
-    /// <summary>Looking up slips: a hall of phones behind one address.</summary>
+    /// <summary>Looking up slips: all phones of a hall may have one address.</summary>
     public const string Scan = "scan";
 
     /// <summary>Trying to sign in or to set up.</summary>
@@ -37,11 +37,12 @@ public static partial class RateLimits
         limiter.AddBucket(SignIn, burst: 30, perSecond: 1);
     });
 
-    [LoggerMessage(Level = LogLevel.Warning, Message = "{Address} asks more often than the limit \"{Policy}\" allows")]
+    [LoggerMessage(Level = LogLevel.Warning, Message = "{Address} sends more requests than the limit \"{Policy}\" allows")]
     private static partial void TurnedAway(ILogger log, string address, string? policy);
 
     private static void AddBucket(this RateLimiterOptions limiter, string policy, int burst, int perSecond) =>
-        limiter.AddPolicy(policy, http => RateLimitPartition.GetTokenBucketLimiter(ClientAddress(http), _ => new TokenBucketRateLimiterOptions
+        limiter.AddPolicy(policy,
+            http => RateLimitPartition.GetTokenBucketLimiter(ClientAddress(http), _ => new TokenBucketRateLimiterOptions
         {
             TokenLimit = burst,
             TokensPerPeriod = perSecond,
@@ -50,6 +51,6 @@ public static partial class RateLimits
             QueueLimit = 0,
         }));
 
-    /// <summary>Whom a limit counts: the address of the connection.</summary>
+    /// <summary>The address that a limit counts: that of the connection.</summary>
     public static string ClientAddress(HttpContext http) => http.Connection.RemoteIpAddress?.ToString() ?? "this process";
 }

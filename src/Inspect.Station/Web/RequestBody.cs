@@ -3,7 +3,7 @@ namespace Inspect.Station.Web;
 /// <summary>A request's body as bytes, for routes that read JSON member by member and hash what was sent.</summary>
 public static class RequestBody
 {
-    /// <summary>The most bytes of one request: a sheet with every member is a hundredth of it.</summary>
+    /// <summary>The most bytes of one request, about a hundred times a sheet with every member.</summary>
     public const int MostBytes = 256 * 1024;
 
     /// <summary>The whole body.</summary>

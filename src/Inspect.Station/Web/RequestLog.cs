@@ -5,20 +5,21 @@ using Microsoft.AspNetCore.Diagnostics;
 namespace Inspect.Station.Web;
 
 /// <summary>Gives each request a short id, and logs those that were refused, failed or took long.</summary>
-/// <remarks>A line has the pattern of the route and never the address: an address can hold the code of a slip or a name that was searched.</remarks>
+/// <remarks>A line has the pattern of the route and never the address: an address can contain the code of a slip or the
+/// name in a search.</remarks>
 public sealed partial class RequestLog
 {
     private const string Letters = "0123456789ABCDEFGHJKMNPQRSTVWXYZ";
     private static readonly TimeSpan Slow = TimeSpan.FromSeconds(2);
     private static readonly Func<ILogger, string, IDisposable?> Scope = LoggerMessage.DefineScope<string>("request {RequestId}");
 
-    // What may stand beside a failure, so that it can be tried again: names of events and editions, numbers of inspections.
+    // Route values that may be logged with a failure, so that it can be reproduced: names of events and editions, numbers of inspections.
     private static readonly string[] Named = ["event", "number", "seq", "size", "authority", "date"];
 
     /// <summary>Where lines about requests are written.</summary>
     public static ILogger Of(HttpContext http) => http.RequestServices.GetRequiredService<ILogger<RequestLog>>();
 
-    /// <summary>Stands outermost, so that every line of a request carries its id.</summary>
+    /// <summary>Must be outermost, so that every line of a request has its id.</summary>
     public static void Use(WebApplication app)
     {
         var log = app.Services.GetRequiredService<ILogger<RequestLog>>();
@@ -59,13 +60,14 @@ public sealed partial class RequestLog
         Failed(Of(http), http.Request.Method, RouteOf(http), string.Concat(named), error);
     }
 
-    /// <summary>Logs a form that another page than one of the station's made, or one that is too old.</summary>
+    /// <summary>Logs a form that is not from a page of this station, or is too old.</summary>
     [LoggerMessage(Level = LogLevel.Warning, Message = "A form was refused: it has no valid token of this station")]
     public static partial void NoToken(ILogger log);
 
-    // The exception handler takes the endpoint away and keeps it in its feature.
+    // The exception handler removes the endpoint and keeps it in its feature.
     private static string RouteOf(HttpContext http) =>
-        ((http.GetEndpoint() ?? http.Features.Get<IExceptionHandlerFeature>()?.Endpoint) as RouteEndpoint)?.RoutePattern.RawText ?? "(no such address)";
+        ((http.GetEndpoint() ?? http.Features.Get<IExceptionHandlerFeature>()?.Endpoint) as RouteEndpoint)?.RoutePattern.RawText
+            ?? "(no such address)";
 
     [LoggerMessage(Level = LogLevel.Information, Message = "{Method} {Route} was answered {Status} after {Milliseconds:0} ms")]
     private static partial void Refused(ILogger log, string method, string route, int status, double milliseconds);
@@ -76,6 +78,6 @@ public sealed partial class RequestLog
     [LoggerMessage(Level = LogLevel.Error, Message = "{Method} {Route}{Values} failed")]
     private static partial void Failed(ILogger log, string method, string route, string values, Exception? error);
 
-    [LoggerMessage(Level = LogLevel.Error, Message = "{Method} {Route} broke off in the middle of its answer")]
+    [LoggerMessage(Level = LogLevel.Error, Message = "{Method} {Route} stopped in the middle of its answer")]
     private static partial void BrokeOff(ILogger log, string method, string route, Exception error);
 }

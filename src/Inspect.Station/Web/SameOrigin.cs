@@ -1,13 +1,13 @@
 namespace Inspect.Station.Web;
 
-/// <summary>Refuses a changing request that another site made a browser send, and one to the API that is not JSON.</summary>
+/// <summary>Refuses a changing request that a page of another site sent, and one to the API that is not JSON.</summary>
 /// <remarks>
-/// A browser says where a request comes from in Sec-Fetch-Site (W3C Fetch Metadata) or at least in Origin (RFC 6454);
-/// a program that sends neither is welcome with its cookie.
+/// A browser says where a request comes from in Sec-Fetch-Site (W3C Fetch Metadata) or at least in Origin (RFC 6454). A program that sends
+/// neither is accepted with its cookie.
 /// </remarks>
 public static partial class SameOrigin
 {
-    /// <summary>Stands after routing, so that an unknown address is simply not found.</summary>
+    /// <summary>Must come after routing, so that an unknown address gets 404.</summary>
     public static void UseSameOrigin(this WebApplication app) => app.Use((http, next) =>
     {
         if (!IsChanging(http.Request) || http.GetEndpoint() is not RouteEndpoint)
@@ -18,7 +18,8 @@ public static partial class SameOrigin
         if (!ComesFromHere(http))
         {
             FromAnotherSite(RequestLog.Of(http));
-            return ErrorAnswers.Answer(http, StatusCodes.Status403Forbidden, "This request came from another website. Send it from the station's own page.");
+            return ErrorAnswers.Answer(http, StatusCodes.Status403Forbidden, "This request came from another website. "
+                + "Send it from the station's own page.");
         }
 
         if (http.Request.Path.StartsWithSegments("/api", StringComparison.OrdinalIgnoreCase) && !IsJson(http.Request))
@@ -29,7 +30,7 @@ public static partial class SameOrigin
         return next(http);
     });
 
-    [LoggerMessage(Level = LogLevel.Warning, Message = "A changing request was refused: the browser says that another site made it")]
+    [LoggerMessage(Level = LogLevel.Warning, Message = "A changing request was refused: by its headers it came from another site")]
     private static partial void FromAnotherSite(ILogger log);
 
     private static bool IsChanging(HttpRequest request) =>
@@ -53,7 +54,8 @@ public static partial class SameOrigin
                 || http.RequestServices.GetRequiredService<PublicAddress>().IsOrigin(from));
     }
 
-    // A DELETE carries no body, so it has no media type to be wrong.
+    // A DELETE has no body and so no media type to check.
     private static bool IsJson(HttpRequest request) =>
-        request.HasJsonContentType() || (HttpMethods.IsDelete(request.Method) && request.ContentType is null && request.ContentLength is null or 0);
+        request.HasJsonContentType()
+            || (HttpMethods.IsDelete(request.Method) && request.ContentType is null && request.ContentLength is null or 0);
 }

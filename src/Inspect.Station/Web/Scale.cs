@@ -1,11 +1,12 @@
 namespace Inspect.Station.Web;
 
-/// <summary>Round numbers for the lines of a chart.</summary>
+/// <summary>Round numbers for the grid lines of a chart.</summary>
 public static class Scale
 {
     private const double Close = 1e-9;
 
-    /// <summary>The smallest of 1, 2, 2.5 or 5 times a power of ten that parts <paramref name="span"/> into at most <paramref name="most"/> steps.</summary>
+    /// <summary>The smallest of 1, 2, 2.5 or 5 times a power of ten that divides <paramref name="span"/> into
+    /// at most <paramref name="most"/> steps.</summary>
     /// <param name="span">Above zero.</param>
     /// <param name="most">At least one.</param>
     public static double Step(double span, int most)
@@ -23,7 +24,7 @@ public static class Scale
         return 10 * power;
     }
 
-    /// <summary>The same for counts, which have no parts.</summary>
+    /// <summary>The same for counts: a whole number.</summary>
     public static int WholeStep(int span, int most) => (int)Math.Ceiling(Math.Max(1, Step(Math.Max(1, span), most)));
 
     /// <summary>The multiples of <paramref name="step"/> from <paramref name="low"/> to <paramref name="high"/>.</summary>

@@ -1,14 +1,15 @@
 namespace Inspect.Station.Web;
 
-/// <summary>What every answer tells the browser not to do.</summary>
+/// <summary>The headers of every answer that limit what a browser may do with it.</summary>
 public static class SecurityHeaders
 {
-    // No inline script or style: what a page runs and wears is a file of this station.
+    // No inline script or style: pages use only files of this station.
     private const string PagePolicy =
-        "default-src 'none'; style-src 'self'; font-src 'self'; img-src 'self' blob:; script-src 'self'; connect-src 'self'; media-src 'self' blob:; "
+        "default-src 'none'; style-src 'self'; font-src 'self'; img-src 'self' blob:; script-src 'self'; connect-src 'self'; "
+        + "media-src 'self' blob:; "
         + "manifest-src 'self'; worker-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
 
-    // The browser's own viewer shows a slip, and its insides are none of our business.
+    // A slip is shown by the browser's own PDF viewer, which a stricter policy could break.
     private const string OtherPolicy = "frame-ancestors 'none'";
 
     /// <summary>Adds the headers when the answer starts, so that error answers carry them too.</summary>
@@ -26,7 +27,7 @@ public static class SecurityHeaders
             headers["Cross-Origin-Resource-Policy"] = "same-origin";
             headers["Permissions-Policy"] = "camera=(self), microphone=(), geolocation=(), payment=()";
 
-            // The framework announces page patching that these pages do not do.
+            // The framework announces page patching, which these pages do not use.
             headers.Remove("blazor-enhanced-nav");
             if (headers.CacheControl.Count == 0)
             {

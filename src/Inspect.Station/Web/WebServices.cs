@@ -3,13 +3,13 @@ using Microsoft.AspNetCore.ResponseCompression;
 
 namespace Inspect.Station.Web;
 
-/// <summary>What every page and every route shares.</summary>
+/// <summary>The services that every page and every route uses.</summary>
 public static class WebServices
 {
     /// <summary>Adds pages, JSON, problems, limits, the API description and the public address.</summary>
-    /// <param name="services">The services added to.</param>
-    /// <param name="publicUrl">The address under which others reach this station; null where it is the one that is bound.</param>
-    /// <param name="urls">What the station listens on, with semicolons between.</param>
+    /// <param name="services">The services to add to.</param>
+    /// <param name="publicUrl">The address at which others reach this station; null when it is the one it listens on.</param>
+    /// <param name="urls">The addresses the station listens on, separated by semicolons.</param>
     public static void AddWeb(this IServiceCollection services, Uri? publicUrl, string urls)
     {
         services.AddRazorComponents();
@@ -17,7 +17,7 @@ public static class WebServices
             made.ProblemDetails.Extensions = new Dictionary<string, object?> { ["requestId"] = made.HttpContext.TraceIdentifier });
         services.AddStrictJson();
         services.AddRateLimits();
-        // Also under HTTPS: a page that another site asks for comes without the cookie, so its length tells that site nothing.
+        // Also for HTTPS: a page requested by another site comes without the cookie, so its length tells that site nothing.
         services.AddResponseCompression(options =>
         {
             options.EnableForHttps = true;

@@ -48,12 +48,12 @@ public class PeoplePagesTests
         var page = await answer.Read();
 
         Assert.Equal(HttpStatusCode.UnprocessableEntity, answer.StatusCode);
-        Assert.Equal("Give the name as it is to stand on slips, at most 200 characters.", page.FaultAt("person"));
+        Assert.Equal("Give the name as it is to appear on slips, at most 200 characters.", page.FaultAt("person"));
         Assert.Equal("Choose whether this is an inspector or a director.", page.FaultAt("role"));
         Assert.Equal("INSPECTOR", page.QuerySelector<IHtmlInputElement>("#name")!.Value);
 
         using var taken = await Add(director, ("person", "Odd Tarnmoor"), ("name", "INSPECTOR"));
-        Assert.Equal("\"INSPECTOR\" is the sign-in name of somebody who is already here; give another one.", (await taken.Read()).FaultAt("name"));
+        Assert.Equal("\"INSPECTOR\" is already somebody's sign-in name; give another one.", (await taken.Read()).FaultAt("name"));
     }
 
     [Fact]

@@ -36,7 +36,7 @@ public class SetUpTests
         var page = await answer.Read();
 
         Assert.Equal(HttpStatusCode.UnprocessableEntity, answer.StatusCode);
-        Assert.Equal("Give your name as it is to stand on slips, at most 200 characters.", page.FaultAt("person"));
+        Assert.Equal("Give your name as it is to appear on slips, at most 200 characters.", page.FaultAt("person"));
         Assert.Equal("The passcode is too short: it has at least 10 characters.", page.FaultAt("passcode"));
         Assert.Equal("The two passcodes differ: type the same one twice.", page.FaultAt("again"));
         Assert.Equal("This is not the code that the station printed when it last started: copy it from there.", page.FaultAt("code"));

@@ -208,7 +208,7 @@ public sealed class RulingTests
         using var refused = await director.Send(page, ("reason", "Because the tape broke"));
         var shown = await refused.Read();
         Assert.Equal(HttpStatusCode.UnprocessableEntity, refused.StatusCode);
-        Assert.Equal("Choose what is decided.", shown.FaultAt("decision"));
+        Assert.Equal("Choose a decision.", shown.FaultAt("decision"));
         Assert.Equal("Because the tape broke", shown.QuerySelector<IHtmlTextAreaElement>("textarea[name=reason]")!.Value.Trim());
 
         using var recorded = await director.Send(shown, ("decision", "allow"), ("condition", "measured after the block"));

@@ -86,7 +86,7 @@ public sealed class CheckTests
         var again = await director.Weighed("Scale 2", "102", supersedes: first);
         await director.FailScale();
         Assert.Equal("stands", (await Slip(director, again))["standing"]!.GetValue<string>());
-        Assert.Contains("Every one of these was measured again", (await director.GetPage(address)).QuerySelector("main")!.TextContent, StringComparison.Ordinal);
+        Assert.Contains("All of these have been measured again", (await director.GetPage(address)).QuerySelector("main")!.TextContent, StringComparison.Ordinal);
         using var connection = station.Services.GetRequiredService<Database>().OpenForReading();
         Assert.Equal(1, connection.ExecuteScalar<long>("SELECT count(*) FROM ruling_index"));
     }
@@ -105,8 +105,8 @@ public sealed class CheckTests
     }
 
     [Theory]
-    [InlineData("zero", "", "Enter what it shows when it is empty.")]
-    [InlineData("points[0].shown", "", "Give what it showed here.")]
+    [InlineData("zero", "", "Enter what it shows when empty.")]
+    [InlineData("points[0].shown", "", "Enter what it showed here.")]
     [InlineData("points[0].shown", "heavy", "\"heavy\" is not a number that can be read")]
     [InlineData("points[0].nominal", "", "Choose the standard that was measured, or enter its value.")]
     [InlineData("points[0].nominal", "300 g", "Class M1 has no weight of 300 g")]

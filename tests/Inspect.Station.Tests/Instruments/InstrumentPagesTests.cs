@@ -30,12 +30,12 @@ public sealed class InstrumentPagesTests
     }
 
     [Theory]
-    [InlineData("scale", "name", "", "Give the short name that readings will carry, such as Scale 1.")]
+    [InlineData("scale", "name", "", "Give the short name that readings will use, such as Scale 1.")]
     [InlineData("scale", "name", "a/b", "\"a/b\" cannot be a name; use letters, digits, spaces, hyphens and full stops, 40 at most, a letter or digit first.")]
     [InlineData("scale", "name", "New", "\"New\" cannot be a name; give one that tells which it is, such as Scale 1.")]
     [InlineData("scale", "resolution", "", "Give the smallest step it shows, such as 0.1 oz.")]
     [InlineData("caliper", "resolution", "0,001", "\"0,001\" has a comma, which can mean two things; write a point for decimals and nothing between thousands, as in 31/32 in, 2.75 in or 24.6 mm.")]
-    [InlineData("scale", "due", "soon", "\"soon\" is no date; write it as 2027-03-14.")]
+    [InlineData("scale", "due", "soon", "\"soon\" is not a date; write it as 2027-03-14.")]
     [InlineData("check-weight", "value", "", "Enter its certified value, with its unit.")]
     [InlineData("check-weight", "class", "M1", "Class M1 has no weight of 300 g; give how far it may be off instead, from its certificate.")]
     [InlineData("check-block", "value", "1", "Enter its tolerance, from its certificate.")]
@@ -98,7 +98,7 @@ public sealed class InstrumentPagesTests
         using var stillFree = await director.Record(DepthBy("some gauge"));
 
         Assert.Equal(
-            "\"old scale\" is no instrument of this station; name \"Scale 1\", exactly so, or have it added under Instruments.",
+            "\"old scale\" is not an instrument of this station; name \"Scale 1\", spelled like this, or have it added under Instruments.",
             await unknown.ProblemAt("observations[0].instrument"));
         Assert.Equal(
             "\"Scale 1\" is a scale, which gives no reading at holes[0].depth; name the instrument that was used.",

@@ -37,7 +37,7 @@ public class InstrumentsByHandTests(BrowserFixture browser)
             await page.Locator($"[name='cell[{cell / 4}][{cell % 4}]']").FillAsync(FormattableString.Invariant($"{(cell / 4) + 1}.{cell % 3}"));
         }
 
-        await Press("Work it out and keep it");
+        await Press("Calculate and save");
         await Assertions.Expect(page.GetByRole(AriaRole.Img)).ToHaveCountAsync(2);
         await visit.AssertAccessible();
 

@@ -28,7 +28,7 @@ public sealed class PrepareByHandTests(BrowserFixture browser)
         await page.GetByLabel("Last day of play").FillAsync(SampleSheets.Today);
         await page.GetByLabel("Time zone of the venue").FillAsync("America/Chicago");
         await page.GetByLabel("Squads").FillAsync($"A, {SampleSheets.Today} 09:30");
-        await page.GetByLabel("Rules played by").SelectOptionAsync("us-national");
+        await page.GetByLabel("Rules that apply").SelectOptionAsync("us-national");
         await page.GetByRole(AriaRole.Button, new() { Name = "Add the event" }).PressAsync("Enter");
 
         await page.GetByRole(AriaRole.Link, new() { Name = "Add entries" }).ClickAsync();
@@ -65,7 +65,7 @@ public sealed class PrepareByHandTests(BrowserFixture browser)
         await page.GetByLabel("Your name").FillAsync("Solveig Tarnmoor");
         await page.GetByLabel("Sign-in name").FillAsync("solveig");
         await page.GetByLabel("Passcode", new() { Exact = true }).FillAsync("three wet lanterns");
-        await page.GetByLabel("Passcode once more").FillAsync("three wet lanterns");
+        await page.GetByLabel("Passcode again").FillAsync("three wet lanterns");
         await page.GetByRole(AriaRole.Button, new() { Name = "Make the first director" }).ClickAsync();
         await page.WaitForURLAsync(url => !url.Contains("set-up", StringComparison.Ordinal));
     }

@@ -47,14 +47,14 @@ public class PreparePagesTests
         var page = await answer.Read();
 
         Assert.Equal(HttpStatusCode.UnprocessableEntity, answer.StatusCode);
-        Assert.Equal("\"spring-27\" is no short name; give 2 to 12 letters A to Z and digits, such as SPRING27.", page.FaultAt("event"));
-        Assert.Equal("Give the name in full as it is to stand on slips, at most 200 characters.", page.FaultAt("name"));
+        Assert.Equal("\"spring-27\" is not a short name; give 2 to 12 letters A to Z and digits, such as SPRING27.", page.FaultAt("event"));
+        Assert.Equal("Give the name in full as it is to appear on slips, at most 200 characters.", page.FaultAt("name"));
         Assert.Equal("\"2027-03-13\" is before the first day; give the same day or a later one.", page.FaultAt("to"));
-        Assert.Equal("\"Chicago\" is no time zone by its IANA name; write it as America/Chicago.", page.FaultAt("timeZone"));
-        Assert.Equal("Choose the body whose rules are played by, or one edition.", page.FaultAt("rules"));
+        Assert.Equal("\"Chicago\" is not the IANA name of a time zone; write it as America/Chicago.", page.FaultAt("timeZone"));
+        Assert.Equal("Choose the body whose rules apply, or one edition.", page.FaultAt("rules"));
         Assert.Equal("Choose whether the person who measures may also rule.", page.FaultAt("officials"));
         Assert.Contains("Line 2: \"A; 9:30\" is no squad", page.FaultAt("squads"), StringComparison.Ordinal);
-        Assert.Contains("Line 3: \"2027-13-14 09:30\" is no day and time; write them as 2027-03-14 09:30.", page.FaultAt("squads"), StringComparison.Ordinal);
+        Assert.Contains("Line 3: \"2027-13-14 09:30\" is not a day and time; write them as 2027-03-14 09:30.", page.FaultAt("squads"), StringComparison.Ordinal);
         Assert.Equal(8, page.QuerySelectorAll(".summary li").Length);
         Assert.All(page.QuerySelectorAll(".summary a"), link => Assert.NotNull(page.QuerySelector(link.GetAttribute("href")!)));
         Assert.Equal("spring-27", page.QuerySelector<IHtmlInputElement>("#event")!.Value);
@@ -62,15 +62,15 @@ public class PreparePagesTests
     }
 
     [Theory]
-    [InlineData("event", "LANTERN", "\"LANTERN\" is the short name of an event that is already here; give another one.")]
+    [InlineData("event", "LANTERN", "\"LANTERN\" is the short name of another event on this station; give another one.")]
     [InlineData("event", "new", "\"NEW\" cannot be a short name here; give another one, such as SPRING27.")]
-    [InlineData("rules", "nowhere", "\"nowhere\" is no body whose rules are known here; choose one of ")]
-    [InlineData("rules", "us-national/2020-08-02", "There is no edition \"us-national/2020-08-02\" here; choose one that is listed, or the one in force on the day of play.")]
+    [InlineData("rules", "nowhere", "\"nowhere\" is not a body whose rules are on this station; choose one of ")]
+    [InlineData("rules", "us-national/2020-08-02", "There is no edition \"us-national/2020-08-02\" here; choose one from the list, or the one in force on the day of play.")]
     [InlineData("plan", "gross-wait", "\"gross-wait\" is no rule of us-national on these days; take it out of the rules that are checked.")]
-    [InlineData("timeZone", "../etc/passwd", "\"../etc/passwd\" is no time zone by its IANA name; write it as America/Chicago or Europe/Berlin.")]
-    [InlineData("from", "14 March", "\"14 March\" is no day; write it as 2027-03-14.")]
+    [InlineData("timeZone", "../etc/passwd", "\"../etc/passwd\" is not the IANA name of a time zone; write it as America/Chicago or Europe/Berlin.")]
+    [InlineData("from", "14 March", "\"14 March\" is not a day; write it as 2027-03-14.")]
     [InlineData("squads", "A, 2027-03-15 09:30", "Line 1: \"2027-03-15 09:30\" is not in the event, which runs from 2027-03-13 to 2027-03-14.")]
-    [InlineData("squads", "A, 2027-03-14 09:30\na, 2027-03-14 10:30", "Line 2: squad \"a\" stands in an earlier line already; give each squad a name of its own.")]
+    [InlineData("squads", "A, 2027-03-14 09:30\na, 2027-03-14 10:30", "Line 2: squad \"a\" is in an earlier line already; give each squad a different name.")]
     public async Task AddEvent_OneFault_SaysWhatWouldBeRight(string path, string typed, string message)
     {
         await using var station = new StationFixture();
@@ -152,7 +152,7 @@ public class PreparePagesTests
     }
 
     [Theory]
-    [InlineData("nowhere", null, null, "\"nowhere\" is no body whose rules are known here")]
+    [InlineData("nowhere", null, null, "\"nowhere\" is not a body whose rules are on this station")]
     [InlineData("us-national", "us-national/1999-01-01", null, "There is no edition \"us-national/1999-01-01\" here")]
     [InlineData("us-national", null, "gross-wait", "\"gross-wait\" is no rule of us-national on these days")]
     public async Task EventPage_WhatItLaysDownIsUnknown_SaysSo(string authority, string? edition, string? rule, string message)

@@ -79,7 +79,7 @@ public sealed class ProveTests
         Assert.Contains("agree", await Asked("2", root), StringComparison.Ordinal);
         Assert.Contains("agree", await Asked("2", root.ToUpperInvariant()), StringComparison.Ordinal);
         Assert.Contains("differ", await Asked("2", "000000000000"), StringComparison.Ordinal);
-        Assert.Contains("knows more", await Asked("4,182", root), StringComparison.Ordinal);
+        Assert.Contains("has more entries", await Asked("4,182", root), StringComparison.Ordinal);
 
         // Somebody with the file in hand and a tool for it: past the triggers, the leaf of an altered entry.
         using (var connection = station.Services.GetRequiredService<Database>().OpenForWriting())

@@ -72,9 +72,9 @@ public sealed class PhotographTests
 
     [Theory]
     [InlineData("", "Choose a photograph, or take one with the camera.")]
-    [InlineData("<svg xmlns='http://www.w3.org/2000/svg'><script/></svg>", "\"ball.jpg\" is no JPEG, PNG or WebP picture; take the photograph as one of these.")]
-    [InlineData("RIFF\u0020\0\0\0WEBPVP8 ", "\"ball.jpg\" is a WebP picture that breaks off or is damaged; take the photograph once more.")]
-    [InlineData("RIFF1234WAVEfmt ", "\"ball.jpg\" is no JPEG, PNG or WebP picture; take the photograph as one of these.")]
+    [InlineData("<svg xmlns='http://www.w3.org/2000/svg'><script/></svg>", "\"ball.jpg\" is not a JPEG, PNG or WebP picture; save the photograph as one of these.")]
+    [InlineData("RIFF\u0020\0\0\0WEBPVP8 ", "\"ball.jpg\" is a WebP picture that is incomplete or damaged; take the photograph again.")]
+    [InlineData("RIFF1234WAVEfmt ", "\"ball.jpg\" is not a JPEG, PNG or WebP picture; save the photograph as one of these.")]
     public async Task Photograph_ThatIsNone_IsRefusedInASentence(string content, string message)
     {
         await using var station = new StationFixture();
@@ -97,6 +97,6 @@ public sealed class PhotographTests
 
         using var answer = await Photograph(inspector, [.. Jpeg, .. new byte[Photographs.MostBytes]]);
 
-        Assert.Equal("\"ball.jpg\" has 8.0 MB; at most 8 MB are kept, so take it with fewer pixels.", (await answer.Read()).FaultAt("photograph"));
+        Assert.Equal("\"ball.jpg\" has 8.0 MB; at most 8 MB are allowed, so take it with fewer pixels.", (await answer.Read()).FaultAt("photograph"));
     }
 }

@@ -37,7 +37,7 @@ public sealed class WhichBallTests
     }
 
     [Theory]
-    [InlineData("9QF3I207", "102", "Serial 9QF3I207 is easily taken for 9QF31207 of entry 101, LANTERN-0001: read it once more.")]
+    [InlineData("9QF3I207", "102", "Serial 9QF3I207 looks like 9QF31207 of entry 101, LANTERN-0001: read it again.")]
     [InlineData("9QF31207", "102", "Serial 9QF31207 was recorded for entry 101 as well, LANTERN-0001: look at both balls before either is used.")]
     [InlineData("9QF31207", "101", "Serial 9QF31207 was recorded as another ball of this entry, LANTERN-0001: if it is the same ball, open that record and measure it again from there.")]
     [InlineData("9QF31208", "102", null)]
@@ -78,7 +78,7 @@ public sealed class WhichBallTests
 
         // Struck, the text is gone from everywhere and the record stands.
         await station.Services.GetRequiredService<WriteGate>().Run(write => write.Connection.Execute("DELETE FROM remark", null, write.Transaction));
-        Assert.Contains("has been struck", (await inspector.GetPage("/inspections/LANTERN-0002")).QuerySelector(".since")!.Words(), StringComparison.Ordinal);
+        Assert.Contains("was struck", (await inspector.GetPage("/inspections/LANTERN-0002")).QuerySelector(".since")!.Words(), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -90,7 +90,7 @@ public sealed class WhichBallTests
         using var answer = await inspector.Record(With(SampleSheets.Request(SampleSheets.Legal()), "workDone", "Sanded"));
 
         Assert.Equal(
-            "Work done is said of a ball that is measured again; name the inspection that this one replaces in supersedes.", await answer.ProblemAt("workDone"));
+            "Work done is recorded only for a ball that is measured again; give the inspection that this one replaces in supersedes.", await answer.ProblemAt("workDone"));
     }
 
     [Fact]
@@ -121,7 +121,7 @@ public sealed class WhichBallTests
 
         using var judged = await inspector.Send(Form(page), ("tag", "S-0042"), ("ball.serial", "9QF3I207"), ("act", "judge"));
         var verdict = await judged.Read();
-        Assert.StartsWith("Serial 9QF3I207 is easily taken", verdict.QuerySelector("#outcome p.overruled")!.Words(), StringComparison.Ordinal);
+        Assert.StartsWith("Serial 9QF3I207 looks like", verdict.QuerySelector("#outcome p.overruled")!.Words(), StringComparison.Ordinal);
         using var refused = await inspector.Send(Form(verdict), ("act", "record"));
 
         var again = await refused.Read();

@@ -75,7 +75,7 @@ public class PageTests(BrowserFixture browser, PageStage stage) : IClassFixture<
         await visit.Page.Keyboard.TypeAsync("not this one");
         await visit.Page.Keyboard.PressAsync("Enter");
 
-        await Assertions.Expect(visit.Page.GetByRole(AriaRole.Alert)).ToContainTextAsync("do not go together");
+        await Assertions.Expect(visit.Page.GetByRole(AriaRole.Alert)).ToContainTextAsync("is wrong");
         await visit.AssertAccessible();
         await visit.Page.GetByRole(AriaRole.Alert).GetByRole(AriaRole.Link).PressAsync("Enter");
         await Assertions.Expect(visit.Page.GetByLabel("Passcode")).ToBeFocusedAsync();
