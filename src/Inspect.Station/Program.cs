@@ -21,13 +21,13 @@ using Inspect.Station.Storage;
 using Inspect.Station.Terms;
 using Inspect.Station.Web;
 
-// A verb does its work and ends; without one the station starts.
+// A verb on the command line does its work and ends; without one the station starts.
 if (Verbs.Run(args) is { } exitCode)
 {
     return exitCode;
 }
 
-// Where it listens, and the folder it keeps everything in.
+// The addresses it listens on, and the folder for its data.
 if (!StationOptions.TryParse(args, Environment.GetEnvironmentVariable, out var options, out var fault)
     || !DataFolder.TryHold(options.DataFolder, out var folder, out fault))
 {
@@ -36,7 +36,7 @@ if (!StationOptions.TryParse(args, Environment.GetEnvironmentVariable, out var o
 
 using var held = folder;
 
-// The rules; nothing is judged by a ruleset that is not wholly understood.
+// The rules. The station does not start with a ruleset that it does not fully understand.
 if (!Start.TryOpenBook(options, out var book, out fault))
 {
     return Start.Refuse(fault);
@@ -82,7 +82,7 @@ app.UseAuthentication();
 app.UseAuthorization();
 app.UseAntiforgery();
 
-// What programs ask, in the order in which the description lists it.
+// The routes for programs, in the order of the API description.
 app.MapSessionApi();
 app.MapEventsApi();
 app.MapJudgeApi();
@@ -95,7 +95,7 @@ app.MapRulesetsApi();
 app.MapHealth();
 app.MapOpenApiDocument();
 
-// What people open, floor by floor: the ground,
+// The pages for people, floor by floor: the ground,
 app.MapSignInPages();
 app.MapPeoplePages();
 

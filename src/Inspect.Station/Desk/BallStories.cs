@@ -12,7 +12,7 @@ using Decision = Inspect.Station.Record.Decision;
 
 namespace Inspect.Station.Desk;
 
-/// <summary>Tells the story of a ball from every source that knows of it.</summary>
+/// <summary>Collects the story of a ball from every source.</summary>
 public sealed class BallStories(Database database, InspectionLookup lookup, Events events, People people, EditionLibrary editions, Photographs photographs)
 {
     /// <summary>The story of a ball, or null when nothing is recorded of it.</summary>
@@ -21,7 +21,7 @@ public sealed class BallStories(Database database, InspectionLookup lookup, Even
         var found = lookup.OfBall(ball).Select(row => InspectionNumber.TryParse(row.Number, out var number) ? lookup.ByNumber(number) : null)
             .OfType<FoundInspection>().ToList();
 
-        // A further source is one more line here.
+        // Add a further source as one more line here.
         Happening[] all =
         [
             .. found.Select((inspection, index) => Recorded(inspection, index == 0 ? null : found[index - 1])),
@@ -77,10 +77,11 @@ public sealed class BallStories(Database database, InspectionLookup lookup, Even
         Event = found.Inspection.Event,
         Entry = found.Inspection.Entry,
         Who = people.NameOf(photograph.By),
-        Sentences = photograph.IsStruck ? ["It was struck since; the register keeps its hash."] : [],
+        Sentences = photograph.IsStruck ? ["It was struck since; its hash stays in the register."] : [],
     });
 
-    /// <summary>Of every instrument that gave a reading: the last check before it, and the first after it, which bears it out or calls the ball back.</summary>
+    /// <summary>For every instrument that gave a reading: the last check before the reading, and the first after it, which confirms it or
+    /// calls the ball back.</summary>
     private List<Happening> Checked(List<FoundInspection> found)
     {
         if (found.Count == 0)
@@ -129,7 +130,7 @@ public sealed class BallStories(Database database, InspectionLookup lookup, Even
         yield return $"Slip {inspection.Code.Grouped}: {Standing.InAList(found.SupersededBy, found.Ruling?.Decision)}.";
     }
 
-    /// <summary>The verdict and every rule that came out otherwise than before.</summary>
+    /// <summary>The verdict, and every rule whose result changed.</summary>
     private static IEnumerable<(string What, string? Then, string? Now)> Verdicts(Verdict then, Verdict now)
     {
         if (then.Outcome != now.Outcome)
@@ -165,7 +166,7 @@ public sealed class BallStories(Database database, InspectionLookup lookup, Even
         return [.. SheetLines.Of(inspection.Sheet).Select(line => new StoryReading(line.Label, line.Text, [.. observed[line.Path].Select(InWords)]))];
     }
 
-    // One reading of a list belongs to the list's line: size.diameters[1] to size.diameters.
+    // A single reading belongs to the line of its list: size.diameters[1] to size.diameters.
     private static string Whole(string path) => path.EndsWith(']') ? path[..path.LastIndexOf('[')] : path;
 
     private static string InWords(Observation observation) => string.Concat(

@@ -13,7 +13,7 @@ public static class DeskPages
     public static void MapDeskPages(this IEndpointRouteBuilder app)
     {
         var desk = app.MapGroup("/desk").RequireAuthorization(Policies.Director).ExcludeFromDescription();
-        desk.MapGet("", Show).WithName("DeskPage").WithSummary("Find any inspection, and the ways on from the desk");
+        desk.MapGet("", Show).WithName("DeskPage").WithSummary("Finds any inspection, with the links from the desk");
         desk.MapGet("balls/{ball}", Story).WithName("BallStoryPage").WithSummary("The story of one ball");
     }
 
@@ -28,7 +28,7 @@ public static class DeskPages
         var asked = FindAsked.Of(request.Query, faults);
         if (faults.AreNone && request.Query.Any(member => string.IsNullOrWhiteSpace(member.Value)))
         {
-            // A form sends every field it has; the link that stays in the address has those that were filled in.
+            // A form sends all its fields; the address keeps only those that were filled in.
             return TypedResults.LocalRedirect($"/desk{asked.Query}");
         }
 

@@ -58,7 +58,7 @@ public static class FindApi
             .Produces(200, contentType: "text/csv").MayRefuse(400, 401, 403);
     }
 
-    // The query is read by the table of filters, which no parameter of the handler tells.
+    // The query is read by the table of filters, not by parameters of the handler, so the description is added here.
     private static RouteHandlerBuilder Described(RouteHandlerBuilder route, (string Name, string Says)[] members) =>
         route.AddOpenApiOperationTransformer((operation, _, _) =>
         {

@@ -11,7 +11,7 @@ public sealed record FoundRow(
     long Seq, string Number, string At, string Event, string Entry, string? Bowler, string? Ball, string? Serial, string? Model, string Play, string Outcome,
     string? Edition, string? By, string? Supersedes, string? SupersededBy, string? RulingWord, string NotMet, string Open)
 {
-    /// <summary>What the latest ruling decided, where there is one.</summary>
+    /// <summary>What the latest ruling decided, or null.</summary>
     public Decision? Ruling => RulingWord is null ? null : Decisions.Words[RulingWord];
 
     /// <summary>stands, superseded, withdrawn or ruled.</summary>
@@ -23,13 +23,13 @@ public sealed record FoundRow(
     /// <summary>The rules that stayed open.</summary>
     public string[] OpenRules => Parts(Open);
 
-    /// <summary>The parts of a list that is one text.</summary>
+    /// <summary>Splits a list that is stored as one text.</summary>
     public static string[] Parts(string? list) => (list ?? "").Split(' ', StringSplitOptions.RemoveEmptyEntries);
 }
 
 /// <summary>One page of what was found, newest first.</summary>
 /// <param name="Rows">The inspections.</param>
-/// <param name="Count">How many fit in all, counted up to <see cref="Finder.CountedUpTo"/>.</param>
+/// <param name="Count">How many fit in total, counted up to <see cref="Finder.CountedUpTo"/>.</param>
 /// <param name="HasMore">Whether more fit than were counted.</param>
 /// <param name="Older">Where the next page begins, or null at the end.</param>
 /// <param name="Newer">Where the page before begins, or null at the newest.</param>
@@ -37,13 +37,13 @@ public sealed record FoundRow(
 public sealed record FoundPage(
     IReadOnlyList<FoundRow> Rows, int Count, bool HasMore, FindCursor? Older, FindCursor? Newer, Sought? Sought);
 
-/// <summary>Finds inspections by a filter: pages newest first, counts up to a bound, and everything in small helpings.</summary>
+/// <summary>Finds inspections by filters: in pages, newest first, counted up to a bound, or all of them in small batches.</summary>
 internal sealed class Finder(Database database)
 {
-    /// <summary>How far results are counted.</summary>
+    /// <summary>How many results are counted at most.</summary>
     public const int CountedUpTo = 10_000;
 
-    /// <summary>How many rows an export fetches at a time, each time by a short query.</summary>
+    /// <summary>How many rows an export fetches in each of its short queries.</summary>
     private const int Helping = 500;
 
     private static readonly string Rows = $"""
@@ -60,7 +60,7 @@ internal sealed class Finder(Database database)
         ORDER BY i.seq DESC
         """;
 
-    /// <summary>Looks for what was typed as text; null when there was none, or when it says too little, which is then a fault.</summary>
+    /// <summary>Searches for a typed text; null when there was none, or when it fits too many, which is a fault.</summary>
     public Sought? Seek(IReadOnlyList<FindTerm> terms, Faults faults)
     {
         using var connection = database.OpenForReading();
@@ -74,14 +74,14 @@ internal sealed class Finder(Database database)
             }
             else
             {
-                faults.Add(filter.Name, $"\"{value}\" fits more than {FindSearch.Most} inspections; write more of it, or choose an event.");
+                faults.Add(filter.Name, $"\"{value}\" fits more than {FindSearch.Most} inspections; type more of it, or choose an event.");
             }
         }
 
         return sought;
     }
 
-    /// <summary>A page of what fits.</summary>
+    /// <summary>One page of the results.</summary>
     /// <param name="terms">What is looked for.</param>
     /// <param name="sought">What <see cref="Seek"/> found for it.</param>
     /// <param name="cursor">Where the page begins; null for the newest.</param>
@@ -115,8 +115,9 @@ internal sealed class Finder(Database database)
             sought);
     }
 
-    /// <summary>Everything that fits, newest first, in small helpings: memory stays flat, and a slow reader holds no transaction open.</summary>
-    /// <remarks>What is recorded after the first helping is not among it, since the helpings only go back.</remarks>
+    /// <summary>All results, newest first, in small batches: memory use does not grow, and a slow reader keeps
+    /// no transaction open.</summary>
+    /// <remarks>What is recorded after the first batch is not included, since the batches only go back.</remarks>
     public IEnumerable<IReadOnlyList<FoundRow>> All(IReadOnlyList<FindTerm> terms, Sought? sought)
     {
         FindPlan plan;

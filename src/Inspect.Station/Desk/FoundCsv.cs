@@ -2,13 +2,13 @@ using Inspect.Rules.Replaying;
 
 namespace Inspect.Station.Desk;
 
-/// <summary>What was found as a table for spreadsheets: RFC 4180, in UTF-8, a header row, every line ended by CRLF.</summary>
+/// <summary>The results as a table for spreadsheets: RFC 4180, in UTF-8, a header row, every line ended by CRLF.</summary>
 internal static class FoundCsv
 {
     /// <summary>The media type (RFC 7111 for the header).</summary>
     public const string MediaType = "text/csv; charset=utf-8; header=present";
 
-    /// <summary>What is told of an inspection, here and as JSON: name, text, and whether that is a list with spaces between its parts.</summary>
+    /// <summary>The columns, also used for JSON: name, text, and whether the text is a list separated by spaces.</summary>
     public static readonly (string Name, Func<FoundRow, string?> Text, bool IsList)[] Columns =
     [
         ("number", row => row.Number, false), ("at", row => row.At, false), ("event", row => row.Event, false),

@@ -11,7 +11,7 @@ using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace Inspect.Station.Desk;
 
-/// <summary>Judging an event's recorded inspections again under other rules; nothing is changed by it.</summary>
+/// <summary>Judges an event's recorded inspections again under other rules. It changes no record.</summary>
 public static class ReplayPages
 {
     public static void MapReplayPages(this IEndpointRouteBuilder app)
@@ -94,7 +94,7 @@ public sealed record ReplayAsked(string Event, string Edition, string Decision, 
     /// <summary>Asks for the highest revision of each inspection's own edition.</summary>
     public const string Revised = "revised";
 
-    /// <summary>The same as the query of a link.</summary>
+    /// <summary>The same as a query for links.</summary>
     public string Query => $"?event={Uri.EscapeDataString(Event)}&edition={Uri.EscapeDataString(Edition)}&decision={Uri.EscapeDataString(Decision)}&factor={Uri.EscapeDataString(Factor)}";
 
     internal DecisionRule Rule(Faults faults)
@@ -107,8 +107,8 @@ public sealed record ReplayAsked(string Event, string Edition, string Decision, 
         if (TermsReader.Factor(Factor) is not { } factor)
         {
             faults.Add("factor", Factor.Length == 0
-                ? "A guarded rule needs its factor; write how many standard uncertainties wide the band is, such as 2."
-                : $"\"{Factor}\" is no guard factor; write how many standard uncertainties wide the band is, such as 2.");
+                ? "A guarded rule needs a factor; type how many standard uncertainties wide the band is, such as 2."
+                : $"\"{Factor}\" is not a guard factor; type how many standard uncertainties wide the band is, such as 2.");
             return DecisionRule.Simple;
         }
 
@@ -122,7 +122,7 @@ public sealed record ReplayAsked(string Event, string Edition, string Decision, 
 
     private DecisionRule Unknown(Faults faults)
     {
-        faults.Add("decision", $"\"{Decision}\" is no decision rule; choose one of the list.");
+        faults.Add("decision", $"\"{Decision}\" is not a decision rule; choose one from the list.");
         return DecisionRule.Simple;
     }
 }

@@ -68,7 +68,7 @@ public static class MeasurePages
             known["tag"] = tag;
         }
 
-        // Taken back a minute ago, by who is here again: what was typed stands, so that only what was wrong is typed anew.
+        // Taken back a minute ago by the same inspector: what was typed is filled in, so that only what was wrong is typed again.
         var isTakenBack = earlier?.Ruling is { Decision: Decision.Undo } undone && undone.By == SignedIn.From(user).Person;
         var fields = TypedFields.Of(known);
         var typedBefore = isTakenBack ? RecordedFields.Of(earlier!.Inspection, hash => remarks.TextOf(earlier.Inspection.By.Person, hash)) : null;
@@ -136,10 +136,10 @@ public static class MeasurePages
         }
         else if (sent.IsWhole && act == "record")
         {
-            typed.Refuse(Faults.Whole, "The readings were changed after the verdict was shown. This is the verdict on what stands here now; record it if it is right.");
+            typed.Refuse(Faults.Whole, "The readings were changed after the verdict was shown. This is the verdict on the readings shown now; record it if they are right.");
         }
 
-        // Who sees here what another typed has seen it: sending again then is a choice.
+        // The page now shows what the other person typed: sending the form again is a choice.
         var revision = others.Count > 0 ? sheets.Find(sent.Key)?.Revision ?? 0 : toKeep.Base;
         return new RazorComponentResult<MeasurePage>(new { Sent = sent, Revision = revision, toKeep.Table })
         {
@@ -154,7 +154,7 @@ public static class MeasurePages
             ? new RazorComponentResult<LiveAnswer>(new { Sent = SentForm.Read(held, found, form, editions, lookup, sheets, time.GetUtcNow()) })
             : TypedResults.NotFound();
 
-    /// <summary>Where the form says it: beside the reading, or at its top what concerns an instrument rather than a reading.</summary>
+    /// <summary>Where the form shows a fault: at the reading, or at the top when it concerns an instrument.</summary>
     private static string PlaceOf(string path) => path.StartsWith("sheet.", StringComparison.Ordinal) ? path["sheet.".Length..]
         : path.StartsWith("observations[", StringComparison.Ordinal) ? Faults.Whole
         : path;

@@ -4,13 +4,13 @@ using Inspect.Station.Slip;
 
 namespace Inspect.Station.Papers;
 
-/// <summary>All balls of one entry, each as its slip has it.</summary>
+/// <summary>All balls of one entry on one sheet, each as on its slip.</summary>
 /// <param name="Event">The event's name.</param>
 /// <param name="Days">Its days of play in words.</param>
 /// <param name="Bowler">The bowler's name.</param>
 /// <param name="Entry">The bowler's number, with the squad.</param>
 /// <param name="PrintedAt">When, by the clock at the venue.</param>
-/// <param name="Balls">The inspections that were not replaced, in the order in which the balls were first seen.</param>
+/// <param name="Balls">The inspections that were not replaced, in the order in which the balls were first inspected.</param>
 /// <param name="Replaced">The numbers of those that were.</param>
 /// <param name="RegisterSize">Entries in the register.</param>
 /// <param name="RegisterRoot">The first digits of its root.</param>
@@ -23,15 +23,15 @@ internal sealed record BowlerSheet(
     private const double CodePt = 7.5;
     private const double Gap = 12;
 
-    // Of an office printer, as the A6 slip's.
+    // The resolution of an office printer, as for the A6 slip.
     private const int DotsPerInch = 300;
 
-    /// <summary>Renders it: a block a ball that is never broken over pages, with the QR code of each slip that still counts.</summary>
+    /// <summary>Renders it: one block for each ball, never split over pages, with the QR code of each slip that still counts.</summary>
     public RenderedPaper Render(PaperSize size) => PaperDocument.Render(
         size,
         new PaperEdges(
             $"Balls of entry {Entry}", $"{Event}, {Days}", $"entry {Entry}",
-            $"Drawn up from a {SlipWords.RegisterOf(RegisterSize)}, root {RegisterRoot}"),
+            $"Made from a {SlipWords.RegisterOf(RegisterSize)}, root {RegisterRoot}"),
         (paper, width) => Body(paper, width));
 
     private IEnumerable<SlipRow> Body(SlipPaper paper, double width) =>
@@ -67,8 +67,8 @@ internal sealed record BowlerSheet(
         var counts = !SlipWords.IsVoid(ball);
         var code = counts ? ball.Code.Grouped : "slip does not count";
         var codeWidth = paper.WidthOf(code, Weight.Bold, CodePt);
-        var beside = Math.Max(side, codeWidth);
-        var text = width - MarkPt - Gap - beside - Gap;
+        var codeColumn = Math.Max(side, codeWidth);
+        var text = width - MarkPt - Gap - codeColumn - Gap;
         List<SlipRow> rows =
         [
             .. SlipRow.Paragraph(paper, [new Run($"{OutcomeMark.WordOf(ball.Outcome)}  {ball.BallMaker} {ball.BallModel}", Weight.Bold)], 11.5, text),

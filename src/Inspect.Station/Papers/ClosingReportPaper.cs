@@ -9,23 +9,23 @@ namespace Inspect.Station.Papers;
 /// <summary>Sets the closing report of an event on paper.</summary>
 /// <remarks>
 /// It carries what ISO/IEC 17020:2012, 7.4.2 asks of an inspection report: issuer, unique number and date of issue, date of inspection, the
-/// items, the statement of conformity, the results, and room for the mark of whoever is authorised. It claims no accreditation.
+/// items, the statement of conformity, the results, and room for the authorised person's signature. It claims no accreditation.
 /// </remarks>
 internal static class ClosingReportPaper
 {
-    /// <summary>Renders it; a draft bears no number, and no line for a signature.</summary>
+    /// <summary>Renders it; a draft has no number and no line for a signature.</summary>
     public static RenderedPaper Render(ClosingReport report, PaperSize size, bool isDraft = false) => PaperDocument.Render(
         size,
         new PaperEdges(
             TitleOf(report, isDraft), $"Closing report, {report.Event}", isDraft ? "draft, not issued" : report.Number,
-            $"Drawn up from a {SlipWords.RegisterOf(report.RegisterSize)}, root {report.RegisterRoot[..12]}"),
+            $"Made from a {SlipWords.RegisterOf(report.RegisterSize)}, root {report.RegisterRoot[..12]}"),
         (paper, width) => Body(paper, report, width, isDraft));
 
     private static IEnumerable<SlipRow> Body(SlipPaper paper, ClosingReport report, double width, bool isDraft) =>
     [
         .. PaperRows.Title(paper, TitleOf(report, isDraft), report.Event, width),
         .. PaperRows.Facts(paper, Facts(report, isDraft), width),
-        .. PaperRows.Heading("What the inspections come to", width),
+        .. PaperRows.Heading("Results of the inspections", width),
         .. Conformity(paper, report, width),
         .. PerDay(paper, report, width),
         .. PaperRows.Heading("Rules applied", width),
@@ -41,15 +41,15 @@ internal static class ClosingReportPaper
         .. PaperRows.Heading("The register behind this report", width),
         .. Register(paper, report, width),
         .. PaperRows.Heading(isDraft ? "Not issued" : "Issued", width),
-        .. isDraft ? PaperRows.Text(paper, "This is a draft. It shows what the register held when it was made; nothing keeps it, and it counts for nothing.", width) : Issued(paper, report, width),
+        .. isDraft ? PaperRows.Text(paper, "This is a draft. It shows what was in the register when it was made. It is not kept and does not count.", width) : Issued(paper, report, width),
     ];
 
     private static string TitleOf(ClosingReport report, bool isDraft) => isDraft ? "Draft of a closing report" : $"Closing report {report.Number}";
 
     private static IEnumerable<(string, string)> Facts(ClosingReport report, bool isDraft) =>
     [
-        (isDraft ? "Drawn up by" : "Issued by", report.IssuedBy),
-        (isDraft ? "Drawn up on" : "Issued on", string.Create(CultureInfo.InvariantCulture, $"{report.IssuedAt:d MMMM yyyy, HH:mm} ({report.TimeZone})")),
+        (isDraft ? "Made by" : "Issued by", report.IssuedBy),
+        (isDraft ? "Made on" : "Issued on", string.Create(CultureInfo.InvariantCulture, $"{report.IssuedAt:d MMMM yyyy, HH:mm} ({report.TimeZone})")),
         ("Station", report.Station),
         ("Event", $"{report.Event}, {report.Days}"),
         ("Rules of play", report.Authority),
@@ -66,7 +66,7 @@ internal static class ClosingReportPaper
             return PaperRows.Text(paper, "No ball was inspected at this event.", width);
         }
 
-        return PaperRows.Text(paper, "Of the inspections that stand when this report is issued, each for one ball and one grip:", width)
+        return PaperRows.Text(paper, "Of the inspections that count when this report is issued, each for one ball and one grip:", width)
             .Append(SlipRow.Space(2) with { KeepsNext = true })
             .Concat(PaperTable.Rows(
                 paper,
@@ -197,7 +197,7 @@ internal static class ClosingReportPaper
         var half = (width - 24) / 2;
         return
         [
-            .. PaperRows.Text(paper, "What stands here is what the register held when it was issued, for the balls and grips named in it. A report of this event with a higher number counts in its place. The register has an entry for this report, with its number and the SHA-256 of its file. Contents as in ISO/IEC 17020:2012, 7.4.2; the report claims no accreditation.", width),
+            .. PaperRows.Text(paper, "This report shows what was in the register when it was issued, for the balls and grips named in it. A report of this event with a higher number counts in its place. The register has an entry for this report, with its number and the SHA-256 of its file. Contents as in ISO/IEC 17020:2012, 7.4.2; the report claims no accreditation.", width),
             new SlipRow(High, (sheet, at) =>
             {
                 foreach (var (x, label) in new[] { (at.X, $"Signature, {report.IssuedBy}"), (at.X + half + 24, "Place and date") })

@@ -13,14 +13,15 @@ using Decision = Inspect.Station.Record.Decision;
 
 namespace Inspect.Station.Papers;
 
-/// <summary>Draws up the closing report of an event from the register as it stands.</summary>
+/// <summary>Makes the closing report of an event from the present state of the register.</summary>
 public sealed class ClosingReports(
     Database database, Events events, EventFigures figures, OpenLists openLists, People people, EditionLibrary editions, WriteGate gate, StationKey key,
     TimeProvider time)
 {
     private const int MostTries = 3;
 
-    /// <summary>The report at one state of the register; while the tables are busy it is drawn up again rather than mixed of two states.</summary>
+    /// <summary>The report at one state of the register. When an entry is added in the meantime it is made again, so that it
+    /// never mixes two states.</summary>
     public ClosingReport Of(Event held, SignedIn by)
     {
         for (var tries = 1; ; tries++)
@@ -84,7 +85,7 @@ public sealed class ClosingReports(
     private static List<RulesUsed> Used(IEnumerable<RulesMark> marks, Func<RulesMark, string> nameOf) =>
         [.. marks.GroupBy(mark => mark).OrderByDescending(group => group.Count()).Select(group => new RulesUsed(nameOf(group.Key), group.Key, group.Count()))];
 
-    // As it stands now: what was replaced is left out, and a ruling comes before the verdict.
+    // What counts now: replaced inspections are left out, and a ruling comes before the verdict.
     private static IReadOnlyList<(string Words, int Inspections)> Standings(
         IReadOnlyList<CountedInspection> inspections, Dictionary<string, Decision> ruledOn)
     {

@@ -22,7 +22,7 @@ internal static class OpenListPaper
         return PaperDocument.Render(
             size,
             new PaperEdges(
-                $"Open at {held.Name}", $"Open list, {held.Name}", at, $"Drawn up from a {SlipWords.RegisterOf(registerSize)}"),
+                $"Open at {held.Name}", $"Open list, {held.Name}", at, $"Made from a {SlipWords.RegisterOf(registerSize)}"),
             (paper, width) => Body(paper, held, list, at, width));
     }
 
@@ -58,7 +58,7 @@ internal static class OpenListPaper
         return rows;
     }
 
-    // A box before each line but the head, which is the row that is set again.
+    // A box before each line except the head, the row that is repeated.
     private static IEnumerable<SlipRow> Boxes(IEnumerable<SlipRow> rows) => rows.Select(row => row.Again is null ? row : row with
     {
         Draw = (sheet, at) =>

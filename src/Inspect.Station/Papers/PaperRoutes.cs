@@ -10,7 +10,8 @@ using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace Inspect.Station.Papers;
 
-/// <summary>What is printed beside the slips: the closing report and the open list for the director, a bowler's sheet for the table.</summary>
+/// <summary>Prints papers other than slips: the closing report and the open list for the director, a bowler's
+/// sheet for the table.</summary>
 public static class PaperRoutes
 {
     private const string Pdf = "application/pdf";
@@ -86,7 +87,7 @@ public static class PaperRoutes
             ? ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no event \"{eventId}\" on this station.")
             : PaperSize.TryFind(paper, held.Authority, out size)
                 ? null
-                : ErrorAnswers.Page(StatusCodes.Status422UnprocessableEntity, $"\"{paper}\" is no paper known here; take a4 or letter.");
+                : ErrorAnswers.Page(StatusCodes.Status422UnprocessableEntity, $"\"{paper}\" is not a paper size known here; choose a4 or letter.");
     }
 
     private static DateTimeOffset At(Event held, TimeProvider time) => TimeZoneInfo.ConvertTime(time.GetUtcNow(), TimeZoneInfo.FindSystemTimeZoneById(held.TimeZone));

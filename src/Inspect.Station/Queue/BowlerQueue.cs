@@ -6,22 +6,22 @@ using Inspect.Station.Storage;
 
 namespace Inspect.Station.Queue;
 
-/// <summary>The queue of an event as it stands now.</summary>
+/// <summary>The queue of an event now.</summary>
 /// <param name="Waiting">Those who wait, in the order of the calls.</param>
 /// <param name="AtTables">Those who were called or are at a table, the latest call first.</param>
 /// <param name="Tables">The tables that are open, by name.</param>
 /// <param name="Pace">How fast the tables work.</param>
-/// <param name="Now">The instant at which this was so.</param>
+/// <param name="Now">The time of this state.</param>
 public sealed record QueueNow(
     IReadOnlyList<Place> Waiting, IReadOnlyList<Place> AtTables, IReadOnlyList<OpenTable> Tables, Pace Pace, DateTimeOffset Now)
 {
-    /// <summary>Who was called to a person's table or is at it.</summary>
+    /// <summary>The bowler who was called to a person's table or is at it.</summary>
     public Place? At(PersonId inspector) => AtTables.FirstOrDefault(place => place.Inspector == inspector);
 
-    /// <summary>A person's table, where it is open.</summary>
+    /// <summary>A person's open table, or null.</summary>
     public OpenTable? TableOf(PersonId inspector) => Tables.FirstOrDefault(table => table.Inspector == inspector);
 
-    /// <summary>The place of an entry that waits or is at a table.</summary>
+    /// <summary>The place of an entry that waits or is at a table, or null.</summary>
     public Place? Of(string entry) => Waiting.Concat(AtTables).FirstOrDefault(place => place.Entry == entry);
 }
 
@@ -46,7 +46,7 @@ public sealed class BowlerQueue(Database database, TimeProvider time)
             waiting, [.. open.Where(place => place.State != PlaceState.Waiting)], tables, PaceOf(connection, held.Id, tables.Count, waiting.Count, now), now);
     }
 
-    /// <summary>A person's table, where it is open.</summary>
+    /// <summary>A person's open table, or null.</summary>
     public OpenTable? TableOf(string eventId, PersonId person)
     {
         using var connection = database.OpenForReading();

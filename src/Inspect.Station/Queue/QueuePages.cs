@@ -12,7 +12,7 @@ using Answer = Microsoft.AspNetCore.Http.HttpResults.Results<
 
 namespace Inspect.Station.Queue;
 
-/// <summary>The queue for those who call: which table one works at, who is next, and what became of whom.</summary>
+/// <summary>The queue for inspectors: open a table, call the next bowler, note who came and who left.</summary>
 public static class QueuePages
 {
     private const int LongestName = 20;
@@ -21,11 +21,11 @@ public static class QueuePages
     {
         var pages = app.MapGroup("/events/{event}/queue").RequireAuthorization(Policies.Inspector).ExcludeFromDescription();
         pages.MapGet("", Show).WithName("QueuePage").WithSummary("Who waits, who is at which table, and how fast it goes");
-        pages.MapPost("table", OpenTable).WithName("OpenTable").WithSummary("Opens a table for who asks, or names it anew");
+        pages.MapPost("table", OpenTable).WithName("OpenTable").WithSummary("Opens a table for the person signed in, or renames it");
         pages.MapPost("table/close", CloseTable).WithName("CloseTable").WithSummary("Closes a table");
         pages.MapPost("next", Next).WithName("CallNext").WithSummary("Finishes with the bowler at the table and calls the next");
         pages.MapPost("take", Take).WithName("CallOutOfOrder").WithSummary("Calls one bowler out of order");
-        pages.MapPost("place", Change).WithName("ChangePlace").WithSummary("Says that a bowler is at the table, did not come, is finished with or left");
+        pages.MapPost("place", Change).WithName("ChangePlace").WithSummary("Notes that a bowler is at the table, did not come, is finished or left");
     }
 
     private static Answer Show(string @event, ClaimsPrincipal user, Events events, BowlerQueue queue) =>
@@ -42,7 +42,7 @@ public static class QueuePages
         var name = string.Join(' ', form["table"].ToString().Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
         if (name.Length is 0 or > LongestName || name.Any(char.IsControl))
         {
-            return Page(held, user, queue, name, $"\"{name}\" is no name for a table; give 1 to {LongestName} characters, such as Table 2.");
+            return Page(held, user, queue, name, $"\"{name}\" cannot be the name of a table; give 1 to {LongestName} characters, such as Table 2.");
         }
 
         return await calls.OpenTable(held, SignedIn.From(user).Person, name) is { } taken
@@ -57,7 +57,7 @@ public static class QueuePages
             return NoEvent(@event);
         }
 
-        // By name, because somebody who went home leaves a table open.
+        // By name, so that anyone can close the table of a person who went home.
         var key = Calls.KeyOf(form["table"].ToString());
         if (queue.Of(held).Tables.FirstOrDefault(table => Calls.KeyOf(table.Name) == key) is { } open)
         {

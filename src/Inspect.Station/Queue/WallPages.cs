@@ -5,7 +5,7 @@ using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace Inspect.Station.Queue;
 
-/// <summary>The screen on the wall: for those who are signed in, and for who has the director's link.</summary>
+/// <summary>The screen on the wall: for people who are signed in, and for anyone with the director's link.</summary>
 public static class WallPages
 {
     public static void MapWallPages(this IEndpointRouteBuilder app)

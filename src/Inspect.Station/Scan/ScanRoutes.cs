@@ -10,12 +10,12 @@ using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace Inspect.Station.Scan;
 
-/// <summary>What the code on a slip leads to, as programs see it. It names no bowler.</summary>
+/// <summary>What the code on a slip leads to, for programs. It does not name the bowler.</summary>
 /// <param name="Code">The code.</param>
 /// <param name="Number">The inspection's number.</param>
 /// <param name="Standing">stands, superseded, withdrawn or ruled.</param>
 /// <param name="ReplacedBy">The number of the inspection that replaced it.</param>
-/// <param name="Ruling">The ruling in force, in a sentence that names an office and nobody.</param>
+/// <param name="Ruling">The ruling in force, in a sentence that names the office but no person.</param>
 /// <param name="Event">The event's name.</param>
 /// <param name="GoodFrom">The first day the slip is good for.</param>
 /// <param name="GoodTo">The last day the slip is good for.</param>
@@ -42,7 +42,7 @@ public sealed record SlipAnswer(
 /// <summary>What is written on a ball.</summary>
 public sealed record SlipBall(string? Maker, string? Model, string? Serial, string? Tag);
 
-/// <summary>Where a scan leads: a page for a phone, and the same for programs.</summary>
+/// <summary>Answers a scan: a page for a phone, and the same for programs.</summary>
 public static class ScanRoutes
 {
     private const string Unknown = "No slip of this station has this code. Check it against the slip, character by character, or ask at the inspection table.";

@@ -13,12 +13,12 @@ using Decision = Inspect.Station.Record.Decision;
 
 namespace Inspect.Station.Slip;
 
-/// <summary>Draws up the slip of a recorded inspection as it stands now.</summary>
+/// <summary>Makes the slip of a recorded inspection with its present standing.</summary>
 public sealed class SlipPrinter(Events events, People people, EditionLibrary editions, Database database, WriteGate gate, PublicAddress address)
 {
     private const int RootCharacters = 12;
 
-    /// <summary>The stock of that name; nothing named is the label.</summary>
+    /// <summary>The stock of that name; the label when none is named.</summary>
     public static bool TryStock(string? name, out SlipStock stock)
     {
         stock = SlipStock.Label;
@@ -91,7 +91,7 @@ public sealed class SlipPrinter(Events events, People people, EditionLibrary edi
         return EventTerms.AsJudged(connection, inspection.Event, inspection.Terms, inspection.Verdict).Terms;
     }
 
-    /// <summary>The supplements by the titles they have at this station, or by their short names once they were taken away.</summary>
+    /// <summary>The titles of the supplements, or their short names when they are no longer at this station.</summary>
     private static List<string> SupplementTitles(Verdict verdict, JudgingTerms terms)
     {
         var titles = terms.Supplements.ToDictionary(supplement => supplement.Sha256, supplement => supplement.Title);

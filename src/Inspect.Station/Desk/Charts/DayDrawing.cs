@@ -27,7 +27,7 @@ public sealed record DayDrawing
 
     public required IReadOnlyList<(double Y, string Words)> Ticks { get; init; }
 
-    /// <summary>Where an hour begins, with its number; fewer where they would run together.</summary>
+    /// <summary>Where an hour begins, with its number. Some are left out when they would overlap.</summary>
     public required IReadOnlyList<(double X, string Words)> Hours { get; init; }
 
     public required IReadOnlyList<SquadMark> Squads { get; init; }
@@ -57,7 +57,7 @@ public sealed record DayDrawing
         double YOf(int count) => Bottom - ((Bottom - Top) * count / top);
     }
 
-    // Names of squads that begin close together stand in two rows.
+    // Names of squads that begin close together are set in two rows.
     private static List<SquadMark> Marks(HourCounts day, double wide)
     {
         var marks = new List<SquadMark>();

@@ -8,8 +8,8 @@ namespace Inspect.Station.Desk.Charts;
 
 /// <summary>Reads the inspections of one event for its charts, each body once.</summary>
 /// <remarks>
-/// Recorded bodies never change, so what was picked out of them is kept for a while and only later ones are read; what can change (who was
-/// replaced, names, squads) comes from the tables each time. No table of readings is kept for it, which would make every recording dearer.
+/// Recorded bodies never change, so what was read from them is cached for a while and only later ones are read. What can change (what was
+/// replaced, names, squads) is read from the tables each time. There is no table of readings, because it would slow down every recording.
 /// </remarks>
 public sealed class EventFigures(Database database) : IDisposable
 {
@@ -42,12 +42,12 @@ public sealed class EventFigures(Database database) : IDisposable
             Sql,
             new { eventId = held.Id, day = NullWhenEmpty(asked.Day), squad = NullWhenEmpty(asked.Squad), inspector = NullWhenEmpty(asked.Inspector) }).AsList();
 
-        // After the rows: whatever they name is then there to be read.
+        // Read after the rows, so that every body they name is there.
         var figures = bodies.ReadOn(connection);
         return rows.ConvertAll(row => row.ToDomain(figures[row.Running], zone));
     }
 
-    /// <summary>Who has recorded at the event, by id, with the name while there is one.</summary>
+    /// <summary>The people who recorded at the event, by id, with their names unless struck.</summary>
     public IReadOnlyList<(string Id, string Name)> Inspectors(Event held)
     {
         const string Recorders = """

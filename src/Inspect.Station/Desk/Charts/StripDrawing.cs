@@ -4,7 +4,7 @@ using Inspect.Station.Web;
 
 namespace Inspect.Station.Desk.Charts;
 
-/// <summary>How a reading lies to its limit.</summary>
+/// <summary>Where a reading is, seen from its limit.</summary>
 public enum LimitSide
 {
     Inside,
@@ -12,12 +12,12 @@ public enum LimitSide
     Outside,
 }
 
-/// <summary>Readings that fall into one stretch of the scale and lie to their limit in the same way.</summary>
+/// <summary>Readings in one stretch of the scale and on the same side of their limit.</summary>
 /// <param name="X">The left edge of the stretch.</param>
 /// <param name="Width">How wide it is.</param>
 /// <param name="Y">The top of the bar.</param>
 /// <param name="Height">How high it is.</param>
-/// <param name="Side">How they lie to the limit.</param>
+/// <param name="Side">Where they are, seen from the limit.</param>
 /// <param name="Count">How many.</param>
 /// <param name="Below">How many of the same stretch are drawn under them.</param>
 public sealed record StripBar(double X, double Width, double Y, double Height, LimitSide Side, int Count, int Below)
@@ -28,7 +28,8 @@ public sealed record StripBar(double X, double Width, double Y, double Height, L
 /// <summary>An end of what is allowed.</summary>
 public sealed record LimitLine(double X, string Words, string Anchor);
 
-/// <summary>All readings against one limit on a scale: a dot each while they are few, else a column for each stretch of the scale.</summary>
+/// <summary>All readings against one limit on a scale: a dot for each while there are few, or else a column for each
+/// stretch of the scale.</summary>
 /// <remarks>Drawn in a box of 360 by 130 units.</remarks>
 public sealed record StripDrawing
 {
@@ -55,7 +56,7 @@ public sealed record StripDrawing
     /// <summary>Whether each reading is a dot of its own.</summary>
     public required bool HasDots { get; init; }
 
-    /// <summary>How far the dots of one stretch stand apart.</summary>
+    /// <summary>The distance between the dots of one stretch.</summary>
     public required double DotStep { get; init; }
 
     public required IReadOnlyList<(double X, string Words)> Ticks { get; init; }
@@ -97,7 +98,7 @@ public sealed record StripDrawing
 
         (double X, double Width) Stretch(double a, double b) => (XOf(a), XOf(b) - XOf(a));
 
-        // Closed towards the middle of what is allowed: a reading on its limit is drawn on the side on which it counts.
+        // Each stretch includes its end towards the middle of what is allowed, so that a reading on its limit is drawn as inside.
         int StretchOf(double at)
         {
             var place = Math.Round((at - first) / step, 9);
@@ -129,7 +130,7 @@ public sealed record StripDrawing
         return (all.Min() - (0.04 * span), all.Max() + (0.04 * span));
     }
 
-    // Two ends that lie close together have their words to the left and to the right.
+    // When two limits are close together, one has its words to the left and one to the right.
     private static IEnumerable<LimitLine> LimitLines(LimitReadings readings, double? least, double? most, Func<double, double> xOf)
     {
         if (least is { } low)
