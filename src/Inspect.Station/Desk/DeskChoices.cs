@@ -27,7 +27,8 @@ public sealed record DeskChoices(
             all,
             all.FirstOrDefault(held => held.Includes(held.DayAt(time.GetUtcNow()))),
             signIns.All(),
-            [.. editions.RuleIds.Union(FindSearch.EachOnce(connection, "inspection_rule", "rule")).Select(rule => (rule, Explanation.RuleTitle(rule))).OrderBy(rule => rule.Item2, StringComparer.Ordinal)],
+            [.. editions.RuleIds.Union(FindSearch.EachOnce(connection, "inspection_rule", "rule"))
+                .Select(rule => (rule, Explanation.RuleTitle(rule))).OrderBy(rule => rule.Item2, StringComparer.Ordinal)],
             [.. editions.All.Select(edition => (edition.Id, edition.Title))],
             [.. FindSearch.EachOnce(connection, "inspection_instrument", "instrument")]);
     }

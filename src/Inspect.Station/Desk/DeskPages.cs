@@ -22,7 +22,8 @@ public static class DeskPages
         : ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no ball \"{ball}\" on this station.");
 
     private static Results<RazorComponentResult<DeskPage>, RedirectHttpResult> Show(
-        HttpRequest request, FindReader reader, Finder finder, Database database, Events events, SignIns signIns, EditionLibrary editions, TimeProvider time)
+        HttpRequest request, FindReader reader, Finder finder, Database database, Events events, SignIns signIns, EditionLibrary editions,
+        TimeProvider time)
     {
         var faults = new Faults();
         var asked = FindAsked.Of(request.Query, faults);

@@ -7,7 +7,8 @@ namespace Inspect.Station.Desk;
 public sealed class FindAsked
 {
     /// <summary>Every member that a search may have, in the order used in links.</summary>
-    public static IReadOnlyList<string> Members { get; } = [.. FindFilters.All.Select(filter => filter.Name), FindPaging.Size, FindPaging.Cursor];
+    public static IReadOnlyList<string> Members { get; } =
+        [.. FindFilters.All.Select(filter => filter.Name), FindPaging.Size, FindPaging.Cursor];
 
     private const int LongestText = 200;
 
@@ -24,7 +25,9 @@ public sealed class FindAsked
             var text = values.ToString().Trim();
             if (!Members.Contains(name, StringComparer.Ordinal))
             {
-                faults.Add(name.Length is 0 or > 40 ? Faults.Whole : name, $"\"{Shortened(name)}\" is no filter; known are {string.Join(", ", Members)}.");
+                faults.Add(
+                    name.Length is 0 or > 40 ? Faults.Whole : name,
+                    $"\"{Shortened(name)}\" is not a filter; choose from {string.Join(", ", Members)}.");
             }
             else if (values.Count > 1)
             {

@@ -23,7 +23,8 @@ internal static class FindFilters
 
     private static readonly FindChoice[] Standings =
     [
-        new(Standing.Stands, "stands"), new(Standing.Superseded, "replaced", "replaced superseded"), new(Standing.Ruled, "ruled on", "ruled ruling"),
+        new(Standing.Stands, "stands"), new(Standing.Superseded, "replaced", "replaced superseded"),
+        new(Standing.Ruled, "ruled on", "ruled ruling"),
         new(Standing.Withdrawn, "withdrawn", "withdrawn"),
     ];
 
@@ -185,7 +186,8 @@ internal static class FindFilters
             Days = new("play", IsLast: true),
         },
         RecordedFrom,
-        new("recordedTo", "Written like recordedFrom; a day or a minute is meant to its end.", (reader, asked, typed) => reader.RecordedTo(asked, typed))
+        new("recordedTo", "Written like recordedFrom; the whole day or minute is included.",
+            (reader, asked, typed) => reader.RecordedTo(asked, typed))
         {
             Label = "Recorded to",
             Hint = asked => asked[Event] is null ? "without an event: UTC" : "at the venue",

@@ -47,7 +47,9 @@ internal static class FindPaging
         var (cursor, size) = ((FindCursor?)null, CommonSize);
         if (asked[Cursor] is { } place && (cursor = FindCursor.Parse(place)) is null)
         {
-            faults.Add(Cursor, $"\"{place}\" is not a place in the results; use what an earlier answer gave as next or previous, or leave it out.");
+            faults.Add(
+                Cursor,
+                $"\"{place}\" is not a place in the results; use what an earlier answer gave as next or previous, or leave it out.");
         }
 
         if (asked[Size] is { } typed

@@ -80,7 +80,8 @@ internal sealed class FindPlan
             CountedUpTo);
     }
 
-    private bool IsAsked(FindLead lead) => Array.TrueForAll(lead.Begins, column => _conditions.Exists(each => each.ColumnIn(lead.Table) == column));
+    private bool IsAsked(FindLead lead) =>
+        Array.TrueForAll(lead.Begins, column => _conditions.Exists(each => each.ColumnIn(lead.Table) == column));
 
     /// <summary>The rows of an index that fit all conditions. inspection_index is joined only when a condition needs it.</summary>
     private string RowsOf(FindLead lead)
@@ -90,7 +91,8 @@ internal sealed class FindPlan
         {
             var (table, isNone) = group.Key;
             var tests = string.Join(" AND ", group.Select(each => $"{table.Alias}.{each.Column} {each.Test}"));
-            return $"{(isNone ? "NOT " : "")}EXISTS (SELECT 1 FROM {table.From(table.BySeq)} WHERE {table.Entry} = {lead.Table.Entry} AND {tests})";
+            var not = isNone ? "NOT " : "";
+            return $"{not}EXISTS (SELECT 1 FROM {table.From(table.BySeq)} WHERE {table.Entry} = {lead.Table.Entry} AND {tests})";
         });
         var join = others[true].Any()
             ? $" {EngineSql.ThenJoin} {FindFilters.Inspections.From(null)} ON {FindFilters.Inspections.Entry} = {lead.Table.Entry}"
@@ -100,7 +102,8 @@ internal sealed class FindPlan
     }
 
     private static string Where(FindLead lead, IEnumerable<string> conditions, string join = "") =>
-        $"{lead.Table.From(lead.Hint)}{join} WHERE {string.Join(" AND ", conditions.Append($"{lead.Table.Entry} > @low AND {lead.Table.Entry} < @high"))}";
+        $"{lead.Table.From(lead.Hint)}{join} WHERE "
+            + string.Join(" AND ", conditions.Append($"{lead.Table.Entry} > @low AND {lead.Table.Entry} < @high"));
 
     private int Counted(DbConnection connection, string rows, int bound) =>
         connection.ExecuteScalar<int>($"SELECT count(*) FROM (SELECT 1 FROM {rows} LIMIT @limit)", With(("limit", bound)));

@@ -76,7 +76,8 @@ internal sealed partial class FindReader(Database database, Events events, Editi
     public static FindValue OneOf(FindChoice[] choices, string typed) => Array.Exists(choices, choice => choice.Value == typed)
         ? FindValue.Of(typed)
         : FindValue.No(
-            $"\"{typed}\" is not known here; choose {string.Join(", ", choices[..^1].Select(choice => choice.Value))} or {choices[^1].Value}.");
+            $"\"{typed}\" is not known here; choose {string.Join(", ", choices[..^1].Select(choice => choice.Value))} or "
+            + $"{choices[^1].Value}.");
 
     public FindValue Inspector(string typed)
     {
@@ -93,7 +94,8 @@ internal sealed partial class FindReader(Database database, Events events, Editi
 
     public FindValue Rule(string typed) => editions.RuleIds.Contains(typed) || IsRecorded("inspection_rule", "rule", typed)
         ? FindValue.Of(typed)
-        : FindValue.No($"\"{typed}\" is not a rule of an edition here, and no inspection left such a rule open; give a rule's id, such as left-right.");
+        : FindValue.No(
+            $"\"{typed}\" is not a rule of an edition here, and no inspection left such a rule open; give a rule's id, such as left-right.");
 
     public FindValue Instrument(string typed) => IsRecorded("inspection_instrument", "instrument", typed)
         ? FindValue.Of(typed)
@@ -133,7 +135,8 @@ internal sealed partial class FindReader(Database database, Events events, Editi
     private static FindValue Instant(string typed, DateTimeOffset? instant) => instant is { } at
         ? FindValue.Of(UtcText.Of(at))
         : FindValue.No(
-            $"\"{typed}\" is not a time; type a day as 2027-03-14, a time at the venue as 2027-03-14T09:26, or an instant with its offset.");
+            $"\"{typed}\" is not a time; type a day as 2027-03-14, a time at the venue as 2027-03-14T09:26, "
+            + "or an instant with its offset.");
 
     /// <summary>Reads an instant, a local time at the venue, or a day there. As the end of a range, each
     /// includes its last moment.</summary>

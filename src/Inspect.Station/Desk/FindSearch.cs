@@ -141,7 +141,8 @@ internal static partial class FindSearch
         """,
         buffered: false);
 
-    private static Part Code(DbConnection connection, string typed, string? eventName) => new("slip code", ScanAddress.TryRead(typed, out var code)
+    private static Part Code(DbConnection connection, string typed, string? eventName) => new(
+        "slip code", ScanAddress.TryRead(typed, out var code)
         ? connection.Query<long>(
             "SELECT seq FROM inspection_index WHERE code = @code AND (@eventName IS NULL OR event = @eventName)",
             new { code = code.ToString(), eventName }).AsList()
@@ -178,16 +179,21 @@ internal static partial class FindSearch
               {EngineSql.ThenJoin} inspection_index i ON i.event = v.event AND i.running = @running
             LIMIT @limit
             """;
-        return new("running number", typed.Length <= 9 && long.TryParse(typed, NumberStyles.None, CultureInfo.InvariantCulture, out var running)
+        return new(
+            "running number", typed.Length <= 9 && long.TryParse(typed, NumberStyles.None, CultureInfo.InvariantCulture, out var running)
             ? Bounded(connection.Query<long>(sql, new { running, eventName, limit = Most + 1 }))
             : []);
     }
 
-    [GeneratedRegex(@"^(?:(?<event>[A-Za-z0-9]{2,12})(?<gap>[-\u2010\u2011\u2013 ])|(?<event>[A-Za-z0-9]{0,11}[A-Za-z]))(?<running>[0-9]{1,9})$", RegexOptions.CultureInvariant)]
+    [GeneratedRegex(
+        @"^(?:(?<event>[A-Za-z0-9]{2,12})(?<gap>[-\u2010\u2011\u2013 ])|(?<event>[A-Za-z0-9]{0,11}[A-Za-z]))(?<running>[0-9]{1,9})$",
+        RegexOptions.CultureInvariant)]
     private static partial Regex NumberOf();
 
     // What people put before a number without meaning it as a part of it.
-    [GeneratedRegex(@"^(?:(?:entry|inspection|serial|slip|code|tag|ball|number|no\.?|s/n)(?:\s*[:#]\s*|\s+)|#\s*)(?=.*[0-9])", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase)]
+    [GeneratedRegex(
+        @"^(?:(?:entry|inspection|serial|slip|code|tag|ball|number|no\.?|s/n)(?:\s*[:#]\s*|\s+)|#\s*)(?=.*[0-9])",
+        RegexOptions.CultureInvariant | RegexOptions.IgnoreCase)]
     private static partial Regex Said();
 
     // The query asked for one more than allowed.

@@ -8,7 +8,8 @@ namespace Inspect.Station.Desk;
 
 /// <summary>One inspection as a search shows it.</summary>
 public sealed record FoundRow(
-    long Seq, string Number, string At, string Event, string Entry, string? Bowler, string? Ball, string? Serial, string? Model, string Play, string Outcome,
+    long Seq, string Number, string At, string Event, string Entry, string? Bowler, string? Ball, string? Serial, string? Model,
+    string Play, string Outcome,
     string? Edition, string? By, string? Supersedes, string? SupersededBy, string? RulingWord, string NotMet, string Open)
 {
     /// <summary>What the latest ruling decided, or null.</summary>
@@ -104,8 +105,10 @@ internal sealed class Finder(Database database)
         }
 
         var count = plan.Count(connection, CountedUpTo + 1);
-        var older = seqs.Count > 0 && (isNewer ? cursor is not null && plan.Page(connection, new FindCursor(seqs[^1], IsOlder: true), 1).Count > 0 : goesOn);
-        var newer = seqs.Count > 0 && (isNewer ? goesOn : cursor is not null && plan.Page(connection, new FindCursor(seqs[0], IsOlder: false), 1).Count > 0);
+        var older = seqs.Count > 0
+            && (isNewer ? cursor is not null && plan.Page(connection, new FindCursor(seqs[^1], IsOlder: true), 1).Count > 0 : goesOn);
+        var newer = seqs.Count > 0
+            && (isNewer ? goesOn : cursor is not null && plan.Page(connection, new FindCursor(seqs[0], IsOlder: false), 1).Count > 0);
         return new FoundPage(
             RowsOf(connection, seqs),
             Math.Min(count, CountedUpTo),

@@ -28,7 +28,8 @@ public static class ReplayPages
         var asked = new ReplayAsked(@event ?? "", edition ?? "", decision ?? "", factor ?? "");
         var faults = new Faults();
         var report = asked.Event.Length == 0 ? null : Replayed(asked, events, editions, lookup, database, log, faults);
-        return new RazorComponentResult<ReplayPage>(new { Events = events.All(), Editions = editions.All.ToList(), Asked = asked, Report = report, Faults = faults })
+        return new RazorComponentResult<ReplayPage>(
+            new { Events = events.All(), Editions = editions.All.ToList(), Asked = asked, Report = report, Faults = faults })
         {
             StatusCode = faults.AreNone ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity,
         };
@@ -39,7 +40,8 @@ public static class ReplayPages
         string? @event = null, string? edition = null, string? decision = null, string? factor = null)
     {
         var faults = new Faults();
-        var report = Replayed(new ReplayAsked(@event ?? "", edition ?? "", decision ?? "", factor ?? ""), events, editions, lookup, database, log, faults);
+        var report = Replayed(
+            new ReplayAsked(@event ?? "", edition ?? "", decision ?? "", factor ?? ""), events, editions, lookup, database, log, faults);
         return report is null
             ? ErrorAnswers.Page(StatusCodes.Status422UnprocessableEntity, faults.All[0].Message)
             : TypedResults.File(Encoding.UTF8.GetBytes(ReplayCsv.Write(report)), "text/csv; charset=utf-8", $"{@event}-replay.csv");
@@ -95,7 +97,9 @@ public sealed record ReplayAsked(string Event, string Edition, string Decision, 
     public const string Revised = "revised";
 
     /// <summary>The same as a query for links.</summary>
-    public string Query => $"?event={Uri.EscapeDataString(Event)}&edition={Uri.EscapeDataString(Edition)}&decision={Uri.EscapeDataString(Decision)}&factor={Uri.EscapeDataString(Factor)}";
+    public string Query =>
+        $"?event={Uri.EscapeDataString(Event)}&edition={Uri.EscapeDataString(Edition)}"
+        + $"&decision={Uri.EscapeDataString(Decision)}&factor={Uri.EscapeDataString(Factor)}";
 
     internal DecisionRule Rule(Faults faults)
     {

@@ -18,7 +18,8 @@ public static partial class SheetLines
     public static IReadOnlyList<SheetLine> Of(Sheet sheet)
     {
         var lines = new List<SheetLine>();
-        foreach (var (name, value) in SheetJson.Write(sheet).Where(member => member.Key is not ("authority" or "edition" or "plan" or "holes")))
+        foreach (var (name, value) in SheetJson.Write(sheet)
+            .Where(member => member.Key is not ("authority" or "edition" or "plan" or "holes")))
         {
             Add(lines, name, value, LabelOf);
         }
@@ -48,7 +49,8 @@ public static partial class SheetLines
     }
 
     /// <summary>What an inspector calls a member that is not in a hole.</summary>
-    public static string LabelOf(string path) => (Catalogue.At(path) ?? Catalogue.At($"{path}.arc"))?.Line ?? Spaced(path[(path.IndexOf('.', StringComparison.Ordinal) + 1)..]);
+    public static string LabelOf(string path) =>
+        (Catalogue.At(path) ?? Catalogue.At($"{path}.arc"))?.Line ?? Spaced(path[(path.IndexOf('.', StringComparison.Ordinal) + 1)..]);
 
     /// <summary>What differs from an earlier sheet: label, value then and value now; null when it was not given.</summary>
     public static IReadOnlyList<(string Label, string? Then, string? Now)> Changes(Sheet then, Sheet now)

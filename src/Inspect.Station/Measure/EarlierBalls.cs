@@ -36,7 +36,8 @@ public sealed class EarlierBalls(Database database)
             LIMIT @Most
             """;
         using var connection = database.OpenForReading();
-        return [.. connection.Query<BallRow>(Sql, new { person = entry.Person.ToString(), held.Id, entry.Number, Most }).Select(row => Named(connection, row))];
+        return [.. connection.Query<BallRow>(Sql, new { person = entry.Person.ToString(), held.Id, entry.Number, Most })
+            .Select(row => Named(connection, row))];
     }
 
     private static EarlierBall Named(DbConnection connection, BallRow row)

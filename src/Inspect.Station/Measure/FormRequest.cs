@@ -25,12 +25,14 @@ internal static class FormRequest
 
         if (typed.LeftOut.Count > 0)
         {
-            request["notMeasured"] = new JsonArray([.. typed.LeftOut.Select(left => new JsonObject { ["path"] = typed.PathOf(left.Field), ["reason"] = left.Reason })]);
+            request["notMeasured"] = new JsonArray(
+                [.. typed.LeftOut.Select(left => new JsonObject { ["path"] = typed.PathOf(left.Field), ["reason"] = left.Reason })]);
         }
 
         if (typed.Several.Count > 0)
         {
-            request["observations"] = new JsonArray([.. typed.Several.SelectMany(several => several.Readings.Select(reading => Observation(typed.PathOf(several.Field), reading)))]);
+            request["observations"] = new JsonArray([.. typed.Several.SelectMany(
+                several => several.Readings.Select(reading => Observation(typed.PathOf(several.Field), reading)))]);
         }
 
         InUse.Name(request, (path, kind) =>

@@ -21,7 +21,10 @@ internal static class KnownBall
         var (ball, grip) = (before?.Sheet.Ball, isHere && !isReplaced ? null : before?.Sheet.Grip);
         var today = held.DayAt(time.GetUtcNow());
         var play = today < held.From ? held.From : today > held.To ? held.To : today;
-        var known = new Dictionary<string, string>(StringComparer.Ordinal) { ["play"] = play.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) };
+        var known = new Dictionary<string, string>(StringComparer.Ordinal)
+        {
+            ["play"] = play.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture),
+        };
         Add(known, "ball.maker", ball?.Maker);
         Add(known, "ball.model", ball?.Model);
         Add(known, "ball.serial", ball?.Serial);

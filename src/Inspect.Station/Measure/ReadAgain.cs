@@ -26,12 +26,17 @@ public static class ReadAgain
 
         var near = preview.Verdict.Findings.Where(IsNear)
             .Select(finding => (sent.Typed.FieldOf(finding.Path!), $"{finding.Margin!.ToString().TrimStart('-')} from the limit"));
-        var far = sent.Earlier is null ? [] : Plausibility.Hints(preview.Sheet, sent.Earlier).Where(hint => hint.Kind == HintKind.DiffersFromBefore)
+        var far = sent.Earlier is null
+            ? []
+            : Plausibility.Hints(preview.Sheet, sent.Earlier).Where(hint => hint.Kind == HintKind.DiffersFromBefore)
             .Select(hint => (sent.Typed.FieldOf(hint.Path), "far from the earlier inspection"));
-        return [.. near.Concat(far).Where(asked => FormFields.CanRepeat(asked.Item1) && sent.Typed.Several.All(several => several.Field != asked.Item1)).DistinctBy(asked => asked.Item1)];
+        return [.. near.Concat(far)
+            .Where(asked => FormFields.CanRepeat(asked.Item1) && sent.Typed.Several.All(several => several.Field != asked.Item1))
+            .DistinctBy(asked => asked.Item1)];
     }
 
     private static bool IsNear(Finding finding) =>
         finding is { Path: { } path, Margin: not null, Outcome: not Outcome.Hold } && MarginShare.Of(finding) is { } share
-        && (finding.Conformance is not null || Math.Abs(1 - share.Used) <= (path == "weights.gross" ? TenthOfAPound : share.IsBetween ? 2 * Tenth : Tenth));
+        && (finding.Conformance is not null
+            || Math.Abs(1 - share.Used) <= (path == "weights.gross" ? TenthOfAPound : share.IsBetween ? 2 * Tenth : Tenth));
 }

@@ -32,7 +32,8 @@ internal static class RecordedFields
         var copy = sheet.DeepClone().AsObject();
         if (copy["holes"] is JsonArray holes)
         {
-            copy["holes"] = new JsonArray([.. holes.Select(hole => Text(hole!)).Order(StringComparer.Ordinal).Select(text => (JsonNode)text)]);
+            copy["holes"] = new JsonArray([.. holes.Select(hole => Text(hole!))
+                .Order(StringComparer.Ordinal).Select(text => (JsonNode)text)]);
         }
 
         return Text(copy).Replace('\u2212', '-').Replace("\"+", "\"", StringComparison.Ordinal);
@@ -42,7 +43,8 @@ internal static class RecordedFields
 
     private static void PutLeftOut(Dictionary<string, string[]> fields, Inspection inspection, Func<string, string?> reasonOf)
     {
-        var known = inspection.NotMeasured.Select(left => (Field: FormFields.FieldOf(left.Path, inspection.Sheet), Reason: reasonOf(left.ReasonHash)))
+        var known = inspection.NotMeasured.Select(
+            left => (Field: FormFields.FieldOf(left.Path, inspection.Sheet), Reason: reasonOf(left.ReasonHash)))
             .Where(left => left.Reason is not null && FormFields.Readings.Any(reading => reading.Path == left.Field));
         foreach (var (row, left) in known.Index())
         {

@@ -42,7 +42,8 @@ public sealed record SentForm(
     public bool IsWhole => Typed.Faults.Count == 0 && Preview is not null;
 
     /// <summary>The readings that the rules ask for and that are still missing: each with its path in the sheet and its field.</summary>
-    public IEnumerable<(string Path, string Field)> Asked => (Preview?.Verdict.Findings ?? []).Where(finding => finding.Cause == HoldCause.NotMeasured)
+    public IEnumerable<(string Path, string Field)> Asked =>
+        (Preview?.Verdict.Findings ?? []).Where(finding => finding.Cause == HoldCause.NotMeasured)
         .Select(finding => (finding.Path ?? "", finding.Path is { } path ? Typed.FieldOf(path) : ""));
 
     /// <summary>Whether a field, or one below it, must be shown: it has a value or a fault, or the rules ask for it.</summary>
@@ -56,26 +57,32 @@ public sealed record SentForm(
         && !Typed.Fields.All.Any(typed => FormFields.IsSeenAtTheTable(typed.Key)) && Typed.LeftOut.Count == 0;
 
     /// <summary>Whether nothing was typed except the day.</summary>
-    public bool IsBlank => IsUnmeasured && Typed.Fields.All.All(typed => typed.Key == "play" || typed.Key.StartsWith("use.", StringComparison.Ordinal));
+    public bool IsBlank =>
+        IsUnmeasured && Typed.Fields.All.All(typed => typed.Key == "play" || typed.Key.StartsWith("use.", StringComparison.Ordinal));
 
     /// <summary>Reads a form and judges it.</summary>
     public static SentForm Read(
-        Event held, Entry entry, IFormCollection form, EditionLibrary editions, InspectionLookup lookup, UnfinishedSheets sheets, DateTimeOffset now)
+        Event held, Entry entry, IFormCollection form, EditionLibrary editions, InspectionLookup lookup, UnfinishedSheets sheets,
+        DateTimeOffset now)
     {
         var key = KeyOf(form);
-        return Read(held, entry, TypedFields.Sent(form.Select(field => KeyValuePair.Create(field.Key, field.Value.OfType<string>().ToArray()))), key, Given(form, "supersedes"), Given(form, "ball"), editions, lookup, sheets.Find(key), now);
+        var fields = TypedFields.Sent(form.Select(field => KeyValuePair.Create(field.Key, field.Value.OfType<string>().ToArray())));
+        return Read(
+            held, entry, fields, key, Given(form, "supersedes"), Given(form, "ball"), editions, lookup, sheets.Find(key), now);
     }
 
     /// <summary>Judges the fields of a form.</summary>
     public static SentForm Read(
-        Event held, Entry entry, TypedFields fields, string key, string? supersedes, string? ball, EditionLibrary editions, InspectionLookup lookup,
+        Event held, Entry entry, TypedFields fields, string key, string? supersedes, string? ball, EditionLibrary editions,
+        InspectionLookup lookup,
         UnfinishedSheet? kept, DateTimeOffset now)
     {
         var typed = MeasureForm.From(fields);
         if (Catalogue.Imbalances.Select(imbalance => imbalance.Path).FirstOrDefault(path => fields.One(path).Length > 0) is { } weighed)
         {
             // The constant of the scale that the ball was weighed on, which may be at another table.
-            typed.PutScaleConstant(kept?.UseOf(weighed, fields.Several(weighed), InUse.ScaleConstantField) ?? fields.One(InUse.ScaleConstantField));
+            typed.PutScaleConstant(
+                kept?.UseOf(weighed, fields.Several(weighed), InUse.ScaleConstantField) ?? fields.One(InUse.ScaleConstantField));
         }
 
         var request = FormRequest.Of(held, entry, typed, supersedes, ball, kept);
@@ -109,7 +116,8 @@ public sealed record SentForm(
         Event held, Entry entry, string? ball, MeasureForm typed, EditionLibrary editions, InspectionLookup lookup, DateTimeOffset now)
     {
         var faults = new List<Fault>();
-        var sheet = SheetReader.Read(Encoding.UTF8.GetBytes(typed.Sheet.ToJsonString()), faults, new SheetDefaults(held.Authority, held.Edition, held.Plan));
+        var sheet = SheetReader.Read(
+            Encoding.UTF8.GetBytes(typed.Sheet.ToJsonString()), faults, new SheetDefaults(held.Authority, held.Edition, held.Plan));
         if (sheet is not null && held.RefusalOf(sheet.Play) is { } refusal)
         {
             faults.Add(new Fault("play", refusal));

@@ -14,14 +14,16 @@ public static class UnfinishedPages
     public static void MapUnfinishedPages(this IEndpointRouteBuilder app)
     {
         var pages = app.MapGroup("").RequireAuthorization(Policies.Inspector).ExcludeFromDescription();
-        pages.MapPost("/events/{event}/entries/{entry}/balls/keep", Keep).WithName("KeepSheet").WithSummary("Saves a sheet while it is typed");
+        pages.MapPost("/events/{event}/entries/{entry}/balls/keep", Keep).WithName("KeepSheet")
+            .WithSummary("Saves a sheet while it is typed");
         pages.MapGet("/events/{event}/unfinished", Show).WithName("UnfinishedPage").WithSummary("Sheets that are being measured");
         pages.MapGet("/events/{event}/unfinished/{form}", Ask).WithName("DiscardSheetPage").WithSummary("Asks before a sheet is discarded");
         pages.MapPost("/events/{event}/unfinished/{form}", Discard).WithName("DiscardSheet").WithSummary("Discards an unfinished sheet");
     }
 
     private static async Task<Results<JsonHttpResult<KeptAnswerToPage>, NotFound>> Keep(
-        string @event, string entry, IFormCollection form, ClaimsPrincipal user, Events events, EditionLibrary editions, InspectionLookup lookup,
+        string @event, string entry, IFormCollection form, ClaimsPrincipal user, Events events, EditionLibrary editions,
+        InspectionLookup lookup,
         UnfinishedSheets sheets, People people, TimeProvider time)
     {
         if (events.Find(@event) is not { } held || events.FindEntry(held.Id, entry) is not { } found)
@@ -44,7 +46,10 @@ public static class UnfinishedPages
             ? new RazorComponentResult<UnfinishedPage>(new
             {
                 Event = held,
-                Rows = sheets.OfEvent(held.Id).Select(sheet => new UnfinishedRow(sheet, events.FindEntry(held.Id, sheet.Entry)?.Bowler, people.NameOf(sheet.TouchedBy))).ToList(),
+                Rows = sheets.OfEvent(held.Id)
+                    .Select(sheet => new UnfinishedRow(
+                        sheet, events.FindEntry(held.Id, sheet.Entry)?.Bowler, people.NameOf(sheet.TouchedBy)))
+                    .ToList(),
             })
             : ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no event \"{@event}\" on this station.");
 

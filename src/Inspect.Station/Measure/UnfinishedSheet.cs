@@ -24,13 +24,17 @@ public sealed record UnfinishedSheet(
     /// <summary>The value of a table's instrument field at the time the given field was typed; null when unknown or when the
     /// field was changed since.</summary>
     public string? UseOf(string field, IReadOnlyList<string> values, string use) =>
-        Fields.GetValueOrDefault(field) is { } kept && kept.Values.SequenceEqual(values, StringComparer.Ordinal) ? kept.Use?.GetValueOrDefault(use) ?? "" : null;
+        Fields.GetValueOrDefault(field) is { } kept && kept.Values.SequenceEqual(values, StringComparer.Ordinal)
+            ? kept.Use?.GetValueOrDefault(use) ?? ""
+            : null;
 
     /// <summary>Maker, model and serial, as far as they are filled in.</summary>
-    public string BallWords => string.Join(' ', new[] { "ball.maker", "ball.model", "ball.serial" }.Select(Typed.One).Where(text => text.Length > 0));
+    public string BallWords =>
+        string.Join(' ', new[] { "ball.maker", "ball.model", "ball.serial" }.Select(Typed.One).Where(text => text.Length > 0));
 
     /// <summary>What is measured so far, in the order of the form.</summary>
-    public IEnumerable<string> Measured => FormFields.Readings.Where(reading => Typed.One(reading.Path).Length > 0).Select(reading => reading.Label);
+    public IEnumerable<string> Measured =>
+        FormFields.Readings.Where(reading => Typed.One(reading.Path).Length > 0).Select(reading => reading.Label);
 }
 
 /// <summary>The content of one field of an unfinished sheet.</summary>
@@ -40,7 +44,8 @@ public sealed record UnfinishedSheet(
 /// <param name="Table">At which table.</param>
 /// <param name="Page">The open page it was typed on, so that a page is not told of its own changes.</param>
 /// <param name="Use">The instruments in use at that table, by the names of their fields; null when none was chosen.</param>
-public sealed record KeptField(string[] Values, long Revision, string By, string? Table, string? Page, IReadOnlyDictionary<string, string>? Use = null);
+public sealed record KeptField(
+    string[] Values, long Revision, string By, string? Table, string? Page, IReadOnlyDictionary<string, string>? Use = null);
 
 /// <summary>What a page sends to have its sheet saved.</summary>
 /// <param name="Form">The form's key.</param>
@@ -55,15 +60,21 @@ public sealed record KeptField(string[] Values, long Revision, string By, string
 /// <param name="Table">At which table.</param>
 /// <param name="Page">The open page.</param>
 public sealed record SheetToKeep(
-    string Form, string Event, string Entry, string? Supersedes, string? Ball, TypedFields Typed, long Base, IReadOnlySet<string>? Changed, string? Table, string? Page)
+    string Form, string Event, string Entry, string? Supersedes, string? Ball, TypedFields Typed, long Base, IReadOnlySet<string>? Changed,
+    string? Table, string? Page)
 {
     private const int LongestTable = 40;
 
     /// <summary>Reads from a form what is needed to save it.</summary>
     public static SheetToKeep Of(SentForm sent, IFormCollection form) => new(
         sent.Key, sent.Held.Id, sent.Entry.Number, sent.Supersedes, sent.Ball, sent.Typed.Fields,
-        long.TryParse(form["revision"], System.Globalization.NumberStyles.None, System.Globalization.CultureInfo.InvariantCulture, out var revision) ? revision : 0,
-        form.ContainsKey("changed") ? form["changed"].ToString().Split(' ', StringSplitOptions.RemoveEmptyEntries).ToHashSet(StringComparer.Ordinal) : null,
+        long.TryParse(
+            form["revision"], System.Globalization.NumberStyles.None, System.Globalization.CultureInfo.InvariantCulture, out var revision)
+            ? revision
+            : 0,
+        form.ContainsKey("changed")
+            ? form["changed"].ToString().Split(' ', StringSplitOptions.RemoveEmptyEntries).ToHashSet(StringComparer.Ordinal)
+            : null,
         form["table"].ToString().Trim() is { Length: > 0 } table ? table[..Math.Min(table.Length, LongestTable)] : null,
         form["page"].ToString() is { Length: > 0 and <= 32 } page ? page : null);
 }

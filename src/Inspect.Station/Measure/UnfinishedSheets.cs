@@ -29,11 +29,13 @@ public sealed partial class UnfinishedSheets(Database database, WriteGate gate, 
     public IReadOnlyList<UnfinishedSheet> OfEvent(string eventId)
     {
         using var connection = database.OpenForReading();
-        return [.. connection.Query<SheetRow>($"{Columns} WHERE event = @eventId ORDER BY touched_at DESC, form", new { eventId }).Select(row => row.ToDomain())];
+        return [.. connection.Query<SheetRow>($"{Columns} WHERE event = @eventId ORDER BY touched_at DESC, form", new { eventId })
+            .Select(row => row.ToDomain())];
     }
 
     /// <summary>The unfinished sheets of one entry, the last changed first.</summary>
-    public IReadOnlyList<UnfinishedSheet> OfEntry(string eventId, string entry) => [.. OfEvent(eventId).Where(sheet => sheet.Entry == entry)];
+    public IReadOnlyList<UnfinishedSheet> OfEntry(string eventId, string entry) =>
+        [.. OfEvent(eventId).Where(sheet => sheet.Entry == entry)];
 
     /// <summary>The number of the inspection that a form was recorded as, by any inspector; null when it was not.</summary>
     public string? RecordedAs(string form)
@@ -91,7 +93,8 @@ public sealed partial class UnfinishedSheets(Database database, WriteGate gate, 
         var (changes, others) = Compare(before, sent);
         var revision = (before?.Revision ?? 0) + 1;
         var fields = new SortedDictionary<string, KeptField>(before?.Fields.ToDictionary() ?? [], StringComparer.Ordinal);
-        var use = sent.Typed.All.Where(field => field.Key.StartsWith("use.", StringComparison.Ordinal)).ToDictionary(field => field.Key, field => field.Value[0]);
+        var use = sent.Typed.All.Where(field => field.Key.StartsWith("use.", StringComparison.Ordinal))
+            .ToDictionary(field => field.Key, field => field.Value[0]);
         foreach (var (name, values) in changes)
         {
             fields[name] = new KeptField(values, revision, by.Person.ToString(), sent.Table, sent.Page, use.Count > 0 ? use : null);
@@ -117,15 +120,19 @@ public sealed partial class UnfinishedSheets(Database database, WriteGate gate, 
         return new KeptSheet(revision, others);
     }
 
-    [LoggerMessage(Level = LogLevel.Information, Message = "Two pages changed {Fields} fields of the same unfinished sheet in {Event}; a person has to choose")]
+    [LoggerMessage(
+        Level = LogLevel.Information,
+        Message = "Two pages changed {Fields} fields of the same unfinished sheet in {Event}; a person has to choose")]
     private partial void ChangedTwice(string @event, int fields);
 
     /// <summary>The fields to write from a form, and the fields that others typed and the form does not have.</summary>
-    private static (List<KeyValuePair<string, string[]>> Changes, List<FieldOfAnother> Others) Compare(UnfinishedSheet? kept, SheetToKeep sent)
+    private static (List<KeyValuePair<string, string[]>> Changes, List<FieldOfAnother> Others) Compare(
+        UnfinishedSheet? kept, SheetToKeep sent)
     {
         var (changes, others) = (new List<KeyValuePair<string, string[]>>(), new List<FieldOfAnother>());
         // Which instruments are in use belongs to a table, not to the sheet: each field remembers what was in use when it was typed.
-        foreach (var name in sent.Typed.All.Select(field => field.Key).Union(kept?.Fields.Keys ?? []).Where(name => !name.StartsWith("use.", StringComparison.Ordinal)))
+        foreach (var name in sent.Typed.All.Select(field => field.Key).Union(kept?.Fields.Keys ?? [])
+            .Where(name => !name.StartsWith("use.", StringComparison.Ordinal)))
         {
             string[] mine = [.. sent.Typed.Several(name)];
             var theirs = kept?.Fields.GetValueOrDefault(name);
@@ -158,10 +165,12 @@ public sealed partial class UnfinishedSheets(Database database, WriteGate gate, 
             ? JsonNode.Parse(answer)?["number"]?.GetValue<string>() : null;
 
     private sealed record SheetRow(
-        string Form, string Event, string Entry, string? Supersedes, string? Ball, string Typed, long Revision, string TouchedBy, string? TouchedTable, string TouchedAt)
+        string Form, string Event, string Entry, string? Supersedes, string? Ball, string Typed, long Revision, string TouchedBy,
+        string? TouchedTable, string TouchedAt)
     {
         public UnfinishedSheet ToDomain() => new(
-            Form, Event, Entry, Supersedes, Ball, JsonSerializer.Deserialize<Dictionary<string, KeptField>>(Typed)!, Revision, PersonId.From(TouchedBy), TouchedTable,
+            Form, Event, Entry, Supersedes, Ball, JsonSerializer.Deserialize<Dictionary<string, KeptField>>(Typed)!, Revision,
+            PersonId.From(TouchedBy), TouchedTable,
             UtcText.Parse(TouchedAt));
     }
 }

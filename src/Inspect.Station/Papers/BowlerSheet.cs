@@ -15,7 +15,8 @@ namespace Inspect.Station.Papers;
 /// <param name="RegisterSize">Entries in the register.</param>
 /// <param name="RegisterRoot">The first digits of its root.</param>
 internal sealed record BowlerSheet(
-    string Event, string Days, string Bowler, string Entry, DateTimeOffset PrintedAt, IReadOnlyList<SlipContent> Balls, IReadOnlyList<string> Replaced,
+    string Event, string Days, string Bowler, string Entry, DateTimeOffset PrintedAt, IReadOnlyList<SlipContent> Balls,
+    IReadOnlyList<string> Replaced,
     long RegisterSize, string RegisterRoot)
 {
     private const double QrPt = 62;
@@ -46,7 +47,12 @@ internal sealed record BowlerSheet(
             width),
         SlipRow.Space(6),
         .. Balls.Select(ball => Block(paper, ball, width)),
-        .. PaperRows.Text(paper, Balls.Count == 0 ? "No ball of this entry was inspected yet." : $"{SlipWords.Belongs} This sheet is for the bag: a scan of the code says what counts.", width),
+        .. PaperRows.Text(
+            paper,
+            Balls.Count == 0
+                ? "No ball of this entry was inspected yet."
+                : $"{SlipWords.Belongs} This sheet is for the bag: a scan of the code shows what counts.",
+            width),
     ];
 
     private string Counts()
@@ -71,12 +77,18 @@ internal sealed record BowlerSheet(
         var text = width - MarkPt - Gap - codeColumn - Gap;
         List<SlipRow> rows =
         [
-            .. SlipRow.Paragraph(paper, [new Run($"{OutcomeMark.WordOf(ball.Outcome)}  {ball.BallMaker} {ball.BallModel}", Weight.Bold)], 11.5, text),
-            .. SlipRow.Paragraph(paper, [new Run($"Serial {ball.BallSerial} \u00B7 slip {ball.Number} \u00B7 {SlipWords.Moment(ball.RecordedAt)}", Weight.Medium)], Size, text),
+            .. SlipRow.Paragraph(
+                paper, [new Run($"{OutcomeMark.WordOf(ball.Outcome)}  {ball.BallMaker} {ball.BallModel}", Weight.Bold)], 11.5, text),
+            .. SlipRow.Paragraph(
+                paper,
+                [new Run($"Serial {ball.BallSerial} \u00B7 slip {ball.Number} \u00B7 {SlipWords.Moment(ball.RecordedAt)}", Weight.Medium)],
+                Size,
+                text),
             .. PaperRows.Text(paper, SlipWords.Standing(ball), text, Weight.Bold),
             .. ball.Ruling is null ? [] : PaperRows.Text(paper, ball.Ruling, text),
             .. ball.Reasons.SelectMany(reason => PaperRows.Text(paper, reason, text)),
-            .. ball.Findings.Where(finding => finding.Outcome == SlipOutcome.Fail).SelectMany(finding => PaperRows.Text(paper, Failed(finding), text)),
+            .. ball.Findings.Where(finding => finding.Outcome == SlipOutcome.Fail)
+            .SelectMany(finding => PaperRows.Text(paper, Failed(finding), text)),
             .. OpenPoints(ball) is { Length: > 0 } open ? PaperRows.Text(paper, open, text) : [],
         ];
         var height = Math.Max(rows.Sum(row => row.HeightPt), (counts ? side : 0) + (CodePt * SlipText.Leading)) + 10;

@@ -17,7 +17,8 @@ namespace Inspect.Station.Papers;
 /// <param name="At">When it was issued.</param>
 /// <param name="By">Who issued it.</param>
 /// <param name="IsStruck">Whether the file is gone; the register keeps its hash.</param>
-public sealed record IssuedReport(long Seq, string Event, string Number, long Entries, string Sha256, DateTimeOffset At, PersonId By, bool IsStruck);
+public sealed record IssuedReport(
+    long Seq, string Event, string Number, long Entries, string Sha256, DateTimeOffset At, PersonId By, bool IsStruck);
 
 /// <summary>How much was recorded at an event since a state of the register.</summary>
 public sealed record RecordedSince(long Inspections, long Rulings);
@@ -73,7 +74,8 @@ public sealed class IssuedReports(Database database, WriteGate gate, ClosingRepo
                 ["by"] = new JsonObject { ["person"] = by.Person.ToString(), ["name"] = People.PseudonymOfName(write, by.Person) },
             });
             write.Connection.Execute("INSERT INTO report_file (seq, pdf) VALUES (@Seq, @pdf)", new { entry.Seq, pdf }, write.Transaction);
-            return write.Connection.QuerySingle<ReportRow>($"{Columns} WHERE i.seq = @Seq", new { entry.Seq }, write.Transaction).ToDomain();
+            return write.Connection.QuerySingle<ReportRow>($"{Columns} WHERE i.seq = @Seq", new { entry.Seq }, write.Transaction)
+                .ToDomain();
         });
     }
 
@@ -81,7 +83,8 @@ public sealed class IssuedReports(Database database, WriteGate gate, ClosingRepo
     public IReadOnlyList<IssuedReport> Of(string eventId)
     {
         using var connection = database.OpenForReading();
-        return [.. connection.Query<ReportRow>($"{Columns} WHERE i.event = @eventId ORDER BY i.seq DESC", new { eventId }).Select(row => row.ToDomain())];
+        return [.. connection.Query<ReportRow>($"{Columns} WHERE i.event = @eventId ORDER BY i.seq DESC", new { eventId })
+            .Select(row => row.ToDomain())];
     }
 
     /// <summary>The report whose file has exactly these bytes, of any event; null when there is none.</summary>
@@ -95,7 +98,8 @@ public sealed class IssuedReports(Database database, WriteGate gate, ClosingRepo
     /// <summary>The bytes of an issued report; null when there is none or its file was struck.</summary>
     public byte[]? FileOf(string eventId, string number)
     {
-        const string Sql = "SELECT f.pdf FROM report_index i JOIN report_file f ON f.seq = i.seq WHERE i.event = @eventId AND i.number = @number";
+        const string Sql =
+            "SELECT f.pdf FROM report_index i JOIN report_file f ON f.seq = i.seq WHERE i.event = @eventId AND i.number = @number";
         using var connection = database.OpenForReading();
         return connection.QuerySingleOrDefault<byte[]>(Sql, new { eventId, number });
     }
@@ -118,7 +122,8 @@ public sealed class IssuedReports(Database database, WriteGate gate, ClosingRepo
         write.Transaction));
 
     private static void AddRow(WriteTransaction write, RegisterEntry report) => write.Connection.Execute(
-        "INSERT INTO report_index (seq, event, number, entries, sha256, by_person, at) VALUES (@Seq, @eventId, @number, @entries, @sha256, @by, @at)",
+        "INSERT INTO report_index (seq, event, number, entries, sha256, by_person, at) "
+        + "VALUES (@Seq, @eventId, @number, @entries, @sha256, @by, @at)",
         new
         {
             report.Seq,
@@ -131,8 +136,10 @@ public sealed class IssuedReports(Database database, WriteGate gate, ClosingRepo
         },
         write.Transaction);
 
-    private sealed record ReportRow(long Seq, string Event, string Number, long Entries, string Sha256, string At, string ByPerson, long? Kept)
+    private sealed record ReportRow(
+        long Seq, string Event, string Number, long Entries, string Sha256, string At, string ByPerson, long? Kept)
     {
-        public IssuedReport ToDomain() => new(Seq, Event, Number, Entries, Sha256, UtcText.Parse(At), PersonId.From(ByPerson), IsStruck: Kept is null);
+        public IssuedReport ToDomain() => new(
+            Seq, Event, Number, Entries, Sha256, UtcText.Parse(At), PersonId.From(ByPerson), IsStruck: Kept is null);
     }
 }

@@ -47,10 +47,12 @@ internal static class OpenListPaper
             rows.AddRange(PaperRows.Text(paper, sentence, width).Select(row => row with { KeepsNext = true }));
             rows.AddRange(Boxes(PaperTable.Rows(
                 paper,
-                [new PaperColumn("", 0.04), new PaperColumn("Entry and ball", 0.31), new PaperColumn("What is open", 0.39), new PaperColumn("What settles it", 0.26)],
+                [new PaperColumn("", 0.04), new PaperColumn("Entry and ball", 0.31), new PaperColumn("What is open", 0.39),
+                    new PaperColumn("What settles it", 0.26)],
                 items.Select(item => new[]
                 {
-                    "", $"{item.Entry} {item.Bowler ?? "name struck"}\n{item.Ball}\n{item.Number}", string.Join("\n", item.Points), item.Settles,
+                    "", $"{item.Entry} {item.Bowler ?? "name struck"}\n{item.Ball}\n{item.Number}", string.Join("\n", item.Points),
+                    item.Settles,
                 }),
                 width)));
         }

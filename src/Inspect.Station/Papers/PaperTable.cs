@@ -20,7 +20,8 @@ internal static class PaperTable
 
     /// <summary>The head and one row for each line; nothing when there are no lines.</summary>
     public static IEnumerable<SlipRow> Rows(
-        SlipPaper paper, IReadOnlyList<PaperColumn> columns, IEnumerable<IReadOnlyList<string>> lines, double width, double size = PaperDocument.TextPt)
+        SlipPaper paper, IReadOnlyList<PaperColumn> columns, IEnumerable<IReadOnlyList<string>> lines, double width,
+        double size = PaperDocument.TextPt)
     {
         var places = Places(columns, width);
         var head = Line(paper, columns, places, [.. columns.Select(column => column.Title)], HeadPt, width, isHead: true);
@@ -53,7 +54,8 @@ internal static class PaperTable
     }
 
     private static SlipRow Line(
-        SlipPaper paper, IReadOnlyList<PaperColumn> columns, List<(double Start, double Width)> places, IReadOnlyList<string> cells, double size,
+        SlipPaper paper, IReadOnlyList<PaperColumn> columns, List<(double Start, double Width)> places, IReadOnlyList<string> cells,
+        double size,
         double width, bool isHead)
     {
         var texts = cells.Select((cell, i) => cell.Split('\n')

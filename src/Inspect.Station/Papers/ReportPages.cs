@@ -20,7 +20,8 @@ public static class ReportPages
         pages.MapGet("", Show).WithName("ReportsPage").WithSummary("The closing reports issued for an event, and the draft of the next");
         pages.MapPost("", Issue).WithName("IssueReport").WithSummary("Issues the closing report as an entry of the register");
         pages.MapGet("{number}.pdf", File).WithName("IssuedReportPdf").WithSummary("A closing report as it was issued, byte for byte");
-        pages.MapPost("{number}/strike", Strike).WithName("StrikeReport").WithSummary("Strikes the file of an issued report; its hash stays");
+        pages.MapPost("{number}/strike", Strike).WithName("StrikeReport")
+            .WithSummary("Strikes the file of an issued report; its hash stays");
         pages.MapPost("check", Check).WithName("CheckReport").WithSummary("Says whether a file is a report that was issued");
     }
 
@@ -51,7 +52,9 @@ public static class ReportPages
 
         if (faults.AreNone)
         {
-            faults.Add(Faults.Whole, "A report was issued in the meantime and is listed below; issue another only if something was recorded since.");
+            faults.Add(
+                Faults.Whole,
+                "A report was issued in the meantime and is listed below; issue another only if something was recorded since.");
         }
 
         return Page(held, reports, open, people, faults);
@@ -62,7 +65,8 @@ public static class ReportPages
     {
         if (reports.FileOf(@event, number) is not { } pdf)
         {
-            return ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no closing report \"{number}\" here; its file may have been struck.");
+            return ErrorAnswers.Page(
+                StatusCodes.Status404NotFound, $"There is no closing report \"{number}\" here; its file may have been struck.");
         }
 
         // No cache may keep it, because it can be struck.

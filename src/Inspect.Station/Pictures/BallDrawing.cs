@@ -79,7 +79,8 @@ public sealed record BallDrawing(
         ArgumentNullException.ThrowIfNull(holes);
         var size = BallDescription.Of(2 * radiusIn, 1, new Interior.Uniform());
         var walls = HoleWall.Between(size, [.. holes.Select(hole => hole.Drilled)]);
-        MarkShape[] drawn = [.. marks.Select(mark => new MarkShape(mark.Name, Radius * mark.Direction.X, -Radius * mark.Direction.Y, mark.Direction.Z < 0))];
+        MarkShape[] drawn = [.. marks.Select(
+            mark => new MarkShape(mark.Name, Radius * mark.Direction.X, -Radius * mark.Direction.Y, mark.Direction.Z < 0))];
         return new BallDrawing(
             [.. holes.Select(hole => Shape(hole, radiusIn)).Select(shape => shape with { IsCrowded = drawn.Any(shape.IsUnder) })],
             drawn,

@@ -43,7 +43,8 @@ public sealed class BowlerQueue(Database database, TimeProvider time)
         var waiting = CallingOrder.Of(open.Where(place => place.State == PlaceState.Waiting), now);
         var tables = Tables(connection, null, held.Id);
         return new QueueNow(
-            waiting, [.. open.Where(place => place.State != PlaceState.Waiting)], tables, PaceOf(connection, held.Id, tables.Count, waiting.Count, now), now);
+            waiting, [.. open.Where(place => place.State != PlaceState.Waiting)], tables,
+            PaceOf(connection, held.Id, tables.Count, waiting.Count, now), now);
     }
 
     /// <summary>A person's open table, or null.</summary>
@@ -57,7 +58,8 @@ public sealed class BowlerQueue(Database database, TimeProvider time)
     internal static IReadOnlyList<Place> OpenPlaces(DbConnection connection, DbTransaction? transaction, Event held) =>
     [
         .. connection.Query<PlaceRow>(
-                $"{Columns} WHERE q.event = @Id AND q.state IN ('waiting', 'called', 'at-table') ORDER BY q.called_at DESC, q.place", new { held.Id }, transaction)
+                $"{Columns} WHERE q.event = @Id AND q.state IN ('waiting', 'called', 'at-table') ORDER BY q.called_at DESC, q.place",
+                new { held.Id }, transaction)
             .Select(row => row.ToDomain(held)),
     ];
 
@@ -93,7 +95,8 @@ public sealed class BowlerQueue(Database database, TimeProvider time)
     private sealed record TableRow(string Name, string Person, string? InspectorName);
 
     private sealed record PlaceRow(
-        long Id, string Entry, string? Bowler, string? Squad, string State, string ArrivedAt, string WaitsSince, string? TableName, string? Person)
+        long Id, string Entry, string? Bowler, string? Squad, string State, string ArrivedAt, string WaitsSince, string? TableName,
+        string? Person)
     {
         public Place ToDomain(Event held) => new(
             Id,

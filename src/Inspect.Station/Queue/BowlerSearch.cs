@@ -36,7 +36,8 @@ public sealed class BowlerSearch(Events events, InspectionLookup lookup, Databas
             return scanned;
         }
 
-        var whole = entries.FirstOrDefault(entry => IsNumber(entry, typed)) ?? entries.FirstOrDefault(entry => IsNumber(entry, typed.TrimStart('0')));
+        var whole = entries.FirstOrDefault(entry => IsNumber(entry, typed))
+            ?? entries.FirstOrDefault(entry => IsNumber(entry, typed.TrimStart('0')));
         whole ??= Tagged(held, typed) is { } number ? entries.FirstOrDefault(entry => entry.Number == number) : null;
         if (whole is not null)
         {
@@ -67,7 +68,8 @@ public sealed class BowlerSearch(Events events, InspectionLookup lookup, Databas
         {
             return found.Event == held.Id
                 ? new FoundBowlers([.. entries.Where(entry => entry.Number == found.Entry)], true, null)
-                : new FoundBowlers([], false, $"\"{typed}\" is slip {found.Number}, which belongs to another event; scan a slip of {held.Name}.");
+                : new FoundBowlers(
+                    [], false, $"\"{typed}\" is slip {found.Number}, which belongs to another event; scan a slip of {held.Name}.");
         }
 
         return isInspection || ScanAddress.IsMeant(typed)
@@ -97,7 +99,9 @@ public sealed class BowlerSearch(Events events, InspectionLookup lookup, Databas
     }
 
     private static int Apart(IReadOnlyList<string> typed, IReadOnlyList<string> words) =>
-        typed.Count == 0 ? int.MaxValue : typed.Sum(part => words.Min(word => Math.Min(Apart(part, word), Apart(part, word[..Math.Min(word.Length, part.Length)]))));
+        typed.Count == 0
+            ? int.MaxValue
+            : typed.Sum(part => words.Min(word => Math.Min(Apart(part, word), Apart(part, word[..Math.Min(word.Length, part.Length)]))));
 
     /// <summary>How many letters must be inserted, removed, changed or swapped with a neighbour to turn one word into the other.</summary>
     /// <remarks>The distance of V. I. Levenshtein (1966) with the swap of neighbours, which F. J. Damerau (1964) found to be a

@@ -38,7 +38,8 @@ public sealed class Calls(WriteGate gate, TimeProvider time)
     public Task<OpenTable?> OpenTable(Event held, PersonId person, string name) => gate.Run(write =>
     {
         var key = KeyOf(name);
-        var taken = BowlerQueue.Tables(write.Connection, write.Transaction, held.Id).FirstOrDefault(table => KeyOf(table.Name) == key && table.Inspector != person);
+        var taken = BowlerQueue.Tables(write.Connection, write.Transaction, held.Id)
+            .FirstOrDefault(table => KeyOf(table.Name) == key && table.Inspector != person);
         if (taken is null)
         {
             Execute(
@@ -129,7 +130,8 @@ public sealed class Calls(WriteGate gate, TimeProvider time)
 
     /// <summary>Notes that a called bowler is at the table.</summary>
     public Task<int> IsHere(Event held, long place) => gate.Run(write => Execute(
-        write, "UPDATE queue_place SET state = 'at-table' WHERE place = @place AND event = @event AND state = 'called'", new { place, @event = held.Id }));
+        write, "UPDATE queue_place SET state = 'at-table' WHERE place = @place AND event = @event AND state = 'called'",
+        new { place, @event = held.Id }));
 
     /// <summary>Puts a called bowler back to the end of the queue.</summary>
     public Task<int> DidNotCome(Event held, long place) => gate.Run(write => Execute(
@@ -220,5 +222,6 @@ public sealed class Calls(WriteGate gate, TimeProvider time)
     private static OpenTable? TableOf(WriteTransaction write, Event held, PersonId person) =>
         BowlerQueue.Tables(write.Connection, write.Transaction, held.Id).FirstOrDefault(table => table.Inspector == person);
 
-    private static int Execute(WriteTransaction write, string sql, object values) => write.Connection.Execute(sql, values, write.Transaction);
+    private static int Execute(WriteTransaction write, string sql, object values) =>
+        write.Connection.Execute(sql, values, write.Transaction);
 }

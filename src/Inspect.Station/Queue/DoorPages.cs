@@ -18,7 +18,8 @@ public static class DoorPages
     private static Results<RazorComponentResult<DoorPage>, RazorComponentResult<ErrorPage>> Show(
         string @event, Events events, BowlerQueue queue, string? entry = null) =>
         events.Find(@event) is { } held
-            ? new RazorComponentResult<DoorPage>(new { Event = held, Queue = queue.Of(held), Marked = entry is null ? null : events.FindEntry(held.Id, entry) })
+            ? new RazorComponentResult<DoorPage>(
+                new { Event = held, Queue = queue.Of(held), Marked = entry is null ? null : events.FindEntry(held.Id, entry) })
             : ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no event \"{@event}\" on this station.");
 
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<DoorPage>, RazorComponentResult<ErrorPage>>> MarkIn(

@@ -42,7 +42,8 @@ public static class EventTablePages
         {
             var faults = new Faults();
             faults.Add("mostBalls", $"\"{typed}\" is not a number of balls; enter 1 to 99, or leave it empty for no limit.");
-            return new RazorComponentResult<EventTablePage>(new { Event = held, Terms = tables.Of(held.Id), address.Root, Typed = typed, Faults = faults })
+            return new RazorComponentResult<EventTablePage>(
+                new { Event = held, Terms = tables.Of(held.Id), address.Root, Typed = typed, Faults = faults })
             {
                 StatusCode = StatusCodes.Status422UnprocessableEntity,
             };

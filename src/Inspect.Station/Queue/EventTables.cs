@@ -29,7 +29,8 @@ public sealed class EventTables(Database database)
     /// <summary>The terms of an event.</summary>
     public TableTerms Of(string eventId)
     {
-        const string Sql = "SELECT most_balls AS MostBalls, wall_word AS WallWord, wall_names AS WallNames FROM event_table WHERE event = @eventId";
+        const string Sql =
+            "SELECT most_balls AS MostBalls, wall_word AS WallWord, wall_names AS WallNames FROM event_table WHERE event = @eventId";
         using var connection = database.OpenForReading();
         return connection.QuerySingleOrDefault<TermsRow>(Sql, new { eventId })?.ToDomain() ?? TableTerms.None;
     }

@@ -36,7 +36,9 @@ public sealed record Pace(int BallsInTheLastHour, int Tables, int Waiting, int F
         }
 
         var spread = Math.Sqrt(Finished);
-        return ((int)Math.Floor(Waiting * Over.TotalMinutes / (Finished + spread)), (int)Math.Ceiling(Waiting * Over.TotalMinutes / (Finished - spread)));
+        return (
+            (int)Math.Floor(Waiting * Over.TotalMinutes / (Finished + spread)),
+            (int)Math.Ceiling(Waiting * Over.TotalMinutes / (Finished - spread)));
     }
 
     /// <summary>The wait in words.</summary>

@@ -25,7 +25,8 @@ public static class QueuePages
         pages.MapPost("table/close", CloseTable).WithName("CloseTable").WithSummary("Closes a table");
         pages.MapPost("next", Next).WithName("CallNext").WithSummary("Finishes with the bowler at the table and calls the next");
         pages.MapPost("take", Take).WithName("CallOutOfOrder").WithSummary("Calls one bowler out of order");
-        pages.MapPost("place", Change).WithName("ChangePlace").WithSummary("Notes that a bowler is at the table, did not come, is finished or left");
+        pages.MapPost("place", Change).WithName("ChangePlace")
+            .WithSummary("Notes that a bowler is at the table, did not come, is finished or left");
     }
 
     private static Answer Show(string @event, ClaimsPrincipal user, Events events, BowlerQueue queue) =>
@@ -42,15 +43,20 @@ public static class QueuePages
         var name = string.Join(' ', form["table"].ToString().Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
         if (name.Length is 0 or > LongestName || name.Any(char.IsControl))
         {
-            return Page(held, user, queue, name, $"\"{name}\" cannot be the name of a table; give 1 to {LongestName} characters, such as Table 2.");
+            return Page(
+                held, user, queue, name, $"\"{name}\" cannot be the name of a table; give 1 to {LongestName} characters, such as Table 2.");
         }
 
         return await calls.OpenTable(held, SignedIn.From(user).Person, name) is { } taken
-            ? Page(held, user, queue, name, $"\"{taken.Name}\" is open already, by {taken.InspectorName ?? "name struck"}; give yours another name, or close that one below.")
+            ? Page(
+                held, user, queue, name,
+                $"\"{taken.Name}\" is open already, by {taken.InspectorName ?? "name struck"}; give yours another name, "
+                + "or close that one below.")
             : Back(held);
     }
 
-    private static async Task<Answer> CloseTable(string @event, IFormCollection form, ClaimsPrincipal user, Events events, BowlerQueue queue, Calls calls)
+    private static async Task<Answer> CloseTable(
+        string @event, IFormCollection form, ClaimsPrincipal user, Events events, BowlerQueue queue, Calls calls)
     {
         if (events.Find(@event) is not { } held)
         {
@@ -67,7 +73,8 @@ public static class QueuePages
         return Back(held);
     }
 
-    private static async Task<Answer> Next(string @event, IFormCollection form, ClaimsPrincipal user, Events events, BowlerQueue queue, Calls calls)
+    private static async Task<Answer> Next(
+        string @event, IFormCollection form, ClaimsPrincipal user, Events events, BowlerQueue queue, Calls calls)
     {
         if (events.Find(@event) is not { } held)
         {
@@ -77,7 +84,8 @@ public static class QueuePages
         return Called(held, user, queue, await calls.Next(held, SignedIn.From(user).Person, PlaceIn(form, "after")));
     }
 
-    private static async Task<Answer> Take(string @event, IFormCollection form, ClaimsPrincipal user, Events events, BowlerQueue queue, Calls calls)
+    private static async Task<Answer> Take(
+        string @event, IFormCollection form, ClaimsPrincipal user, Events events, BowlerQueue queue, Calls calls)
     {
         if (events.Find(@event) is not { } held)
         {
@@ -106,7 +114,9 @@ public static class QueuePages
             _ => Task.FromResult(0),
         };
         await task;
-        return form["act"] == "here" && events.FindEntry(held.Id, form["entry"].ToString()) is { } entry ? ToEntry(held, entry.Number) : Back(held);
+        return form["act"] == "here" && events.FindEntry(held.Id, form["entry"].ToString()) is { } entry
+            ? ToEntry(held, entry.Number)
+            : Back(held);
     }
 
     private static Answer Called(Event held, ClaimsPrincipal user, BowlerQueue queue, CallResult result) => result switch
@@ -114,11 +124,13 @@ public static class QueuePages
         CallResult.Called called => ToEntry(held, called.Entry),
         CallResult.NoTable => Page(held, user, queue, fault: "Say which table you work at; then the next bowler can be called to it."),
         CallResult.Elsewhere elsewhere => Page(
-            held, user, queue, queue.Of(held).TableOf(SignedIn.From(user).Person)?.Name, $"Entry {elsewhere.Entry} is at {elsewhere.Table} already; nobody was called."),
+            held, user, queue, queue.Of(held)
+                .TableOf(SignedIn.From(user).Person)?.Name, $"Entry {elsewhere.Entry} is at {elsewhere.Table} already; nobody was called."),
         _ => Back(held),
     };
 
-    private static RazorComponentResult<QueuePage> Page(Event held, ClaimsPrincipal user, BowlerQueue queue, string? typed = null, string? fault = null)
+    private static RazorComponentResult<QueuePage> Page(
+        Event held, ClaimsPrincipal user, BowlerQueue queue, string? typed = null, string? fault = null)
     {
         var faults = new Faults();
         if (fault is not null)

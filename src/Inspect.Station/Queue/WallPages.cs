@@ -29,7 +29,8 @@ public static class WallPages
         var terms = held is null ? TableTerms.None : tables.Of(held.Id);
         return held is not null && terms.Opens(word)
             ? Page(held, terms, queue, response)
-            : ErrorAnswers.Page(StatusCodes.Status404NotFound, "This wall screen link no longer works. Ask the tournament director for the new one.");
+            : ErrorAnswers.Page(
+                StatusCodes.Status404NotFound, "This wall screen link no longer works. Ask the tournament director for the new one.");
     }
 
     private static RazorComponentResult<WallPage> Page(Event held, TableTerms terms, BowlerQueue queue, HttpResponse response)

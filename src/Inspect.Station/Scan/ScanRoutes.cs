@@ -45,13 +45,15 @@ public sealed record SlipBall(string? Maker, string? Model, string? Serial, stri
 /// <summary>Answers a scan: a page for a phone, and the same for programs.</summary>
 public static class ScanRoutes
 {
-    private const string Unknown = "No slip of this station has this code. Check it against the slip, character by character, or ask at the inspection table.";
+    private const string Unknown =
+        "No slip of this station has this code. Check it against the slip, character by character, or ask at the inspection table.";
 
     public static void MapScanRoutes(this IEndpointRouteBuilder app)
     {
         app.MapGet("/s/{code}", Page).WithName("ScanPage").WithSummary("What a scanned slip shows").RequireRateLimiting(RateLimits.Scan)
             .ExcludeFromDescription();
-        app.MapGet("/api/slips/{code}", Show).WithName("ShowSlip").WithTags("Slips").WithSummary("What a scanned slip shows, without the bowler's name")
+        app.MapGet("/api/slips/{code}", Show).WithName("ShowSlip").WithTags("Slips")
+            .WithSummary("What a scanned slip shows, without the bowler's name")
             .Produces<SlipAnswer>().MayRefuse(404, 429).RequireRateLimiting(RateLimits.Scan);
     }
 
@@ -68,7 +70,8 @@ public static class ScanRoutes
         return new RazorComponentResult<ScanPage>(new { Found = found, Event = held, Rules = rules });
     }
 
-    private static Results<ContentHttpResult, ProblemHttpResult> Show(string code, HttpResponse response, InspectionLookup lookup, Events events)
+    private static Results<ContentHttpResult, ProblemHttpResult> Show(
+        string code, HttpResponse response, InspectionLookup lookup, Events events)
     {
         response.Headers.CacheControl = "no-store";
         return Find(code, lookup) is { } found && events.Find(found.Inspection.Event) is { } held
@@ -76,7 +79,8 @@ public static class ScanRoutes
             : Problems.Refused(StatusCodes.Status404NotFound, Unknown);
     }
 
-    private static FoundInspection? Find(string code, InspectionLookup lookup) => SlipCode.TryParse(code, out var parsed) ? lookup.ByCode(parsed) : null;
+    private static FoundInspection? Find(string code, InspectionLookup lookup) =>
+        SlipCode.TryParse(code, out var parsed) ? lookup.ByCode(parsed) : null;
 
     private static JsonObject Answer(FoundInspection found, Event held)
     {
@@ -111,7 +115,11 @@ public static class ScanRoutes
     private static JsonObject Ball(Inspection inspection)
     {
         var ball = new JsonObject();
-        foreach (var (name, text) in new[] { ("maker", inspection.Sheet.Ball?.Maker), ("model", inspection.Sheet.Ball?.Model), ("serial", inspection.Sheet.Ball?.Serial), ("tag", inspection.Tag) })
+        var read = inspection.Sheet.Ball;
+        foreach (var (name, text) in new[]
+        {
+            ("maker", read?.Maker), ("model", read?.Model), ("serial", read?.Serial), ("tag", inspection.Tag),
+        })
         {
             if (text is not null)
             {

@@ -135,7 +135,8 @@ internal static class FindingTable
         {
             var x = end - size;
             paper.Stroke(
-                [new(x + (size * 0.15), top + (height * 0.55)), new(x + (size * 0.4), top + (height * 0.78)), new(x + (size * 0.9), top + (height * 0.25))],
+                [new(x + (size * 0.15), top + (height * 0.55)), new(x + (size * 0.4), top + (height * 0.78)),
+                    new(x + (size * 0.9), top + (height * 0.25))],
                 size * 0.14);
             return;
         }

@@ -23,7 +23,8 @@ public static class ScanAddress
     }
 
     /// <summary>Whether a text is meant as an address, as a scanner types it that reads a slip.</summary>
-    public static bool IsMeant(string typed) => typed.StartsWith("http", StringComparison.OrdinalIgnoreCase) && typed.Length > SlipCode.Length;
+    public static bool IsMeant(string typed) =>
+        typed.StartsWith("http", StringComparison.OrdinalIgnoreCase) && typed.Length > SlipCode.Length;
 
     /// <summary>Reads the code out of what a scanner typed: the address of a slip, or the bare code.</summary>
     /// <remarks>A keyboard set to another language changes the punctuation of an address, so only the end is read.</remarks>
@@ -32,6 +33,8 @@ public static class ScanAddress
         var address = typed.TrimEnd('/');
         var from = address.LastIndexOfAny(['/', '?', '&', '=', '_', ' ']);
         return SlipCode.TryParse(
-            IsMeant(typed) && from >= 0 ? address[(from + 1)..] : string.Concat(typed.Where(letter => char.IsAsciiLetterOrDigit(letter) || letter == '-')), out code);
+            IsMeant(typed) && from >= 0
+                ? address[(from + 1)..]
+                : string.Concat(typed.Where(letter => char.IsAsciiLetterOrDigit(letter) || letter == '-')), out code);
     }
 }

@@ -14,14 +14,21 @@ internal static class SlipBalance
     /// <summary>The picture as one row; none when a reading or a limit is missing.</summary>
     public static IEnumerable<SlipRow> Rows(BalanceDrawing? balance)
     {
-        if (balance is { Side: { Oz: { } side, LimitOz: { } right }, Finger: { Oz: { } finger, LimitOz: { } up }, Top: { Oz: { } top, LimitOz: { } high } })
+        if (balance is
+            {
+                Side: { Oz: { } side, LimitOz: { } right },
+                Finger: { Oz: { } finger, LimitOz: { } up },
+                Top: { Oz: { } top, LimitOz: { } high },
+            })
         {
-            yield return new SlipRow(HeightPt, (sheet, at) => Draw(sheet, at, balance, (side.Best, finger.Best, top.Best), (right, up, high)));
+            yield return new SlipRow(
+                HeightPt, (sheet, at) => Draw(sheet, at, balance, (side.Best, finger.Best, top.Best), (right, up, high)));
         }
     }
 
     private static void Draw(
-        SlipPaper sheet, Spot at, BalanceDrawing balance, (double Side, double Finger, double Top) oz, (double Side, double Finger, double Top) limit)
+        SlipPaper sheet, Spot at, BalanceDrawing balance, (double Side, double Finger, double Top) oz,
+        (double Side, double Finger, double Top) limit)
     {
         var middle = new Spot(at.X + 50, at.Y + (HeightPt / 2));
         var bar = middle with { X = middle.X + 68 };

@@ -14,7 +14,8 @@ using Decision = Inspect.Station.Record.Decision;
 namespace Inspect.Station.Slip;
 
 /// <summary>Makes the slip of a recorded inspection with its present standing.</summary>
-public sealed class SlipPrinter(Events events, People people, EditionLibrary editions, Database database, WriteGate gate, PublicAddress address)
+public sealed class SlipPrinter(
+    Events events, People people, EditionLibrary editions, Database database, WriteGate gate, PublicAddress address)
 {
     private const int RootCharacters = 12;
 
@@ -39,7 +40,8 @@ public sealed class SlipPrinter(Events events, People people, EditionLibrary edi
     public SlipContent Content(FoundInspection found)
     {
         var inspection = found.Inspection;
-        var held = events.Find(inspection.Event) ?? throw new InvalidDataException($"There is no event {inspection.Event}, which {inspection.Number} names.");
+        var held = events.Find(inspection.Event) ?? throw new InvalidDataException(
+            $"There is no event {inspection.Event}, which {inspection.Number} names.");
         var head = gate.Head;
         var ball = inspection.Sheet.Ball;
         var terms = TermsOf(inspection);
@@ -67,7 +69,9 @@ public sealed class SlipPrinter(Events events, People people, EditionLibrary edi
             RecordedAt = TimeZoneInfo.ConvertTime(inspection.At, TimeZoneInfo.FindSystemTimeZoneById(held.TimeZone)),
             Supplements = SupplementTitles(inspection.Verdict, terms),
             Findings = inspection.Verdict.Findings.Select(Of).ToList(),
-            Reasons = inspection.Verdict.Cause == HoldCause.NoEdition ? ["No edition of these rules is in force on the day of play, so nothing can be decided."] : [],
+            Reasons = inspection.Verdict.Cause == HoldCause.NoEdition
+                ? ["No edition of these rules is in force on the day of play, so nothing can be decided."]
+                : [],
             NotChecked = inspection.Verdict.NotChecked.Select(Explanation.RuleTitle).ToList(),
             Supersedes = inspection.Supersedes?.ToString(),
             SupersededBy = found.SupersededBy,
@@ -75,7 +79,11 @@ public sealed class SlipPrinter(Events events, People people, EditionLibrary edi
                 ? ruling.Sentence(TimeZoneInfo.FindSystemTimeZoneById(held.TimeZone), people.NameOf(ruling.By))
                 : null,
             Standing = found.Ruling?.Decision is { } decision ? Of(decision) : SlipStanding.AsFound,
-            Notes = [.. inspection.Verdict.Notes.Select(note => note.Text), .. DecisionNote(inspection.Verdict), .. ConfirmedNotes(inspection.Verdict, people)],
+            Notes =
+            [
+                .. inspection.Verdict.Notes.Select(note => note.Text), .. DecisionNote(inspection.Verdict),
+                .. ConfirmedNotes(inspection.Verdict, people),
+            ],
             Advice = judgedUnder is null
                 ? null
                 : AdviceWords.Short(Remedies.For(inspection.Sheet, judgedUnder, inspection.Verdict, terms)),
@@ -102,7 +110,8 @@ public sealed class SlipPrinter(Events events, People people, EditionLibrary edi
         .Where(finding => finding.Confirmed is not null)
         .GroupBy(finding => finding.Confirmed!)
         .Select(group => string.Create(CultureInfo.InvariantCulture,
-            $"Limit confirmed by {people.NameOf(PersonId.From(group.Key.By)) ?? "name struck"} on {group.Key.On:yyyy-MM-dd} from {group.Key.Document}: {string.Join(", ", group.Select(finding => Explanation.RuleTitle(finding.Rule)).Distinct())}."));
+            $"Limit confirmed by {people.NameOf(PersonId.From(group.Key.By)) ?? "name struck"} on {group.Key.On:yyyy-MM-dd} "
+            + $"from {group.Key.Document}: {string.Join(", ", group.Select(finding => Explanation.RuleTitle(finding.Rule)).Distinct())}."));
 
     private static IEnumerable<string> DecisionNote(Verdict verdict) =>
         verdict.DecisionRule.Kind == DecisionKind.Simple ? [] : [Explanation.DecisionSentence(verdict.DecisionRule)];

@@ -50,7 +50,8 @@ internal static class SlipWords
     };
 
     /// <summary>Whether a pass on this slip no longer counts.</summary>
-    public static bool IsVoid(SlipContent content) => content.SupersededBy is not null || content.Standing is SlipStanding.Withdrawn or SlipStanding.CalledBack;
+    public static bool IsVoid(SlipContent content) =>
+        content.SupersededBy is not null || content.Standing is SlipStanding.Withdrawn or SlipStanding.CalledBack;
 
     /// <summary>The number of findings, by outcome.</summary>
     public static string Count(SlipContent content)

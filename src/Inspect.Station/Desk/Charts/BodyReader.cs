@@ -61,7 +61,8 @@ internal sealed class BodyReader
         }
 
         return new BodyFigures(
-            InspectionBody.ReadInstant(measuredAt ?? at ?? throw new JsonException("This inspection has no \"at\".")), under, findings, observations);
+            InspectionBody.ReadInstant(measuredAt ?? at ?? throw new JsonException("This inspection has no \"at\".")), under, findings,
+            observations);
     }
 
     private delegate T Member<out T>(ref Utf8JsonReader reader);
@@ -288,4 +289,5 @@ internal sealed class BodyReader
 /// <param name="Under">Which rules were applied.</param>
 /// <param name="Findings">The findings.</param>
 /// <param name="Observations">The single readings.</param>
-internal sealed record BodyFigures(DateTimeOffset At, JudgedUnder Under, IReadOnlyList<CountedFinding> Findings, IReadOnlyList<CountedObservation> Observations);
+internal sealed record BodyFigures(
+    DateTimeOffset At, JudgedUnder Under, IReadOnlyList<CountedFinding> Findings, IReadOnlyList<CountedObservation> Observations);

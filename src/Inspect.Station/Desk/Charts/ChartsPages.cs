@@ -30,7 +30,9 @@ public static class ChartsPages
             Asked = asked,
             Inspectors = inspectors,
             Faults = faults,
-            Charts = faults.AreNone ? EventCharts.Of(figures.Read(held, asked), held, inspectors.ToDictionary(one => one.Id, one => one.Name)) : null,
+            Charts = faults.AreNone
+                ? EventCharts.Of(figures.Read(held, asked), held, inspectors.ToDictionary(one => one.Id, one => one.Name))
+                : null,
         })
         { StatusCode = faults.AreNone ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity };
     }
@@ -46,7 +48,8 @@ public sealed record ChartsAsked(string Day, string Squad, string Inspector)
     public bool IsEverything => Day.Length + Squad.Length + Inspector.Length == 0;
 
     /// <summary>The days of play as written in the query.</summary>
-    public static IEnumerable<(string Value, DateOnly Day)> DaysOf(Event held) => Enumerable.Range(0, held.To.DayNumber - held.From.DayNumber + 1)
+    public static IEnumerable<(string Value, DateOnly Day)> DaysOf(Event held) =>
+        Enumerable.Range(0, held.To.DayNumber - held.From.DayNumber + 1)
         .Select(held.From.AddDays).Select(day => (day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture), day));
 
     /// <summary>Faults for choices that do not exist.</summary>

@@ -31,7 +31,8 @@ public sealed record EventCharts
 
     public required SecondReadings SecondReadings { get; init; }
 
-    public static EventCharts Of(IReadOnlyList<CountedInspection> inspections, Event held, IReadOnlyDictionary<string, string> names) => new()
+    public static EventCharts Of(
+        IReadOnlyList<CountedInspection> inspections, Event held, IReadOnlyDictionary<string, string> names) => new()
     {
         Inspections = inspections.Count,
         Balls = inspections.Select(one => one.Ball ?? one.Number).Distinct(StringComparer.Ordinal).Count(),

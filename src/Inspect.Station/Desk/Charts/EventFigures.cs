@@ -40,7 +40,13 @@ public sealed class EventFigures(Database database) : IDisposable
         using var connection = database.OpenForReading();
         var rows = connection.Query<FiguresRow>(
             Sql,
-            new { eventId = held.Id, day = NullWhenEmpty(asked.Day), squad = NullWhenEmpty(asked.Squad), inspector = NullWhenEmpty(asked.Inspector) }).AsList();
+            new
+            {
+                eventId = held.Id,
+                day = NullWhenEmpty(asked.Day),
+                squad = NullWhenEmpty(asked.Squad),
+                inspector = NullWhenEmpty(asked.Inspector),
+            }).AsList();
 
         // Read after the rows, so that every body they name is there.
         var figures = bodies.ReadOn(connection);
@@ -56,7 +62,8 @@ public sealed class EventFigures(Database database) : IDisposable
             WHERE i.event = @eventId ORDER BY p.name, i.by_person
             """;
         using var connection = database.OpenForReading();
-        return connection.Query<(string Id, string? Name)>(Recorders, new { eventId = held.Id }).Select(row => (row.Id, row.Name ?? "name struck")).ToList();
+        return connection.Query<(string Id, string? Name)>(Recorders, new { eventId = held.Id })
+            .Select(row => (row.Id, row.Name ?? "name struck")).ToList();
     }
 
     public void Dispose() => _read.Dispose();
@@ -64,7 +71,8 @@ public sealed class EventFigures(Database database) : IDisposable
     private static string? NullWhenEmpty(string text) => text.Length == 0 ? null : text;
 
     private sealed record FiguresRow(
-        long Running, string Number, string Entry, string? Ball, string Play, string Outcome, string By, string? SupersededBy, string? OutcomeBefore)
+        long Running, string Number, string Entry, string? Ball, string Play, string Outcome, string By, string? SupersededBy,
+        string? OutcomeBefore)
     {
         public CountedInspection ToDomain(BodyFigures figures, TimeZoneInfo zone) => new()
         {

@@ -33,7 +33,8 @@ public sealed record FailureShare(string Name, int Failed, int Of)
     private static IEnumerable<(string Instrument, Outcome Outcome)> ReadingsOf(CountedInspection inspection)
     {
         var taken = inspection.Observations.Where(observation => observation.Instrument is not null)
-            .Select(observation => (Instrument: observation.Instrument!, Path: WithoutIndexOfReading(observation.Path))).Distinct().ToList();
+            .Select(observation => (Instrument: observation.Instrument!, Path: WithoutIndexOfReading(observation.Path)))
+            .Distinct().ToList();
         if (taken.Count == 0)
         {
             yield break;

@@ -26,7 +26,8 @@ public sealed record HourCounts(DateOnly Day, int FirstHour, IReadOnlyList<HourC
             day,
             first,
             [.. Enumerable.Range(first, hours.Max() - first + 1).Select(hour => new HourCount(
-                hour, byHour[hour].Count(one => one == Outcome.Pass), byHour[hour].Count(one => one == Outcome.Fail), byHour[hour].Count(one => one == Outcome.Hold)))],
+                hour, byHour[hour].Count(one => one == Outcome.Pass), byHour[hour].Count(one => one == Outcome.Fail),
+                byHour[hour].Count(one => one == Outcome.Hold)))],
             squads);
     }
 }

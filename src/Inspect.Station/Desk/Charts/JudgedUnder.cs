@@ -24,7 +24,8 @@ public sealed record JudgedUnder
     public string? GuardFactor { get; init; }
 
     public bool Equals(JudgedUnder? other) =>
-        other is not null && Edition == other.Edition && Supplements.SequenceEqual(other.Supplements) && Decision == other.Decision && GuardFactor == other.GuardFactor;
+        other is not null && Edition == other.Edition && Supplements.SequenceEqual(other.Supplements) && Decision == other.Decision
+            && GuardFactor == other.GuardFactor;
 
     public override int GetHashCode() => HashCode.Combine(Edition, Supplements.Count, Decision, GuardFactor);
 }

@@ -63,7 +63,11 @@ public sealed record ParetoDrawing(IReadOnlyList<ParetoBar> Bars, int Failures, 
 
     private static string Words(RuleCount rule, int failures, double share)
     {
-        var counts = new[] { rule.Failed == 0 ? null : $"{Count(rule.Failed)} not met", rule.Held == 0 ? null : $"{Count(rule.Held)} open" };
+        var counts = new[]
+        {
+            rule.Failed == 0 ? null : $"{Count(rule.Failed)} not met",
+            rule.Held == 0 ? null : $"{Count(rule.Held)} open",
+        };
         var sum = failures == 0 || rule.Failed == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $" · {100 * share:0} %");
         return string.Join(", ", counts.OfType<string>()) + sum;
     }

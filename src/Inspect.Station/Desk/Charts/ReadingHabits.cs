@@ -68,7 +68,8 @@ public static class ReadingHabits
             .OrderByDescending(habit => habit.Round.IsMore || habit.JustInside.Share.IsMore)];
 
     private static IEnumerable<ReadingHabit> OfGroup(
-        string title, Func<Sheet, IEnumerable<(string Path, Reading Reading)>> readings, IReadOnlyList<Inspection> inspections, IReadOnlyList<Instrument> instruments)
+        string title, Func<Sheet, IEnumerable<(string Path, Reading Reading)>> readings, IReadOnlyList<Inspection> inspections,
+        IReadOnlyList<Instrument> instruments)
     {
         var all = inspections.SelectMany(inspection => readings(inspection.Sheet)
             .Select(one => (Inspection: inspection, one.Path, one.Reading, Step: StepOf(inspection, one.Path, instruments)))).ToList();
@@ -103,7 +104,8 @@ public static class ReadingHabits
         return othersClose.Count >= CountedShare.Fewest
             ? new JustInside(
                 CountedAgainst.OtherInspectors,
-                new CountedShare(inside, own.Count(one => one.IsClose), othersClose.Count(one => one.IsJustInside) / (double)othersClose.Count))
+                new CountedShare(
+                    inside, own.Count(one => one.IsClose), othersClose.Count(one => one.IsJustInside) / (double)othersClose.Count))
             : new JustInside(CountedAgainst.TheNextBand, new CountedShare(inside, inside + own.Count(one => one.IsNext), 0.5));
     }
 
@@ -115,12 +117,15 @@ public static class ReadingHabits
 
     /// <summary>The coarsest step that fits all readings: first for each unit they were typed in, then the finest of these.</summary>
     private static Reading CommonStep(List<Reading> readings, decimal[] decimalSteps) => readings
-        .GroupBy(reading => (Unit: reading.Notation.Unit == Unit.PoundOunce ? Unit.Ounce : reading.Notation.Unit, reading.Notation.Fraction))
+        .GroupBy(reading =>
+            (Unit: reading.Notation.Unit == Unit.PoundOunce ? Unit.Ounce : reading.Notation.Unit, reading.Notation.Fraction))
         .Select(alike =>
         {
             var values = alike.Select(reading => reading.Value / Units.Factor(alike.Key.Unit)).Distinct().ToList();
-            var step = Steps(alike.Key.Fraction ? LastDigit : decimalSteps, alike.Key.Fraction ? 2 : 10).First(step => step < .000001m || values.TrueForAll(value => value % step == 0));
-            return new Reading("", alike.First().Quantity, step * Units.Factor(alike.Key.Unit), new Notation(alike.Key.Unit, alike.Key.Fraction));
+            var step = Steps(alike.Key.Fraction ? LastDigit : decimalSteps, alike.Key.Fraction ? 2 : 10)
+                .First(step => step < .000001m || values.TrueForAll(value => value % step == 0));
+            return new Reading(
+                "", alike.First().Quantity, step * Units.Factor(alike.Key.Unit), new Notation(alike.Key.Unit, alike.Key.Fraction));
         })
         .MinBy(step => step.Value)!;
 

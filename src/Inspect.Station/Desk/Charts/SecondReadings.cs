@@ -21,14 +21,19 @@ public sealed record SecondReadings(
     /// <summary>Both as shares, without those that have no case.</summary>
     public IReadOnlyList<FailureShare> Shares =>
     [
-        .. new[] { new FailureShare("balls inspected again", OutcomesFlipped, InspectedAgain), new FailureShare("readings taken twice", TrialsFlipped, ReadTwice) }
+        .. new[]
+        {
+            new FailureShare("balls inspected again", OutcomesFlipped, InspectedAgain),
+            new FailureShare("readings taken twice", TrialsFlipped, ReadTwice),
+        }
             .Where(share => share.Of > 0),
     ];
 
     /// <summary>Each pair of a first and a second result, with its count.</summary>
     public IEnumerable<(string First, string Then, int Count)> Rows =>
         Again.OrderBy(each => each.Key).Select(each => ($"Ball: {Word(each.Key.Before)}", Word(each.Key.After), each.Value))
-            .Concat(Trials.OrderBy(each => each.Key).Select(each => ($"Reading: {Side(each.Key.First)}", Side(each.Key.Second), each.Value)));
+            .Concat(Trials.OrderBy(each => each.Key)
+                .Select(each => ($"Reading: {Side(each.Key.First)}", Side(each.Key.Second), each.Value)));
 
     public static SecondReadings Of(IReadOnlyList<CountedInspection> inspections) => new(
         Counts(inspections.Where(one => one.Before is not null).Select(one => (one.Before!.Value, one.Outcome))),
@@ -46,9 +51,13 @@ public sealed record SecondReadings(
         (inspection.Observations.Any(observation => observation.Trial == 2) ? inspection.Observations : [])
             .Where(observation => observation.Trial is 1 or 2)
             .GroupBy(observation => (observation.Path, observation.Turned))
-            .Select(group => (group.Key.Path, First: group.FirstOrDefault(each => each.Trial == 1), Second: group.FirstOrDefault(each => each.Trial == 2)))
+            .Select(group => (
+                group.Key.Path,
+                First: group.FirstOrDefault(each => each.Trial == 1),
+                Second: group.FirstOrDefault(each => each.Trial == 2)))
             .Where(pair => pair is { First: not null, Second: not null })
-            .SelectMany(pair => LimitsAt(inspection, pair.Path).Select(limit => (First: Allows(limit, pair.First!), Second: Allows(limit, pair.Second!))))
+            .SelectMany(pair => LimitsAt(inspection, pair.Path)
+                .Select(limit => (First: Allows(limit, pair.First!), Second: Allows(limit, pair.Second!))))
             .Where(pair => pair is { First: not null, Second: not null })
             .Select(pair => (pair.First!.Value, pair.Second!.Value));
 

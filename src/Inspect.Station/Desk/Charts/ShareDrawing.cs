@@ -15,7 +15,8 @@ public sealed record ShareRow(string Name, string Words, double Y, double LowX, 
 /// <summary>Failure shares for comparison: a dot for the share, a line for its interval, and a line across for the
 /// share of all together.</summary>
 /// <remarks>Drawn in a box of 360 units with a row of 36 for each share.</remarks>
-public sealed record ShareDrawing(IReadOnlyList<ShareRow> Rows, (double X, string Words)? All, IReadOnlyList<(double X, string Words)> Ticks)
+public sealed record ShareDrawing(
+    IReadOnlyList<ShareRow> Rows, (double X, string Words)? All, IReadOnlyList<(double X, string Words)> Ticks)
 {
     public const double Width = 360;
     public const double Left = 8;
@@ -48,9 +49,11 @@ public sealed record ShareDrawing(IReadOnlyList<ShareRow> Rows, (double X, strin
     {
         ArgumentNullException.ThrowIfNull(share);
         return string.Create(
-            CultureInfo.InvariantCulture, $"{share.Failed:N0} of {share.Of:N0}: {Percent(share.Interval.Low)} to {Percent(share.Interval.High)} %");
+            CultureInfo.InvariantCulture,
+            $"{share.Failed:N0} of {share.Of:N0}: {Percent(share.Interval.Low)} to {Percent(share.Interval.High)} %");
     }
 
     /// <summary>Whole per cent; one decimal between 0 and 1 %.</summary>
-    public static string Percent(double share) => (100 * share).ToString(share is > 0 and < 0.01 ? "0.0" : "0", CultureInfo.InvariantCulture);
+    public static string Percent(double share) =>
+        (100 * share).ToString(share is > 0 and < 0.01 ? "0.0" : "0", CultureInfo.InvariantCulture);
 }

@@ -70,22 +70,35 @@ public sealed record StripDrawing
     {
         ArgumentNullException.ThrowIfNull(readings);
         var mirrored = readings.IsSided;
-        var least = readings.Limit.Least is { } low ? readings.Drawn(low.Value) : mirrored ? -readings.Drawn(readings.Limit.Most!.Value) : (double?)null;
+        var least = readings.Limit.Least is { } low ? readings.Drawn(low.Value)
+            : mirrored ? -readings.Drawn(readings.Limit.Most!.Value) : (double?)null;
         var most = readings.Limit.Most is { } high ? readings.Drawn(high.Value) : (double?)null;
-        var values = readings.Values.Select(each => (At: readings.Drawn(each.Value), Side: SideOf(readings, each.Value), each.Times)).ToList();
+        var values = readings.Values
+            .Select(each => (At: readings.Drawn(each.Value), Side: SideOf(readings, each.Value), each.Times)).ToList();
         var (from, to) = Range([.. values.Select(value => value.At), .. new[] { least, most }.OfType<double>()]);
         var step = Scale.Step(to - from, MostBars);
         var anchor = most ?? least!.Value;
-        var middle = (least, most) switch { ({ } a, { } b) => (a + b) / 2, (null, _) => double.NegativeInfinity, _ => double.PositiveInfinity };
+        var middle = (least, most) switch
+        {
+            ({ } a, { } b) => (a + b) / 2,
+            (null, _) => double.NegativeInfinity,
+            _ => double.PositiveInfinity,
+        };
         var first = anchor - (Math.Ceiling((anchor - from) / step) * step);
-        var stretches = values.GroupBy(value => StretchOf(value.At)).ToDictionary(group => group.Key, group => group.ToLookup(value => value.Side));
-        var fullest = stretches.Values.Select(stretch => stretch.SelectMany(side => side).Sum(value => value.Times)).DefaultIfEmpty(1).Max();
+        var stretches = values.GroupBy(value => StretchOf(value.At))
+            .ToDictionary(group => group.Key, group => group.ToLookup(value => value.Side));
+        var fullest = stretches.Values.Select(stretch => stretch.SelectMany(side => side).Sum(value => value.Times))
+            .DefaultIfEmpty(1).Max();
         var end = Math.Max(to, first + (step * Math.Ceiling(((to - first) / step) - 1e-9)));
         var band = readings.Drawn(readings.NearBand);
         return new StripDrawing
         {
             Allowed = Stretch(least ?? first, most ?? end),
-            Near = [.. new[] { most is { } upper ? Stretch(upper - band, upper) : ((double, double)?)null, least is { } lower ? Stretch(lower, lower + band) : null }
+            Near = [.. new[]
+                {
+                    most is { } upper ? Stretch(upper - band, upper) : ((double, double)?)null,
+                    least is { } lower ? Stretch(lower, lower + band) : null,
+                }
                 .OfType<(double, double)>()],
             Limits = [.. LimitLines(readings, least, most, XOf)],
             Bars = [.. stretches.OrderBy(stretch => stretch.Key).SelectMany(stretch => BarsOf(stretch.Key, stretch.Value))],
@@ -114,7 +127,8 @@ public sealed record StripDrawing
                 {
                     var x = XOf(first + (stretch * step));
                     var unit = (Bottom - Top - 6) / fullest;
-                    yield return new StripBar(x, (Right - Left) * step / (end - first), Bottom - ((below + count) * unit), count * unit, side, count, below);
+                    yield return new StripBar(
+                        x, (Right - Left) * step / (end - first), Bottom - ((below + count) * unit), count * unit, side, count, below);
                     below += count;
                 }
             }
@@ -136,7 +150,8 @@ public sealed record StripDrawing
         if (least is { } low)
         {
             var x = xOf(low);
-            yield return new LimitLine(x, (readings.Limit.Least ?? readings.Limit.Most!).Text, x < 60 ? "start" : most is null ? "middle" : "end");
+            yield return new LimitLine(
+                x, (readings.Limit.Least ?? readings.Limit.Most!).Text, x < 60 ? "start" : most is null ? "middle" : "end");
         }
 
         if (most is { } high)
@@ -149,6 +164,7 @@ public sealed record StripDrawing
     private static IEnumerable<(double At, string Words)> TicksOf(double from, double to, Unit unit)
     {
         var step = Scale.Step(to - from, 5);
-        return Scale.Ticks(from, to, step).Select(at => (at, $"{at.ToString("0.####", CultureInfo.InvariantCulture)} {Units.Mark(unit)}".TrimEnd()));
+        return Scale.Ticks(from, to, step)
+            .Select(at => (at, $"{at.ToString("0.####", CultureInfo.InvariantCulture)} {Units.Mark(unit)}".TrimEnd()));
     }
 }
