@@ -1,4 +1,3 @@
-using Inspect.Station.Record;
 namespace Inspect.Station.Slip;
 
 /// <summary>The part of a slip below its head: the facts, the ruling, the reasons, the findings, and what was left out.</summary>
