@@ -12,16 +12,18 @@ using Decision = Inspect.Station.Record.Decision;
 
 namespace Inspect.Station.Desk;
 
-/// <summary>Tells the story of a ball from every source that knows of it.</summary>
-public sealed class BallStories(Database database, InspectionLookup lookup, Events events, People people, EditionLibrary editions, Photographs photographs)
+/// <summary>Collects the story of a ball from every source.</summary>
+public sealed class BallStories(
+    Database database, InspectionLookup lookup, Events events, People people, EditionLibrary editions, Photographs photographs)
 {
     /// <summary>The story of a ball, or null when nothing is recorded of it.</summary>
     public BallStory? Of(string ball)
     {
-        var found = lookup.OfBall(ball).Select(row => InspectionNumber.TryParse(row.Number, out var number) ? lookup.ByNumber(number) : null)
+        var found = lookup.OfBall(ball)
+            .Select(row => InspectionNumber.TryParse(row.Number, out var number) ? lookup.ByNumber(number) : null)
             .OfType<FoundInspection>().ToList();
 
-        // A further source is one more line here.
+        // Add a further source as one more line here.
         Happening[] all =
         [
             .. found.Select((inspection, index) => Recorded(inspection, index == 0 ? null : found[index - 1])),
@@ -29,7 +31,9 @@ public sealed class BallStories(Database database, InspectionLookup lookup, Even
             .. found.SelectMany(Photographed),
             .. Checked(found),
         ];
-        return found.Count == 0 ? null : new BallStory(ball, found[^1], [.. all.OrderBy(happening => happening.At).ThenBy(happening => happening.Seq)]);
+        return found.Count == 0
+            ? null
+            : new BallStory(ball, found[^1], [.. all.OrderBy(happening => happening.At).ThenBy(happening => happening.Seq)]);
     }
 
     private Happening Recorded(FoundInspection found, FoundInspection? before)
@@ -46,7 +50,12 @@ public sealed class BallStories(Database database, InspectionLookup lookup, Even
             Who = people.NameOf(inspection.By.Person),
             Outcome = VerdictJson.WordOf(inspection.Verdict.Outcome),
             Sentences = [.. Sentences(found)],
-            Changes = before is null ? [] : [.. Verdicts(before.Inspection.Verdict, inspection.Verdict), .. SheetLines.Changes(before.Inspection.Sheet, inspection.Sheet)],
+            Changes = before is null
+                ? []
+                : [
+                    .. Verdicts(before.Inspection.Verdict, inspection.Verdict),
+                    .. SheetLines.Changes(before.Inspection.Sheet, inspection.Sheet),
+                ],
             Readings = Readings(inspection),
         };
     }
@@ -68,19 +77,23 @@ public sealed class BallStories(Database database, InspectionLookup lookup, Even
         Sentences = [ruling.Sentence(Zone(found.Inspection.Event), people.NameOf(ruling.By))],
     });
 
-    private IEnumerable<Happening> Photographed(FoundInspection found) => photographs.Of(found.Inspection.Number.ToString()).Select(photograph => new Happening
+    private IEnumerable<Happening> Photographed(FoundInspection found) =>
+        photographs.Of(found.Inspection.Number.ToString()).Select(photograph => new Happening
     {
         At = photograph.At,
         Seq = photograph.Seq,
         Title = $"Photograph for {found.Inspection.Number}",
-        Href = photograph.IsStruck ? null : FormattableString.Invariant($"/inspections/{found.Inspection.Number}/photographs/{photograph.Seq}"),
+        Href = photograph.IsStruck
+            ? null
+            : FormattableString.Invariant($"/inspections/{found.Inspection.Number}/photographs/{photograph.Seq}"),
         Event = found.Inspection.Event,
         Entry = found.Inspection.Entry,
         Who = people.NameOf(photograph.By),
-        Sentences = photograph.IsStruck ? ["It was struck since; the register keeps its hash."] : [],
+        Sentences = photograph.IsStruck ? ["It was struck since; its hash stays in the register."] : [],
     });
 
-    /// <summary>Of every instrument that gave a reading: the last check before it, and the first after it, which bears it out or calls the ball back.</summary>
+    /// <summary>For every instrument that gave a reading: the last check before the reading, and the first after it, which confirms it or
+    /// calls the ball back.</summary>
     private List<Happening> Checked(List<FoundInspection> found)
     {
         if (found.Count == 0)
@@ -116,20 +129,24 @@ public sealed class BallStories(Database database, InspectionLookup lookup, Even
 
         if (inspection.MeasuredAt is { } measured)
         {
-            yield return FormattableString.Invariant($"It was measured on {TimeZoneInfo.ConvertTime(measured, Zone(inspection.Event)):d MMMM yyyy, HH:mm}.");
+            yield return FormattableString.Invariant(
+                $"It was measured on {TimeZoneInfo.ConvertTime(measured, Zone(inspection.Event)):d MMMM yyyy, HH:mm}.");
         }
 
-        yield return $"{GripWords.Of(inspection.Sheet.Grip)}; judged under {editions.OfEdition(inspection.Verdict.Edition?.Id) ?? "no edition, since none was in force"}.";
+        var edition = editions.OfEdition(inspection.Verdict.Edition?.Id) ?? "no edition, since none was in force";
+        yield return $"{GripWords.Of(inspection.Sheet.Grip)}; judged under {edition}.";
         var labels = SheetLines.Of(inspection.Sheet).ToLookup(line => line.Path, line => line.Label);
         foreach (var left in inspection.NotMeasured)
         {
-            yield return $"Not measured on purpose: {labels[left.Path].FirstOrDefault() ?? SheetLines.LabelOf(left.Path)}, {Remark(inspection.By.Person, left.ReasonHash) ?? "the reason was struck"}.";
+            var label = labels[left.Path].FirstOrDefault() ?? SheetLines.LabelOf(left.Path);
+            var reason = Remark(inspection.By.Person, left.ReasonHash) ?? "the reason was struck";
+            yield return $"Not measured on purpose: {label}, {reason}.";
         }
 
         yield return $"Slip {inspection.Code.Grouped}: {Standing.InAList(found.SupersededBy, found.Ruling?.Decision)}.";
     }
 
-    /// <summary>The verdict and every rule that came out otherwise than before.</summary>
+    /// <summary>The verdict, and every rule whose result changed.</summary>
     private static IEnumerable<(string What, string? Then, string? Now)> Verdicts(Verdict then, Verdict now)
     {
         if (then.Outcome != now.Outcome)
@@ -144,7 +161,8 @@ public sealed class BallStories(Database database, InspectionLookup lookup, Even
             var (old, current) = (Word(before[(rule, subject)]), Word(after[(rule, subject)]));
             if (old != current)
             {
-                yield return ($"rule on {Explanation.RuleTitle(rule).ToLowerInvariant()}{(subject == "ball" ? "" : $", {subject}")}", old, current);
+                var of = subject == "ball" ? "" : $", {subject}";
+                yield return ($"rule on {Explanation.RuleTitle(rule).ToLowerInvariant()}{of}", old, current);
             }
         }
 
@@ -162,10 +180,11 @@ public sealed class BallStories(Database database, InspectionLookup lookup, Even
     private static List<StoryReading> Readings(Inspection inspection)
     {
         var observed = inspection.Observations.ToLookup(observation => Whole(observation.Path));
-        return [.. SheetLines.Of(inspection.Sheet).Select(line => new StoryReading(line.Label, line.Text, [.. observed[line.Path].Select(InWords)]))];
+        return [.. SheetLines.Of(inspection.Sheet)
+            .Select(line => new StoryReading(line.Label, line.Text, [.. observed[line.Path].Select(InWords)]))];
     }
 
-    // One reading of a list belongs to the list's line: size.diameters[1] to size.diameters.
+    // A single reading belongs to the line of its list: size.diameters[1] to size.diameters.
     private static string Whole(string path) => path.EndsWith(']') ? path[..path.LastIndexOf('[')] : path;
 
     private static string InWords(Observation observation) => string.Concat(

@@ -1,30 +1,30 @@
 namespace Inspect.Station.Desk;
 
-/// <summary>Everything that is known of one ball, in the order in which it happened.</summary>
+/// <summary>Everything known about one ball, in the order in which it happened.</summary>
 /// <param name="Ball">The ball's opaque id.</param>
 /// <param name="Latest">Its latest inspection.</param>
 /// <param name="Happenings">What happened, oldest first.</param>
 public sealed record BallStory(string Ball, Record.FoundInspection Latest, IReadOnlyList<Happening> Happenings);
 
-/// <summary>One dated thing in a ball's story, whatever it comes from: a record, a ruling, a photograph, a check of an instrument.</summary>
+/// <summary>One dated event in a ball's story: a record, a ruling, a photograph or a check of an instrument.</summary>
 public sealed record Happening
 {
     /// <summary>When.</summary>
     public required DateTimeOffset At { get; init; }
 
-    /// <summary>Its entry in the register, which orders what happened in the same moment.</summary>
+    /// <summary>Its entry in the register, which decides the order within the same moment.</summary>
     public required long Seq { get; init; }
 
     /// <summary>What happened, in a few words.</summary>
     public required string Title { get; init; }
 
-    /// <summary>Where it is told in full.</summary>
+    /// <summary>The page with the details.</summary>
     public string? Href { get; init; }
 
-    /// <summary>The short name of the event whose clock it is told by.</summary>
+    /// <summary>The short name of the event whose local time is shown.</summary>
     public required string Event { get; init; }
 
-    /// <summary>The entry that the ball belongs to; null for what happened to an instrument and not to the ball.</summary>
+    /// <summary>The entry that the ball belongs to; null for something that happened to an instrument, not to the ball.</summary>
     public string? Entry { get; init; }
 
     /// <summary>Who did it; null once struck.</summary>
@@ -33,7 +33,7 @@ public sealed record Happening
     /// <summary>pass, fail or hold, where it is a verdict.</summary>
     public string? Outcome { get; init; }
 
-    /// <summary>What is said of it, a sentence each.</summary>
+    /// <summary>The details, one sentence each.</summary>
     public IReadOnlyList<string> Sentences { get; init; } = [];
 
     /// <summary>What differs from the inspection before: what, then, now.</summary>

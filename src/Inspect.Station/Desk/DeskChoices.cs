@@ -6,18 +6,19 @@ using Inspect.Station.Storage;
 
 namespace Inspect.Station.Desk;
 
-/// <summary>What the desk's filters can be set to: value and words.</summary>
+/// <summary>The choices of the desk's filters: value and words.</summary>
 /// <param name="Events">Every event, newest first.</param>
-/// <param name="Running">The event one of whose days it is at its venue now: the last to have begun; null between events.</param>
+/// <param name="Running">The event that has a day today, by the time at its venue; the last begun if there are several,
+/// null if there is none.</param>
 /// <param name="Officials">Everyone with a sign-in.</param>
-/// <param name="Rules">Every rule of an edition, and every one that some inspection left open.</param>
+/// <param name="Rules">Every rule of an edition, and every other rule that an inspection left open.</param>
 /// <param name="Editions">Every edition.</param>
-/// <param name="Instruments">Every instrument that some reading was taken with.</param>
+/// <param name="Instruments">Every instrument used for a reading.</param>
 public sealed record DeskChoices(
     IReadOnlyList<Event> Events, Event? Running, IReadOnlyList<Official> Officials, IReadOnlyList<(string Value, string Words)> Rules,
     IReadOnlyList<(string Value, string Words)> Editions, IReadOnlyList<string> Instruments)
 {
-    /// <summary>The choices as they stand now.</summary>
+    /// <summary>The choices now.</summary>
     public static DeskChoices Now(Database database, Events events, SignIns signIns, EditionLibrary editions, TimeProvider time)
     {
         using var connection = database.OpenForReading();
@@ -26,11 +27,12 @@ public sealed record DeskChoices(
             all,
             all.FirstOrDefault(held => held.Includes(held.DayAt(time.GetUtcNow()))),
             signIns.All(),
-            [.. editions.RuleIds.Union(FindSearch.EachOnce(connection, "inspection_rule", "rule")).Select(rule => (rule, Explanation.RuleTitle(rule))).OrderBy(rule => rule.Item2, StringComparer.Ordinal)],
+            [.. editions.RuleIds.Union(FindSearch.EachOnce(connection, "inspection_rule", "rule"))
+                .Select(rule => (rule, Explanation.RuleTitle(rule))).OrderBy(rule => rule.Item2, StringComparer.Ordinal)],
             [.. editions.All.Select(edition => (edition.Id, edition.Title))],
             [.. FindSearch.EachOnce(connection, "inspection_instrument", "instrument")]);
     }
 
-    /// <summary>The event of a short name, or null.</summary>
+    /// <summary>The event with a short name, or null.</summary>
     public Event? EventOf(string id) => Events.FirstOrDefault(held => held.Id == id);
 }

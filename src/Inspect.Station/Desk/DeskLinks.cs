@@ -2,10 +2,10 @@ using Inspect.Station.Prepare;
 
 namespace Inspect.Station.Desk;
 
-/// <summary>The ways on from the desk; a page that a director reaches from here is a row.</summary>
+/// <summary>The links from the desk, one row for each page.</summary>
 public static class DeskLinks
 {
-    /// <summary>Label and address of each, for the event that is looked at or runs today.</summary>
+    /// <summary>Label and address of each, for the event that is shown or runs today.</summary>
     public static IEnumerable<(string Label, string Href)> For(Event? held)
     {
         if (held is not null)

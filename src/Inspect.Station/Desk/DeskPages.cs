@@ -13,7 +13,7 @@ public static class DeskPages
     public static void MapDeskPages(this IEndpointRouteBuilder app)
     {
         var desk = app.MapGroup("/desk").RequireAuthorization(Policies.Director).ExcludeFromDescription();
-        desk.MapGet("", Show).WithName("DeskPage").WithSummary("Find any inspection, and the ways on from the desk");
+        desk.MapGet("", Show).WithName("DeskPage").WithSummary("Finds any inspection, with the links from the desk");
         desk.MapGet("balls/{ball}", Story).WithName("BallStoryPage").WithSummary("The story of one ball");
     }
 
@@ -22,13 +22,14 @@ public static class DeskPages
         : ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no ball \"{ball}\" on this station.");
 
     private static Results<RazorComponentResult<DeskPage>, RedirectHttpResult> Show(
-        HttpRequest request, FindReader reader, Finder finder, Database database, Events events, SignIns signIns, EditionLibrary editions, TimeProvider time)
+        HttpRequest request, FindReader reader, Finder finder, Database database, Events events, SignIns signIns, EditionLibrary editions,
+        TimeProvider time)
     {
         var faults = new Faults();
         var asked = FindAsked.Of(request.Query, faults);
         if (faults.AreNone && request.Query.Any(member => string.IsNullOrWhiteSpace(member.Value)))
         {
-            // A form sends every field it has; the link that stays in the address has those that were filled in.
+            // A form sends all its fields; the address keeps only those that were filled in.
             return TypedResults.LocalRedirect($"/desk{asked.Query}");
         }
 

@@ -1,6 +1,6 @@
 namespace Inspect.Station.Desk;
 
-/// <summary>What the director's desk stands on.</summary>
+/// <summary>What the director's desk needs.</summary>
 public static class DeskServices
 {
     /// <summary>Adds the search and the stories of balls.</summary>

@@ -38,7 +38,8 @@ public sealed record FoundCount(int Found, bool More);
 /// <param name="Supersedes">The inspection that it replaced.</param>
 /// <param name="SupersededBy">The inspection that replaced it.</param>
 public sealed record ListedInspection(
-    string Number, string At, string Event, string Entry, string? Bowler, string? Ball, string? Serial, string? Model, string Play, string Outcome, string Standing,
+    string Number, string At, string Event, string Entry, string? Bowler, string? Ball, string? Serial, string? Model, string Play,
+    string Outcome, string Standing,
     string? Ruling, string[] NotMet, string[] Open, string? Edition, string? By, string? Supersedes, string? SupersededBy);
 
 /// <summary>Finding inspections, for programs: the same search as the desk's, as JSON a page at a time and as one CSV.</summary>
@@ -56,7 +57,7 @@ public static class FindApi
             .Sends("text/csv").MayRefuse(400, 401, 403);
     }
 
-    // The query is read by the table of filters, which no parameter of the handler tells.
+    // The query is read by the table of filters, not by parameters of the handler, so the description is added here.
     private static RouteHandlerBuilder Described(RouteHandlerBuilder route, (string Name, string Says)[] members) =>
         route.AddOpenApiOperationTransformer((operation, _, _) =>
         {

@@ -3,11 +3,12 @@ using Inspect.Station.Web;
 
 namespace Inspect.Station.Desk;
 
-/// <summary>The query of a search as it was typed: what the form shows again, and what links carry on.</summary>
+/// <summary>The query of a search as it was typed. The form shows it again, and links keep it.</summary>
 public sealed class FindAsked
 {
-    /// <summary>Every member that a search may have, in the order in which a link writes them.</summary>
-    public static IReadOnlyList<string> Members { get; } = [.. FindFilters.All.Select(filter => filter.Name), FindPaging.Size, FindPaging.Cursor];
+    /// <summary>Every member that a search may have, in the order used in links.</summary>
+    public static IReadOnlyList<string> Members { get; } =
+        [.. FindFilters.All.Select(filter => filter.Name), FindPaging.Size, FindPaging.Cursor];
 
     private const int LongestText = 200;
 
@@ -15,7 +16,7 @@ public sealed class FindAsked
 
     private FindAsked(Dictionary<string, string> typed) => _typed = typed;
 
-    /// <summary>Reads a query. A member that is unknown, stands twice or is too long is a fault; an empty one was not typed.</summary>
+    /// <summary>Reads a query. A member that is unknown, given twice or too long is a fault; an empty one is ignored.</summary>
     public static FindAsked Of(IQueryCollection query, Faults faults)
     {
         var typed = new Dictionary<string, string>(StringComparer.Ordinal);
@@ -24,20 +25,22 @@ public sealed class FindAsked
             var text = values.ToString().Trim();
             if (!Members.Contains(name, StringComparer.Ordinal))
             {
-                faults.Add(name.Length is 0 or > 40 ? Faults.Whole : name, $"\"{Shortened(name)}\" is no filter; known are {string.Join(", ", Members)}.");
+                faults.Add(
+                    name.Length is 0 or > 40 ? Faults.Whole : name,
+                    $"\"{Shortened(name)}\" is not a filter; choose from {string.Join(", ", Members)}.");
             }
             else if (values.Count > 1)
             {
-                faults.Add(name, $"\"{name}\" stands {values.Count} times; give it once.");
+                faults.Add(name, $"\"{name}\" is given {values.Count} times; give it once.");
             }
             else if (text.Length > LongestText)
             {
-                faults.Add(name, $"\"{Shortened(text)}\" is longer than {LongestText} characters; write less of it.");
+                faults.Add(name, $"\"{Shortened(text)}\" is longer than {LongestText} characters; type less of it.");
             }
             else if (!text.EnumerateRunes().All(IsWritten))
             {
                 var rest = string.Concat(text.EnumerateRunes().Where(IsWritten).Select(rune => rune.ToString()));
-                faults.Add(name, $"\"{Shortened(rest)}\" was sent with a character that nothing here is written with; type it again.");
+                faults.Add(name, $"\"{Shortened(rest)}\" has a character that no text here can have; type it again.");
             }
             else if (text.Length > 0)
             {
@@ -84,7 +87,7 @@ public sealed class FindAsked
         ? ""
         : $"?{string.Join('&', Members.Where(_typed.ContainsKey).Select(name => $"{name}={Uri.EscapeDataString(_typed[name])}"))}";
 
-    // A half of a surrogate pair is enumerated as the replacement character.
+    // Half a surrogate pair is enumerated as the replacement character.
     private static bool IsWritten(Rune rune) => !Rune.IsControl(rune) && rune != Rune.ReplacementChar && (rune.Value & 0xFFFE) != 0xFFFE;
 
     private static string Shortened(string text) => text.Length <= 40 ? text : text[..40] + "…";

@@ -3,8 +3,8 @@ using static Inspect.Station.Storage.EngineSql;
 
 namespace Inspect.Station.Desk;
 
-/// <summary>Every filter of the search, in the order in which the form shows them and a link writes them.</summary>
-/// <remarks>A new filter is a row here, and an index in a migration that begins with it and the inspection's entry.</remarks>
+/// <summary>Every filter of the search, in the order of the form and of links.</summary>
+/// <remarks>For a new filter add a row here, and in a migration an index on its column and the inspection's entry.</remarks>
 internal static class FindFilters
 {
     /// <summary>The table of all inspections.</summary>
@@ -22,13 +22,14 @@ internal static class FindFilters
 
     private static readonly FindChoice[] Standings =
     [
-        new(Standing.Stands, "stands"), new(Standing.Superseded, "replaced", "replaced superseded"), new(Standing.Ruled, "ruled on", "ruled ruling"),
+        new(Standing.Stands, "stands"), new(Standing.Superseded, "replaced", "replaced superseded"),
+        new(Standing.Ruled, "ruled on", "ruled ruling"),
         new(Standing.Withdrawn, "withdrawn", "withdrawn"),
     ];
 
     private static readonly FindChoice[] RuleOutcomes = [new("fail", "not met"), new("hold", "open")];
 
-    // As the index of days has it.
+    // As written in the index of days.
     private const string RecordedDay = "substr(at, 1, 10)";
 
     /// <summary>The one field in which anything may be typed.</summary>
@@ -54,14 +55,14 @@ internal static class FindFilters
         Sql = _ => Led("ball", "= @ball", "inspection_index_ball", 0, isNarrow: true),
     };
 
-    /// <summary>Maker and model; its value is every way in which they may be written, and none fits nothing.</summary>
+    /// <summary>Maker and model. Its value is the list of every recorded spelling that fits; an empty list finds nothing.</summary>
     public static readonly FindFilter Model = new(
         "model", "Maker or model of the ball or words of them; accents, case and order are forgiven.",
         (reader, _, typed) => reader.Models(typed))
     {
         Label = "Maker or model",
 
-        // Last, so that of two that fit many the other leads: the rows of several models have to be put in order.
+        // The last choice, because the rows of several models must be sorted.
         Sql = _ => new([new(Models, "name", $"IN (SELECT k.value FROM {Each("model")} k)")], new FindLead(Models, ByKey, ["name"], 7)),
     };
 
@@ -120,7 +121,7 @@ internal static class FindFilters
             Sql = _ => Led("serial_folded", "= @serial", "inspection_index_serial", 1, isNarrow: true),
         },
         Model,
-        new("inspector", "The sign-in name of who recorded.", (reader, _, typed) => reader.Inspector(typed))
+        new("inspector", "The sign-in name of the person who recorded.", (reader, _, typed) => reader.Inspector(typed))
         {
             Label = "Inspector",
             Choices = choices => choices.Officials.Select(
@@ -160,7 +161,7 @@ internal static class FindFilters
             Any = "not met or open",
             Sql = _ => new([new(Rules, "outcome", "= @ruleOutcome")]),
         },
-        new("instrument", "An instrument that some reading was taken with, by its name.", (reader, _, typed) => reader.Instrument(typed))
+        new("instrument", "The name of an instrument that a reading was taken with.", (reader, _, typed) => reader.Instrument(typed))
         {
             Label = "Instrument",
             Choices = choices => choices.Instruments.Select(name => new FindChoice(name, name, name)),
@@ -184,7 +185,8 @@ internal static class FindFilters
             Days = new("play", IsLast: true),
         },
         RecordedFrom,
-        new("recordedTo", "Written like recordedFrom; a day or a minute is meant to its end.", (reader, asked, typed) => reader.RecordedTo(asked, typed))
+        new("recordedTo", "Written like recordedFrom; the whole day or minute is included.",
+            (reader, asked, typed) => reader.RecordedTo(asked, typed))
         {
             Label = "Recorded to",
             Hint = asked => asked[Event] is null ? "without an event: UTC" : "at the venue",

@@ -2,20 +2,21 @@ using Inspect.Station.Access;
 
 namespace Inspect.Station.Desk;
 
-/// <summary>A filter that a typed text may have meant: its words, and the search that it leads to.</summary>
+/// <summary>A filter that a typed text may mean: its words, and the search that it leads to.</summary>
 public sealed record FindHint(string Words, string Query);
 
-/// <summary>What was typed into the one search field beside a name or a number: an event, an inspector, a verdict, a rule, an instrument.</summary>
-/// <remarks>These fit too many inspections to be mixed into what was found, so each is offered as a filter, one press away.</remarks>
+/// <summary>Offers filters for a text in the search field that is not a name or a number: an event, an inspector, a verdict, a
+/// rule, an instrument.</summary>
+/// <remarks>They fit too many inspections to be listed with the results, so each is offered as a filter.</remarks>
 public static class FindHints
 {
     private const int Fewest = 3;
     private const int Most = 6;
 
-    /// <summary>What may have been meant, a few, without what is set already.</summary>
+    /// <summary>The few filters that may be meant, without those already set.</summary>
     /// <param name="asked">The search.</param>
     /// <param name="choices">What the filters can be set to.</param>
-    /// <param name="hasModels">Whether the text is written on some ball as maker or model.</param>
+    /// <param name="hasModels">Whether the text is the maker or model of a recorded ball.</param>
     public static IReadOnlyList<FindHint> Of(FindAsked asked, DeskChoices choices, bool hasModels)
     {
         if (asked[FindFilters.Search] is not { } typed || NameFold.Words(typed).Sum(word => word.Length) < Fewest)

@@ -3,9 +3,9 @@ using Inspect.Station.Web;
 
 namespace Inspect.Station.Desk;
 
-/// <summary>Where a page of results begins: older or newer than one entry of the register, whatever is recorded meanwhile.</summary>
+/// <summary>Where a page of results begins: older or newer than one entry of the register, so that later records do not move it.</summary>
 /// <param name="Seq">The entry.</param>
-/// <param name="IsOlder">Whether the page goes on to older ones.</param>
+/// <param name="IsOlder">Whether the page continues with older ones.</param>
 public sealed record FindCursor(long Seq, bool IsOlder)
 {
     private const string Older = "before-";
@@ -22,7 +22,7 @@ public sealed record FindCursor(long Seq, bool IsOlder)
     public override string ToString() => FormattableString.Invariant($"{(IsOlder ? Older : Newer)}{Seq}");
 }
 
-/// <summary>The members of a search that do not narrow: how long a page is, and where it begins.</summary>
+/// <summary>The members of a search that do not filter: how long a page is, and where it begins.</summary>
 internal static class FindPaging
 {
     /// <summary>The member that says how many results a page has.</summary>
@@ -34,26 +34,28 @@ internal static class FindPaging
     private const int CommonSize = 50;
     private const int LargestSize = 200;
 
-    /// <summary>Both with what they are, for programs.</summary>
+    /// <summary>Both with their description, for programs.</summary>
     public static readonly (string Name, string Says)[] Members =
     [
-        (Size, $"How many a page has, 1 to {LargestSize}; {CommonSize} when it is left out."),
+        (Size, $"Inspections on a page, 1 to {LargestSize}; {CommonSize} if left out."),
         (Cursor, "What an answer gave as next or previous."),
     ];
 
-    /// <summary>Where the page begins, null for the newest, and how many results it is to have.</summary>
+    /// <summary>Where the page begins, null for the newest, and how many results it has.</summary>
     public static (FindCursor? Cursor, int Size) Read(FindAsked asked, Faults faults)
     {
         var (cursor, size) = ((FindCursor?)null, CommonSize);
         if (asked[Cursor] is { } place && (cursor = FindCursor.Parse(place)) is null)
         {
-            faults.Add(Cursor, $"\"{place}\" is no place in the results; take what an earlier answer gave as next or previous, or leave it out.");
+            faults.Add(
+                Cursor,
+                $"\"{place}\" is not a place in the results; use what an earlier answer gave as next or previous, or leave it out.");
         }
 
         if (asked[Size] is { } typed
             && !(int.TryParse(typed, NumberStyles.None, CultureInfo.InvariantCulture, out size) && size is >= 1 and <= LargestSize))
         {
-            faults.Add(Size, $"\"{typed}\" is no size of a page; give a whole number from 1 to {LargestSize}.");
+            faults.Add(Size, $"\"{typed}\" is not a size of a page; give a whole number from 1 to {LargestSize}.");
         }
 
         return (cursor, size);

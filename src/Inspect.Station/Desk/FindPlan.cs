@@ -4,15 +4,16 @@ using Inspect.Station.Storage;
 
 namespace Inspect.Station.Desk;
 
-/// <summary>How a search is carried out: which index leads, and what every row it gives must still fit.</summary>
+/// <summary>Plans a search: which index to follow, and which conditions to test on each of its rows.</summary>
 /// <remarks>
-/// The store's planner keeps no statistics here and would choose badly for some of the mixes that can be picked. So the narrowest filter is
-/// found by counting each up to a bound, its index leads newest first, and the others are seen to on the way. Days become the stretch of the
-/// register that they lie in, which every index can be limited to.
+/// SQLite's planner has no statistics here and would choose badly for some combinations of filters. So the rows of each filter are counted
+/// up to a bound, the index of the narrowest is followed newest first, and the other conditions are tested on
+/// its rows. Days are turned into
+/// a range of register entries, which limits every index.
 /// </remarks>
 internal sealed class FindPlan
 {
-    /// <summary>How far a filter is counted to find the narrowest.</summary>
+    /// <summary>How far the rows of a filter are counted to find the narrowest.</summary>
     private const int CountedUpTo = 20_000;
 
     private static readonly FindTable SoughtEntries = new(EngineSql.Each("sought"), "s", "value", null);
@@ -22,7 +23,7 @@ internal sealed class FindPlan
     private readonly string _entry;
     private readonly string _rows;
 
-    /// <summary>Plans a search. Entries that were sought by text are given when there was any.</summary>
+    /// <summary>Plans a search. The entries found for a typed text are given if there was one.</summary>
     public FindPlan(DbConnection connection, IReadOnlyList<FindTerm> terms, Sought? sought)
     {
         foreach (var term in terms)
@@ -40,7 +41,7 @@ internal sealed class FindPlan
         _rows = RowsOf(lead);
     }
 
-    /// <summary>The entries that fit behind a place, nearest to it first.</summary>
+    /// <summary>The entries that fit after a place in the results, nearest first.</summary>
     public List<long> Page(DbConnection connection, FindCursor? cursor, int limit)
     {
         var place = cursor is null ? "" : $"AND {_entry} {(cursor.IsOlder ? "<" : ">")} @place";
@@ -67,7 +68,7 @@ internal sealed class FindPlan
             [] => new(FindFilters.Inspections, EngineSql.ByKey, [], 0),
             _ when leads.Find(lead => lead.IsNarrow) is { } narrow => narrow,
 
-            // What many inspections have is met soon enough in the order of the register.
+            // A filter that fits many inspections finds enough rows in the order of the register.
             [{ Table.BySeq: { } inOrder } only] when Fitting(only) == CountedUpTo => only with { Hint = inOrder },
             [var only] => only,
             _ => leads.MinBy(Fitting)!,
@@ -79,9 +80,10 @@ internal sealed class FindPlan
             CountedUpTo);
     }
 
-    private bool IsAsked(FindLead lead) => Array.TrueForAll(lead.Begins, column => _conditions.Exists(each => each.ColumnIn(lead.Table) == column));
+    private bool IsAsked(FindLead lead) =>
+        Array.TrueForAll(lead.Begins, column => _conditions.Exists(each => each.ColumnIn(lead.Table) == column));
 
-    /// <summary>The rows of a lead that fit everything: inspection_index is joined only where a condition needs it.</summary>
+    /// <summary>The rows of an index that fit all conditions. inspection_index is joined only when a condition needs it.</summary>
     private string RowsOf(FindLead lead)
     {
         var others = _conditions.Where(each => each.In(lead.Table) is null).ToLookup(each => each.Table == FindFilters.Inspections);
@@ -89,7 +91,8 @@ internal sealed class FindPlan
         {
             var (table, isNone) = group.Key;
             var tests = string.Join(" AND ", group.Select(each => $"{table.Alias}.{each.Column} {each.Test}"));
-            return $"{(isNone ? "NOT " : "")}EXISTS (SELECT 1 FROM {table.From(table.BySeq)} WHERE {table.Entry} = {lead.Table.Entry} AND {tests})";
+            var not = isNone ? "NOT " : "";
+            return $"{not}EXISTS (SELECT 1 FROM {table.From(table.BySeq)} WHERE {table.Entry} = {lead.Table.Entry} AND {tests})";
         });
         var join = others[true].Any()
             ? $" {EngineSql.ThenJoin} {FindFilters.Inspections.From(null)} ON {FindFilters.Inspections.Entry} = {lead.Table.Entry}"
@@ -99,7 +102,8 @@ internal sealed class FindPlan
     }
 
     private static string Where(FindLead lead, IEnumerable<string> conditions, string join = "") =>
-        $"{lead.Table.From(lead.Hint)}{join} WHERE {string.Join(" AND ", conditions.Append($"{lead.Table.Entry} > @low AND {lead.Table.Entry} < @high"))}";
+        $"{lead.Table.From(lead.Hint)}{join} WHERE "
+            + string.Join(" AND ", conditions.Append($"{lead.Table.Entry} > @low AND {lead.Table.Entry} < @high"));
 
     private int Counted(DbConnection connection, string rows, int bound) =>
         connection.ExecuteScalar<int>($"SELECT count(*) FROM (SELECT 1 FROM {rows} LIMIT @limit)", With(("limit", bound)));
@@ -115,13 +119,13 @@ internal sealed class FindPlan
         return values;
     }
 
-    /// <summary>The entries between which everything lies that fits the days, both ends left out.</summary>
+    /// <summary>The entries between which all that fits the days is, both ends excluded.</summary>
     private static (long Low, long High) Stretch(DbConnection connection, IReadOnlyList<FindTerm> terms)
     {
         var (low, high) = (0L, long.MaxValue);
         foreach (var ends in terms.Where(term => term.Filter.Days is not null).GroupBy(term => term.Filter.Days!.Column))
         {
-            // From day to day by the index, so that as many rows are looked at as there are days.
+            // Steps from day to day in the index, so that only one row for each day is read.
             var column = ends.Key;
             var sql = $"""
                 WITH RECURSIVE day (d) AS (

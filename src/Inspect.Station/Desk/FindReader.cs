@@ -10,7 +10,7 @@ using Inspect.Station.Web;
 
 namespace Inspect.Station.Desk;
 
-/// <summary>Reads a search: each filter on its own, every fault with the value and what would be right.</summary>
+/// <summary>Reads a search filter by filter. Every fault names the value and what would be valid.</summary>
 internal sealed partial class FindReader(Database database, Events events, EditionLibrary editions)
 {
     private const string DayFormat = "yyyy-MM-dd";
@@ -19,7 +19,7 @@ internal sealed partial class FindReader(Database database, Events events, Editi
 
     private static readonly string[] InstantFormats = ["yyyy-MM-dd'T'HH:mmK", "yyyy-MM-dd'T'HH:mm:ssK", "yyyy-MM-dd'T'HH:mm:ss.FFFFFFFK"];
 
-    /// <summary>The filters that are set and can be used; what is wrong with the others is added to the faults.</summary>
+    /// <summary>The filters that are set and valid. Faults of the others are added to the list.</summary>
     public IReadOnlyList<FindTerm> Read(FindAsked asked, Faults faults)
     {
         var terms = new List<FindTerm>();
@@ -45,19 +45,19 @@ internal sealed partial class FindReader(Database database, Events events, Editi
 
     public static FindValue Words(string typed, string wanted) => NameFold.Words(typed).Any()
         ? FindValue.Of(typed)
-        : FindValue.No($"\"{typed}\" has no letter and no digit; write {wanted}.");
+        : FindValue.No($"\"{typed}\" has no letter and no digit; type {wanted}.");
 
     public static FindValue Entry(string typed) => typed.Length <= 12
         ? FindValue.Of(typed)
-        : FindValue.No($"\"{typed}\" is no entry number; it has 12 characters at most, such as 101.");
+        : FindValue.No($"\"{typed}\" is not an entry number; it has at most 12 characters, such as 101.");
 
     public static FindValue Ball(string typed) => typed.Length == 16 && typed.All(char.IsAsciiLetterOrDigit)
         ? FindValue.Of(typed)
-        : FindValue.No($"\"{typed}\" is no ball's id; it is the 16 characters that an inspection's answer gives as ball.");
+        : FindValue.No($"\"{typed}\" is not a ball's id; give the 16 characters that an inspection's answer has as ball.");
 
     public static FindValue Serial(string typed) => SerialLookAlikes.Fold(typed) is { Length: > 0 } folded
         ? FindValue.Of(folded)
-        : FindValue.No($"\"{typed}\" has no letter and no digit; write a serial number as it stands on the ball.");
+        : FindValue.No($"\"{typed}\" has no letter and no digit; type the serial number as it is on the ball.");
 
     public FindValue Models(string typed)
     {
@@ -70,13 +70,14 @@ internal sealed partial class FindReader(Database database, Events events, Editi
         var names = FindSearch.Models(connection, typed);
         return names.Count <= FindSearch.MostModels
             ? FindValue.Of(EngineSql.List(names))
-            : FindValue.No($"\"{typed}\" fits more than {FindSearch.MostModels} makers and models; write more of it.");
+            : FindValue.No($"\"{typed}\" fits more than {FindSearch.MostModels} makers and models; type more of it.");
     }
 
     public static FindValue OneOf(FindChoice[] choices, string typed) => Array.Exists(choices, choice => choice.Value == typed)
         ? FindValue.Of(typed)
         : FindValue.No(
-            $"\"{typed}\" is not known here; choose {string.Join(", ", choices[..^1].Select(choice => choice.Value))} or {choices[^1].Value}.");
+            $"\"{typed}\" is not known here; choose {string.Join(", ", choices[..^1].Select(choice => choice.Value))} or "
+            + $"{choices[^1].Value}.");
 
     public FindValue Inspector(string typed)
     {
@@ -88,16 +89,17 @@ internal sealed partial class FindReader(Database database, Events events, Editi
         using var connection = database.OpenForReading();
         return connection.QueryFirstOrDefault<string>(Sql, new { key = SignInRules.Key(typed), typed }) is { } person
             ? FindValue.Of(person)
-            : FindValue.No($"Nobody signs in here as \"{typed}\", and nobody recorded under that id; give a sign-in name.");
+            : FindValue.No($"Nobody signs in here as \"{typed}\", and nobody recorded with that id; give a sign-in name.");
     }
 
     public FindValue Rule(string typed) => editions.RuleIds.Contains(typed) || IsRecorded("inspection_rule", "rule", typed)
         ? FindValue.Of(typed)
-        : FindValue.No($"\"{typed}\" is no rule of an edition here, and no inspection left such a rule open; give a rule's id, such as left-right.");
+        : FindValue.No(
+            $"\"{typed}\" is not a rule of an edition here, and no inspection left such a rule open; give a rule's id, such as left-right.");
 
     public FindValue Instrument(string typed) => IsRecorded("inspection_instrument", "instrument", typed)
         ? FindValue.Of(typed)
-        : FindValue.No($"No inspection here was read with \"{typed}\"; give an instrument's name as it stands in the readings.");
+        : FindValue.No($"No reading here was taken with \"{typed}\"; give an instrument's name as it is in the readings.");
 
     public FindValue Edition(string typed) => editions.TryFind(typed, out _) || IsRecorded("inspection_index", "edition", typed)
         ? FindValue.Of(typed)
@@ -105,7 +107,7 @@ internal sealed partial class FindReader(Database database, Events events, Editi
 
     public static FindValue DayOf(string typed) => Day(typed) is not null
         ? FindValue.Of(typed)
-        : FindValue.No($"\"{typed}\" is no day; write it as 2027-03-14.");
+        : FindValue.No($"\"{typed}\" is not a day; type it as 2027-03-14.");
 
     public static FindValue LastDay(FindAsked asked, string typed) => Day(typed) < Day(asked[FindFilters.From])
         ? FindValue.No($"\"{typed}\" is before \"{asked[FindFilters.From]}\"; give the same day or a later one.")
@@ -133,9 +135,11 @@ internal sealed partial class FindReader(Database database, Events events, Editi
     private static FindValue Instant(string typed, DateTimeOffset? instant) => instant is { } at
         ? FindValue.Of(UtcText.Of(at))
         : FindValue.No(
-            $"\"{typed}\" is no time; write a day as 2027-03-14, a time at the venue as 2027-03-14T09:26, or an instant with its offset.");
+            $"\"{typed}\" is not a time; type a day as 2027-03-14, a time at the venue as 2027-03-14T09:26, "
+            + "or an instant with its offset.");
 
-    /// <summary>An instant, a local time at the venue, or a day there: as an end, each is meant to its last moment.</summary>
+    /// <summary>Reads an instant, a local time at the venue, or a day there. As the end of a range, each
+    /// includes its last moment.</summary>
     private DateTimeOffset? Moment(FindAsked asked, string? typed, bool isEnd)
     {
         if (Day(typed) is { } day)
@@ -156,7 +160,7 @@ internal sealed partial class FindReader(Database database, Events events, Editi
             : null;
     }
 
-    // A time that the clocks skip in spring is taken by the offset before.
+    // A time that the clocks skip in spring is read with the offset before the change.
     private DateTimeOffset AtVenue(FindAsked asked, DateTime local)
     {
         var held = asked[FindFilters.Event] is { } id ? events.Find(id.ToUpperInvariant()) : null;

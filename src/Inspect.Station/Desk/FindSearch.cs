@@ -9,29 +9,32 @@ using Inspect.Station.Storage;
 
 namespace Inspect.Station.Desk;
 
-/// <summary>What one typed text may mean, all of it tried: the entries of the register that fit, and how they were found.</summary>
+/// <summary>The result for a typed text after every meaning was tried: the entries of the register that fit, and
+/// how they were found.</summary>
 /// <param name="Seqs">The entries, each once.</param>
-/// <param name="Readings">How the text was understood, each with the number of entries; meanings that fit nothing are left out.</param>
+/// <param name="Readings">How the text was understood, each meaning with the number of entries. Meanings that
+/// fit nothing are left out.</param>
 public sealed record Sought(IReadOnlySet<long> Seqs, IReadOnlyList<(string As, int Count)> Readings)
 {
-    /// <summary>What a text with one meaning found; null where that was too many.</summary>
+    /// <summary>The result for a text with one meaning; null when too many fit.</summary>
     internal static Sought? Of(List<long>? seqs) => seqs is null ? null : new Sought(seqs.ToHashSet(), []);
 }
 
-/// <summary>Turns what was typed (a name, an entry number, a serial, an inspection number, the code of a slip) into entries of the register,
-/// each way by an index of its own.</summary>
+/// <summary>Finds register entries for what was typed: a name, an entry number, a serial, an inspection number or the code of a slip.
+/// Each has its own index.</summary>
 internal static partial class FindSearch
 {
-    /// <summary>How many inspections one meaning of a text may fit; beyond it nobody could read the list, and more has to be typed.</summary>
+    /// <summary>How many inspections one meaning of a text may fit. With more the list would be too long to read,
+    /// and more must be typed.</summary>
     public const int Most = 5_000;
 
-    /// <summary>How many ways of writing maker and model a text may fit.</summary>
+    /// <summary>How many spellings of maker and model a text may fit.</summary>
     public const int MostModels = 500;
 
     /// <summary>The shortest beginning of a serial that is searched for.</summary>
     private const int ShortestBeginning = 4;
 
-    /// <summary>The greatest character there is: what stands behind every text with a given beginning.</summary>
+    /// <summary>The greatest character: it sorts after every text with the same beginning.</summary>
     private const string Last = "\U0010FFFF";
 
     /// <summary>Tries every meaning of a text, in one event or in all; null when one of them fits too many.</summary>
@@ -52,7 +55,7 @@ internal static partial class FindSearch
                 [.. parts.Where(part => part.Seqs!.Count > 0).Select(part => (part.As, part.Seqs!.Count))]);
     }
 
-    /// <summary>The inspections of every bowler with such a name, or null when they are too many.</summary>
+    /// <summary>The inspections of every bowler with such a name, or null when there are too many.</summary>
     public static List<long>? Bowler(DbConnection connection, string typed, string? eventName)
     {
         var words = NameFold.Words(typed).OrderByDescending(word => word.Length).ToList();
@@ -61,7 +64,7 @@ internal static partial class FindSearch
             return [];
         }
 
-        // The longest word leads, since it fits fewest; whether each word has one of its own is seen to by NameFold.
+        // The longest word is looked up, since it fits the fewest. NameFold then checks that every word fits.
         var wearers = $"""
             SELECT DISTINCT w.person AS Id, p.name AS Name
             FROM person_name_word w {EngineSql.ThenJoin} person p ON p.id = w.person
@@ -88,10 +91,10 @@ internal static partial class FindSearch
             inspections, new { people = EngineSql.List(fitting.Select(person => person.Id)), eventName, limit = Most + 1 }));
     }
 
-    // Of several words the one that leads may fit many more people than all of them.
+    // Of several words, the one looked up may fit many more people than all together.
     private static int Looked(List<string> words) => words.Count == 1 ? Most : 4 * Most;
 
-    /// <summary>The inspections of an entry number, or null when they are too many.</summary>
+    /// <summary>The inspections of an entry number, or null when there are too many.</summary>
     public static List<long>? Entry(DbConnection connection, string typed, string? eventName)
     {
         var sql = $"""
@@ -123,11 +126,11 @@ internal static partial class FindSearch
             }));
     }
 
-    /// <summary>Every way of writing maker and model in which each typed word begins another word; one too many at most.</summary>
+    /// <summary>Every spelling of maker and model in which each typed word begins another word, up to one more than allowed.</summary>
     public static IReadOnlyList<string> Models(DbConnection connection, string typed) =>
         [.. EachOnce(connection, "inspection_model", "name").Where(name => NameFold.Matches(typed, name)).Take(MostModels + 1)];
 
-    /// <summary>The values of a column, each once: from one to the next by its index, so that no more rows are looked at.</summary>
+    /// <summary>The values of a column, each once. It steps through the index, so that only one row for each value is read.</summary>
     public static IEnumerable<string> EachOnce(DbConnection connection, string table, string column) => connection.Query<string>(
         $"""
         WITH RECURSIVE used (name) AS (
@@ -138,7 +141,8 @@ internal static partial class FindSearch
         """,
         buffered: false);
 
-    private static Part Code(DbConnection connection, string typed, string? eventName) => new("slip code", ScanAddress.TryRead(typed, out var code)
+    private static Part Code(DbConnection connection, string typed, string? eventName) => new(
+        "slip code", ScanAddress.TryRead(typed, out var code)
         ? connection.Query<long>(
             "SELECT seq FROM inspection_index WHERE code = @code AND (@eventName IS NULL OR event = @eventName)",
             new { code = code.ToString(), eventName }).AsList()
@@ -175,19 +179,24 @@ internal static partial class FindSearch
               {EngineSql.ThenJoin} inspection_index i ON i.event = v.event AND i.running = @running
             LIMIT @limit
             """;
-        return new("running number", typed.Length <= 9 && long.TryParse(typed, NumberStyles.None, CultureInfo.InvariantCulture, out var running)
+        return new(
+            "running number", typed.Length <= 9 && long.TryParse(typed, NumberStyles.None, CultureInfo.InvariantCulture, out var running)
             ? Bounded(connection.Query<long>(sql, new { running, eventName, limit = Most + 1 }))
             : []);
     }
 
-    [GeneratedRegex(@"^(?:(?<event>[A-Za-z0-9]{2,12})(?<gap>[-\u2010\u2011\u2013 ])|(?<event>[A-Za-z0-9]{0,11}[A-Za-z]))(?<running>[0-9]{1,9})$", RegexOptions.CultureInvariant)]
+    [GeneratedRegex(
+        @"^(?:(?<event>[A-Za-z0-9]{2,12})(?<gap>[-\u2010\u2011\u2013 ])|(?<event>[A-Za-z0-9]{0,11}[A-Za-z]))(?<running>[0-9]{1,9})$",
+        RegexOptions.CultureInvariant)]
     private static partial Regex NumberOf();
 
-    // What people say before a number and do not mean as a part of it.
-    [GeneratedRegex(@"^(?:(?:entry|inspection|serial|slip|code|tag|ball|number|no\.?|s/n)(?:\s*[:#]\s*|\s+)|#\s*)(?=.*[0-9])", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase)]
+    // What people put before a number without meaning it as a part of it.
+    [GeneratedRegex(
+        @"^(?:(?:entry|inspection|serial|slip|code|tag|ball|number|no\.?|s/n)(?:\s*[:#]\s*|\s+)|#\s*)(?=.*[0-9])",
+        RegexOptions.CultureInvariant | RegexOptions.IgnoreCase)]
     private static partial Regex Said();
 
-    // One more than may be was asked for.
+    // The query asked for one more than allowed.
     private static List<long>? Bounded(IEnumerable<long> seqs) => seqs.AsList() is { Count: <= Most } few ? few : null;
 
     private sealed record Part(string As, List<long>? Seqs);

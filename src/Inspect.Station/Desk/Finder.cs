@@ -8,10 +8,11 @@ namespace Inspect.Station.Desk;
 
 /// <summary>One inspection as a search shows it.</summary>
 public sealed record FoundRow(
-    long Seq, string Number, string At, string Event, string Entry, string? Bowler, string? Ball, string? Serial, string? Model, string Play, string Outcome,
+    long Seq, string Number, string At, string Event, string Entry, string? Bowler, string? Ball, string? Serial, string? Model,
+    string Play, string Outcome,
     string? Edition, string? By, string? Supersedes, string? SupersededBy, string? RulingWord, string NotMet, string Open)
 {
-    /// <summary>What the latest ruling decided, where there is one.</summary>
+    /// <summary>What the latest ruling decided, or null.</summary>
     public Decision? Ruling => RulingWord is null ? null : Decisions.Words[RulingWord];
 
     /// <summary>stands, superseded, withdrawn or ruled.</summary>
@@ -23,13 +24,13 @@ public sealed record FoundRow(
     /// <summary>The rules that stayed open.</summary>
     public string[] OpenRules => Parts(Open);
 
-    /// <summary>The parts of a list that is one text.</summary>
+    /// <summary>Splits a list that is stored as one text.</summary>
     public static string[] Parts(string? list) => (list ?? "").Split(' ', StringSplitOptions.RemoveEmptyEntries);
 }
 
 /// <summary>One page of what was found, newest first.</summary>
 /// <param name="Rows">The inspections.</param>
-/// <param name="Count">How many fit in all, counted up to <see cref="Finder.CountedUpTo"/>.</param>
+/// <param name="Count">How many fit in total, counted up to <see cref="Finder.CountedUpTo"/>.</param>
 /// <param name="HasMore">Whether more fit than were counted.</param>
 /// <param name="Older">Where the next page begins, or null at the end.</param>
 /// <param name="Newer">Where the page before begins, or null at the newest.</param>
@@ -37,13 +38,13 @@ public sealed record FoundRow(
 public sealed record FoundPage(
     IReadOnlyList<FoundRow> Rows, int Count, bool HasMore, FindCursor? Older, FindCursor? Newer, Sought? Sought);
 
-/// <summary>Finds inspections by a filter: pages newest first, counts up to a bound, and everything in small helpings.</summary>
+/// <summary>Finds inspections by filters: in pages, newest first, counted up to a bound, or all of them in small batches.</summary>
 internal sealed class Finder(Database database)
 {
-    /// <summary>How far results are counted.</summary>
+    /// <summary>How many results are counted at most.</summary>
     public const int CountedUpTo = 10_000;
 
-    /// <summary>How many rows an export fetches at a time, each time by a short query.</summary>
+    /// <summary>How many rows an export fetches in each of its short queries.</summary>
     private const int Helping = 500;
 
     private static readonly string Rows = $"""
@@ -60,7 +61,7 @@ internal sealed class Finder(Database database)
         ORDER BY i.seq DESC
         """;
 
-    /// <summary>Looks for what was typed as text; null when there was none, or when it says too little, which is then a fault.</summary>
+    /// <summary>Searches for a typed text; null when there was none, or when it fits too many, which is a fault.</summary>
     public Sought? Seek(IReadOnlyList<FindTerm> terms, Faults faults)
     {
         using var connection = database.OpenForReading();
@@ -74,14 +75,14 @@ internal sealed class Finder(Database database)
             }
             else
             {
-                faults.Add(filter.Name, $"\"{value}\" fits more than {FindSearch.Most} inspections; write more of it, or choose an event.");
+                faults.Add(filter.Name, $"\"{value}\" fits more than {FindSearch.Most} inspections; type more of it, or choose an event.");
             }
         }
 
         return sought;
     }
 
-    /// <summary>A page of what fits.</summary>
+    /// <summary>One page of the results.</summary>
     /// <param name="terms">What is looked for.</param>
     /// <param name="sought">What <see cref="Seek"/> found for it.</param>
     /// <param name="cursor">Where the page begins; null for the newest.</param>
@@ -104,8 +105,10 @@ internal sealed class Finder(Database database)
         }
 
         var count = plan.Count(connection, CountedUpTo + 1);
-        var older = seqs.Count > 0 && (isNewer ? cursor is not null && plan.Page(connection, new FindCursor(seqs[^1], IsOlder: true), 1).Count > 0 : goesOn);
-        var newer = seqs.Count > 0 && (isNewer ? goesOn : cursor is not null && plan.Page(connection, new FindCursor(seqs[0], IsOlder: false), 1).Count > 0);
+        var older = seqs.Count > 0
+            && (isNewer ? cursor is not null && plan.Page(connection, new FindCursor(seqs[^1], IsOlder: true), 1).Count > 0 : goesOn);
+        var newer = seqs.Count > 0
+            && (isNewer ? goesOn : cursor is not null && plan.Page(connection, new FindCursor(seqs[0], IsOlder: false), 1).Count > 0);
         return new FoundPage(
             RowsOf(connection, seqs),
             Math.Min(count, CountedUpTo),
@@ -115,8 +118,9 @@ internal sealed class Finder(Database database)
             sought);
     }
 
-    /// <summary>Everything that fits, newest first, in small helpings: memory stays flat, and a slow reader holds no transaction open.</summary>
-    /// <remarks>What is recorded after the first helping is not among it, since the helpings only go back.</remarks>
+    /// <summary>All results, newest first, in small batches: memory use does not grow, and a slow reader keeps
+    /// no transaction open.</summary>
+    /// <remarks>What is recorded after the first batch is not included, since the batches only go back.</remarks>
     public IEnumerable<IReadOnlyList<FoundRow>> All(IReadOnlyList<FindTerm> terms, Sought? sought)
     {
         FindPlan plan;

@@ -2,7 +2,7 @@ using Inspect.Rules.Replaying;
 
 namespace Inspect.Station.Desk;
 
-/// <summary>What was found as a table for spreadsheets: RFC 4180, in UTF-8, a header row, every line ended by CRLF.</summary>
+/// <summary>The results as a table for spreadsheets: RFC 4180, in UTF-8, a header row, every line ended by CRLF.</summary>
 internal static class FoundCsv
 {
     /// <summary>The media type (RFC 7111 for the header).</summary>

@@ -11,7 +11,7 @@ using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace Inspect.Station.Desk;
 
-/// <summary>Judging an event's recorded inspections again under other rules; nothing is changed by it.</summary>
+/// <summary>Judges an event's recorded inspections again under other rules. It changes no record.</summary>
 public static class ReplayPages
 {
     public static void MapReplayPages(this IEndpointRouteBuilder app)
@@ -28,7 +28,8 @@ public static class ReplayPages
         var asked = new ReplayAsked(@event ?? "", edition ?? "", decision ?? "", factor ?? "");
         var faults = new Faults();
         var report = asked.Event.Length == 0 ? null : Replayed(asked, events, editions, lookup, database, log, faults);
-        return new RazorComponentResult<ReplayPage>(new { Events = events.All(), Editions = editions.All.ToList(), Asked = asked, Report = report, Faults = faults })
+        return new RazorComponentResult<ReplayPage>(
+            new { Events = events.All(), Editions = editions.All.ToList(), Asked = asked, Report = report, Faults = faults })
         {
             StatusCode = faults.AreNone ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity,
         };
@@ -39,7 +40,8 @@ public static class ReplayPages
         string? @event = null, string? edition = null, string? decision = null, string? factor = null)
     {
         var faults = new Faults();
-        var report = Replayed(new ReplayAsked(@event ?? "", edition ?? "", decision ?? "", factor ?? ""), events, editions, lookup, database, log, faults);
+        var report = Replayed(
+            new ReplayAsked(@event ?? "", edition ?? "", decision ?? "", factor ?? ""), events, editions, lookup, database, log, faults);
         return report is null
             ? ErrorAnswers.Page(StatusCodes.Status422UnprocessableEntity, faults.All[0].Message)
             : TypedResults.File(Encoding.UTF8.GetBytes(ReplayCsv.Write(report)), "text/csv; charset=utf-8", $"{@event}-replay.csv");
@@ -94,8 +96,10 @@ public sealed record ReplayAsked(string Event, string Edition, string Decision, 
     /// <summary>Asks for the highest revision of each inspection's own edition.</summary>
     public const string Revised = "revised";
 
-    /// <summary>The same as the query of a link.</summary>
-    public string Query => $"?event={Uri.EscapeDataString(Event)}&edition={Uri.EscapeDataString(Edition)}&decision={Uri.EscapeDataString(Decision)}&factor={Uri.EscapeDataString(Factor)}";
+    /// <summary>The same as a query for links.</summary>
+    public string Query =>
+        $"?event={Uri.EscapeDataString(Event)}&edition={Uri.EscapeDataString(Edition)}"
+        + $"&decision={Uri.EscapeDataString(Decision)}&factor={Uri.EscapeDataString(Factor)}";
 
     internal DecisionRule Rule(Faults faults)
     {
@@ -107,8 +111,8 @@ public sealed record ReplayAsked(string Event, string Edition, string Decision, 
         if (TermsReader.Factor(Factor) is not { } factor)
         {
             faults.Add("factor", Factor.Length == 0
-                ? "A guarded rule needs its factor; write how many standard uncertainties wide the band is, such as 2."
-                : $"\"{Factor}\" is no guard factor; write how many standard uncertainties wide the band is, such as 2.");
+                ? "A guarded rule needs a factor; type how many standard uncertainties wide the band is, such as 2."
+                : $"\"{Factor}\" is not a guard factor; type how many standard uncertainties wide the band is, such as 2.");
             return DecisionRule.Simple;
         }
 
@@ -122,7 +126,7 @@ public sealed record ReplayAsked(string Event, string Edition, string Decision, 
 
     private DecisionRule Unknown(Faults faults)
     {
-        faults.Add("decision", $"\"{Decision}\" is no decision rule; choose one of the list.");
+        faults.Add("decision", $"\"{Decision}\" is not a decision rule; choose one from the list.");
         return DecisionRule.Simple;
     }
 }

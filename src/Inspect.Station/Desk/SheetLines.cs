@@ -5,20 +5,21 @@ using Inspect.Sheets.Form;
 
 namespace Inspect.Station.Desk;
 
-/// <summary>One thing written on a sheet, in words.</summary>
-/// <param name="Path">The member's path, a list's own for a list of readings.</param>
-/// <param name="Label">What an inspector calls it; the same for the same hole wherever it stands in the list.</param>
+/// <summary>One member of a sheet, in words.</summary>
+/// <param name="Path">The member's path; for readings in a list, the path of the list.</param>
+/// <param name="Label">What an inspector calls it; the same for the same hole at any place in the list.</param>
 /// <param name="Text">As typed, yes or no, or several readings with commas between them.</param>
 public sealed record SheetLine(string Path, string Label, string Text);
 
-/// <summary>A sheet as lines, so that two sheets can be laid beside each other.</summary>
+/// <summary>A sheet as lines of text, so that two sheets can be compared.</summary>
 public static partial class SheetLines
 {
-    /// <summary>What stands on the sheet, in its order; what the event sets (authority, edition, plan) is left out.</summary>
+    /// <summary>The members of the sheet, in its order, without those that the event sets: authority, edition and plan.</summary>
     public static IReadOnlyList<SheetLine> Of(Sheet sheet)
     {
         var lines = new List<SheetLine>();
-        foreach (var (name, value) in SheetJson.Write(sheet).Where(member => member.Key is not ("authority" or "edition" or "plan" or "holes")))
+        foreach (var (name, value) in SheetJson.Write(sheet)
+            .Where(member => member.Key is not ("authority" or "edition" or "plan" or "holes")))
         {
             Add(lines, name, value, LabelOf);
         }
@@ -47,10 +48,11 @@ public static partial class SheetLines
         return lines;
     }
 
-    /// <summary>What an inspector calls a member that stands in no hole.</summary>
-    public static string LabelOf(string path) => (Catalogue.At(path) ?? Catalogue.At($"{path}.arc"))?.Line ?? Spaced(path[(path.IndexOf('.', StringComparison.Ordinal) + 1)..]);
+    /// <summary>What an inspector calls a member that is not in a hole.</summary>
+    public static string LabelOf(string path) =>
+        (Catalogue.At(path) ?? Catalogue.At($"{path}.arc"))?.Line ?? Spaced(path[(path.IndexOf('.', StringComparison.Ordinal) + 1)..]);
 
-    /// <summary>What differs from an earlier sheet: label, then and now; null where it was not written down.</summary>
+    /// <summary>What differs from an earlier sheet: label, value then and value now; null when it was not given.</summary>
     public static IReadOnlyList<(string Label, string? Then, string? Now)> Changes(Sheet then, Sheet now)
     {
         var (before, after) = (Of(then), Of(now));
@@ -88,7 +90,7 @@ public static partial class SheetLines
         _ => value?.ToJsonString() ?? "",
     };
 
-    // Two holes of one name are told apart by their place in the list.
+    // Two holes of the same name get numbers, in the order of the list.
     private static string Subject(IReadOnlyList<Hole> holes, Hole hole, int index)
     {
         var subject = Words.Subject(hole, index);

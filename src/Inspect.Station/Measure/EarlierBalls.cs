@@ -6,7 +6,7 @@ using Inspect.Station.Storage;
 
 namespace Inspect.Station.Measure;
 
-/// <summary>A ball that a bowler brought before under another entry.</summary>
+/// <summary>A ball that the bowler brought earlier, under another entry.</summary>
 /// <param name="Ball">The ball's opaque id.</param>
 /// <param name="Number">Its latest inspection there.</param>
 /// <param name="Event">The name of that event.</param>
@@ -19,7 +19,8 @@ public sealed class EarlierBalls(Database database)
 {
     private const int Most = 12;
 
-    /// <summary>The balls of the same person under other entries that this entry has not had inspected yet, newest first, twelve at most.</summary>
+    /// <summary>The balls of the same person under other entries that were not inspected under this one yet: newest
+    /// first, twelve at most.</summary>
     public IReadOnlyList<EarlierBall> Of(Event held, Entry entry)
     {
         const string Sql = """
@@ -35,7 +36,8 @@ public sealed class EarlierBalls(Database database)
             LIMIT @Most
             """;
         using var connection = database.OpenForReading();
-        return [.. connection.Query<BallRow>(Sql, new { person = entry.Person.ToString(), held.Id, entry.Number, Most }).Select(row => Named(connection, row))];
+        return [.. connection.Query<BallRow>(Sql, new { person = entry.Person.ToString(), held.Id, entry.Number, Most })
+            .Select(row => Named(connection, row))];
     }
 
     private static EarlierBall Named(DbConnection connection, BallRow row)

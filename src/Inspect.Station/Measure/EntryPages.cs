@@ -27,7 +27,8 @@ public static class EntryPages
                 tables.Of(held.Id).MostBalls,
                 Queue = queue.Of(held),
                 Viewer = SignedIn.From(user),
-                Unfinished = sheets.OfEntry(held.Id, found.Number).Select(sheet => new UnfinishedRow(sheet, found.Bowler, people.NameOf(sheet.TouchedBy))).ToList(),
+                Unfinished = sheets.OfEntry(held.Id, found.Number)
+                    .Select(sheet => new UnfinishedRow(sheet, found.Bowler, people.NameOf(sheet.TouchedBy))).ToList(),
             })
             : ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no entry \"{entry}\" in \"{@event}\".");
 }

@@ -6,7 +6,7 @@ using Inspect.Station.Prepare;
 
 namespace Inspect.Station.Measure;
 
-/// <summary>The request that a measuring form makes: what a program would send to record the same.</summary>
+/// <summary>Turns a measuring form into the request that a program would send to record the same.</summary>
 internal static class FormRequest
 {
     /// <summary>The request as the bytes of its JSON.</summary>
@@ -25,12 +25,14 @@ internal static class FormRequest
 
         if (typed.LeftOut.Count > 0)
         {
-            request["notMeasured"] = new JsonArray([.. typed.LeftOut.Select(left => new JsonObject { ["path"] = typed.PathOf(left.Field), ["reason"] = left.Reason })]);
+            request["notMeasured"] = new JsonArray(
+                [.. typed.LeftOut.Select(left => new JsonObject { ["path"] = typed.PathOf(left.Field), ["reason"] = left.Reason })]);
         }
 
         if (typed.Several.Count > 0)
         {
-            request["observations"] = new JsonArray([.. typed.Several.SelectMany(several => several.Readings.Select(reading => Observation(typed.PathOf(several.Field), reading)))]);
+            request["observations"] = new JsonArray([.. typed.Several.SelectMany(
+                several => several.Readings.Select(reading => Observation(typed.PathOf(several.Field), reading)))]);
         }
 
         InUse.Name(request, (path, kind) =>
@@ -38,9 +40,9 @@ internal static class FormRequest
             var (field, use) = (typed.FieldOf(path), InUse.Field(kind));
             return kept?.UseOf(field, typed.Fields.Several(field), use) ?? typed.Typed(use);
         });
-        foreach (var beside in new[] { "tag", "workDone" }.Where(name => typed.Typed(name).Length > 0))
+        foreach (var member in new[] { "tag", "workDone" }.Where(name => typed.Typed(name).Length > 0))
         {
-            request[beside] = typed.Typed(beside);
+            request[member] = typed.Typed(member);
         }
 
         return Encoding.UTF8.GetBytes(request.ToJsonString());

@@ -5,14 +5,15 @@ using Inspect.Station.Record;
 
 namespace Inspect.Station.Measure;
 
-/// <summary>What a measuring form may be filled with beforehand: what is known, never what is measured.</summary>
+/// <summary>Fills in a measuring form what is already known of the ball, never what is measured.</summary>
 internal static class KnownBall
 {
     /// <summary>The fields and their values.</summary>
     /// <param name="held">The event.</param>
     /// <param name="entry">Whose ball it is.</param>
     /// <param name="before">An earlier inspection of the same ball.</param>
-    /// <param name="isReplaced">Whether the new inspection replaces that one; else the ball is presented with another grip, or at another event.</param>
+    /// <param name="isReplaced">Whether the new inspection replaces that one. Otherwise the ball is shown with another
+    /// grip, or at another event.</param>
     /// <param name="time">Tells the day at the venue.</param>
     public static Dictionary<string, string> Of(Event held, Entry entry, Inspection? before, bool isReplaced, TimeProvider time)
     {
@@ -20,14 +21,17 @@ internal static class KnownBall
         var (ball, grip) = (before?.Sheet.Ball, isHere && !isReplaced ? null : before?.Sheet.Grip);
         var today = held.DayAt(time.GetUtcNow());
         var play = today < held.From ? held.From : today > held.To ? held.To : today;
-        var known = new Dictionary<string, string>(StringComparer.Ordinal) { ["play"] = play.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) };
+        var known = new Dictionary<string, string>(StringComparer.Ordinal)
+        {
+            ["play"] = play.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture),
+        };
         Add(known, "ball.maker", ball?.Maker);
         Add(known, "ball.model", ball?.Model);
         Add(known, "ball.serial", ball?.Serial);
         Add(known, "ball.made", ball?.Made?.Text);
         // The list of approved balls may have changed since another event.
         Add(known, "ball.listed", isHere && ball?.Listed is { } listed ? Words.Of(listed) : null);
-        // Published of the model, not measured of the ball.
+        // Published for the model, not measured on this ball.
         Add(known, "ball.oilAbsorption", ball?.OilAbsorption?.Text);
         Add(known, "ball.highPerformanceCore", ball?.HighPerformanceCore is { } isHigh ? isHigh ? "yes" : "no" : null);
         Add(known, "ball.declared.rg", ball?.Declared?.Rg?.Text);

@@ -20,12 +20,15 @@ public static class MeasurePages
     {
         var pages = app.MapGroup("").RequireAuthorization(Policies.Inspector).ExcludeFromDescription();
         pages.MapGet("/events/{event}/entries/{entry}/balls/new", Show).WithName("MeasurePage").WithSummary("The measuring form");
-        pages.MapPost("/events/{event}/entries/{entry}/balls/new", Send).WithName("Measure").WithSummary("Judges or records what was measured");
-        pages.MapPost("/events/{event}/entries/{entry}/balls/live", Live).WithName("MeasureLive").WithSummary("The verdict on a form while it is typed");
+        pages.MapPost("/events/{event}/entries/{entry}/balls/new", Send).WithName("Measure")
+            .WithSummary("Judges or records what was measured");
+        pages.MapPost("/events/{event}/entries/{entry}/balls/live", Live).WithName("MeasureLive")
+            .WithSummary("The verdict on a form while it is typed");
     }
 
     private static Results<RazorComponentResult<MeasurePage>, RedirectHttpResult, RazorComponentResult<ErrorPage>> Show(
-        string @event, string entry, ClaimsPrincipal user, Events events, EditionLibrary editions, InspectionLookup lookup, UnfinishedSheets sheets,
+        string @event, string entry, ClaimsPrincipal user, Events events, EditionLibrary editions, InspectionLookup lookup,
+        UnfinishedSheets sheets,
         Remarks remarks, BowlerQueue queue, TimeProvider time, string? supersedes = null, string? ball = null, string? form = null)
     {
         if (events.Find(@event) is not { } held || events.FindEntry(held.Id, entry) is not { } found)
@@ -68,13 +71,16 @@ public static class MeasurePages
             known["tag"] = tag;
         }
 
-        // Taken back a minute ago, by who is here again: what was typed stands, so that only what was wrong is typed anew.
+        // Taken back a minute ago by the same inspector: what was typed is filled in, so that only what was wrong is typed again.
         var isTakenBack = earlier?.Ruling is { Decision: Decision.Undo } undone && undone.By == SignedIn.From(user).Person;
         var fields = TypedFields.Of(known);
-        var typedBefore = isTakenBack ? RecordedFields.Of(earlier!.Inspection, hash => remarks.TextOf(earlier.Inspection.By.Person, hash)) : null;
+        var typedBefore = isTakenBack
+            ? RecordedFields.Of(earlier!.Inspection, hash => remarks.TextOf(earlier.Inspection.By.Person, hash))
+            : null;
         fields = typedBefore is null ? fields : fields.With(typedBefore.All);
         fields = kept is null ? fields : fields.With(kept.Fields.Select(field => KeyValuePair.Create(field.Key, field.Value.Values)));
-        var sent = SentForm.Read(held, found, fields, form ?? SentForm.FreshKey(), supersedes, ball, editions, lookup, kept, time.GetUtcNow());
+        var sent = SentForm.Read(
+            held, found, fields, form ?? SentForm.FreshKey(), supersedes, ball, editions, lookup, kept, time.GetUtcNow());
         return new RazorComponentResult<MeasurePage>(new
         {
             Sent = sent,
@@ -87,7 +93,8 @@ public static class MeasurePages
     }
 
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<MeasurePage>, RazorComponentResult<ErrorPage>>> Send(
-        string @event, string entry, IFormCollection form, ClaimsPrincipal user, Events events, EditionLibrary editions, Inspections inspections,
+        string @event, string entry, IFormCollection form, ClaimsPrincipal user, Events events, EditionLibrary editions,
+        Inspections inspections,
         InspectionLookup lookup, UnfinishedSheets sheets, People people, TimeProvider time)
     {
         if (events.Find(@event) is not { } held || events.FindEntry(held.Id, entry) is not { } found)
@@ -101,7 +108,8 @@ public static class MeasurePages
         var others = act is "record" or "aside" ? sheets.Unchosen(toKeep) : [];
         if (others.Count > 0)
         {
-            sent = SentForm.Read(held, found, sent.Typed.Fields.With(others.Where(other => !other.IsConflict).Select(other => KeyValuePair.Create(other.Name, other.Kept.Values))),
+            sent = SentForm.Read(held, found, sent.Typed.Fields.With(others.Where(other => !other.IsConflict)
+                .Select(other => KeyValuePair.Create(other.Name, other.Kept.Values))),
                 sent.Key, sent.Supersedes, sent.Ball, editions, lookup, sheets.Find(sent.Key), time.GetUtcNow());
         }
 
@@ -114,7 +122,8 @@ public static class MeasurePages
         if (act == "aside" && others.Count == 0)
         {
             var kept = await sheets.Keep(SignedIn.From(user), toKeep);
-            return TypedResults.LocalRedirect(kept.Recorded is { } number ? $"/inspections/{number}" : $"/events/{held.Id}/entries/{found.Number}");
+            return TypedResults.LocalRedirect(
+                kept.Recorded is { } number ? $"/inspections/{number}" : $"/events/{held.Id}/entries/{found.Number}");
         }
 
         if (sent.IsWhole && act == "record" && form["seen"] == sent.Seen)
@@ -127,19 +136,25 @@ public static class MeasurePages
                 case RecordResult.RecordedBefore before:
                     return TypedResults.LocalRedirect($"/inspections/{JsonNode.Parse(before.Answer)!["number"]}");
                 case RecordResult.Refused refused:
-                    refused.Faults.All.Select(fault => new Fault(PlaceOf(fault.Path), fault.Message)).Distinct().ToList().ForEach(typed.Refuse);
+                    refused.Faults.All.Select(fault => new Fault(PlaceOf(fault.Path), fault.Message))
+                        .Distinct().ToList().ForEach(typed.Refuse);
                     break;
                 default:
-                    typed.Refuse(Faults.Whole, "This form was already used to record another ball; nothing was recorded now. Open a new form for this ball.");
+                    typed.Refuse(
+                        Faults.Whole,
+                        "This form was already used to record another ball; nothing was recorded now. Open a new form for this ball.");
                     break;
             }
         }
         else if (sent.IsWhole && act == "record")
         {
-            typed.Refuse(Faults.Whole, "The readings were changed after the verdict was shown. This is the verdict on what stands here now; record it if it is right.");
+            typed.Refuse(
+                Faults.Whole,
+                "The readings were changed after the verdict was shown. "
+                + "This is the verdict on the readings shown now; record it if they are right.");
         }
 
-        // Who sees here what another typed has seen it: sending again then is a choice.
+        // The page now shows what the other person typed: sending the form again is a choice.
         var revision = others.Count > 0 ? sheets.Find(sent.Key)?.Revision ?? 0 : toKeep.Base;
         return new RazorComponentResult<MeasurePage>(new { Sent = sent, Revision = revision, toKeep.Table })
         {
@@ -148,13 +163,15 @@ public static class MeasurePages
     }
 
     private static Results<RazorComponentResult<LiveAnswer>, NotFound> Live(
-        string @event, string entry, IFormCollection form, Events events, EditionLibrary editions, InspectionLookup lookup, UnfinishedSheets sheets,
+        string @event, string entry, IFormCollection form, Events events, EditionLibrary editions, InspectionLookup lookup,
+        UnfinishedSheets sheets,
         TimeProvider time) =>
         events.Find(@event) is { } held && events.FindEntry(held.Id, entry) is { } found
-            ? new RazorComponentResult<LiveAnswer>(new { Sent = SentForm.Read(held, found, form, editions, lookup, sheets, time.GetUtcNow()) })
+            ? new RazorComponentResult<LiveAnswer>(
+                new { Sent = SentForm.Read(held, found, form, editions, lookup, sheets, time.GetUtcNow()) })
             : TypedResults.NotFound();
 
-    /// <summary>Where the form says it: beside the reading, or at its top what concerns an instrument rather than a reading.</summary>
+    /// <summary>Where the form shows a fault: at the reading, or at the top when it concerns an instrument.</summary>
     private static string PlaceOf(string path) => path.StartsWith("sheet.", StringComparison.Ordinal) ? path["sheet.".Length..]
         : path.StartsWith("observations[", StringComparison.Ordinal) ? Faults.Whole
         : path;

@@ -2,10 +2,11 @@ using Inspect.Station.Record;
 
 namespace Inspect.Station.Measure;
 
-/// <summary>What measuring at a table stands on.</summary>
+/// <summary>What measuring at a table needs.</summary>
 public static class MeasureServices
 {
-    /// <summary>Adds unfinished sheets and the balls seen before; a sheet that was recorded is unfinished no more.</summary>
+    /// <summary>Adds unfinished sheets and the balls of earlier events. A sheet is removed from the unfinished ones
+    /// when it is recorded.</summary>
     public static void AddMeasure(this IServiceCollection services)
     {
         services.AddSingleton<UnfinishedSheets>();

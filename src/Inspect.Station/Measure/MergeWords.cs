@@ -1,9 +1,9 @@
 namespace Inspect.Station.Measure;
 
-/// <summary>What someone is told when two tables typed into the same sheet.</summary>
+/// <summary>The message shown when two tables typed into the same sheet.</summary>
 internal static class MergeWords
 {
-    /// <summary>One sentence for a field.</summary>
+    /// <summary>The sentence for one field.</summary>
     public static string Of(FieldOfAnother other, string who)
     {
         var written = other.Kept.Values.Length == 0 ? "emptied this" : $"wrote \"{string.Join(", ", other.Kept.Values)}\" here";

@@ -7,13 +7,14 @@ using Inspect.Station.Record;
 
 namespace Inspect.Station.Measure;
 
-/// <summary>A recorded sheet turned back into what would be typed to make it, for an inspector who took a record back to put one thing right.</summary>
-/// <remarks>Nothing that is measured is ever filled in beforehand but here, and only for who typed it a minute ago.</remarks>
+/// <summary>Turns a recorded sheet back into form fields, for an inspector who took a record back to correct it.</summary>
+/// <remarks>This is the only place where measured values are filled in, and only for the inspector who typed them a minute ago.</remarks>
 internal static class RecordedFields
 {
-    /// <summary>The fields, or null where they would not make this very sheet again: a program sent what the form has no field for.</summary>
+    /// <summary>The fields, or null where they would not give the same sheet again: a program sent something that the
+    /// form has no field for.</summary>
     /// <param name="inspection">What was recorded.</param>
-    /// <param name="reasonOf">Why a reading was left out, behind the hash of its reason; null once struck.</param>
+    /// <param name="reasonOf">Finds the reason for leaving out a reading by the reason's hash; null once struck.</param>
     public static TypedFields? Of(Inspection inspection, Func<string, string?> reasonOf)
     {
         var sheet = inspection.Sheet;
@@ -25,13 +26,14 @@ internal static class RecordedFields
         return form.Faults.Count == 0 && Plain(form.Sheet) == Plain(recorded) ? typed : null;
     }
 
-    /// <summary>A sheet as text that is the same for the same sheet: its holes in any order, its signs written in any way.</summary>
+    /// <summary>A sheet as text for comparison: the order of the holes and the way signs are written make no difference.</summary>
     private static string Plain(JsonObject sheet)
     {
         var copy = sheet.DeepClone().AsObject();
         if (copy["holes"] is JsonArray holes)
         {
-            copy["holes"] = new JsonArray([.. holes.Select(hole => Text(hole!)).Order(StringComparer.Ordinal).Select(text => (JsonNode)text)]);
+            copy["holes"] = new JsonArray([.. holes.Select(hole => Text(hole!))
+                .Order(StringComparer.Ordinal).Select(text => (JsonNode)text)]);
         }
 
         return Text(copy).Replace('\u2212', '-').Replace("\"+", "\"", StringComparison.Ordinal);
@@ -41,7 +43,8 @@ internal static class RecordedFields
 
     private static void PutLeftOut(Dictionary<string, string[]> fields, Inspection inspection, Func<string, string?> reasonOf)
     {
-        var known = inspection.NotMeasured.Select(left => (Field: FormFields.FieldOf(left.Path, inspection.Sheet), Reason: reasonOf(left.ReasonHash)))
+        var known = inspection.NotMeasured.Select(
+            left => (Field: FormFields.FieldOf(left.Path, inspection.Sheet), Reason: reasonOf(left.ReasonHash)))
             .Where(left => left.Reason is not null && FormFields.Readings.Any(reading => reading.Path == left.Field));
         foreach (var (row, left) in known.Index())
         {

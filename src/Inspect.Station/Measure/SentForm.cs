@@ -13,25 +13,26 @@ using Inspect.Station.Web;
 
 namespace Inspect.Station.Measure;
 
-/// <summary>A measuring form as a browser sent it, with the request it would record and the verdict that recording would reach now.</summary>
+/// <summary>A measuring form as a browser sent it, with the request that would be recorded and the verdict it would get now.</summary>
 /// <param name="Held">The event.</param>
 /// <param name="Entry">The bowler's entry.</param>
 /// <param name="Typed">What was typed, and what is wrong with it.</param>
-/// <param name="Key">Makes a second sending the same recording.</param>
+/// <param name="Key">Identifies the form: sent twice with the same key, it is recorded once.</param>
 /// <param name="Supersedes">The inspection it replaces.</param>
-/// <param name="Ball">A ball judged before with another grip.</param>
+/// <param name="Ball">A ball that was judged earlier with another grip.</param>
 /// <param name="Request">What would be recorded.</param>
 /// <param name="Preview">The verdict on all that could be read; null when no verdict can be reached on it.</param>
 public sealed record SentForm(
     Event Held, Entry Entry, MeasureForm Typed, string Key, string? Supersedes, string? Ball, byte[] Request, PreviewedInspection? Preview)
 {
-    /// <summary>What the same ball's inspection before this one read.</summary>
+    /// <summary>The readings of the same ball's inspection before this one.</summary>
     public EarlierInspection? Earlier { get; private init; }
 
     /// <summary>The ball's latest inspection, where that was under another entry of the bowler.</summary>
     public InspectionNumber? SeenElsewhere { get; private init; }
 
-    /// <summary>What stands for exactly these readings: recording needs the one of the verdict that was seen.</summary>
+    /// <summary>A hash of exactly these readings. Recording needs the hash that came with the verdict shown, so that no other
+    /// readings are recorded.</summary>
     public string Seen => Convert.ToHexStringLower(SHA256.HashData(Request));
 
     /// <summary>What is wrong with what was typed, by field.</summary>
@@ -40,40 +41,48 @@ public sealed record SentForm(
     /// <summary>Whether nothing is wrong with any field.</summary>
     public bool IsWhole => Typed.Faults.Count == 0 && Preview is not null;
 
-    /// <summary>The readings that the rules ask for and nobody took: each with its path in the sheet, and its field.</summary>
-    public IEnumerable<(string Path, string Field)> Asked => (Preview?.Verdict.Findings ?? []).Where(finding => finding.Cause == HoldCause.NotMeasured)
+    /// <summary>The readings that the rules ask for and that are still missing: each with its path in the sheet and its field.</summary>
+    public IEnumerable<(string Path, string Field)> Asked =>
+        (Preview?.Verdict.Findings ?? []).Where(finding => finding.Cause == HoldCause.NotMeasured)
         .Select(finding => (finding.Path ?? "", finding.Path is { } path ? Typed.FieldOf(path) : ""));
 
-    /// <summary>Whether a field, or one under it, has to be seen: it holds something, something is wrong with it, or the rules ask for it.</summary>
+    /// <summary>Whether a field, or one below it, must be shown: it has a value or a fault, or the rules ask for it.</summary>
     public bool Needs(string field) => Typed.Fields.AnyIn(field) || Typed.Faults.Any(fault => TypedFields.IsIn(field, fault.Path))
         || Asked.Any(asked => TypedFields.IsIn(field, asked.Field));
 
-    /// <summary>Whether nothing was measured, answered or left out on purpose, and nothing else decides: there is then no verdict to show yet.</summary>
+    /// <summary>Whether nothing was measured, answered or left out on purpose, and nothing else decides: then there is no
+    /// verdict to show yet.</summary>
     public bool IsUnmeasured => IsWhole && Preview!.Verdict is { Outcome: Outcome.Hold, Findings.Count: > 0 } verdict
         && verdict.Findings.All(finding => finding.Outcome != Outcome.Hold || finding.Cause == HoldCause.NotMeasured)
         && !Typed.Fields.All.Any(typed => FormFields.IsSeenAtTheTable(typed.Key)) && Typed.LeftOut.Count == 0;
 
-    /// <summary>Whether nothing at all was typed but the day.</summary>
-    public bool IsBlank => IsUnmeasured && Typed.Fields.All.All(typed => typed.Key == "play" || typed.Key.StartsWith("use.", StringComparison.Ordinal));
+    /// <summary>Whether nothing was typed except the day.</summary>
+    public bool IsBlank =>
+        IsUnmeasured && Typed.Fields.All.All(typed => typed.Key == "play" || typed.Key.StartsWith("use.", StringComparison.Ordinal));
 
     /// <summary>Reads a form and judges it.</summary>
     public static SentForm Read(
-        Event held, Entry entry, IFormCollection form, EditionLibrary editions, InspectionLookup lookup, UnfinishedSheets sheets, DateTimeOffset now)
+        Event held, Entry entry, IFormCollection form, EditionLibrary editions, InspectionLookup lookup, UnfinishedSheets sheets,
+        DateTimeOffset now)
     {
         var key = KeyOf(form);
-        return Read(held, entry, TypedFields.Sent(form.Select(field => KeyValuePair.Create(field.Key, field.Value.OfType<string>().ToArray()))), key, Given(form, "supersedes"), Given(form, "ball"), editions, lookup, sheets.Find(key), now);
+        var fields = TypedFields.Sent(form.Select(field => KeyValuePair.Create(field.Key, field.Value.OfType<string>().ToArray())));
+        return Read(
+            held, entry, fields, key, Given(form, "supersedes"), Given(form, "ball"), editions, lookup, sheets.Find(key), now);
     }
 
-    /// <summary>Judges what stands in a form.</summary>
+    /// <summary>Judges the fields of a form.</summary>
     public static SentForm Read(
-        Event held, Entry entry, TypedFields fields, string key, string? supersedes, string? ball, EditionLibrary editions, InspectionLookup lookup,
+        Event held, Entry entry, TypedFields fields, string key, string? supersedes, string? ball, EditionLibrary editions,
+        InspectionLookup lookup,
         UnfinishedSheet? kept, DateTimeOffset now)
     {
         var typed = MeasureForm.From(fields);
         if (Catalogue.Imbalances.Select(imbalance => imbalance.Path).FirstOrDefault(path => fields.One(path).Length > 0) is { } weighed)
         {
-            // The constant of the scale it was weighed on, which may stand at another table.
-            typed.PutScaleConstant(kept?.UseOf(weighed, fields.Several(weighed), InUse.ScaleConstantField) ?? fields.One(InUse.ScaleConstantField));
+            // The constant of the scale that the ball was weighed on, which may be at another table.
+            typed.PutScaleConstant(
+                kept?.UseOf(weighed, fields.Several(weighed), InUse.ScaleConstantField) ?? fields.One(InUse.ScaleConstantField));
         }
 
         var request = FormRequest.Of(held, entry, typed, supersedes, ball, kept);
@@ -107,7 +116,8 @@ public sealed record SentForm(
         Event held, Entry entry, string? ball, MeasureForm typed, EditionLibrary editions, InspectionLookup lookup, DateTimeOffset now)
     {
         var faults = new List<Fault>();
-        var sheet = SheetReader.Read(Encoding.UTF8.GetBytes(typed.Sheet.ToJsonString()), faults, new SheetDefaults(held.Authority, held.Edition, held.Plan));
+        var sheet = SheetReader.Read(
+            Encoding.UTF8.GetBytes(typed.Sheet.ToJsonString()), faults, new SheetDefaults(held.Authority, held.Edition, held.Plan));
         if (sheet is not null && held.RefusalOf(sheet.Play) is { } refusal)
         {
             faults.Add(new Fault("play", refusal));

@@ -8,20 +8,22 @@ using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace Inspect.Station.Measure;
 
-/// <summary>Sheets between tables: kept while typed, listed, taken up elsewhere, thrown away on purpose.</summary>
+/// <summary>Unfinished sheets: saved while typed, listed, continued at any table, or discarded.</summary>
 public static class UnfinishedPages
 {
     public static void MapUnfinishedPages(this IEndpointRouteBuilder app)
     {
         var pages = app.MapGroup("").RequireAuthorization(Policies.Inspector).ExcludeFromDescription();
-        pages.MapPost("/events/{event}/entries/{entry}/balls/keep", Keep).WithName("KeepSheet").WithSummary("Keeps a sheet while it is typed");
+        pages.MapPost("/events/{event}/entries/{entry}/balls/keep", Keep).WithName("KeepSheet")
+            .WithSummary("Saves a sheet while it is typed");
         pages.MapGet("/events/{event}/unfinished", Show).WithName("UnfinishedPage").WithSummary("Sheets that are being measured");
-        pages.MapGet("/events/{event}/unfinished/{form}", Ask).WithName("DiscardSheetPage").WithSummary("Asks before a sheet is thrown away");
-        pages.MapPost("/events/{event}/unfinished/{form}", Discard).WithName("DiscardSheet").WithSummary("Throws an unfinished sheet away");
+        pages.MapGet("/events/{event}/unfinished/{form}", Ask).WithName("DiscardSheetPage").WithSummary("Asks before a sheet is discarded");
+        pages.MapPost("/events/{event}/unfinished/{form}", Discard).WithName("DiscardSheet").WithSummary("Discards an unfinished sheet");
     }
 
     private static async Task<Results<JsonHttpResult<KeptAnswerToPage>, NotFound>> Keep(
-        string @event, string entry, IFormCollection form, ClaimsPrincipal user, Events events, EditionLibrary editions, InspectionLookup lookup,
+        string @event, string entry, IFormCollection form, ClaimsPrincipal user, Events events, EditionLibrary editions,
+        InspectionLookup lookup,
         UnfinishedSheets sheets, People people, TimeProvider time)
     {
         if (events.Find(@event) is not { } held || events.FindEntry(held.Id, entry) is not { } found)
@@ -44,7 +46,10 @@ public static class UnfinishedPages
             ? new RazorComponentResult<UnfinishedPage>(new
             {
                 Event = held,
-                Rows = sheets.OfEvent(held.Id).Select(sheet => new UnfinishedRow(sheet, events.FindEntry(held.Id, sheet.Entry)?.Bowler, people.NameOf(sheet.TouchedBy))).ToList(),
+                Rows = sheets.OfEvent(held.Id)
+                    .Select(sheet => new UnfinishedRow(
+                        sheet, events.FindEntry(held.Id, sheet.Entry)?.Bowler, people.NameOf(sheet.TouchedBy)))
+                    .ToList(),
             })
             : ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no event \"{@event}\" on this station.");
 
@@ -73,16 +78,16 @@ public static class UnfinishedPages
         (people.NameOf(PersonId.From(kept.By)) ?? "somebody") + (kept.Table is { } table ? $" at {table}" : "");
 }
 
-/// <summary>What a page is told when its sheet was kept.</summary>
-/// <param name="Revision">The revision it now knows.</param>
-/// <param name="Recorded">The number under which the form was recorded already.</param>
-/// <param name="Others">What others typed meanwhile.</param>
+/// <summary>The answer to a page whose sheet was saved.</summary>
+/// <param name="Revision">The revision that the page now has.</param>
+/// <param name="Recorded">The number of the inspection, if the form was already recorded.</param>
+/// <param name="Others">What others typed in the meantime.</param>
 public sealed record KeptAnswerToPage(long Revision, string? Recorded, IReadOnlyList<KeptFieldOfAnother> Others);
 
 /// <summary>A field that somebody else typed into.</summary>
 /// <param name="Name">The field.</param>
-/// <param name="Values">What stands in it.</param>
-/// <param name="Conflict">Whether it was changed on the page as well.</param>
+/// <param name="Values">Its values.</param>
+/// <param name="Conflict">Whether it was also changed on this page.</param>
 /// <param name="Who">Who typed it, and where.</param>
 public sealed record KeptFieldOfAnother(string Name, string[] Values, bool Conflict, string Who);
 

@@ -9,7 +9,7 @@ using Inspect.Station.Storage;
 
 namespace Inspect.Station.Measure;
 
-/// <summary>Keeps sheets while they are measured, and merges field by field what two tables type into the same one.</summary>
+/// <summary>Saves sheets while they are measured. When two tables type into the same sheet, it is merged field by field.</summary>
 public sealed partial class UnfinishedSheets(Database database, WriteGate gate, TimeProvider time, ILogger<UnfinishedSheets> log)
 {
     private const string Columns = """
@@ -25,24 +25,26 @@ public sealed partial class UnfinishedSheets(Database database, WriteGate gate, 
         return Find(connection, null, form);
     }
 
-    /// <summary>The unfinished sheets of an event, the one touched last first.</summary>
+    /// <summary>The unfinished sheets of an event, the last changed first.</summary>
     public IReadOnlyList<UnfinishedSheet> OfEvent(string eventId)
     {
         using var connection = database.OpenForReading();
-        return [.. connection.Query<SheetRow>($"{Columns} WHERE event = @eventId ORDER BY touched_at DESC, form", new { eventId }).Select(row => row.ToDomain())];
+        return [.. connection.Query<SheetRow>($"{Columns} WHERE event = @eventId ORDER BY touched_at DESC, form", new { eventId })
+            .Select(row => row.ToDomain())];
     }
 
-    /// <summary>The unfinished sheets of one entry, the one touched last first.</summary>
-    public IReadOnlyList<UnfinishedSheet> OfEntry(string eventId, string entry) => [.. OfEvent(eventId).Where(sheet => sheet.Entry == entry)];
+    /// <summary>The unfinished sheets of one entry, the last changed first.</summary>
+    public IReadOnlyList<UnfinishedSheet> OfEntry(string eventId, string entry) =>
+        [.. OfEvent(eventId).Where(sheet => sheet.Entry == entry)];
 
-    /// <summary>The number under which a form was recorded, whoever recorded it, or null.</summary>
+    /// <summary>The number of the inspection that a form was recorded as, by any inspector; null when it was not.</summary>
     public string? RecordedAs(string form)
     {
         using var connection = database.OpenForReading();
         return RecordedAs(connection, null, form);
     }
 
-    /// <summary>Keeps what stands in a form; what others typed since stays, and is answered.</summary>
+    /// <summary>Saves the fields of a form. What others typed since is kept and returned.</summary>
     public async Task<KeptSheet> Keep(SignedIn by, SheetToKeep sent)
     {
         using (var connection = database.OpenForReading())
@@ -62,10 +64,10 @@ public sealed partial class UnfinishedSheets(Database database, WriteGate gate, 
         return await gate.Run(write => Keep(write, by, sent));
     }
 
-    /// <summary>What others typed into a sheet that this form would pass over: nothing is recorded until someone has chosen.</summary>
+    /// <summary>What others typed into a sheet and this form would lose: nothing is recorded until a person has chosen.</summary>
     public IReadOnlyList<FieldOfAnother> Unchosen(SheetToKeep sent) => Find(sent.Form) is { } kept ? Compare(kept, sent).Others : [];
 
-    /// <summary>Throws a sheet away on purpose.</summary>
+    /// <summary>Discards a sheet.</summary>
     public Task Discard(string form) => gate.Run(write => Remove(write, form));
 
     /// <summary>Removes the sheet of a form that was recorded.</summary>
@@ -91,7 +93,8 @@ public sealed partial class UnfinishedSheets(Database database, WriteGate gate, 
         var (changes, others) = Compare(before, sent);
         var revision = (before?.Revision ?? 0) + 1;
         var fields = new SortedDictionary<string, KeptField>(before?.Fields.ToDictionary() ?? [], StringComparer.Ordinal);
-        var use = sent.Typed.All.Where(field => field.Key.StartsWith("use.", StringComparison.Ordinal)).ToDictionary(field => field.Key, field => field.Value[0]);
+        var use = sent.Typed.All.Where(field => field.Key.StartsWith("use.", StringComparison.Ordinal))
+            .ToDictionary(field => field.Key, field => field.Value[0]);
         foreach (var (name, values) in changes)
         {
             fields[name] = new KeptField(values, revision, by.Person.ToString(), sent.Table, sent.Page, use.Count > 0 ? use : null);
@@ -117,15 +120,19 @@ public sealed partial class UnfinishedSheets(Database database, WriteGate gate, 
         return new KeptSheet(revision, others);
     }
 
-    [LoggerMessage(Level = LogLevel.Information, Message = "Two pages changed {Fields} fields of the same unfinished sheet in {Event}; someone has to choose")]
+    [LoggerMessage(
+        Level = LogLevel.Information,
+        Message = "Two pages changed {Fields} fields of the same unfinished sheet in {Event}; a person has to choose")]
     private partial void ChangedTwice(string @event, int fields);
 
-    /// <summary>What to write of a form, and what others typed that it does not have.</summary>
-    private static (List<KeyValuePair<string, string[]>> Changes, List<FieldOfAnother> Others) Compare(UnfinishedSheet? kept, SheetToKeep sent)
+    /// <summary>The fields to write from a form, and the fields that others typed and the form does not have.</summary>
+    private static (List<KeyValuePair<string, string[]>> Changes, List<FieldOfAnother> Others) Compare(
+        UnfinishedSheet? kept, SheetToKeep sent)
     {
         var (changes, others) = (new List<KeyValuePair<string, string[]>>(), new List<FieldOfAnother>());
         // Which instruments are in use belongs to a table, not to the sheet: each field remembers what was in use when it was typed.
-        foreach (var name in sent.Typed.All.Select(field => field.Key).Union(kept?.Fields.Keys ?? []).Where(name => !name.StartsWith("use.", StringComparison.Ordinal)))
+        foreach (var name in sent.Typed.All.Select(field => field.Key).Union(kept?.Fields.Keys ?? [])
+            .Where(name => !name.StartsWith("use.", StringComparison.Ordinal)))
         {
             string[] mine = [.. sent.Typed.Several(name)];
             var theirs = kept?.Fields.GetValueOrDefault(name);
@@ -135,7 +142,7 @@ public sealed partial class UnfinishedSheets(Database database, WriteGate gate, 
                 continue;
             }
 
-            // A page without script cannot tell an untouched empty field from one that was emptied: what another typed stays.
+            // A page without script cannot tell an untouched empty field from an emptied one: what another person typed is kept.
             var isNews = theirs is not null && theirs.Revision > sent.Base && (sent.Page is null || theirs.Page != sent.Page);
             if (isMine && !isNews)
             {
@@ -158,10 +165,12 @@ public sealed partial class UnfinishedSheets(Database database, WriteGate gate, 
             ? JsonNode.Parse(answer)?["number"]?.GetValue<string>() : null;
 
     private sealed record SheetRow(
-        string Form, string Event, string Entry, string? Supersedes, string? Ball, string Typed, long Revision, string TouchedBy, string? TouchedTable, string TouchedAt)
+        string Form, string Event, string Entry, string? Supersedes, string? Ball, string Typed, long Revision, string TouchedBy,
+        string? TouchedTable, string TouchedAt)
     {
         public UnfinishedSheet ToDomain() => new(
-            Form, Event, Entry, Supersedes, Ball, JsonSerializer.Deserialize<Dictionary<string, KeptField>>(Typed)!, Revision, PersonId.From(TouchedBy), TouchedTable,
+            Form, Event, Entry, Supersedes, Ball, JsonSerializer.Deserialize<Dictionary<string, KeptField>>(Typed)!, Revision,
+            PersonId.From(TouchedBy), TouchedTable,
             UtcText.Parse(TouchedAt));
     }
 }

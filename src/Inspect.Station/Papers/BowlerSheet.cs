@@ -3,18 +3,19 @@ using Inspect.Station.Slip;
 
 namespace Inspect.Station.Papers;
 
-/// <summary>All balls of one entry, each as its slip has it.</summary>
+/// <summary>All balls of one entry on one sheet, each as on its slip.</summary>
 /// <param name="Event">The event's name.</param>
 /// <param name="Days">Its days of play in words.</param>
 /// <param name="Bowler">The bowler's name.</param>
 /// <param name="Entry">The bowler's number, with the squad.</param>
 /// <param name="PrintedAt">When, by the clock at the venue.</param>
-/// <param name="Balls">The inspections that were not replaced, in the order in which the balls were first seen.</param>
+/// <param name="Balls">The inspections that were not replaced, in the order in which the balls were first inspected.</param>
 /// <param name="Replaced">The numbers of those that were.</param>
 /// <param name="RegisterSize">Entries in the register.</param>
 /// <param name="RegisterRoot">The first digits of its root.</param>
 internal sealed record BowlerSheet(
-    string Event, string Days, string Bowler, string Entry, DateTimeOffset PrintedAt, IReadOnlyList<SlipContent> Balls, IReadOnlyList<string> Replaced,
+    string Event, string Days, string Bowler, string Entry, DateTimeOffset PrintedAt, IReadOnlyList<SlipContent> Balls,
+    IReadOnlyList<string> Replaced,
     long RegisterSize, string RegisterRoot)
 {
     private const double QrPt = 62;
@@ -22,15 +23,15 @@ internal sealed record BowlerSheet(
     private const double CodePt = 7.5;
     private const double Gap = 12;
 
-    // Of an office printer, as the A6 slip's.
+    // The resolution of an office printer, as for the A6 slip.
     private const int DotsPerInch = 300;
 
-    /// <summary>Renders it: a block a ball that is never broken over pages, with the QR code of each slip that still counts.</summary>
+    /// <summary>Renders it: one block for each ball, never split over pages, with the QR code of each slip that still counts.</summary>
     public RenderedPaper Render(PaperSize size) => PaperDocument.Render(
         size,
         new PaperEdges(
             $"Balls of entry {Entry}", $"{Event}, {Days}", $"entry {Entry}",
-            $"Drawn up from a {SlipWords.RegisterOf(RegisterSize)}, root {RegisterRoot}"),
+            $"Made from a {SlipWords.RegisterOf(RegisterSize)}, root {RegisterRoot}"),
         (paper, width) => Body(paper, width));
 
     private IEnumerable<SlipRow> Body(SlipPaper paper, double width) =>
@@ -45,7 +46,12 @@ internal sealed record BowlerSheet(
             width),
         SlipRow.Space(6),
         .. Balls.Select(ball => Block(paper, ball, width)),
-        .. PaperRows.Text(paper, Balls.Count == 0 ? "No ball of this entry was inspected yet." : $"{SlipWords.Belongs} This sheet is for the bag: a scan of the code says what counts.", width),
+        .. PaperRows.Text(
+            paper,
+            Balls.Count == 0
+                ? "No ball of this entry was inspected yet."
+                : $"{SlipWords.Belongs} This sheet is for the bag: a scan of the code shows what counts.",
+            width),
     ];
 
     private string Counts()
@@ -66,16 +72,22 @@ internal sealed record BowlerSheet(
         var counts = !SlipWords.IsVoid(ball);
         var code = counts ? ball.Code.Grouped : "slip does not count";
         var codeWidth = paper.WidthOf(code, Weight.Bold, CodePt);
-        var beside = Math.Max(side, codeWidth);
-        var text = width - MarkPt - Gap - beside - Gap;
+        var codeColumn = Math.Max(side, codeWidth);
+        var text = width - MarkPt - Gap - codeColumn - Gap;
         List<SlipRow> rows =
         [
-            .. SlipRow.Paragraph(paper, [new Run($"{OutcomeMark.WordOf(ball.Outcome)}  {ball.BallMaker} {ball.BallModel}", Weight.Bold)], 11.5, text),
-            .. SlipRow.Paragraph(paper, [new Run($"Serial {ball.BallSerial} \u00B7 slip {ball.Number} \u00B7 {SlipWords.Moment(ball.RecordedAt)}", Weight.Medium)], Size, text),
+            .. SlipRow.Paragraph(
+                paper, [new Run($"{OutcomeMark.WordOf(ball.Outcome)}  {ball.BallMaker} {ball.BallModel}", Weight.Bold)], 11.5, text),
+            .. SlipRow.Paragraph(
+                paper,
+                [new Run($"Serial {ball.BallSerial} \u00B7 slip {ball.Number} \u00B7 {SlipWords.Moment(ball.RecordedAt)}", Weight.Medium)],
+                Size,
+                text),
             .. PaperRows.Text(paper, SlipWords.Standing(ball), text, Weight.Bold),
             .. ball.Ruling is null ? [] : PaperRows.Text(paper, ball.Ruling, text),
             .. ball.Reasons.SelectMany(reason => PaperRows.Text(paper, reason, text)),
-            .. ball.Findings.Where(finding => finding.Outcome == SlipOutcome.Fail).SelectMany(finding => PaperRows.Text(paper, Failed(finding), text)),
+            .. ball.Findings.Where(finding => finding.Outcome == SlipOutcome.Fail)
+            .SelectMany(finding => PaperRows.Text(paper, Failed(finding), text)),
             .. OpenPoints(ball) is { Length: > 0 } open ? PaperRows.Text(paper, open, text) : [],
         ];
         var height = Math.Max(rows.Sum(row => row.HeightPt), (counts ? side : 0) + (CodePt * SlipText.Leading)) + 10;

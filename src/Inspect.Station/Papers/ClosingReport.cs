@@ -3,7 +3,7 @@ using Inspect.Station.Desk.Charts;
 
 namespace Inspect.Station.Papers;
 
-/// <summary>Rules that verdicts were reached under, and in how many inspections.</summary>
+/// <summary>A set of rules that was applied, and in how many inspections.</summary>
 /// <param name="Name">What people call them.</param>
 /// <param name="Mark">Id, version and hash.</param>
 /// <param name="Inspections">How many.</param>
@@ -15,7 +15,7 @@ public sealed record DayOfPlay(DateOnly Day, int Inspections, int Passed, int Fa
 /// <summary>An inspection that a later one replaced, with both outcomes.</summary>
 public sealed record Replacement(string Number, string Was, string By, string Is);
 
-/// <summary>Everything that the closing report of an event says, made at one state of the register.</summary>
+/// <summary>The content of an event's closing report, at one state of the register.</summary>
 public sealed record ClosingReport
 {
     /// <summary>Unique: the event and how many entries the register had.</summary>
@@ -39,7 +39,7 @@ public sealed record ClosingReport
 
     public required string Authority { get; init; }
 
-    /// <summary>The first and the last moment something was measured, at the venue; nothing where nothing was.</summary>
+    /// <summary>The first and the last time a ball was measured, at the venue; null when none was.</summary>
     public required (DateTime First, DateTime Last)? Measured { get; init; }
 
     public required int Entries { get; init; }
@@ -55,7 +55,7 @@ public sealed record ClosingReport
     /// <summary>How readings near a limit were decided, a sentence each with how many inspections.</summary>
     public required IReadOnlyList<(string Sentence, int Inspections)> Decisions { get; init; }
 
-    /// <summary>What the inspections that stand now come to, with how many.</summary>
+    /// <summary>What the inspections that count now amount to, with how many.</summary>
     public required IReadOnlyList<(string Words, int Inspections)> Standing { get; init; }
 
     public required IReadOnlyList<DayOfPlay> PerDay { get; init; }

@@ -8,23 +8,23 @@ namespace Inspect.Station.Papers;
 /// <summary>Sets the closing report of an event on paper.</summary>
 /// <remarks>
 /// It carries what ISO/IEC 17020:2012, 7.4.2 asks of an inspection report: issuer, unique number and date of issue, date of inspection, the
-/// items, the statement of conformity, the results, and room for the mark of whoever is authorised. It claims no accreditation.
+/// items, the statement of conformity, the results, and room for the authorised person's signature. It claims no accreditation.
 /// </remarks>
 internal static class ClosingReportPaper
 {
-    /// <summary>Renders it; a draft bears no number, and no line for a signature.</summary>
+    /// <summary>Renders it; a draft has no number and no line for a signature.</summary>
     public static RenderedPaper Render(ClosingReport report, PaperSize size, bool isDraft = false) => PaperDocument.Render(
         size,
         new PaperEdges(
             TitleOf(report, isDraft), $"Closing report, {report.Event}", isDraft ? "draft, not issued" : report.Number,
-            $"Drawn up from a {SlipWords.RegisterOf(report.RegisterSize)}, root {report.RegisterRoot[..12]}"),
+            $"Made from a {SlipWords.RegisterOf(report.RegisterSize)}, root {report.RegisterRoot[..12]}"),
         (paper, width) => Body(paper, report, width, isDraft));
 
     private static IEnumerable<SlipRow> Body(SlipPaper paper, ClosingReport report, double width, bool isDraft) =>
     [
         .. PaperRows.Title(paper, TitleOf(report, isDraft), report.Event, width),
         .. PaperRows.Facts(paper, Facts(report, isDraft), width),
-        .. PaperRows.Heading("What the inspections come to", width),
+        .. PaperRows.Heading("Results of the inspections", width),
         .. Conformity(paper, report, width),
         .. PerDay(paper, report, width),
         .. PaperRows.Heading("Rules applied", width),
@@ -40,22 +40,28 @@ internal static class ClosingReportPaper
         .. PaperRows.Heading("The register behind this report", width),
         .. Register(paper, report, width),
         .. PaperRows.Heading(isDraft ? "Not issued" : "Issued", width),
-        .. isDraft ? PaperRows.Text(paper, "This is a draft. It shows what the register held when it was made; nothing keeps it, and it counts for nothing.", width) : Issued(paper, report, width),
+        .. isDraft
+            ? PaperRows.Text(
+                paper, "This is a draft. It shows what was in the register when it was made. It is not kept and does not count.", width)
+            : Issued(paper, report, width),
     ];
 
-    private static string TitleOf(ClosingReport report, bool isDraft) => isDraft ? "Draft of a closing report" : $"Closing report {report.Number}";
+    private static string TitleOf(ClosingReport report, bool isDraft) =>
+        isDraft ? "Draft of a closing report" : $"Closing report {report.Number}";
 
     private static IEnumerable<(string, string)> Facts(ClosingReport report, bool isDraft) =>
     [
-        (isDraft ? "Drawn up by" : "Issued by", report.IssuedBy),
-        (isDraft ? "Drawn up on" : "Issued on", string.Create(CultureInfo.InvariantCulture, $"{report.IssuedAt:d MMMM yyyy, HH:mm} ({report.TimeZone})")),
+        (isDraft ? "Made by" : "Issued by", report.IssuedBy),
+        (isDraft ? "Made on" : "Issued on",
+            string.Create(CultureInfo.InvariantCulture, $"{report.IssuedAt:d MMMM yyyy, HH:mm} ({report.TimeZone})")),
         ("Station", report.Station),
         ("Event", $"{report.Event}, {report.Days}"),
         ("Rules of play", report.Authority),
         ("Inspected", report.Measured is { } measured
             ? string.Create(CultureInfo.InvariantCulture, $"from {measured.First:d MMMM yyyy, HH:mm} to {measured.Last:d MMMM yyyy, HH:mm}")
             : "nothing"),
-        ("Items", $"{Number(report.Balls)} bowling balls of an event with {Number(report.Entries)} entries, in {Number(report.Inspections)} inspections"),
+        ("Items", $"{Number(report.Balls)} bowling balls of an event with {Number(report.Entries)} entries, "
+            + $"in {Number(report.Inspections)} inspections"),
     ];
 
     private static IEnumerable<SlipRow> Conformity(SlipPaper paper, ClosingReport report, double width)
@@ -65,7 +71,7 @@ internal static class ClosingReportPaper
             return PaperRows.Text(paper, "No ball was inspected at this event.", width);
         }
 
-        return PaperRows.Text(paper, "Of the inspections that stand when this report is issued, each for one ball and one grip:", width)
+        return PaperRows.Text(paper, "Of the inspections that count when this report is issued, each for one ball and one grip:", width)
             .Append(SlipRow.Space(2) with { KeepsNext = true })
             .Concat(PaperTable.Rows(
                 paper,
@@ -80,13 +86,15 @@ internal static class ClosingReportPaper
         .. PaperTable.Rows(
             paper,
             [
-                new PaperColumn("Day of play, everything recorded", 0.4), new PaperColumn("Inspections", 0.15, true), new PaperColumn("Pass", 0.15, true),
+                new PaperColumn("Day of play, everything recorded", 0.4), new PaperColumn("Inspections", 0.15, true),
+                new PaperColumn("Pass", 0.15, true),
                 new PaperColumn("Fail", 0.15, true), new PaperColumn("Hold", 0.15, true),
             ],
             [
                 .. report.PerDay.Select(day => new[]
                 {
-                    day.Day.ToString("dddd d MMMM yyyy", CultureInfo.InvariantCulture), Number(day.Inspections), Number(day.Passed), Number(day.Failed), Number(day.Held),
+                    day.Day.ToString("dddd d MMMM yyyy", CultureInfo.InvariantCulture), Number(day.Inspections), Number(day.Passed),
+                    Number(day.Failed), Number(day.Held),
                 }),
                 ["All days", Number(report.PerDay.Sum(day => day.Inspections)), Number(report.PerDay.Sum(day => day.Passed)),
                     Number(report.PerDay.Sum(day => day.Failed)), Number(report.PerDay.Sum(day => day.Held))],
@@ -101,14 +109,23 @@ internal static class ClosingReportPaper
             return PaperRows.Text(paper, "No edition was applied.", width);
         }
 
-        var lines = report.Editions.Select(used => Line("Edition", used)).Concat(report.Supplements.Select(used => Line("Supplement", used)));
+        var lines = report.Editions.Select(used => Line("Edition", used))
+            .Concat(report.Supplements.Select(used => Line("Supplement", used)));
         return PaperTable.Rows(
-                paper, [new PaperColumn("Kind", 0.13), new PaperColumn("Rules, id and SHA-256 of their bytes", 0.72), new PaperColumn("Inspections", 0.15, true)], lines, width)
+                paper,
+                [
+                    new PaperColumn("Kind", 0.13), new PaperColumn("Rules, id and SHA-256 of their bytes", 0.72),
+                    new PaperColumn("Inspections", 0.15, true),
+                ],
+                lines,
+                width)
             .Append(SlipRow.Space(4))
-            .Concat(report.Decisions.SelectMany(decision => PaperRows.Text(paper, $"{decision.Sentence} ({Number(decision.Inspections)} inspections)", width)));
+            .Concat(report.Decisions.SelectMany(
+                decision => PaperRows.Text(paper, $"{decision.Sentence} ({Number(decision.Inspections)} inspections)", width)));
 
         static string[] Line(string kind, RulesUsed used) =>
-            [kind, $"{used.Name}\n{used.Mark.Id}{(used.Mark.Version is { } version ? $", version {version}" : "")}\n{used.Mark.Sha256}", Number(used.Inspections)];
+            [kind, $"{used.Name}\n{used.Mark.Id}{(used.Mark.Version is { } version ? $", version {version}" : "")}\n{used.Mark.Sha256}",
+                Number(used.Inspections)];
     }
 
     private static IEnumerable<SlipRow> Failures(SlipPaper paper, ClosingReport report, double width) => report.Rules.Count == 0
@@ -128,12 +145,14 @@ internal static class ClosingReportPaper
 
         return PaperTable.Rows(
                 paper,
-                [new PaperColumn("Inspection", 0.3), new PaperColumn("It was", 0.2), new PaperColumn("Replaced by", 0.3), new PaperColumn("That is", 0.2)],
+                [new PaperColumn("Inspection", 0.3), new PaperColumn("It was", 0.2), new PaperColumn("Replaced by", 0.3),
+                    new PaperColumn("That is", 0.2)],
                 report.Replaced.Select(each => new[] { each.Number, each.Was, each.By, each.Is }),
                 width)
             .Concat(report.Replaced.Count == 0 ? [] : [SlipRow.Space(8)])
             .Concat(PaperTable.Rows(
-                paper, [new PaperColumn("Inspection", 0.2), new PaperColumn("Ruling in force", 0.8)], report.Rulings.Select(each => new[] { each.Number, each.Sentence }), width));
+                paper, [new PaperColumn("Inspection", 0.2), new PaperColumn("Ruling in force", 0.8)],
+                report.Rulings.Select(each => new[] { each.Number, each.Sentence }), width));
     }
 
     private static IEnumerable<SlipRow> Open(SlipPaper paper, ClosingReport report, double width)
@@ -145,12 +164,15 @@ internal static class ClosingReportPaper
 
         var groups = new (string Title, IReadOnlyList<OpenItem> Items)[]
         {
-            ("on condition", report.Open.OnCondition), ("to be measured again", report.Open.ToMeasureAgain), ("undecided", report.Open.Undecided), ("failed", report.Open.Failed),
+            ("on condition", report.Open.OnCondition), ("to be measured again", report.Open.ToMeasureAgain),
+            ("undecided", report.Open.Undecided), ("failed", report.Open.Failed),
         };
         return PaperTable.Rows(
             paper,
-            [new PaperColumn("Inspection", 0.17, Weight: Weight.Bold), new PaperColumn("Entry", 0.09), new PaperColumn("State", 0.14), new PaperColumn("What is open", 0.6)],
-            groups.SelectMany(group => group.Items.Select(item => new[] { item.Number, item.Entry, group.Title, string.Join("\n", item.Points) })),
+            [new PaperColumn("Inspection", 0.17, Weight: Weight.Bold), new PaperColumn("Entry", 0.09), new PaperColumn("State", 0.14),
+                new PaperColumn("What is open", 0.6)],
+            groups.SelectMany(
+                group => group.Items.Select(item => new[] { item.Number, item.Entry, group.Title, string.Join("\n", item.Points) })),
             width,
             8.5);
     }
@@ -158,13 +180,15 @@ internal static class ClosingReportPaper
     private static IEnumerable<SlipRow> Means(SlipPaper paper, ClosingReport report, double width) =>
     [
         .. PaperTable.Rows(
-            paper, [new PaperColumn("Inspector", 0.8), new PaperColumn("Inspections", 0.2, true)], report.Inspectors.Select(one => new[] { one.Name, Number(one.Inspections) }), width),
+            paper, [new PaperColumn("Inspector", 0.8), new PaperColumn("Inspections", 0.2, true)],
+            report.Inspectors.Select(one => new[] { one.Name, Number(one.Inspections) }), width),
         SlipRow.Space(8),
         .. report.Instruments.Count == 0
             ? PaperRows.Text(paper, "No reading names the instrument it was taken with.", width)
             : PaperTable.Rows(
                 paper,
-                [new PaperColumn("Instrument", 0.6), new PaperColumn("Rules decided with it", 0.2, true), new PaperColumn("Not met", 0.2, true)],
+                [new PaperColumn("Instrument", 0.6), new PaperColumn("Rules decided with it", 0.2, true),
+                    new PaperColumn("Not met", 0.2, true)],
                 report.Instruments.Select(one => new[] { one.Name, Number(one.Of), Number(one.Failed) }),
                 width),
     ];
@@ -182,11 +206,13 @@ internal static class ClosingReportPaper
             width),
         .. report.Checkpoint.TrimEnd('\n').Split('\n').SelectMany(line => line.Length == 0
             ? [SlipRow.Space(4)]
-            : SlipRow.Paragraph(paper, [new Run(line, Weight.Medium)], SlipText.SizeFor(paper, line, Weight.Medium, 8, SlipText.LeastSize, width), width)),
+            : SlipRow.Paragraph(
+                paper, [new Run(line, Weight.Medium)], SlipText.SizeFor(paper, line, Weight.Medium, 8, SlipText.LeastSize, width), width)),
         SlipRow.Space(4),
         .. PaperRows.Text(
             paper,
-            "Anyone with an export of the register can check every figure above: the export leads to this root, and the checkpoint is signed with the key of this fingerprint.",
+            "Anyone with an export of the register can check every figure above: the export leads to this root, "
+            + "and the checkpoint is signed with the key of this fingerprint.",
             width),
     ];
 
@@ -196,7 +222,12 @@ internal static class ClosingReportPaper
         var half = (width - 24) / 2;
         return
         [
-            .. PaperRows.Text(paper, "What stands here is what the register held when it was issued, for the balls and grips named in it. A report of this event with a higher number counts in its place. The register has an entry for this report, with its number and the SHA-256 of its file. Contents as in ISO/IEC 17020:2012, 7.4.2; the report claims no accreditation.", width),
+            .. PaperRows.Text(
+                paper,
+                "This report shows what was in the register when it was issued, for the balls and grips named in it. A report of this event "
+                + "with a higher number counts in its place. The register has an entry for this report, with its number and the SHA-256 of "
+                + "its file. Contents as in ISO/IEC 17020:2012, 7.4.2; the report claims no accreditation.",
+                width),
             new SlipRow(High, (sheet, at) =>
             {
                 foreach (var (x, label) in new[] { (at.X, $"Signature, {report.IssuedBy}"), (at.X + half + 24, "Place and date") })

@@ -13,14 +13,16 @@ using Decision = Inspect.Station.Record.Decision;
 
 namespace Inspect.Station.Papers;
 
-/// <summary>Draws up the closing report of an event from the register as it stands.</summary>
+/// <summary>Makes the closing report of an event from the present state of the register.</summary>
 public sealed class ClosingReports(
-    Database database, Events events, EventFigures figures, OpenLists openLists, People people, EditionLibrary editions, WriteGate gate, StationKey key,
+    Database database, Events events, EventFigures figures, OpenLists openLists, People people, EditionLibrary editions, WriteGate gate,
+    StationKey key,
     TimeProvider time)
 {
     private const int MostTries = 3;
 
-    /// <summary>The report at one state of the register; while the tables are busy it is drawn up again rather than mixed of two states.</summary>
+    /// <summary>The report at one state of the register. When an entry is added in the meantime it is made again, so that it
+    /// never mixes two states.</summary>
     public ClosingReport Of(Event held, SignedIn by)
     {
         for (var tries = 1; ; tries++)
@@ -60,7 +62,8 @@ public sealed class ClosingReports(
             Inspections = inspections.Count,
             Editions = Used(inspections.Select(one => one.Under.Edition).OfType<RulesMark>(), mark => editions.OfEdition(mark.Id)!),
             Supplements = Used(
-                inspections.SelectMany(one => one.Under.Supplements), mark => supplements.FirstOrDefault(each => each.Sha256 == mark.Sha256)?.Title ?? mark.Id),
+                inspections.SelectMany(one => one.Under.Supplements),
+                mark => supplements.FirstOrDefault(each => each.Sha256 == mark.Sha256)?.Title ?? mark.Id),
             Decisions = [.. inspections.GroupBy(one => (one.Under.Decision, one.Under.GuardFactor))
                 .Select(group => (Sentence(group.Key.Decision, group.Key.GuardFactor), group.Count()))],
             Standing = Standings(inspections, ruledOn),
@@ -68,10 +71,13 @@ public sealed class ClosingReports(
                 day.Key, day.Count(), Count(day, Outcome.Pass), Count(day, Outcome.Fail), Count(day, Outcome.Hold)))],
             Rules = RuleCount.Of(inspections),
             Replaced = [.. inspections.Where(one => one.SupersededBy is not null).Select(one => new Replacement(
-                one.Number, Word(one.Outcome), one.SupersededBy!, outcomes.TryGetValue(one.SupersededBy!, out var later) ? Word(later) : "not in this event"))],
+                one.Number, Word(one.Outcome), one.SupersededBy!, outcomes.TryGetValue(one.SupersededBy!, out var later)
+                    ? Word(later)
+                    : "not in this event"))],
             Rulings = [.. rulings.Select(ruling => (ruling.Inspection.ToString(), ruling.Sentence(zone, people.NameOf(ruling.By))))],
             Open = openLists.Of(held),
-            Inspectors = [.. inspections.GroupBy(one => one.By).Select(group => (names.GetValueOrDefault(group.Key, "name struck"), group.Count()))
+            Inspectors = [.. inspections.GroupBy(one => one.By)
+                .Select(group => (names.GetValueOrDefault(group.Key, "name struck"), group.Count()))
                 .OrderByDescending(one => one.Item2)],
             Instruments = FailureShare.ByInstrument(inspections),
             RegisterSize = head.Size,
@@ -82,15 +88,17 @@ public sealed class ClosingReports(
     }
 
     private static List<RulesUsed> Used(IEnumerable<RulesMark> marks, Func<RulesMark, string> nameOf) =>
-        [.. marks.GroupBy(mark => mark).OrderByDescending(group => group.Count()).Select(group => new RulesUsed(nameOf(group.Key), group.Key, group.Count()))];
+        [.. marks.GroupBy(mark => mark).OrderByDescending(group => group.Count())
+            .Select(group => new RulesUsed(nameOf(group.Key), group.Key, group.Count()))];
 
-    // As it stands now: what was replaced is left out, and a ruling comes before the verdict.
+    // What counts now: replaced inspections are left out, and a ruling comes before the verdict.
     private static IReadOnlyList<(string Words, int Inspections)> Standings(
         IReadOnlyList<CountedInspection> inspections, Dictionary<string, Decision> ruledOn)
     {
         string[] order =
         [
-            "conform: every rule that was checked is met", "accepted at the director's discretion", "allowed on a condition that is still open",
+            "conform: every rule that was checked is met", "accepted at the director's discretion",
+            "allowed on a condition that is still open",
             "undecided: something is open", "to be measured again", "do not conform: at least one reading is outside its limit",
             "withdrawn or taken back: they say nothing about their ball",
         ];
@@ -109,11 +117,13 @@ public sealed class ClosingReports(
     }
 
     private static string Sentence(string? decision, string? factor) => Explanation.DecisionSentence(
-        decision is null || !decimal.TryParse(factor, NumberStyles.Number, CultureInfo.InvariantCulture, out var wide) || !DecisionRule.Takes(wide) ? DecisionRule.Simple
+        decision is null || !decimal.TryParse(factor, NumberStyles.Number, CultureInfo.InvariantCulture, out var wide)
+            || !DecisionRule.Takes(wide) ? DecisionRule.Simple
         : decision == VerdictJson.WordOf(DecisionKind.GuardedAcceptance) ? DecisionRule.GuardedAcceptance(wide)
         : DecisionRule.GuardedRejection(wide));
 
-    private static int Count(IEnumerable<CountedInspection> inspections, Outcome outcome) => inspections.Count(one => one.Outcome == outcome);
+    private static int Count(IEnumerable<CountedInspection> inspections, Outcome outcome) =>
+        inspections.Count(one => one.Outcome == outcome);
 
     private static string Word(Outcome outcome) => Explanation.OutcomeTitle(outcome);
 }

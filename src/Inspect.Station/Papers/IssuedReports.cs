@@ -11,25 +11,27 @@ namespace Inspect.Station.Papers;
 /// <summary>A closing report that was issued, as the register names it.</summary>
 /// <param name="Seq">Its entry in the register.</param>
 /// <param name="Event">The event's short name.</param>
-/// <param name="Number">The number it bears.</param>
+/// <param name="Number">Its number.</param>
 /// <param name="Entries">How many entries the register had when it was made.</param>
 /// <param name="Sha256">The hash of its file.</param>
 /// <param name="At">When it was issued.</param>
 /// <param name="By">Who issued it.</param>
 /// <param name="IsStruck">Whether the file is gone; the register keeps its hash.</param>
-public sealed record IssuedReport(long Seq, string Event, string Number, long Entries, string Sha256, DateTimeOffset At, PersonId By, bool IsStruck);
+public sealed record IssuedReport(
+    long Seq, string Event, string Number, long Entries, string Sha256, DateTimeOffset At, PersonId By, bool IsStruck);
 
-/// <summary>What happened at an event since a state of the register.</summary>
+/// <summary>How much was recorded at an event since a state of the register.</summary>
 public sealed record RecordedSince(long Inspections, long Rulings);
 
-/// <summary>Issues closing reports: the file where it can be struck, its hash and number as an entry of the register.</summary>
-/// <remarks>The last one issued counts. Which one that is, and what it said, can be shown to anyone for as long as the register is kept.</remarks>
+/// <summary>Issues closing reports: the file is kept where it can be struck, its hash and number in an entry of the register.</summary>
+/// <remarks>The last one issued counts. Which one that is, and what its hash was, can be proved for as long as
+/// the register is kept.</remarks>
 public sealed class IssuedReports(Database database, WriteGate gate, ClosingReports reports, TimeProvider time)
 {
     /// <summary>The kind of entry.</summary>
     public const string Kind = "report";
 
-    /// <summary>The index of reports; the files stay where they are when it is made again.</summary>
+    /// <summary>The index of reports. Rebuilding it does not touch the files.</summary>
     public static readonly RegisterIndex Index = new("closing reports", Kind, ["report_index"], AddRow);
 
     private const string Columns = """
@@ -38,15 +40,16 @@ public sealed class IssuedReports(Database database, WriteGate gate, ClosingRepo
         FROM report_index i LEFT JOIN report_file f ON f.seq = i.seq
         """;
 
-    /// <summary>Draws the report up as the register stands, keeps its file and records it.</summary>
+    /// <summary>Makes the report from the present register, keeps its file and records it.</summary>
     /// <param name="held">The event.</param>
     /// <param name="by">Who issues it.</param>
-    /// <param name="size">The sheet it is set for.</param>
-    /// <param name="after">The entry of the last report that whoever issues this one has seen; 0 where there was none.</param>
-    /// <returns>The report; null when another one was issued meanwhile, and nothing was recorded.</returns>
+    /// <param name="size">The paper size.</param>
+    /// <param name="after">The entry of the last report that the person issuing this one has seen; 0 for none.</param>
+    /// <returns>The report; null when another was issued in the meantime, and then nothing is recorded.</returns>
     public Task<IssuedReport?> Issue(Event held, SignedIn by, PaperSize size, long after)
     {
-        // Outside the turn at the gate: a large event takes a while to draw up, and the tables record meanwhile. The report says at what state it stands.
+        // Made before the write transaction: a large event takes a while, and the tables go on recording. The report
+        // names its state of the register.
         var report = reports.Of(held, by);
         var pdf = ClosingReportPaper.Render(report, size).Pdf;
         return gate.Run(write =>
@@ -71,7 +74,8 @@ public sealed class IssuedReports(Database database, WriteGate gate, ClosingRepo
                 ["by"] = new JsonObject { ["person"] = by.Person.ToString(), ["name"] = People.PseudonymOfName(write, by.Person) },
             });
             write.Connection.Execute("INSERT INTO report_file (seq, pdf) VALUES (@Seq, @pdf)", new { entry.Seq, pdf }, write.Transaction);
-            return write.Connection.QuerySingle<ReportRow>($"{Columns} WHERE i.seq = @Seq", new { entry.Seq }, write.Transaction).ToDomain();
+            return write.Connection.QuerySingle<ReportRow>($"{Columns} WHERE i.seq = @Seq", new { entry.Seq }, write.Transaction)
+                .ToDomain();
         });
     }
 
@@ -79,10 +83,11 @@ public sealed class IssuedReports(Database database, WriteGate gate, ClosingRepo
     public IReadOnlyList<IssuedReport> Of(string eventId)
     {
         using var connection = database.OpenForReading();
-        return [.. connection.Query<ReportRow>($"{Columns} WHERE i.event = @eventId ORDER BY i.seq DESC", new { eventId }).Select(row => row.ToDomain())];
+        return [.. connection.Query<ReportRow>($"{Columns} WHERE i.event = @eventId ORDER BY i.seq DESC", new { eventId })
+            .Select(row => row.ToDomain())];
     }
 
-    /// <summary>The report whose file has exactly these bytes, of whatever event; null where none has.</summary>
+    /// <summary>The report whose file has exactly these bytes, of any event; null when there is none.</summary>
     public IssuedReport? WithFile(ReadOnlySpan<byte> pdf)
     {
         var sha256 = Convert.ToHexStringLower(SHA256.HashData(pdf));
@@ -90,10 +95,11 @@ public sealed class IssuedReports(Database database, WriteGate gate, ClosingRepo
         return connection.QueryFirstOrDefault<ReportRow>($"{Columns} WHERE i.sha256 = @sha256", new { sha256 })?.ToDomain();
     }
 
-    /// <summary>The bytes of an issued report of an event, or null when there is none or it was struck.</summary>
+    /// <summary>The bytes of an issued report; null when there is none or its file was struck.</summary>
     public byte[]? FileOf(string eventId, string number)
     {
-        const string Sql = "SELECT f.pdf FROM report_index i JOIN report_file f ON f.seq = i.seq WHERE i.event = @eventId AND i.number = @number";
+        const string Sql =
+            "SELECT f.pdf FROM report_index i JOIN report_file f ON f.seq = i.seq WHERE i.event = @eventId AND i.number = @number";
         using var connection = database.OpenForReading();
         return connection.QuerySingleOrDefault<byte[]>(Sql, new { eventId, number });
     }
@@ -116,7 +122,8 @@ public sealed class IssuedReports(Database database, WriteGate gate, ClosingRepo
         write.Transaction));
 
     private static void AddRow(WriteTransaction write, RegisterEntry report) => write.Connection.Execute(
-        "INSERT INTO report_index (seq, event, number, entries, sha256, by_person, at) VALUES (@Seq, @eventId, @number, @entries, @sha256, @by, @at)",
+        "INSERT INTO report_index (seq, event, number, entries, sha256, by_person, at) "
+        + "VALUES (@Seq, @eventId, @number, @entries, @sha256, @by, @at)",
         new
         {
             report.Seq,
@@ -129,8 +136,10 @@ public sealed class IssuedReports(Database database, WriteGate gate, ClosingRepo
         },
         write.Transaction);
 
-    private sealed record ReportRow(long Seq, string Event, string Number, long Entries, string Sha256, string At, string ByPerson, long? Kept)
+    private sealed record ReportRow(
+        long Seq, string Event, string Number, long Entries, string Sha256, string At, string ByPerson, long? Kept)
     {
-        public IssuedReport ToDomain() => new(Seq, Event, Number, Entries, Sha256, UtcText.Parse(At), PersonId.From(ByPerson), IsStruck: Kept is null);
+        public IssuedReport ToDomain() => new(
+            Seq, Event, Number, Entries, Sha256, UtcText.Parse(At), PersonId.From(ByPerson), IsStruck: Kept is null);
     }
 }

@@ -22,7 +22,7 @@ internal static class OpenListPaper
         return PaperDocument.Render(
             size,
             new PaperEdges(
-                $"Open at {held.Name}", $"Open list, {held.Name}", at, $"Drawn up from a {SlipWords.RegisterOf(registerSize)}"),
+                $"Open at {held.Name}", $"Open list, {held.Name}", at, $"Made from a {SlipWords.RegisterOf(registerSize)}"),
             (paper, width) => Body(paper, held, list, at, width));
     }
 
@@ -47,10 +47,12 @@ internal static class OpenListPaper
             rows.AddRange(PaperRows.Text(paper, sentence, width).Select(row => row with { KeepsNext = true }));
             rows.AddRange(Boxes(PaperTable.Rows(
                 paper,
-                [new PaperColumn("", 0.04), new PaperColumn("Entry and ball", 0.31), new PaperColumn("What is open", 0.39), new PaperColumn("What settles it", 0.26)],
+                [new PaperColumn("", 0.04), new PaperColumn("Entry and ball", 0.31), new PaperColumn("What is open", 0.39),
+                    new PaperColumn("What settles it", 0.26)],
                 items.Select(item => new[]
                 {
-                    "", $"{item.Entry} {item.Bowler ?? "name struck"}\n{item.Ball}\n{item.Number}", string.Join("\n", item.Points), item.Settles,
+                    "", $"{item.Entry} {item.Bowler ?? "name struck"}\n{item.Ball}\n{item.Number}", string.Join("\n", item.Points),
+                    item.Settles,
                 }),
                 width)));
         }
@@ -58,7 +60,7 @@ internal static class OpenListPaper
         return rows;
     }
 
-    // A box before each line but the head, which is the row that is set again.
+    // A box before each line except the head, the row that is repeated.
     private static IEnumerable<SlipRow> Boxes(IEnumerable<SlipRow> rows) => rows.Select(row => row.Again is null ? row : row with
     {
         Draw = (sheet, at) =>

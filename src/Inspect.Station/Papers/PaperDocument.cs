@@ -2,7 +2,7 @@ using Inspect.Station.Slip;
 
 namespace Inspect.Station.Papers;
 
-/// <summary>What stands at the edges of every page.</summary>
+/// <summary>The running head and foot of every page.</summary>
 /// <param name="Title">What the paper is: the document's title.</param>
 /// <param name="Head">At the top left: whose event.</param>
 /// <param name="Number">At the top right: which paper.</param>
@@ -12,16 +12,16 @@ internal sealed record PaperEdges(string Title, string Head, string Number, stri
 /// <summary>A paper as PDF.</summary>
 /// <param name="Pdf">The document's bytes. They differ from one rendering to the next: hash only bytes that are kept.</param>
 /// <param name="Pages">How many pages it has.</param>
-/// <param name="Lacking">Letters that the font lacks; a solid square stands for them, and the paper says so.</param>
+/// <param name="Lacking">Letters that the font lacks. A solid square is printed for each, and the paper says so.</param>
 public sealed record RenderedPaper(byte[] Pdf, int Pages, IReadOnlyList<string> Lacking);
 
-/// <summary>Sets rows on as many pages as they take, with running heads and page x of y.</summary>
+/// <summary>Sets rows on as many pages as they need, with running heads and page x of y.</summary>
 internal static class PaperDocument
 {
     /// <summary>The size of running text.</summary>
     public const double TextPt = 9;
 
-    /// <summary>The size of what stands at the edges.</summary>
+    /// <summary>The size of the running heads and feet.</summary>
     public const double EdgePt = 7.5;
 
     private const double MarginPt = 45;
@@ -30,8 +30,8 @@ internal static class PaperDocument
 
     /// <summary>Renders a paper.</summary>
     /// <param name="size">The sheet.</param>
-    /// <param name="edges">What stands at the edges of every page.</param>
-    /// <param name="body">Its rows, given the paper to measure on and their width.</param>
+    /// <param name="edges">The running head and foot of every page.</param>
+    /// <param name="body">Makes its rows from the paper, to measure text on, and their width.</param>
     public static RenderedPaper Render(PaperSize size, PaperEdges edges, Func<SlipPaper, double, IEnumerable<SlipRow>> body)
     {
         using var paper = new SlipPaper(SlipPaper.Settable(edges.Title));

@@ -10,7 +10,8 @@ using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace Inspect.Station.Papers;
 
-/// <summary>What is printed beside the slips: the closing report and the open list for the director, a bowler's sheet for the table.</summary>
+/// <summary>Prints papers other than slips: the closing report and the open list for the director, a bowler's
+/// sheet for the table.</summary>
 public static class PaperRoutes
 {
     private const string Pdf = "application/pdf";
@@ -25,7 +26,8 @@ public static class PaperRoutes
     public static void MapPaperRoutes(this IEndpointRouteBuilder app)
     {
         var desk = app.MapGroup("/desk/events/{event}").RequireAuthorization(Policies.Director).ExcludeFromDescription();
-        desk.MapGet("closing-report.pdf", Closing).WithName("ClosingReportPdf").WithSummary("The closing report of an event on paper, as a draft");
+        desk.MapGet("closing-report.pdf", Closing).WithName("ClosingReportPdf")
+            .WithSummary("The closing report of an event on paper, as a draft");
         desk.MapGet("open.pdf", Open).WithName("OpenListPdf").WithSummary("The open list of an event on paper");
         app.MapGet("/events/{event}/entries/{entry}/sheet.pdf", Sheet).RequireAuthorization(Policies.Inspector).ExcludeFromDescription()
             .WithName("BowlerSheetPdf").WithSummary("All balls of an entry on paper");
@@ -47,10 +49,12 @@ public static class PaperRoutes
         string @event, Events events, OpenLists open, WriteGate gate, TimeProvider time, string? paper = null) =>
         Asked(@event, events, paper, out var held, out var size) is { } refusal
             ? refusal
-            : TypedResults.File(OpenListPaper.Render(held!, open.Of(held!), At(held!, time), gate.Head.Size, size!).Pdf, Pdf, $"{held!.Id}-open.pdf");
+            : TypedResults.File(
+                OpenListPaper.Render(held!, open.Of(held!), At(held!, time), gate.Head.Size, size!).Pdf, Pdf, $"{held!.Id}-open.pdf");
 
     private static Results<FileContentHttpResult, RazorComponentResult<ErrorPage>> Sheet(
-        string @event, string entry, Events events, InspectionLookup lookup, SlipPrinter printer, WriteGate gate, TimeProvider time, string? paper = null)
+        string @event, string entry, Events events, InspectionLookup lookup, SlipPrinter printer, WriteGate gate, TimeProvider time,
+        string? paper = null)
     {
         if (Asked(@event, events, paper, out var held, out var size) is { } refusal)
         {
@@ -71,14 +75,16 @@ public static class PaperRoutes
             found.Squad is null ? found.Number : $"{found.Number}, squad {found.Squad}",
             At(held, time),
             [.. rows.Where(row => row.SupersededBy is null)
-                .Select(row => InspectionNumber.TryParse(row.Number, out var number) ? lookup.ByNumber(number) : null).OfType<FoundInspection>().Select(printer.Content)],
+                .Select(row => InspectionNumber.TryParse(row.Number, out var number) ? lookup.ByNumber(number) : null)
+                .OfType<FoundInspection>().Select(printer.Content)],
             [.. rows.Where(row => row.SupersededBy is not null).Select(row => row.Number)],
             head.Size,
             head.Edge.Root.ToString()[..12]);
         return TypedResults.File(sheet.Render(size!).Pdf, Pdf, $"{held.Id}-{found.Number}.pdf");
     }
 
-    private static RazorComponentResult<ErrorPage>? Asked(string eventId, Events events, string? paper, out Event? held, out PaperSize? size)
+    private static RazorComponentResult<ErrorPage>? Asked(
+        string eventId, Events events, string? paper, out Event? held, out PaperSize? size)
     {
         size = null;
         held = events.Find(eventId);
@@ -86,8 +92,10 @@ public static class PaperRoutes
             ? ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no event \"{eventId}\" on this station.")
             : PaperSize.TryFind(paper, held.Authority, out size)
                 ? null
-                : ErrorAnswers.Page(StatusCodes.Status422UnprocessableEntity, $"\"{paper}\" is no paper known here; take a4 or letter.");
+                : ErrorAnswers.Page(
+                    StatusCodes.Status422UnprocessableEntity, $"\"{paper}\" is not a paper size known here; choose a4 or letter.");
     }
 
-    private static DateTimeOffset At(Event held, TimeProvider time) => TimeZoneInfo.ConvertTime(time.GetUtcNow(), TimeZoneInfo.FindSystemTimeZoneById(held.TimeZone));
+    private static DateTimeOffset At(Event held, TimeProvider time) =>
+        TimeZoneInfo.ConvertTime(time.GetUtcNow(), TimeZoneInfo.FindSystemTimeZoneById(held.TimeZone));
 }

@@ -2,12 +2,12 @@ using Inspect.Station.Slip;
 
 namespace Inspect.Station.Papers;
 
-/// <summary>The parts that papers are put together from.</summary>
+/// <summary>The parts of a paper.</summary>
 internal static class PaperRows
 {
     private const double LabelShare = 0.24;
 
-    /// <summary>The title over the first page.</summary>
+    /// <summary>The title at the top of the first page.</summary>
     public static IEnumerable<SlipRow> Title(SlipPaper paper, string overline, string title, double width) =>
     [
         .. Text(paper, overline, width),
@@ -23,7 +23,7 @@ internal static class PaperRows
     public static IEnumerable<SlipRow> Text(SlipPaper paper, string text, double width, Weight weight = Weight.Medium) =>
         SlipRow.Paragraph(paper, [new Run(text, weight)], PaperDocument.TextPt, width);
 
-    /// <summary>A label and what it says, the label in a column of its own.</summary>
+    /// <summary>Labels with their values, the labels in a column of their own.</summary>
     public static IEnumerable<SlipRow> Facts(SlipPaper paper, IEnumerable<(string Label, string Value)> facts, double width) =>
         facts.SelectMany(fact => Fact(paper, fact, width));
 

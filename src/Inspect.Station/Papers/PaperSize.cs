@@ -14,14 +14,14 @@ public sealed record PaperSize
 
     public static PaperSize Letter { get; } = new("letter", 612, 792);
 
-    /// <summary>The word that asks for this size: <c>a4</c> or <c>letter</c>.</summary>
+    /// <summary>The name of this size in a query: <c>a4</c> or <c>letter</c>.</summary>
     public string Name { get; }
 
     public double WidthPt { get; }
 
     public double HeightPt { get; }
 
-    /// <summary>Finds the size of that name; nothing named is what is usual where the event's rules come from.</summary>
+    /// <summary>Finds the size of that name. Without a name it is the usual size where the event's rules come from.</summary>
     public static bool TryFind(string? name, string authority, [NotNullWhen(true)] out PaperSize? size)
     {
         size = name switch

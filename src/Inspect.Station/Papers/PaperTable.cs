@@ -6,10 +6,11 @@ namespace Inspect.Station.Papers;
 /// <param name="Title">Its head.</param>
 /// <param name="Share">How much of the width it takes; the shares of all are set in proportion.</param>
 /// <param name="IsRight">Whether its figures end at its right edge.</param>
-/// <param name="Weight">What its cells are set in.</param>
+/// <param name="Weight">The font weight of its cells.</param>
 internal sealed record PaperColumn(string Title, double Share, bool IsRight = false, Weight Weight = Weight.Medium);
 
-/// <summary>Lines in columns: a cell takes as many lines as it needs, a line of the table is never broken, and its head stands on each page.</summary>
+/// <summary>A table: a cell takes as many lines as it needs, a row is never split over pages, and the head is
+/// repeated on each page.</summary>
 internal static class PaperTable
 {
     private const double Gap = 8;
@@ -17,9 +18,10 @@ internal static class PaperTable
     private const double Hairline = 0.3;
     private const double HeadPt = 7.5;
 
-    /// <summary>The head and a row for each line; no line is no table.</summary>
+    /// <summary>The head and one row for each line; nothing when there are no lines.</summary>
     public static IEnumerable<SlipRow> Rows(
-        SlipPaper paper, IReadOnlyList<PaperColumn> columns, IEnumerable<IReadOnlyList<string>> lines, double width, double size = PaperDocument.TextPt)
+        SlipPaper paper, IReadOnlyList<PaperColumn> columns, IEnumerable<IReadOnlyList<string>> lines, double width,
+        double size = PaperDocument.TextPt)
     {
         var places = Places(columns, width);
         var head = Line(paper, columns, places, [.. columns.Select(column => column.Title)], HeadPt, width, isHead: true);
@@ -52,7 +54,8 @@ internal static class PaperTable
     }
 
     private static SlipRow Line(
-        SlipPaper paper, IReadOnlyList<PaperColumn> columns, List<(double Start, double Width)> places, IReadOnlyList<string> cells, double size,
+        SlipPaper paper, IReadOnlyList<PaperColumn> columns, List<(double Start, double Width)> places, IReadOnlyList<string> cells,
+        double size,
         double width, bool isHead)
     {
         var texts = cells.Select((cell, i) => cell.Split('\n')

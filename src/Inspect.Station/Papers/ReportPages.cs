@@ -8,7 +8,7 @@ using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace Inspect.Station.Papers;
 
-/// <summary>The closing reports of an event for its director: drafts, the issuing, what was issued, and a file held against it.</summary>
+/// <summary>The closing reports of an event for its director: view a draft, issue a report, list those issued, check a file.</summary>
 public static class ReportPages
 {
     // A closing report of the largest event has a few hundred kilobytes.
@@ -20,7 +20,8 @@ public static class ReportPages
         pages.MapGet("", Show).WithName("ReportsPage").WithSummary("The closing reports issued for an event, and the draft of the next");
         pages.MapPost("", Issue).WithName("IssueReport").WithSummary("Issues the closing report as an entry of the register");
         pages.MapGet("{number}.pdf", File).WithName("IssuedReportPdf").WithSummary("A closing report as it was issued, byte for byte");
-        pages.MapPost("{number}/strike", Strike).WithName("StrikeReport").WithSummary("Strikes the file of an issued report; its hash stays");
+        pages.MapPost("{number}/strike", Strike).WithName("StrikeReport")
+            .WithSummary("Strikes the file of an issued report; its hash stays");
         pages.MapPost("check", Check).WithName("CheckReport").WithSummary("Says whether a file is a report that was issued");
     }
 
@@ -39,10 +40,10 @@ public static class ReportPages
         var faults = new Faults();
         if (!PaperSize.TryFind(form["paper"], held.Authority, out var size))
         {
-            faults.Add("paper", $"\"{form["paper"]}\" is no paper known here; take a4 or letter.");
+            faults.Add("paper", $"\"{form["paper"]}\" is not a paper size known here; choose a4 or letter.");
         }
 
-        // The last report that was shown when the button was pressed: pressed twice, one is issued.
+        // The last report that the page showed when the button was pressed, so that pressing it twice issues one report.
         _ = long.TryParse(form["after"], NumberStyles.None, CultureInfo.InvariantCulture, out var after);
         if (faults.AreNone && await reports.Issue(held, SignedIn.From(user), size!, after) is { } issued)
         {
@@ -51,7 +52,9 @@ public static class ReportPages
 
         if (faults.AreNone)
         {
-            faults.Add(Faults.Whole, "A report was issued meanwhile and stands below; issue another only if that one does not say everything.");
+            faults.Add(
+                Faults.Whole,
+                "A report was issued in the meantime and is listed below; issue another only if something was recorded since.");
         }
 
         return Page(held, reports, open, people, faults);
@@ -62,10 +65,11 @@ public static class ReportPages
     {
         if (reports.FileOf(@event, number) is not { } pdf)
         {
-            return ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no closing report \"{number}\" here; its file may have been struck.");
+            return ErrorAnswers.Page(
+                StatusCodes.Status404NotFound, $"There is no closing report \"{number}\" here; its file may have been struck.");
         }
 
-        // Kept by no cache: it can be struck.
+        // No cache may keep it, because it can be struck.
         response.Headers.CacheControl = "no-store";
         return TypedResults.File(pdf, "application/pdf", $"{number}.pdf");
     }
@@ -130,7 +134,7 @@ public static class ReportPages
         ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no event \"{eventId}\" on this station.");
 }
 
-/// <summary>A file that was held against the reports issued.</summary>
+/// <summary>A file that was compared with the reports issued.</summary>
 /// <param name="Name">What the file is called.</param>
-/// <param name="Report">The report it is, byte for byte; null where it is none.</param>
+/// <param name="Report">The issued report with the same bytes; null when there is none.</param>
 public sealed record CheckedFile(string Name, IssuedReport? Report);

@@ -10,8 +10,8 @@ namespace Inspect.Station.Pictures;
 
 /// <summary>One axis of the balance: a reading or an estimate, and what is allowed.</summary>
 /// <param name="Axis">Which axis.</param>
-/// <param name="Oz">Low, best and high; a reading has all three alike. Nothing when not known.</param>
-/// <param name="LimitOz">The most allowed either way; nothing when the edition sets none.</param>
+/// <param name="Oz">Low, best and high, all three the same for a reading; null when not known.</param>
+/// <param name="LimitOz">The most allowed either way, in ounces; null when the edition sets no limit.</param>
 /// <param name="Text">As typed, or the range.</param>
 /// <param name="Limit">The limit in words.</param>
 public sealed record BalanceValue(BalanceAxis Axis, Estimate? Oz, double? LimitOz, string Text, string Limit)
@@ -19,10 +19,10 @@ public sealed record BalanceValue(BalanceAxis Axis, Estimate? Oz, double? LimitO
     public bool IsOutside => Oz is { } oz && LimitOz is { } limit && Math.Abs(oz.Best) > limit + 1e-9;
 }
 
-/// <summary>Side and finger weight as a dot in the square that the rules allow, top weight on a bar beside it.</summary>
+/// <summary>Side and finger weight as a dot in the square that the rules allow, and top weight on a bar next to it.</summary>
 public sealed record BalanceDrawing(BalanceValue Side, BalanceValue Finger, BalanceValue Top, bool IsEstimate)
 {
-    /// <summary>How many ounces half the picture spans: the limits and every value fit in.</summary>
+    /// <summary>How many ounces half the picture spans, so that the limits and every value fit.</summary>
     public double SpanOz => 1.12 * new[] { Side, Finger, Top }
         .SelectMany(value => new[] { value.LimitOz ?? 0, Math.Abs(value.Oz?.Low ?? 0), Math.Abs(value.Oz?.High ?? 0), 0.5 }).Max();
 
@@ -31,7 +31,7 @@ public sealed record BalanceDrawing(BalanceValue Side, BalanceValue Finger, Bala
     /// <summary>Whether there is anything to draw.</summary>
     public bool IsKnown => All.Any(value => value.Oz is not null);
 
-    /// <summary>Ounces to the picture's units, of which half the square has 100.</summary>
+    /// <summary>Converts ounces to the picture's units; half the square has 100.</summary>
     public double At(double ounces) => 100 * ounces / SpanOz;
 
     /// <summary>The readings of a sheet against the limits of the edition it is judged under.</summary>

@@ -22,10 +22,10 @@ public sealed record HoleShape(
     private const double LetterWide = 6;
     private const double LetterHigh = 9;
 
-    /// <summary>Whether a mark lies where its name would stand, so that the name goes over the hole.</summary>
+    /// <summary>Whether a mark is where its name would be, so that the name goes above the hole.</summary>
     public bool IsCrowded { get; init; }
 
-    /// <summary>Where its name stands: beside it on its own side, or under it near the middle line.</summary>
+    /// <summary>Where its name is: next to it on its own side, or below it near the middle line.</summary>
     public (double X, double Y, string Anchor) Label => X switch
     {
         _ when IsCrowded => (X, Y - Wide - 5, "middle"),
@@ -34,7 +34,7 @@ public sealed record HoleShape(
         _ => (X, Y + Wide + 12, "middle"),
     };
 
-    /// <summary>Whether a mark lies on the name.</summary>
+    /// <summary>Whether a mark is on the name.</summary>
     public bool IsUnder(MarkShape mark)
     {
         var (x, y, anchor) = Label;
@@ -79,7 +79,8 @@ public sealed record BallDrawing(
         ArgumentNullException.ThrowIfNull(holes);
         var size = BallDescription.Of(2 * radiusIn, 1, new Interior.Uniform());
         var walls = HoleWall.Between(size, [.. holes.Select(hole => hole.Drilled)]);
-        MarkShape[] drawn = [.. marks.Select(mark => new MarkShape(mark.Name, Radius * mark.Direction.X, -Radius * mark.Direction.Y, mark.Direction.Z < 0))];
+        MarkShape[] drawn = [.. marks.Select(
+            mark => new MarkShape(mark.Name, Radius * mark.Direction.X, -Radius * mark.Direction.Y, mark.Direction.Z < 0))];
         return new BallDrawing(
             [.. holes.Select(hole => Shape(hole, radiusIn)).Select(shape => shape with { IsCrowded = drawn.Any(shape.IsUnder) })],
             drawn,

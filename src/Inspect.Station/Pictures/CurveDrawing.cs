@@ -10,8 +10,8 @@ namespace Inspect.Station.Pictures;
 /// <param name="Words">What it is.</param>
 public sealed record DepthMark(double DepthIn, string Kind, string Words);
 
-/// <summary>One figure against the depth of a hole, 0 to 4 1/2 in, as a band over plausible insides with the most likely one in
-/// it.</summary>
+/// <summary>One figure against the depth of a hole, 0 to 4 1/2 in: a band over the plausible cores, and a line for
+/// the most likely one.</summary>
 /// <remarks>Drawn in a box of 360 by 190 units.</remarks>
 public sealed record CurveDrawing
 {
@@ -33,7 +33,7 @@ public sealed record CurveDrawing
 
     public required string Best { get; init; }
 
-    /// <summary>Heights of the lines across, with the thousandths of an inch they stand for.</summary>
+    /// <summary>Heights of the lines across, with the thousandths of an inch that they mark.</summary>
     public required IReadOnlyList<(double Y, string Words)> Ticks { get; init; }
 
     public required IReadOnlyList<DepthMark> Marks { get; init; }

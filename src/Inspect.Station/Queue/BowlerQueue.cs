@@ -6,22 +6,22 @@ using Inspect.Station.Storage;
 
 namespace Inspect.Station.Queue;
 
-/// <summary>The queue of an event as it stands now.</summary>
+/// <summary>The queue of an event now.</summary>
 /// <param name="Waiting">Those who wait, in the order of the calls.</param>
 /// <param name="AtTables">Those who were called or are at a table, the latest call first.</param>
 /// <param name="Tables">The tables that are open, by name.</param>
 /// <param name="Pace">How fast the tables work.</param>
-/// <param name="Now">The instant at which this was so.</param>
+/// <param name="Now">The time of this state.</param>
 public sealed record QueueNow(
     IReadOnlyList<Place> Waiting, IReadOnlyList<Place> AtTables, IReadOnlyList<OpenTable> Tables, Pace Pace, DateTimeOffset Now)
 {
-    /// <summary>Who was called to a person's table or is at it.</summary>
+    /// <summary>The bowler who was called to a person's table or is at it.</summary>
     public Place? At(PersonId inspector) => AtTables.FirstOrDefault(place => place.Inspector == inspector);
 
-    /// <summary>A person's table, where it is open.</summary>
+    /// <summary>A person's open table, or null.</summary>
     public OpenTable? TableOf(PersonId inspector) => Tables.FirstOrDefault(table => table.Inspector == inspector);
 
-    /// <summary>The place of an entry that waits or is at a table.</summary>
+    /// <summary>The place of an entry that waits or is at a table, or null.</summary>
     public Place? Of(string entry) => Waiting.Concat(AtTables).FirstOrDefault(place => place.Entry == entry);
 }
 
@@ -43,10 +43,11 @@ public sealed class BowlerQueue(Database database, TimeProvider time)
         var waiting = CallingOrder.Of(open.Where(place => place.State == PlaceState.Waiting), now);
         var tables = Tables(connection, null, held.Id);
         return new QueueNow(
-            waiting, [.. open.Where(place => place.State != PlaceState.Waiting)], tables, PaceOf(connection, held.Id, tables.Count, waiting.Count, now), now);
+            waiting, [.. open.Where(place => place.State != PlaceState.Waiting)], tables,
+            PaceOf(connection, held.Id, tables.Count, waiting.Count, now), now);
     }
 
-    /// <summary>A person's table, where it is open.</summary>
+    /// <summary>A person's open table, or null.</summary>
     public OpenTable? TableOf(string eventId, PersonId person)
     {
         using var connection = database.OpenForReading();
@@ -57,7 +58,8 @@ public sealed class BowlerQueue(Database database, TimeProvider time)
     internal static IReadOnlyList<Place> OpenPlaces(DbConnection connection, DbTransaction? transaction, Event held) =>
     [
         .. connection.Query<PlaceRow>(
-                $"{Columns} WHERE q.event = @Id AND q.state IN ('waiting', 'called', 'at-table') ORDER BY q.called_at DESC, q.place", new { held.Id }, transaction)
+                $"{Columns} WHERE q.event = @Id AND q.state IN ('waiting', 'called', 'at-table') ORDER BY q.called_at DESC, q.place",
+                new { held.Id }, transaction)
             .Select(row => row.ToDomain(held)),
     ];
 
@@ -93,7 +95,8 @@ public sealed class BowlerQueue(Database database, TimeProvider time)
     private sealed record TableRow(string Name, string Person, string? InspectorName);
 
     private sealed record PlaceRow(
-        long Id, string Entry, string? Bowler, string? Squad, string State, string ArrivedAt, string WaitsSince, string? TableName, string? Person)
+        long Id, string Entry, string? Bowler, string? Squad, string State, string ArrivedAt, string WaitsSince, string? TableName,
+        string? Person)
     {
         public Place ToDomain(Event held) => new(
             Id,

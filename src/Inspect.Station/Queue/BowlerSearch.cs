@@ -8,20 +8,20 @@ namespace Inspect.Station.Queue;
 
 /// <summary>What a text at the table may mean.</summary>
 /// <param name="Matches">The entries it may mean, by number.</param>
-/// <param name="IsSure">Whether it means the one match and nobody else: a whole number, a code, or a name that only one bowler has.</param>
-/// <param name="Sentence">Why there is no match, with the nearest; null where there is one or nothing was typed.</param>
+/// <param name="IsSure">Whether the one match is certain: a whole entry number, a code, or a name that only one bowler has.</param>
+/// <param name="Sentence">Why there is no match, with the nearest names; null when there is a match or nothing was typed.</param>
 public sealed record FoundBowlers(IReadOnlyList<Entry> Matches, bool IsSure, string? Sentence);
 
-/// <summary>Finds the bowler who stands at the table: by entry number, name or part of a name, or by what a scanner typed.</summary>
+/// <summary>Finds a bowler by entry number, by name or part of a name, or by what a scanner typed.</summary>
 /// <remarks>
-/// A scanner that acts as a keyboard types a whole code and Enter. An entry card carries the entry number; a slip carries the address of its
-/// scan page or the bare code, and leads to the entry it was printed for.
+/// A scanner that acts as a keyboard types a whole code and Enter. An entry card has the entry number; a slip has the address of its
+/// scan page or only the code, and leads to the entry it was printed for.
 /// </remarks>
 public sealed class BowlerSearch(Events events, InspectionLookup lookup, Database database)
 {
     private const int MostNearest = 3;
 
-    /// <summary>Everyone of an event that a text may mean.</summary>
+    /// <summary>All bowlers of an event that a text may mean.</summary>
     public FoundBowlers Find(Event held, string? text)
     {
         var typed = text?.Trim() ?? "";
@@ -36,7 +36,8 @@ public sealed class BowlerSearch(Events events, InspectionLookup lookup, Databas
             return scanned;
         }
 
-        var whole = entries.FirstOrDefault(entry => IsNumber(entry, typed)) ?? entries.FirstOrDefault(entry => IsNumber(entry, typed.TrimStart('0')));
+        var whole = entries.FirstOrDefault(entry => IsNumber(entry, typed))
+            ?? entries.FirstOrDefault(entry => IsNumber(entry, typed.TrimStart('0')));
         whole ??= Tagged(held, typed) is { } number ? entries.FirstOrDefault(entry => entry.Number == number) : null;
         if (whole is not null)
         {
@@ -67,7 +68,8 @@ public sealed class BowlerSearch(Events events, InspectionLookup lookup, Databas
         {
             return found.Event == held.Id
                 ? new FoundBowlers([.. entries.Where(entry => entry.Number == found.Entry)], true, null)
-                : new FoundBowlers([], false, $"\"{typed}\" is slip {found.Number}, which belongs to another event; scan a slip of {held.Name}.");
+                : new FoundBowlers(
+                    [], false, $"\"{typed}\" is slip {found.Number}, which belongs to another event; scan a slip of {held.Name}.");
         }
 
         return isInspection || ScanAddress.IsMeant(typed)
@@ -97,10 +99,13 @@ public sealed class BowlerSearch(Events events, InspectionLookup lookup, Databas
     }
 
     private static int Apart(IReadOnlyList<string> typed, IReadOnlyList<string> words) =>
-        typed.Count == 0 ? int.MaxValue : typed.Sum(part => words.Min(word => Math.Min(Apart(part, word), Apart(part, word[..Math.Min(word.Length, part.Length)]))));
+        typed.Count == 0
+            ? int.MaxValue
+            : typed.Sum(part => words.Min(word => Math.Min(Apart(part, word), Apart(part, word[..Math.Min(word.Length, part.Length)]))));
 
-    /// <summary>How many letters must be put in, taken out or changed, or neighbours swapped, to make one word of the other.</summary>
-    /// <remarks>The distance of V. I. Levenshtein (1966) with the swap that F. J. Damerau (1964) found to be a typist's commonest slip.</remarks>
+    /// <summary>How many letters must be inserted, removed, changed or swapped with a neighbour to turn one word into the other.</summary>
+    /// <remarks>The distance of V. I. Levenshtein (1966) with the swap of neighbours, which F. J. Damerau (1964) found to be a
+    /// common typing error.</remarks>
     private static int Apart(string one, string other)
     {
         var rows = new int[one.Length + 1, other.Length + 1];

@@ -1,17 +1,18 @@
 namespace Inspect.Station.Queue;
 
-/// <summary>In which order those who wait are called.</summary>
+/// <summary>The order in which waiting bowlers are called.</summary>
 /// <remarks>
 /// Arrival decides. Those whose squad begins within 45 minutes, or began as recently, come before everyone else, the earliest squad first:
-/// who is late for the lanes cannot wait, and who came early loses only minutes. The 45 minutes are this project's convention, no source;
+/// a bowler who is nearly due on the lanes cannot wait, and one who came early loses only minutes. The 45 minutes are this
+/// project's convention, no source;
 /// an inspector may call anyone out of order.
 /// </remarks>
 public static class CallingOrder
 {
-    /// <summary>How near its squad's start a bowler goes ahead.</summary>
+    /// <summary>How near the start of the squad a bowler goes ahead.</summary>
     public static readonly TimeSpan Near = TimeSpan.FromMinutes(45);
 
-    /// <summary>The places in the order of the calls.</summary>
+    /// <summary>Sorts places in the order of the calls.</summary>
     public static IReadOnlyList<Place> Of(IEnumerable<Place> waiting, DateTimeOffset now) =>
     [
         .. waiting

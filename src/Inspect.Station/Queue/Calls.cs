@@ -6,14 +6,14 @@ using Inspect.Station.Storage;
 
 namespace Inspect.Station.Queue;
 
-/// <summary>What came of calling; a closed family.</summary>
+/// <summary>The result of a call.</summary>
 public abstract record CallResult
 {
     private CallResult()
     {
     }
 
-    /// <summary>This bowler is called to the table, now or by the same press before.</summary>
+    /// <summary>This bowler is called to the table, by this press of the button or an earlier press of the same.</summary>
     public sealed record Called(string Entry) : CallResult;
 
     /// <summary>Nobody waits.</summary>
@@ -26,17 +26,20 @@ public abstract record CallResult
     public sealed record Elsewhere(string Entry, string Table) : CallResult;
 }
 
-/// <summary>Changes the queue: marks in, opens tables, calls, finishes. Every change is one turn at the gate, so no two tables get one bowler.</summary>
+/// <summary>Changes the queue: marks in, opens tables, calls, finishes. Every change is one write transaction, so no two tables
+/// get the same bowler.</summary>
 public sealed class Calls(WriteGate gate, TimeProvider time)
 {
-    /// <summary>Marks a bowler in at the door; one who is in already stays where they stand.</summary>
+    /// <summary>Marks a bowler in at the door. A bowler who is in already keeps the place.</summary>
     public Task<int> MarkIn(Event held, string entry) => gate.Run(write => MarkIn(write, held.Id, entry));
 
-    /// <summary>Opens a person's table under a name, or names it anew. Answers whose name it already is, or null when it is open now.</summary>
+    /// <summary>Opens a person's table under a name, or renames it. Returns the table that already has the name, or null
+    /// when it is open now.</summary>
     public Task<OpenTable?> OpenTable(Event held, PersonId person, string name) => gate.Run(write =>
     {
         var key = KeyOf(name);
-        var taken = BowlerQueue.Tables(write.Connection, write.Transaction, held.Id).FirstOrDefault(table => KeyOf(table.Name) == key && table.Inspector != person);
+        var taken = BowlerQueue.Tables(write.Connection, write.Transaction, held.Id)
+            .FirstOrDefault(table => KeyOf(table.Name) == key && table.Inspector != person);
         if (taken is null)
         {
             Execute(
@@ -55,7 +58,7 @@ public sealed class Calls(WriteGate gate, TimeProvider time)
         return taken;
     });
 
-    /// <summary>Closes a person's table; a bowler who was called to it or is at it goes back to where they stood in the queue.</summary>
+    /// <summary>Closes a person's table. A bowler who was called to it or is at it goes back to the former place in the queue.</summary>
     public Task<int> CloseTable(Event held, PersonId person) => gate.Run(write =>
     {
         var whose = new { @event = held.Id, person = person.ToString() };
@@ -72,8 +75,9 @@ public sealed class Calls(WriteGate gate, TimeProvider time)
     /// <summary>Finishes with the bowler at a person's table and calls the next.</summary>
     /// <param name="held">The event.</param>
     /// <param name="person">Whose table.</param>
-    /// <param name="after">The place that was at the table when the button was shown, 0 for none: pressed twice, it calls once.</param>
-    /// <remarks>A bowler who was called and never seen goes back to the end of the queue, and stays called while nobody else waits.</remarks>
+    /// <param name="after">The place that was at the table when the button was shown, 0 for none, so that
+    /// pressing it twice calls once.</param>
+    /// <remarks>A bowler who was called but did not come goes to the end of the queue, and stays called while nobody else waits.</remarks>
     public Task<CallResult> Next(Event held, PersonId person, long after) => gate.Run<CallResult>(write =>
     {
         var open = BowlerQueue.OpenPlaces(write.Connection, write.Transaction, held);
@@ -99,7 +103,7 @@ public sealed class Calls(WriteGate gate, TimeProvider time)
         return next is null ? new CallResult.NobodyWaits() : Call(write, next.Id, next.Entry, table);
     });
 
-    /// <summary>Calls one bowler out of order, and marks them in where they were not.</summary>
+    /// <summary>Calls one bowler out of order, and marks them in if they were not.</summary>
     public Task<CallResult> Take(Event held, PersonId person, string entry) => gate.Run<CallResult>(write =>
     {
         if (TableOf(write, held, person) is not { } table)
@@ -124,9 +128,10 @@ public sealed class Calls(WriteGate gate, TimeProvider time)
         return Call(write, wanted.Id, entry, table);
     });
 
-    /// <summary>Says that a called bowler is at the table.</summary>
+    /// <summary>Notes that a called bowler is at the table.</summary>
     public Task<int> IsHere(Event held, long place) => gate.Run(write => Execute(
-        write, "UPDATE queue_place SET state = 'at-table' WHERE place = @place AND event = @event AND state = 'called'", new { place, @event = held.Id }));
+        write, "UPDATE queue_place SET state = 'at-table' WHERE place = @place AND event = @event AND state = 'called'",
+        new { place, @event = held.Id }));
 
     /// <summary>Puts a called bowler back to the end of the queue.</summary>
     public Task<int> DidNotCome(Event held, long place) => gate.Run(write => Execute(
@@ -137,10 +142,11 @@ public sealed class Calls(WriteGate gate, TimeProvider time)
         """,
         new { place, @event = held.Id, now = Now }));
 
-    /// <summary>Ends a place: the bowler is finished with, or went away.</summary>
+    /// <summary>Ends a place: the bowler is finished or went away.</summary>
     public Task<int> End(Event held, long place, bool isDone) => gate.Run(write => End(write, held.Id, place, isDone));
 
-    /// <summary>What a begun sheet says about the queue: who was called is there, at the table of whoever types or at the table named in the sheet.</summary>
+    /// <summary>Follows a sheet that is begun: a called bowler is at the table, either the table named in the sheet or that of
+    /// the person who types.</summary>
     internal static void Begun(WriteTransaction write, string eventId, string entry, PersonId by, string? table) => Execute(
         write,
         """
@@ -150,7 +156,7 @@ public sealed class Calls(WriteGate gate, TimeProvider time)
         """,
         new { eventId, entry, by = by.ToString(), key = KeyOf(table ?? "") });
 
-    /// <summary>What recording a ball says about the queue: a called bowler is at the table, and so is one who was taken without a call.</summary>
+    /// <summary>Follows a ball that is recorded: a called bowler is at the table, and so is one who came without a call.</summary>
     internal static void Recorded(WriteTransaction write, RecordedJustNow recorded)
     {
         var row = new { eventId = recorded.Event, entry = recorded.Entry, by = recorded.By.ToString(), now = UtcText.Of(recorded.At) };
@@ -169,7 +175,7 @@ public sealed class Calls(WriteGate gate, TimeProvider time)
 
     private string Now => UtcText.Of(time.GetUtcNow());
 
-    /// <summary>A table's name as it is compared.</summary>
+    /// <summary>A table's name in the form used for comparison.</summary>
     internal static string KeyOf(string name) => name.Trim().ToUpperInvariant();
 
     private int MarkIn(WriteTransaction write, string eventId, string entry) => Execute(
@@ -190,7 +196,7 @@ public sealed class Calls(WriteGate gate, TimeProvider time)
         return new CallResult.Called(entry);
     }
 
-    // Who was seen is finished with; who never came waits again, behind the others.
+    // A bowler who came is finished; one who did not come waits again, behind the others.
     private void LetGo(WriteTransaction write, Place? current)
     {
         if (current is { State: PlaceState.AtTable })
@@ -216,5 +222,6 @@ public sealed class Calls(WriteGate gate, TimeProvider time)
     private static OpenTable? TableOf(WriteTransaction write, Event held, PersonId person) =>
         BowlerQueue.Tables(write.Connection, write.Transaction, held.Id).FirstOrDefault(table => table.Inspector == person);
 
-    private static int Execute(WriteTransaction write, string sql, object values) => write.Connection.Execute(sql, values, write.Transaction);
+    private static int Execute(WriteTransaction write, string sql, object values) =>
+        write.Connection.Execute(sql, values, write.Transaction);
 }

@@ -5,20 +5,21 @@ using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace Inspect.Station.Queue;
 
-/// <summary>The door: who comes is marked in by number, name or scan.</summary>
+/// <summary>The door: bowlers are marked in by number, name or scan.</summary>
 public static class DoorPages
 {
     public static void MapDoorPages(this IEndpointRouteBuilder app)
     {
         var pages = app.MapGroup("/events/{event}/door").RequireAuthorization(Policies.Inspector).ExcludeFromDescription();
         pages.MapGet("", Show).WithName("DoorPage").WithSummary("The field that marks a bowler in");
-        pages.MapPost("", MarkIn).WithName("MarkIn").WithSummary("Marks a bowler in, or lists those who may be meant");
+        pages.MapPost("", MarkIn).WithName("MarkIn").WithSummary("Marks a bowler in, or lists the bowlers who may be meant");
     }
 
     private static Results<RazorComponentResult<DoorPage>, RazorComponentResult<ErrorPage>> Show(
         string @event, Events events, BowlerQueue queue, string? entry = null) =>
         events.Find(@event) is { } held
-            ? new RazorComponentResult<DoorPage>(new { Event = held, Queue = queue.Of(held), Marked = entry is null ? null : events.FindEntry(held.Id, entry) })
+            ? new RazorComponentResult<DoorPage>(
+                new { Event = held, Queue = queue.Of(held), Marked = entry is null ? null : events.FindEntry(held.Id, entry) })
             : ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no event \"{@event}\" on this station.");
 
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<DoorPage>, RazorComponentResult<ErrorPage>>> MarkIn(

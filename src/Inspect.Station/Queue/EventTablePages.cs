@@ -14,14 +14,14 @@ public static class EventTablePages
     {
         var pages = app.MapGroup("/events/{event}/table").RequireAuthorization(Policies.Director).ExcludeFromDescription();
         pages.MapGet("", Show).WithName("EventTablePage").WithSummary("What an event sets for its tables");
-        pages.MapPost("", Set).WithName("SetEventTable").WithSummary("Lays down the cap on balls and what the wall screen shows");
+        pages.MapPost("", Set).WithName("SetEventTable").WithSummary("Sets the cap on balls and what the wall screen shows");
         pages.MapPost("wall", SetWall).WithName("SetWall").WithSummary("Makes a new link to the wall screen, or closes it");
     }
 
     private static Results<RazorComponentResult<EventTablePage>, RazorComponentResult<ErrorPage>> Show(
         string @event, HttpResponse response, Events events, EventTables tables, PublicAddress address)
     {
-        // The link is as good as the word in it.
+        // The link is the secret: no cache may keep the page.
         response.Headers.CacheControl = "no-store";
         return events.Find(@event) is { } held
             ? new RazorComponentResult<EventTablePage>(new { Event = held, Terms = tables.Of(held.Id), address.Root })
@@ -41,8 +41,9 @@ public static class EventTablePages
         if (typed.Length > 0 && !isNumber)
         {
             var faults = new Faults();
-            faults.Add("mostBalls", $"\"{typed}\" is no number of balls; write 1 to 99, or leave it empty when there is no limit.");
-            return new RazorComponentResult<EventTablePage>(new { Event = held, Terms = tables.Of(held.Id), address.Root, Typed = typed, Faults = faults })
+            faults.Add("mostBalls", $"\"{typed}\" is not a number of balls; enter 1 to 99, or leave it empty for no limit.");
+            return new RazorComponentResult<EventTablePage>(
+                new { Event = held, Terms = tables.Of(held.Id), address.Root, Typed = typed, Faults = faults })
             {
                 StatusCode = StatusCodes.Status422UnprocessableEntity,
             };

@@ -11,10 +11,10 @@ namespace Inspect.Station.Queue;
 /// <param name="ShowsNames">Whether the wall screen adds first name and initial to an entry's number.</param>
 public sealed record TableTerms(int? MostBalls, string? WallWord, bool ShowsNames)
 {
-    /// <summary>Nothing set: no cap, no wall screen, numbers only.</summary>
+    /// <summary>The terms when nothing is set: no cap, no wall screen, numbers only.</summary>
     public static readonly TableTerms None = new(null, null, false);
 
-    /// <summary>Whether a word is the one of the wall screen; takes as long for a wrong word as for the right one.</summary>
+    /// <summary>Whether a word is that of the wall screen. It takes as long for a wrong word as for the right one.</summary>
     public bool Opens(string word) => WallWord is { } right
         && CryptographicOperations.FixedTimeEquals(Encoding.UTF8.GetBytes(right), Encoding.UTF8.GetBytes(word));
 }
@@ -22,19 +22,20 @@ public sealed record TableTerms(int? MostBalls, string? WallWord, bool ShowsName
 /// <summary>The terms of the tables of this station's events.</summary>
 public sealed class EventTables(Database database)
 {
-    // 26 characters of 32: 130 bits, which nobody guesses.
+    // 26 characters out of 32: 130 bits, too many to guess.
     private const string Alphabet = "0123456789abcdefghjkmnpqrstvwxyz";
     private const int WordLength = 26;
 
     /// <summary>The terms of an event.</summary>
     public TableTerms Of(string eventId)
     {
-        const string Sql = "SELECT most_balls AS MostBalls, wall_word AS WallWord, wall_names AS WallNames FROM event_table WHERE event = @eventId";
+        const string Sql =
+            "SELECT most_balls AS MostBalls, wall_word AS WallWord, wall_names AS WallNames FROM event_table WHERE event = @eventId";
         using var connection = database.OpenForReading();
         return connection.QuerySingleOrDefault<TermsRow>(Sql, new { eventId })?.ToDomain() ?? TableTerms.None;
     }
 
-    /// <summary>Lays down the cap on balls, and whether the wall screen shows names.</summary>
+    /// <summary>Sets the cap on balls, and whether the wall screen shows names.</summary>
     public static int Set(WriteTransaction write, string eventId, int? mostBalls, bool showsNames) => write.Connection.Execute(
         """
         INSERT INTO event_table (event, most_balls, wall_names) VALUES (@eventId, @mostBalls, @names)
@@ -43,7 +44,7 @@ public sealed class EventTables(Database database)
         new { eventId, mostBalls, names = showsNames ? 1L : 0L },
         write.Transaction);
 
-    /// <summary>Opens the wall screen under a new word, or closes it; a word given out before opens nothing any more.</summary>
+    /// <summary>Opens the wall screen under a new word, or closes it. Earlier words no longer work.</summary>
     public static int SetWall(WriteTransaction write, string eventId, bool isOpen) => write.Connection.Execute(
         """
         INSERT INTO event_table (event, wall_word) VALUES (@eventId, @word)

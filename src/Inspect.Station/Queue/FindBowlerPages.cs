@@ -5,12 +5,12 @@ using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace Inspect.Station.Queue;
 
-/// <summary>From a number, a name or a scan to the bowler's entry.</summary>
+/// <summary>Leads from a number, a name or a scan to the bowler's entry.</summary>
 public static class FindBowlerPages
 {
     public static void MapFindBowlerPages(this IEndpointRouteBuilder app) => app.MapGet("/events/{event}/find", Find)
         .RequireAuthorization(Policies.Inspector).ExcludeFromDescription()
-        .WithName("FindBowler").WithSummary("Leads to the entry that a number, a name or a scan means, or lists those it may mean");
+        .WithName("FindBowler").WithSummary("Leads to the entry that a number, a name or a scan means, or lists the possible ones");
 
     private static Results<RedirectHttpResult, RazorComponentResult<FindBowlerPage>, RazorComponentResult<ErrorPage>> Find(
         string @event, Events events, BowlerSearch search, string? bowler = null)

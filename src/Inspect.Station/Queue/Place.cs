@@ -2,7 +2,7 @@ using Inspect.Station.Access;
 
 namespace Inspect.Station.Queue;
 
-/// <summary>Where a bowler who came to be inspected is.</summary>
+/// <summary>The state of a bowler who came to be inspected.</summary>
 public enum PlaceState
 {
     /// <summary>Marked in at the door, not called yet.</summary>
@@ -14,22 +14,23 @@ public enum PlaceState
     /// <summary>At the table: an inspector said so, or a ball was recorded.</summary>
     AtTable,
 
-    /// <summary>Finished with.</summary>
+    /// <summary>Finished.</summary>
     Done,
 
-    /// <summary>Went away without being finished with.</summary>
+    /// <summary>Went away unfinished.</summary>
     Left,
 }
 
 /// <summary>One bowler's place in the queue.</summary>
-/// <param name="Id">What a form names it by.</param>
+/// <param name="Id">Its number in forms.</param>
 /// <param name="Entry">The bowler's number.</param>
 /// <param name="Bowler">The bowler's name; null once struck.</param>
 /// <param name="Squad">The squad entered for, or null.</param>
 /// <param name="Begins">When that squad begins, or null.</param>
 /// <param name="State">Where the bowler is.</param>
-/// <param name="ArrivedAt">When marked in.</param>
-/// <param name="WaitsSince">What the order counts: later than <paramref name="ArrivedAt"/> once called, did not come.</param>
+/// <param name="ArrivedAt">When the bowler was marked in.</param>
+/// <param name="WaitsSince">The time that the order of the calls uses: later than <paramref name="ArrivedAt"/> for a bowler who was
+/// called and did not come.</param>
 /// <param name="Table">The table called to, or null while waiting.</param>
 /// <param name="Inspector">Whose table it is, or null while waiting.</param>
 public sealed record Place(
@@ -53,7 +54,7 @@ public sealed record OpenTable(string Name, PersonId Inspector, string? Inspecto
 /// <summary>The words for states, in the store.</summary>
 internal static class PlaceStates
 {
-    /// <summary>The state of a word of the store.</summary>
+    /// <summary>The state for a word in the store.</summary>
     public static PlaceState Parse(string word) => word switch
     {
         "waiting" => PlaceState.Waiting,
@@ -61,6 +62,6 @@ internal static class PlaceStates
         "at-table" => PlaceState.AtTable,
         "done" => PlaceState.Done,
         "left" => PlaceState.Left,
-        _ => throw new InvalidDataException($"\"{word}\" is no state of a place in the queue."),
+        _ => throw new InvalidDataException($"\"{word}\" is not a state of a place in the queue."),
     };
 }

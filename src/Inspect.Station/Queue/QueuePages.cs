@@ -12,7 +12,7 @@ using Answer = Microsoft.AspNetCore.Http.HttpResults.Results<
 
 namespace Inspect.Station.Queue;
 
-/// <summary>The queue for those who call: which table one works at, who is next, and what became of whom.</summary>
+/// <summary>The queue for inspectors: open a table, call the next bowler, note who came and who left.</summary>
 public static class QueuePages
 {
     private const int LongestName = 20;
@@ -21,11 +21,12 @@ public static class QueuePages
     {
         var pages = app.MapGroup("/events/{event}/queue").RequireAuthorization(Policies.Inspector).ExcludeFromDescription();
         pages.MapGet("", Show).WithName("QueuePage").WithSummary("Who waits, who is at which table, and how fast it goes");
-        pages.MapPost("table", OpenTable).WithName("OpenTable").WithSummary("Opens a table for who asks, or names it anew");
+        pages.MapPost("table", OpenTable).WithName("OpenTable").WithSummary("Opens a table for the person signed in, or renames it");
         pages.MapPost("table/close", CloseTable).WithName("CloseTable").WithSummary("Closes a table");
         pages.MapPost("next", Next).WithName("CallNext").WithSummary("Finishes with the bowler at the table and calls the next");
         pages.MapPost("take", Take).WithName("CallOutOfOrder").WithSummary("Calls one bowler out of order");
-        pages.MapPost("place", Change).WithName("ChangePlace").WithSummary("Says that a bowler is at the table, did not come, is finished with or left");
+        pages.MapPost("place", Change).WithName("ChangePlace")
+            .WithSummary("Notes that a bowler is at the table, did not come, is finished or left");
     }
 
     private static Answer Show(string @event, ClaimsPrincipal user, Events events, BowlerQueue queue) =>
@@ -42,22 +43,27 @@ public static class QueuePages
         var name = string.Join(' ', form["table"].ToString().Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
         if (name.Length is 0 or > LongestName || name.Any(char.IsControl))
         {
-            return Page(held, user, queue, name, $"\"{name}\" is no name for a table; give 1 to {LongestName} characters, such as Table 2.");
+            return Page(
+                held, user, queue, name, $"\"{name}\" cannot be the name of a table; give 1 to {LongestName} characters, such as Table 2.");
         }
 
         return await calls.OpenTable(held, SignedIn.From(user).Person, name) is { } taken
-            ? Page(held, user, queue, name, $"\"{taken.Name}\" is open already, by {taken.InspectorName ?? "name struck"}; give yours another name, or close that one below.")
+            ? Page(
+                held, user, queue, name,
+                $"\"{taken.Name}\" is open already, by {taken.InspectorName ?? "name struck"}; give yours another name, "
+                + "or close that one below.")
             : Back(held);
     }
 
-    private static async Task<Answer> CloseTable(string @event, IFormCollection form, ClaimsPrincipal user, Events events, BowlerQueue queue, Calls calls)
+    private static async Task<Answer> CloseTable(
+        string @event, IFormCollection form, ClaimsPrincipal user, Events events, BowlerQueue queue, Calls calls)
     {
         if (events.Find(@event) is not { } held)
         {
             return NoEvent(@event);
         }
 
-        // By name, because somebody who went home leaves a table open.
+        // By name, so that anyone can close the table of a person who went home.
         var key = Calls.KeyOf(form["table"].ToString());
         if (queue.Of(held).Tables.FirstOrDefault(table => Calls.KeyOf(table.Name) == key) is { } open)
         {
@@ -67,7 +73,8 @@ public static class QueuePages
         return Back(held);
     }
 
-    private static async Task<Answer> Next(string @event, IFormCollection form, ClaimsPrincipal user, Events events, BowlerQueue queue, Calls calls)
+    private static async Task<Answer> Next(
+        string @event, IFormCollection form, ClaimsPrincipal user, Events events, BowlerQueue queue, Calls calls)
     {
         if (events.Find(@event) is not { } held)
         {
@@ -77,7 +84,8 @@ public static class QueuePages
         return Called(held, user, queue, await calls.Next(held, SignedIn.From(user).Person, PlaceIn(form, "after")));
     }
 
-    private static async Task<Answer> Take(string @event, IFormCollection form, ClaimsPrincipal user, Events events, BowlerQueue queue, Calls calls)
+    private static async Task<Answer> Take(
+        string @event, IFormCollection form, ClaimsPrincipal user, Events events, BowlerQueue queue, Calls calls)
     {
         if (events.Find(@event) is not { } held)
         {
@@ -106,7 +114,9 @@ public static class QueuePages
             _ => Task.FromResult(0),
         };
         await task;
-        return form["act"] == "here" && events.FindEntry(held.Id, form["entry"].ToString()) is { } entry ? ToEntry(held, entry.Number) : Back(held);
+        return form["act"] == "here" && events.FindEntry(held.Id, form["entry"].ToString()) is { } entry
+            ? ToEntry(held, entry.Number)
+            : Back(held);
     }
 
     private static Answer Called(Event held, ClaimsPrincipal user, BowlerQueue queue, CallResult result) => result switch
@@ -114,11 +124,13 @@ public static class QueuePages
         CallResult.Called called => ToEntry(held, called.Entry),
         CallResult.NoTable => Page(held, user, queue, fault: "Say which table you work at; then the next bowler can be called to it."),
         CallResult.Elsewhere elsewhere => Page(
-            held, user, queue, queue.Of(held).TableOf(SignedIn.From(user).Person)?.Name, $"Entry {elsewhere.Entry} is at {elsewhere.Table} already; nobody was called."),
+            held, user, queue, queue.Of(held)
+                .TableOf(SignedIn.From(user).Person)?.Name, $"Entry {elsewhere.Entry} is at {elsewhere.Table} already; nobody was called."),
         _ => Back(held),
     };
 
-    private static RazorComponentResult<QueuePage> Page(Event held, ClaimsPrincipal user, BowlerQueue queue, string? typed = null, string? fault = null)
+    private static RazorComponentResult<QueuePage> Page(
+        Event held, ClaimsPrincipal user, BowlerQueue queue, string? typed = null, string? fault = null)
     {
         var faults = new Faults();
         if (fault is not null)

@@ -2,7 +2,7 @@ using Inspect.Station.Record;
 
 namespace Inspect.Station.Queue;
 
-/// <summary>What finding bowlers and calling them to a table stand on.</summary>
+/// <summary>What finding bowlers and calling them to a table need.</summary>
 public static class QueueServices
 {
     /// <summary>Adds the search, the queue and what an event sets for its tables.</summary>

@@ -5,7 +5,7 @@ using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace Inspect.Station.Queue;
 
-/// <summary>The screen on the wall: for those who are signed in, and for who has the director's link.</summary>
+/// <summary>The screen on the wall: for people who are signed in, and for anyone with the director's link.</summary>
 public static class WallPages
 {
     public static void MapWallPages(this IEndpointRouteBuilder app)
@@ -29,7 +29,8 @@ public static class WallPages
         var terms = held is null ? TableTerms.None : tables.Of(held.Id);
         return held is not null && terms.Opens(word)
             ? Page(held, terms, queue, response)
-            : ErrorAnswers.Page(StatusCodes.Status404NotFound, "This wall screen link no longer works. Ask the tournament director for the new one.");
+            : ErrorAnswers.Page(
+                StatusCodes.Status404NotFound, "This wall screen link no longer works. Ask the tournament director for the new one.");
     }
 
     private static RazorComponentResult<WallPage> Page(Event held, TableTerms terms, BowlerQueue queue, HttpResponse response)

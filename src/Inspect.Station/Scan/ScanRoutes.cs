@@ -7,7 +7,7 @@ using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace Inspect.Station.Scan;
 
-/// <summary>What the code on a slip leads to, as programs see it. It names no bowler.</summary>
+/// <summary>What the code on a slip leads to, for programs. It does not name the bowler.</summary>
 /// <param name="Code">The code.</param>
 /// <param name="Number">The inspection's number.</param>
 /// <param name="Standing">stands, superseded, withdrawn or ruled.</param>
@@ -39,10 +39,11 @@ public sealed record SlipAnswer(
 /// <summary>What is written on a ball.</summary>
 public sealed record SlipBall(string? Maker, string? Model, string? Serial, string? Tag);
 
-/// <summary>Where a scan leads: a page for a phone, and the same for programs.</summary>
+/// <summary>Answers a scan: a page for a phone, and the same for programs.</summary>
 public static class ScanRoutes
 {
-    private const string Unknown = "No slip of this station has this code. Check it against the slip, character by character, or ask at the inspection table.";
+    private const string Unknown =
+        "No slip of this station has this code. Check it against the slip, character by character, or ask at the inspection table.";
 
     public static void MapScanRoutes(this IEndpointRouteBuilder app)
     {
@@ -73,7 +74,8 @@ public static class ScanRoutes
             : Problems.Refused(StatusCodes.Status404NotFound, Unknown);
     }
 
-    private static FoundInspection? Find(string code, InspectionLookup lookup) => SlipCode.TryParse(code, out var parsed) ? lookup.ByCode(parsed) : null;
+    private static FoundInspection? Find(string code, InspectionLookup lookup) =>
+        SlipCode.TryParse(code, out var parsed) ? lookup.ByCode(parsed) : null;
 
     private static SlipAnswer Answer(FoundInspection found, Event held)
     {

@@ -1,6 +1,6 @@
 namespace Inspect.Station.Slip;
 
-/// <summary>A line for each finding: rule, reading, limit, margin, and a mark or, where it matters, the word.</summary>
+/// <summary>Prints a line for each finding: rule, reading, limit, margin, and a mark or, for a fail or a hold, the word.</summary>
 internal static class FindingTable
 {
     private const double Gap = 5;
@@ -9,7 +9,7 @@ internal static class FindingTable
     // One dot of the printer.
     private const double Hairline = 0.2;
 
-    // Closer than running text: the hairlines keep the lines apart.
+    // Tighter than running text, because hairlines separate the lines.
     private const double Leading = 1.1;
 
     /// <summary>The heading and the lines of all findings, in the order given.</summary>
@@ -47,7 +47,7 @@ internal static class FindingTable
         { KeepsNext = true };
     }
 
-    // The reading stands at its column's right edge and may reach left as far as the rule's name leaves room.
+    // The reading ends at its column's right edge and may reach left as far as the rule's name leaves room.
     private static SlipRow Line(SlipPaper paper, SlipFinding finding, Columns columns, double size)
     {
         var weight = WeightOf(finding);
@@ -85,12 +85,12 @@ internal static class FindingTable
         var weight = WeightOf(finding);
         var measured = SlipPaper.Settable(finding.Measured ?? "\u2013");
         var marks = MarkWidth(paper, finding.Outcome, size) + Gap;
-        var beside = paper.WidthOf(measured, weight, size) <= columns.Width * 0.4;
-        var reading = beside ? paper.WidthOf(measured, weight, size) + Gap : 0;
+        var isOnOneLine = paper.WidthOf(measured, weight, size) <= columns.Width * 0.4;
+        var reading = isOnOneLine ? paper.WidthOf(measured, weight, size) + Gap : 0;
         var name = SlipText.Lines(paper, SlipWords.NameOf(finding), weight, size, columns.Width - marks - reading);
         var figures = string.Join(" \u00B7 ", new[]
         {
-            beside ? null : measured,
+            isOnOneLine ? null : measured,
             finding.Limit is { } limit ? $"limit {limit}" : null,
             finding.Margin is { } margin ? $"margin {margin}" : null,
         }.OfType<string>());
@@ -104,7 +104,7 @@ internal static class FindingTable
                 sheet.Text(name[i], weight, size, new Spot(at.X, baseline + (i * size * Leading)));
             }
 
-            if (beside)
+            if (isOnOneLine)
             {
                 Right(sheet, measured, weight, size, at.X + columns.Width - marks, baseline);
             }
@@ -127,7 +127,7 @@ internal static class FindingTable
     private static double MarkWidth(SlipPaper paper, SlipOutcome outcome, double size) =>
         outcome == SlipOutcome.Pass ? size : paper.WidthOf(OutcomeMark.WordOf(outcome), Weight.Bold, size) + 4;
 
-    // A kept rule gets a tick; a fail its word white on black, a hold its word in a frame: the eye finds them in a long table.
+    // A rule that is met gets a tick, a fail its word in white on black, a hold its word in a frame, so that they are easy to find.
     private static void Mark(SlipPaper paper, SlipOutcome outcome, double size, double end, double top)
     {
         var height = size * Leading;
@@ -135,7 +135,8 @@ internal static class FindingTable
         {
             var x = end - size;
             paper.Stroke(
-                [new(x + (size * 0.15), top + (height * 0.55)), new(x + (size * 0.4), top + (height * 0.78)), new(x + (size * 0.9), top + (height * 0.25))],
+                [new(x + (size * 0.15), top + (height * 0.55)), new(x + (size * 0.4), top + (height * 0.78)),
+                    new(x + (size * 0.9), top + (height * 0.25))],
                 size * 0.14);
             return;
         }
@@ -157,7 +158,7 @@ internal static class FindingTable
 
     private sealed record Columns(double Width, double ReadingEnd, double Limit, double LimitEnd, double Margin, double MarginEnd)
     {
-        // As wide as the widest figure, up to a share of the line: what is wider is broken into lines.
+        // As wide as the widest figure, up to a share of the line. Wider text is broken into lines.
         public static Columns Of(SlipPaper paper, IReadOnlyList<SlipFinding> findings, double size, double width)
         {
             double Widest(string title, Func<SlipFinding, string?> text, double share) => Math.Min(width * share, findings

@@ -3,7 +3,7 @@ namespace Inspect.Station.Slip;
 /// <summary>The word and the shape of each outcome: a disc with a tick, a square with a cross, a diamond with two bars.</summary>
 internal static class OutcomeMark
 {
-    /// <summary>The word that heads a slip.</summary>
+    /// <summary>The word at the head of a slip.</summary>
     public static string WordOf(SlipOutcome outcome) => outcome switch
     {
         SlipOutcome.Pass => "PASS",
@@ -11,7 +11,7 @@ internal static class OutcomeMark
         _ => "HOLD",
     };
 
-    /// <summary>Fills the shape into a square of that size whose top left corner is given.</summary>
+    /// <summary>Draws the shape into a square of the given size and top left corner.</summary>
     public static void Draw(SlipPaper paper, SlipOutcome outcome, Spot topLeft, double size)
     {
         Spot At(double x, double y) => new(topLeft.X + (x * size), topLeft.Y + (y * size));

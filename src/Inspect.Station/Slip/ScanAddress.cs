@@ -1,7 +1,7 @@
 using Inspect.Station.Record;
 namespace Inspect.Station.Slip;
 
-/// <summary>The address that a slip's QR code carries, in capitals wherever that changes nothing.</summary>
+/// <summary>The address in a slip's QR code, in capitals wherever that makes no difference.</summary>
 /// <remarks>
 /// Scheme, host and <c>/S/</c> mean the same in capitals, and capitals let a QR code spend 5.5 bits a character instead of 8. A path
 /// below which the station is published may depend on its case and stays as it is.
@@ -22,16 +22,19 @@ public static class ScanAddress
         return $"{origin}{publicUrl.AbsolutePath.TrimEnd('/')}/S/{code}";
     }
 
-    /// <summary>Whether a text is meant as an address: what a scanner types that reads a slip.</summary>
-    public static bool IsMeant(string typed) => typed.StartsWith("http", StringComparison.OrdinalIgnoreCase) && typed.Length > SlipCode.Length;
+    /// <summary>Whether a text is meant as an address, as a scanner types it that reads a slip.</summary>
+    public static bool IsMeant(string typed) =>
+        typed.StartsWith("http", StringComparison.OrdinalIgnoreCase) && typed.Length > SlipCode.Length;
 
     /// <summary>Reads the code out of what a scanner typed: the address of a slip, or the bare code.</summary>
-    /// <remarks>A keyboard set to another language turns the marks of an address into others, so only what stands at its end is read.</remarks>
+    /// <remarks>A keyboard set to another language changes the punctuation of an address, so only the end is read.</remarks>
     public static bool TryRead(string typed, out SlipCode code)
     {
         var address = typed.TrimEnd('/');
         var from = address.LastIndexOfAny(['/', '?', '&', '=', '_', ' ']);
         return SlipCode.TryParse(
-            IsMeant(typed) && from >= 0 ? address[(from + 1)..] : string.Concat(typed.Where(letter => char.IsAsciiLetterOrDigit(letter) || letter == '-')), out code);
+            IsMeant(typed) && from >= 0
+                ? address[(from + 1)..]
+                : string.Concat(typed.Where(letter => char.IsAsciiLetterOrDigit(letter) || letter == '-')), out code);
     }
 }

@@ -3,24 +3,32 @@ using Inspect.Station.Pictures;
 
 namespace Inspect.Station.Slip;
 
-/// <summary>Side and finger weight as a dot in the square that the rules allow, top weight on a bar beside it, small enough for a slip.</summary>
+/// <summary>Draws side and finger weight as a dot in the square that the rules allow and top weight on a bar next to it,
+/// small enough for a slip.</summary>
 internal static class SlipBalance
 {
     private const double HeightPt = 66;
     private const double SizePt = 5.5;
     private const double HalfPt = 24;
 
-    /// <summary>The picture as one row; nothing where a reading or a limit is missing.</summary>
+    /// <summary>The picture as one row; none when a reading or a limit is missing.</summary>
     public static IEnumerable<SlipRow> Rows(BalanceDrawing? balance)
     {
-        if (balance is { Side: { Oz: { } side, LimitOz: { } right }, Finger: { Oz: { } finger, LimitOz: { } up }, Top: { Oz: { } top, LimitOz: { } high } })
+        if (balance is
+            {
+                Side: { Oz: { } side, LimitOz: { } right },
+                Finger: { Oz: { } finger, LimitOz: { } up },
+                Top: { Oz: { } top, LimitOz: { } high },
+            })
         {
-            yield return new SlipRow(HeightPt, (sheet, at) => Draw(sheet, at, balance, (side.Best, finger.Best, top.Best), (right, up, high)));
+            yield return new SlipRow(
+                HeightPt, (sheet, at) => Draw(sheet, at, balance, (side.Best, finger.Best, top.Best), (right, up, high)));
         }
     }
 
     private static void Draw(
-        SlipPaper sheet, Spot at, BalanceDrawing balance, (double Side, double Finger, double Top) oz, (double Side, double Finger, double Top) limit)
+        SlipPaper sheet, Spot at, BalanceDrawing balance, (double Side, double Finger, double Top) oz,
+        (double Side, double Finger, double Top) limit)
     {
         var middle = new Spot(at.X + 50, at.Y + (HeightPt / 2));
         var bar = middle with { X = middle.X + 68 };

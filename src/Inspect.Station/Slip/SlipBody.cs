@@ -1,12 +1,12 @@
 namespace Inspect.Station.Slip;
 
-/// <summary>What follows the head: the facts, the ruling, the reasons, the findings, and what was left out.</summary>
+/// <summary>The part of a slip below its head: the facts, the ruling, the reasons, the findings, and what was left out.</summary>
 internal static class SlipBody
 {
     // Larger letters would only break the rules' names into two lines.
     private const double LargestTablePt = 7;
 
-    /// <summary>All rows, in the order in which they are read.</summary>
+    /// <summary>All rows, from top to bottom.</summary>
     public static IEnumerable<SlipRow> Rows(SlipPaper paper, SlipContent content, double size, double width)
     {
         IEnumerable<SlipRow> facts = [.. Facts(paper, content, size, width)];

@@ -1,6 +1,6 @@
 namespace Inspect.Station.Slip;
 
-/// <summary>The border that tells a fail and a hold from a pass even on a torn-off or folded piece.</summary>
+/// <summary>Draws the border, which distinguishes a fail and a hold from a pass even on a torn or folded piece.</summary>
 /// <remarks>
 /// A pass has the fine double line of a certificate. A fail is framed in black with its word along all four sides, a hold in stripes with
 /// its word on plates. The words are spaced so that each half of a page shows several whole ones.

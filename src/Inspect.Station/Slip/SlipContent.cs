@@ -3,7 +3,7 @@ using Inspect.Station.Record;
 
 namespace Inspect.Station.Slip;
 
-/// <summary>What a slip says of a ball or of one rule.</summary>
+/// <summary>The outcome printed for a ball or for one rule.</summary>
 public enum SlipOutcome
 {
     Pass,
@@ -11,10 +11,10 @@ public enum SlipOutcome
     Hold,
 }
 
-/// <summary>What a ruling made of a slip.</summary>
+/// <summary>What a ruling did to a slip.</summary>
 public enum SlipStanding
 {
-    /// <summary>Nothing was ruled: the verdict stands as found.</summary>
+    /// <summary>Nothing was ruled: the verdict counts as found.</summary>
     AsFound,
 
     /// <summary>What was open is settled in the ball's favour.</summary>
@@ -26,7 +26,7 @@ public enum SlipStanding
     /// <summary>The ball is to be measured again before it is used.</summary>
     CalledBack,
 
-    /// <summary>The slip counts no more.</summary>
+    /// <summary>The slip no longer counts.</summary>
     Withdrawn,
 }
 
@@ -41,7 +41,7 @@ public enum SlipStanding
 public sealed record SlipFinding(
     string Rule, string Subject, string? Measured, string? Limit, string? Margin, SlipOutcome Outcome, string? Reason);
 
-/// <summary>Everything that a slip prints, in words and dates that are ready to be read.</summary>
+/// <summary>Everything that a slip prints, in words and dates ready to print.</summary>
 public sealed record SlipContent
 {
     public required SlipOutcome Outcome { get; init; }
@@ -98,7 +98,7 @@ public sealed record SlipContent
     /// <summary>In the edition's order.</summary>
     public IReadOnlyList<SlipFinding> Findings { get; init; } = [];
 
-    /// <summary>Reasons that belong to the verdict and to no single rule, say that no edition was in force.</summary>
+    /// <summary>Reasons of the whole verdict rather than of one rule, such as that no edition was in force.</summary>
     public IReadOnlyList<string> Reasons { get; init; } = [];
 
     /// <summary>Titles of the rules that the event's plan leaves out.</summary>
@@ -107,16 +107,16 @@ public sealed record SlipContent
     /// <summary>The ruling in force in a sentence, if there is one.</summary>
     public string? Ruling { get; init; }
 
-    /// <summary>What that ruling makes of the verdict for play.</summary>
+    /// <summary>What that ruling means for play.</summary>
     public SlipStanding Standing { get; init; }
 
     /// <summary>The number of the earlier slip that this one replaces.</summary>
     public string? Supersedes { get; init; }
 
-    /// <summary>The number of the later slip that replaced this one: a slip printed with it says so before all else.</summary>
+    /// <summary>The number of the later slip that replaced this one; printed at the head.</summary>
     public string? SupersededBy { get; init; }
 
-    /// <summary>Advice that is no rule, a sentence each.</summary>
+    /// <summary>Advice, one sentence each. It is not a rule.</summary>
     public IReadOnlyList<string> Notes { get; init; } = [];
 
     /// <summary>What could cure a failed ball, in a sentence or two; printed where there is room.</summary>
@@ -125,7 +125,7 @@ public sealed record SlipContent
     /// <summary>The balance as a picture; printed where there is room.</summary>
     public BalanceDrawing? Balance { get; init; }
 
-    /// <summary>Entries in the register when this slip was drawn up, and the first characters of its root hash.</summary>
+    /// <summary>Entries in the register when this slip was made, and the first characters of its root hash.</summary>
     public required long RegisterSize { get; init; }
 
     /// <inheritdoc cref="RegisterSize"/>

@@ -1,21 +1,22 @@
 using Inspect.Station.Record;
 namespace Inspect.Station.Slip;
 
-/// <summary>A slip as PDF, and what could not be set as written.</summary>
+/// <summary>A slip as PDF, and the letters that could not be printed.</summary>
 /// <param name="Pdf">The document's bytes. They differ from one rendering to the next: never hash them.</param>
 /// <param name="Pages">How many pages it has.</param>
-/// <param name="Lacking">Letters that the font lacks, each as <c>U+9AD8</c>; a solid square stands for them, and the slip says so.</param>
+/// <param name="Lacking">Letters that the font lacks, each as <c>U+9AD8</c>. A solid square is printed for
+/// each, and the slip says so.</param>
 public sealed record RenderedSlip(byte[] Pdf, int Pages, IReadOnlyList<string> Lacking);
 
-/// <summary>Draws a slip up as a certificate on one of the stocks. Safe to call from many threads at once.</summary>
+/// <summary>Sets a slip on one of the stocks. Safe to call from several threads at once.</summary>
 public static class SlipDocument
 {
-    // Air between the border and what it encloses.
+    // Space between the border and its content.
     private const double PaddingPt = 4;
 
     private static readonly double[] Sizes = [8, 7.5, 7, 6.5];
 
-    /// <summary>Renders the slip at the largest size of letters that needs no page more than the smallest would.</summary>
+    /// <summary>Renders the slip in the largest letters that need no more pages than the smallest would.</summary>
     /// <param name="content">What it says.</param>
     /// <param name="stock">What it is printed on.</param>
     /// <param name="dotsPerInch">The printer's resolution, 150 to 1200; without it, the stock's usual one.</param>
@@ -32,7 +33,7 @@ public static class SlipDocument
         var pages = Paginate(paper, content, stock, width, dots);
         if (paper.Lacking.Count > 0)
         {
-            // Measuring has met every letter: lay out once more, now with the note that names the lacking ones.
+            // By now every letter was measured: lay out once more, with the note that names the missing ones.
             pages = Paginate(paper, content, stock, width, dots);
         }
 
@@ -44,7 +45,7 @@ public static class SlipDocument
         return new RenderedSlip(paper.Save(), pages.Count, paper.Lacking);
     }
 
-    /// <summary>Renders a small slip and drops it, so that the first bowler of the day does not wait for fonts to load.</summary>
+    /// <summary>Renders a small slip and discards it, so that the fonts are loaded before the first bowler of the day.</summary>
     public static void WarmUp() => Render(
         new SlipContent
         {
@@ -74,7 +75,7 @@ public static class SlipDocument
         var bare = content with { Advice = null, Balance = null };
         if (stock.HeightPt is not { } height)
         {
-            // Paper of a roll is spent on what a failed ball needs only.
+            // A roll prints advice only for a failed ball, to save paper.
             return [Body(Sizes[1], content.Outcome == SlipOutcome.Pass ? bare : content)];
         }
 
@@ -83,7 +84,7 @@ public static class SlipDocument
         var fewest = SlipRow.Fill(Body(SlipText.LeastSize, bare), room).Count;
         var letters = Sizes.Append(SlipText.LeastSize).First(size => SlipRow.Fill(Body(size, bare), room).Count <= fewest);
 
-        // Advice and picture may fill room that is left, and never make letters smaller or pages more.
+        // Advice and picture fill room that is left. They never make letters smaller or add a page.
         SlipContent[] fuller = [content, content with { Balance = null }, content with { Advice = null }, bare];
         return fuller.Select(each => SlipRow.Fill(Body(letters, each), room)).First(pages => pages.Count <= fewest);
 

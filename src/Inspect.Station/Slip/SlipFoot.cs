@@ -1,6 +1,6 @@
 namespace Inspect.Station.Slip;
 
-/// <summary>What closes every page: the outcome and number once more, whose slip it is, and the register that remembers it.</summary>
+/// <summary>The foot of every page: outcome and number, whose slip it is, and the state of the register.</summary>
 internal static class SlipFoot
 {
     private const double Size = SlipText.LeastSize;

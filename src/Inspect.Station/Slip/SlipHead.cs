@@ -1,6 +1,6 @@
 namespace Inspect.Station.Slip;
 
-/// <summary>What heads every page of a slip: the verdict as shape and word, the QR code, the number, the code and the ball.</summary>
+/// <summary>The head of every page of a slip: the verdict as shape and word, the QR code, the number, the code and the ball.</summary>
 internal static class SlipHead
 {
     private const double QrPt = 67;
@@ -39,7 +39,7 @@ internal static class SlipHead
         var module = modules.DotsAModule(dotsPerInch, QrPt) * dot;
         var quiet = QrModules.QuietZone * module;
         var side = modules.Size * module;
-        // Its quiet zone reaches into the air that the page has there anyway.
+        // Its quiet zone overlaps the space that the page leaves there anyway.
         var overhang = Math.Min(quiet, 4);
         var beside = width - side + overhang - 2;
 
@@ -71,7 +71,7 @@ internal static class SlipHead
         });
     }
 
-    // A pass that was replaced or withdrawn, printed again, must not be taken for one that stands.
+    // A replaced or withdrawn pass that is printed again must not look like one that counts.
     private static void StrikeOut(SlipPaper paper, Spot at, double width)
     {
         Spot[] across = [new(at.X, at.Y + (MarkPt * 0.72)), new(at.X + width, at.Y + (MarkPt * 0.28))];

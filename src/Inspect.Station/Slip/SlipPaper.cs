@@ -8,14 +8,14 @@ using PdfSharp.Pdf;
 
 namespace Inspect.Station.Slip;
 
-/// <summary>The two weights that everything printed is set in.</summary>
+/// <summary>The two font weights used in print.</summary>
 internal enum Weight
 {
     Medium,
     Bold,
 }
 
-/// <summary>Black on the paper, or the paper left white inside black: a thermal printer has nothing between.</summary>
+/// <summary>Black, or white within black: a thermal printer has no shades.</summary>
 internal enum Ink
 {
     Black,
@@ -27,13 +27,13 @@ internal readonly record struct Spot(double X, double Y);
 
 /// <summary>The pages of one slip or other paper, written as PDF: the only file that knows the PDF library.</summary>
 /// <remarks>
-/// Not thread-safe, but each thread may have its own. PDFsharp finds no fonts by itself on a plain Linux (empira/PDFsharp#351), so Inter
-/// comes from the assembly. It draws an empty box, without a word, for a letter that the font lacks: here a solid square stands for it
-/// and <see cref="Lacking"/> tells which letters those were.
+/// Not thread-safe, but each thread may have its own. PDFsharp finds no fonts on its own on a plain Linux (empira/PDFsharp#351), so Inter
+/// comes from the assembly. It silently draws an empty box for a letter that the font lacks. Here a solid square is drawn
+/// and <see cref="Lacking"/> lists those letters.
 /// </remarks>
 internal sealed partial class SlipPaper : IDisposable
 {
-    /// <summary>Stands for each letter that the font lacks.</summary>
+    /// <summary>Printed for each letter that the font lacks.</summary>
     public const char Substitute = '\u25A0';
 
     private const string Family = "Inter";
@@ -51,7 +51,7 @@ internal sealed partial class SlipPaper : IDisposable
     private readonly SortedSet<int> lacking = [];
     private XGraphics? page;
 
-    /// <summary>Starts a document without pages; text can be measured at once.</summary>
+    /// <summary>Starts a document without pages. Text can be measured right away.</summary>
     public SlipPaper(string title)
     {
         SetFontsOnce();
@@ -90,7 +90,7 @@ internal sealed partial class SlipPaper : IDisposable
     /// <summary>The width of a settable text in points.</summary>
     public double WidthOf(string text, Weight weight, double size)
     {
-        // Rules and words recur: most widths are asked for many times.
+        // The same words recur, so widths are remembered.
         if (!widths.TryGetValue((text, weight, size), out var width))
         {
             width = measure.MeasureString(Spaced(text), Font(weight, size)).Width;
@@ -118,7 +118,7 @@ internal sealed partial class SlipPaper : IDisposable
     {
         var state = Page.Save();
         Page.RotateAtTransform(degrees, new XPoint(centre.X, centre.Y));
-        // The middle of a capital stands 0.36 em above the base line.
+        // The middle of a capital is 0.36 em above the base line.
         Text(text, weight, size, new Spot(centre.X - (WidthOf(text, weight, size) / 2), centre.Y + (size * 0.36)), ink);
         Page.Restore(state);
     }

@@ -13,12 +13,13 @@ using Decision = Inspect.Station.Record.Decision;
 
 namespace Inspect.Station.Slip;
 
-/// <summary>Draws up the slip of a recorded inspection as it stands now.</summary>
-public sealed class SlipPrinter(Events events, People people, EditionLibrary editions, Database database, WriteGate gate, PublicAddress address)
+/// <summary>Makes the slip of a recorded inspection with its present standing.</summary>
+public sealed class SlipPrinter(
+    Events events, People people, EditionLibrary editions, Database database, WriteGate gate, PublicAddress address)
 {
     private const int RootCharacters = 12;
 
-    /// <summary>The stock of that name; nothing named is the label.</summary>
+    /// <summary>The stock of that name; the label when none is named.</summary>
     public static bool TryStock(string? name, out SlipStock stock)
     {
         stock = SlipStock.Label;
@@ -39,7 +40,8 @@ public sealed class SlipPrinter(Events events, People people, EditionLibrary edi
     public SlipContent Content(FoundInspection found)
     {
         var inspection = found.Inspection;
-        var held = events.Find(inspection.Event) ?? throw new InvalidDataException($"There is no event {inspection.Event}, which {inspection.Number} names.");
+        var held = events.Find(inspection.Event) ?? throw new InvalidDataException(
+            $"There is no event {inspection.Event}, which {inspection.Number} names.");
         var head = gate.Head;
         var ball = inspection.Sheet.Ball;
         var terms = TermsOf(inspection);
@@ -67,7 +69,9 @@ public sealed class SlipPrinter(Events events, People people, EditionLibrary edi
             RecordedAt = TimeZoneInfo.ConvertTime(inspection.At, TimeZoneInfo.FindSystemTimeZoneById(held.TimeZone)),
             Supplements = SupplementTitles(inspection.Verdict, terms),
             Findings = inspection.Verdict.Findings.Select(Of).ToList(),
-            Reasons = inspection.Verdict.Cause == HoldCause.NoEdition ? ["No edition of these rules is in force on the day of play, so nothing can be decided."] : [],
+            Reasons = inspection.Verdict.Cause == HoldCause.NoEdition
+                ? ["No edition of these rules is in force on the day of play, so nothing can be decided."]
+                : [],
             NotChecked = inspection.Verdict.NotChecked.Select(Explanation.RuleTitle).ToList(),
             Supersedes = inspection.Supersedes?.ToString(),
             SupersededBy = found.SupersededBy,
@@ -75,7 +79,11 @@ public sealed class SlipPrinter(Events events, People people, EditionLibrary edi
                 ? ruling.Sentence(TimeZoneInfo.FindSystemTimeZoneById(held.TimeZone), people.NameOf(ruling.By))
                 : null,
             Standing = found.Ruling?.Decision is { } decision ? Of(decision) : SlipStanding.AsFound,
-            Notes = [.. inspection.Verdict.Notes.Select(note => note.Text), .. DecisionNote(inspection.Verdict), .. ConfirmedNotes(inspection.Verdict, people)],
+            Notes =
+            [
+                .. inspection.Verdict.Notes.Select(note => note.Text), .. DecisionNote(inspection.Verdict),
+                .. ConfirmedNotes(inspection.Verdict, people),
+            ],
             Advice = judgedUnder is null
                 ? null
                 : AdviceWords.Short(Remedies.For(inspection.Sheet, judgedUnder, inspection.Verdict, terms)),
@@ -91,7 +99,7 @@ public sealed class SlipPrinter(Events events, People people, EditionLibrary edi
         return EventTerms.AsJudged(connection, inspection.Event, inspection.Terms, inspection.Verdict).Terms;
     }
 
-    /// <summary>The supplements by the titles they have at this station, or by their short names once they were taken away.</summary>
+    /// <summary>The titles of the supplements, or their short names when they are no longer at this station.</summary>
     private static List<string> SupplementTitles(Verdict verdict, JudgingTerms terms)
     {
         var titles = terms.Supplements.ToDictionary(supplement => supplement.Sha256, supplement => supplement.Title);
@@ -102,7 +110,8 @@ public sealed class SlipPrinter(Events events, People people, EditionLibrary edi
         .Where(finding => finding.Confirmed is not null)
         .GroupBy(finding => finding.Confirmed!)
         .Select(group => string.Create(CultureInfo.InvariantCulture,
-            $"Limit confirmed by {people.NameOf(PersonId.From(group.Key.By)) ?? "name struck"} on {group.Key.On:yyyy-MM-dd} from {group.Key.Document}: {string.Join(", ", group.Select(finding => Explanation.RuleTitle(finding.Rule)).Distinct())}."));
+            $"Limit confirmed by {people.NameOf(PersonId.From(group.Key.By)) ?? "name struck"} on {group.Key.On:yyyy-MM-dd} "
+            + $"from {group.Key.Document}: {string.Join(", ", group.Select(finding => Explanation.RuleTitle(finding.Rule)).Distinct())}."));
 
     private static IEnumerable<string> DecisionNote(Verdict verdict) =>
         verdict.DecisionRule.Kind == DecisionKind.Simple ? [] : [Explanation.DecisionSentence(verdict.DecisionRule)];

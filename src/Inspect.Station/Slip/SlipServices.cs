@@ -1,6 +1,6 @@
 namespace Inspect.Station.Slip;
 
-/// <summary>What slips stand on.</summary>
+/// <summary>What slips need.</summary>
 public static class SlipServices
 {
     /// <summary>Adds the printing of slips.</summary>

@@ -27,15 +27,15 @@ public sealed record SlipStock
 
     public static IReadOnlyList<SlipStock> All { get; } = [Label, A6, Receipt];
 
-    /// <summary>The word that asks for this stock: <c>label</c>, <c>a6</c> or <c>receipt</c>.</summary>
+    /// <summary>The name of this stock in a query: <c>label</c>, <c>a6</c> or <c>receipt</c>.</summary>
     public string Name { get; }
 
     public double WidthPt { get; }
 
-    /// <summary>Null where the paper is a roll: the slip is as long as what it says.</summary>
+    /// <summary>Null for a roll: the slip is as long as its content.</summary>
     public double? HeightPt { get; }
 
-    /// <summary>What the printer may not reach, on every side.</summary>
+    /// <summary>The margin that the printer cannot reach, on every side.</summary>
     public double MarginPt { get; }
 
     /// <summary>The usual printer's resolution; another may be named when rendering.</summary>

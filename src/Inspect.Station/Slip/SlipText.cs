@@ -5,10 +5,10 @@ namespace Inspect.Station.Slip;
 /// <summary>A stretch of text in one weight.</summary>
 internal readonly record struct Run(string Text, Weight Weight);
 
-/// <summary>Breaks text into lines that fit, by words and, where a word is wider than the line, inside it: nothing is ever cut off.</summary>
+/// <summary>Breaks text into lines that fit, between words, or within a word that is wider than the line. Nothing is cut off.</summary>
 internal static class SlipText
 {
-    /// <summary>The smallest letters that a slip is set in, in points: 17 dots high on a 203 dpi label.</summary>
+    /// <summary>The smallest letters on a slip, in points: 17 dots high on a 203 dpi label.</summary>
     public const double LeastSize = 6;
 
     /// <summary>From base line to base line, as a share of the size.</summary>
@@ -21,7 +21,7 @@ internal static class SlipText
     public static IReadOnlyList<string> Lines(SlipPaper paper, string text, Weight weight, double size, double width) =>
         [.. Wrap(paper, [new Run(text, weight)], size, width).Select(line => line.Count == 0 ? "" : line[0].Text)];
 
-    /// <summary>The lines of several runs that follow each other; neighbours of one weight in a line are one run.</summary>
+    /// <summary>The lines of several runs in a row. Neighbours of the same weight in a line are joined.</summary>
     public static IReadOnlyList<IReadOnlyList<Run>> Wrap(SlipPaper paper, IReadOnlyList<Run> runs, double size, double width)
     {
         var lines = new List<IReadOnlyList<Run>>();
@@ -45,7 +45,7 @@ internal static class SlipText
         return lines;
     }
 
-    /// <summary>The largest size, in half points, at which the text stands in one line, or the least if none does.</summary>
+    /// <summary>The largest size, in half points, at which the text fits in one line, or the smallest if none does.</summary>
     public static double SizeFor(SlipPaper paper, string text, Weight weight, double largest, double least, double width)
     {
         var settable = SlipPaper.Settable(text);
@@ -100,7 +100,7 @@ internal static class SlipText
         }
     }
 
-    // As many whole letters, accents included, as fit, and one at least.
+    // As many whole letters, accents included, as fit, and at least one.
     private static int Fitting(SlipPaper paper, string word, Weight weight, double size, double width)
     {
         var starts = StringInfo.ParseCombiningCharacters(word);

@@ -2,7 +2,7 @@ using System.Globalization;
 
 namespace Inspect.Station.Slip;
 
-/// <summary>The slip's own sentences. The word of a pass stands on no slip but that of a pass: a rule that is kept is "met".</summary>
+/// <summary>The sentences on a slip. The word "pass" is printed only on the slip of a pass: a single rule is "met".</summary>
 internal static class SlipWords
 {
     public const string Belongs = "This slip belongs to this ball and this grip only.";
@@ -38,21 +38,22 @@ internal static class SlipWords
         _ => "Not good for play until settled.",
     };
 
-    /// <summary>What heads a slip that is not simply as found, in white on black; null for one that is.</summary>
+    /// <summary>The line in white on black that heads a slip that was replaced or ruled on; null for others.</summary>
     public static string? Banner(SlipContent content) => content switch
     {
-        { SupersededBy: { } later } => $"Replaced by {SlipPaper.Settable(later)}: this slip no longer stands.",
-        { Standing: SlipStanding.Withdrawn } => "Withdrawn: this slip no longer stands.",
+        { SupersededBy: { } later } => $"Replaced by {SlipPaper.Settable(later)}: this slip no longer counts.",
+        { Standing: SlipStanding.Withdrawn } => "Withdrawn: this slip no longer counts.",
         { Standing: SlipStanding.CalledBack } => "To be measured again: not to be used until then.",
         { Standing: SlipStanding.Accepted } => "Accepted by the director's ruling.",
         { Standing: SlipStanding.Allowed } => "Allowed on a condition by the director's ruling.",
         _ => null,
     };
 
-    /// <summary>Whether a pass on this slip must not be taken for one that counts.</summary>
-    public static bool IsVoid(SlipContent content) => content.SupersededBy is not null || content.Standing is SlipStanding.Withdrawn or SlipStanding.CalledBack;
+    /// <summary>Whether a pass on this slip no longer counts.</summary>
+    public static bool IsVoid(SlipContent content) =>
+        content.SupersededBy is not null || content.Standing is SlipStanding.Withdrawn or SlipStanding.CalledBack;
 
-    /// <summary>How the findings count up.</summary>
+    /// <summary>The number of findings, by outcome.</summary>
     public static string Count(SlipContent content)
     {
         var met = content.Findings.Count(finding => finding.Outcome == SlipOutcome.Pass);
@@ -74,7 +75,7 @@ internal static class SlipWords
 
     public static string Register(SlipContent content) => $"{RegisterOf(content.RegisterSize)}, root {content.RegisterRoot}";
 
-    /// <summary>How large the register was, as slips and papers say it.</summary>
+    /// <summary>The size of the register, in words for slips and papers.</summary>
     public static string RegisterOf(long entries) =>
         entries == 1 ? "register of 1 entry" : string.Create(CultureInfo.InvariantCulture, $"register of {entries:N0} entries");
 
@@ -83,5 +84,5 @@ internal static class SlipWords
         finding.Subject is "" or "ball" ? finding.Rule : $"{finding.Rule}, {finding.Subject}";
 
     public static string Lacking(IReadOnlyList<string> letters) =>
-        $"{SlipPaper.Substitute} stands for a letter that this printer's font lacks: {string.Join(", ", letters)}.";
+        $"{SlipPaper.Substitute} is printed for a letter that the font lacks: {string.Join(", ", letters)}.";
 }

@@ -23,14 +23,14 @@ public sealed class FindHintsTests : IAsyncLifetime
     {
         var page = await _on.Director.GetPage($"/desk?q={Uri.EscapeDataString(typed)}&event=LANTERN");
 
-        Assert.Equal(href, page.QuerySelectorAll("nav[aria-label='What else was meant'] a").Single(link => link.TextContent == words).GetAttribute("href"));
+        Assert.Equal(href, page.QuerySelectorAll("nav[aria-label='What else it may mean'] a").Single(link => link.TextContent == words).GetAttribute("href"));
     }
 
     [Fact]
     public async Task Desk_EventTyped_IsOfferedAndTheLatestOfTheEventHasItsCsv()
     {
         Assert.NotNull((await _on.Director.GetPage("/desk?q=cup27")).QuerySelector("nav a[href='/desk?event=CUP27']"));
-        Assert.Null((await _on.Director.GetPage("/desk?q=quell")).QuerySelector("nav[aria-label='What else was meant']"));
+        Assert.Null((await _on.Director.GetPage("/desk?q=quell")).QuerySelector("nav[aria-label='What else it may mean']"));
 
         var latest = (await _on.Director.GetPage("/desk")).QuerySelector("a[href^='/api/inspections.csv']")!.GetAttribute("href")!;
         Assert.Contains("event=", latest, StringComparison.Ordinal);

@@ -40,6 +40,6 @@ public sealed class ReplayPageTests
         Assert.Equal(HttpStatusCode.UnprocessableEntity, edition.StatusCode);
         Assert.Contains("\"much\"", (await factor.Read()).FaultAt("factor")!, StringComparison.Ordinal);
         using var none = await director.GetAsync("/desk/replay?event=LANTERN&decision=guarded-rejection");
-        Assert.StartsWith("A guarded rule needs its factor", (await none.Read()).FaultAt("factor")!.Replace("Error: ", "", StringComparison.Ordinal), StringComparison.Ordinal);
+        Assert.StartsWith("A guarded rule needs a factor", (await none.Read()).FaultAt("factor")!.Replace("Error: ", "", StringComparison.Ordinal), StringComparison.Ordinal);
     }
 }

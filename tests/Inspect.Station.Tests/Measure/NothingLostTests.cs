@@ -120,7 +120,7 @@ public sealed class NothingLostTests(BrowserFixture browser)
         await Kept(scale.Page, () => scale.Page.GetByLabel("Name of this table").FillAsync("Table 2"));
 
         await gauge.Page.GotoAsync("/events/LANTERN/entries/103");
-        await gauge.Page.GetByRole(AriaRole.Link, new() { Name = "Take up" }).ClickAsync();
+        await gauge.Page.GetByRole(AriaRole.Link, new() { Name = "Continue" }).ClickAsync();
         await gauge.Page.Locator(".table.lively").WaitForAsync();
         Assert.Equal("15-1", await gauge.Page.GetByLabel("Gross weight", new() { Exact = true }).InputValueAsync());
         await Kept(gauge.Page, () => gauge.Page.GetByLabel("thumb diameter, inches", new() { Exact = true }).FillAsync("31/32"));

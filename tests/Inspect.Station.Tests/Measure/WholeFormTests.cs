@@ -156,7 +156,7 @@ public class WholeFormTests
         Assert.Equal(["Interchangeable pieces"], Open(await pieces.Read()));
         using var places = await client.Send(page, [.. TypedBall.With(("ball.pin.arc", "3"), ("ball.declared.rg", "2.48"), ("weights.scaleConstant", "4.25")), ("act", "judge")]);
         Assert.Equal(
-            ["Figures declared of this model", "Constant of the balance scale", "Places of holes and marks, and pitch"],
+            ["Figures declared for this model", "Constant of the balance scale", "Places of holes and marks, and pitch"],
             Open(await places.Read()));
         using var asked = await client.Send(page, ("holes.other", "none"), ("weights.gross", "15-1"), ("act", "judge"));
         Assert.Equal(["A ball without holes"], Open(await asked.Read()));

@@ -55,7 +55,7 @@ public sealed class IssuedReportTests
 
         Assert.Equal((HttpStatusCode.Redirect, HttpStatusCode.UnprocessableEntity), (issued.StatusCode, refused.StatusCode));
         var page = await refused.Read();
-        Assert.Contains("A report was issued meanwhile", page.Body!.TextContent, StringComparison.Ordinal);
+        Assert.Contains("A report was issued in the meantime", page.Body!.TextContent, StringComparison.Ordinal);
         Assert.Single(page.QuerySelectorAll(".open-list > li"));
         Assert.Equal(1, station.Services.GetRequiredService<WriteGate>().Head.Size);
     }

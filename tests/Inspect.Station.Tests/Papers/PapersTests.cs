@@ -184,7 +184,7 @@ public sealed partial class PapersTests
         using var nobody = await director.GetAsync("/events/LANTERN/entries/999/sheet.pdf");
 
         Assert.Equal(HttpStatusCode.UnprocessableEntity, size.StatusCode);
-        Assert.Contains("\"a5\" is no paper known here; take a4 or letter.", (await size.Read()).Body!.TextContent, StringComparison.Ordinal);
+        Assert.Contains("\"a5\" is not a paper size known here; choose a4 or letter.", (await size.Read()).Body!.TextContent, StringComparison.Ordinal);
         Assert.Equal(HttpStatusCode.NotFound, nowhere.StatusCode);
         Assert.Equal(HttpStatusCode.NotFound, nobody.StatusCode);
     }

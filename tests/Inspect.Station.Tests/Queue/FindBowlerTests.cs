@@ -162,7 +162,7 @@ public sealed class FindBowlerTests
         var page = await answer.Read();
 
         Assert.Equal(HttpStatusCode.UnprocessableEntity, answer.StatusCode);
-        Assert.Equal("\"six\" is no number of balls; write 1 to 99, or leave it empty when there is no limit.", page.FaultAt("mostBalls"));
+        Assert.Equal("\"six\" is not a number of balls; enter 1 to 99, or leave it empty for no limit.", page.FaultAt("mostBalls"));
         Assert.Equal("six", page.QuerySelector<IHtmlInputElement>("#mostBalls")!.Value);
     }
 

@@ -22,7 +22,7 @@ public sealed class QueueTests
         await station.Services.GetRequiredService<Calls>().MarkIn(Lantern(station), "102");
 
         using var answer = await inspector.Send(Form(await inspector.GetPage("/events/LANTERN/queue"), "/queue/table"), ("table", new string('x', 21)));
-        Assert.Equal("\"xxxxxxxxxxxxxxxxxxxxx\" is no name for a table; give 1 to 20 characters, such as Table 2.", (await answer.Read()).FaultAt("table"));
+        Assert.Equal("\"xxxxxxxxxxxxxxxxxxxxx\" cannot be the name of a table; give 1 to 20 characters, such as Table 2.", (await answer.Read()).FaultAt("table"));
 
         var page = await inspector.GetPage("/events/LANTERN/queue");
         Assert.Null(page.QuerySelector("form[action$='/queue/next']"));

@@ -197,7 +197,7 @@ public class SlipDocumentTests
         using var document = PdfDocument.Open(Render(content, "label").Pdf);
         var text = Squash(document.GetPage(1).Text);
         Assert.DoesNotContain(Squash("Good for play"), text);
-        Assert.Contains(Squash("Replaced by LANTERN-0431: this slip no longer stands."), text);
+        Assert.Contains(Squash("Replaced by LANTERN-0431: this slip no longer counts."), text);
     }
 
     [Fact]

@@ -4,8 +4,8 @@ using Inspect.Station.Record;
 
 namespace Inspect.Station.Desk.Charts;
 
-/// <summary>Picks what charts count out of the bodies of inspections, without building the rest of them.</summary>
-/// <remarks>A reader is for the bodies of one event: the few hundred texts that recur in it are kept once.</remarks>
+/// <summary>Reads from the bodies of inspections only what the charts count.</summary>
+/// <remarks>Use one reader for the bodies of one event: texts that recur are stored once.</remarks>
 internal sealed class BodyReader
 {
     private const int LongestShared = 200;
@@ -14,14 +14,14 @@ internal sealed class BodyReader
     private readonly HashSet<JudgedUnder> _under = [];
     private readonly HashSet<Allowed> _limits = [];
 
-    // Words of version 1 recur as well: each is read once.
+    // Words of version 1 recur as well, so each is read once.
     private readonly Dictionary<(string Words, string? Path), decimal?> _measured = [];
     private readonly Dictionary<(string Words, string? Path), Allowed> _allowed = [];
 
     private int _version;
 
-    /// <summary>When it was measured or else recorded, what each rule said, and the single readings.</summary>
-    /// <exception cref="JsonException">The body is no JSON object.</exception>
+    /// <summary>When it was measured, or else recorded, the findings and the single readings.</summary>
+    /// <exception cref="JsonException">The body is not a JSON object.</exception>
     public BodyFigures Read(ReadOnlySpan<byte> body)
     {
         var reader = new Utf8JsonReader(body);
@@ -38,7 +38,7 @@ internal sealed class BodyReader
             }
             else if (reader.ValueTextEquals("v"u8))
             {
-                // In a canonical body it stands before the verdict.
+                // In a canonical body it comes before the verdict.
                 reader.Read();
                 _version = reader.GetInt32();
             }
@@ -61,7 +61,8 @@ internal sealed class BodyReader
         }
 
         return new BodyFigures(
-            InspectionBody.ReadInstant(measuredAt ?? at ?? throw new JsonException("This inspection has no \"at\".")), under, findings, observations);
+            InspectionBody.ReadInstant(measuredAt ?? at ?? throw new JsonException("This inspection has no \"at\".")), under, findings,
+            observations);
     }
 
     private delegate T Member<out T>(ref Utf8JsonReader reader);
@@ -205,7 +206,7 @@ internal sealed class BodyReader
         ? known
         : _allowed[read] = FirstVersion.Allowed(read.Words, read.Path);
 
-    // A few limits recur in every inspection of an event: equal ones are kept once.
+    // The same limits recur in every inspection of an event, so equal ones are stored once.
     private Allowed Shared(Allowed allowed)
     {
         if (!_limits.TryGetValue(allowed, out var known))
@@ -283,9 +284,10 @@ internal sealed class BodyReader
     }
 }
 
-/// <summary>What charts count of one body.</summary>
+/// <summary>What the charts count from one body.</summary>
 /// <param name="At">When it was measured, or else recorded.</param>
 /// <param name="Under">Which rules were applied.</param>
-/// <param name="Findings">What each rule said.</param>
+/// <param name="Findings">The findings.</param>
 /// <param name="Observations">The single readings.</param>
-internal sealed record BodyFigures(DateTimeOffset At, JudgedUnder Under, IReadOnlyList<CountedFinding> Findings, IReadOnlyList<CountedObservation> Observations);
+internal sealed record BodyFigures(
+    DateTimeOffset At, JudgedUnder Under, IReadOnlyList<CountedFinding> Findings, IReadOnlyList<CountedObservation> Observations);

@@ -6,7 +6,7 @@ using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace Inspect.Station.Desk.Charts;
 
-/// <summary>What the director of an event asks at a glance, in drawings with a table behind each.</summary>
+/// <summary>An event in charts for its director, each with a table.</summary>
 public static class ChartsPages
 {
     public static void MapChartsPages(this IEndpointRouteBuilder app) =>
@@ -30,42 +30,45 @@ public static class ChartsPages
             Asked = asked,
             Inspectors = inspectors,
             Faults = faults,
-            Charts = faults.AreNone ? EventCharts.Of(figures.Read(held, asked), held, inspectors.ToDictionary(one => one.Id, one => one.Name)) : null,
+            Charts = faults.AreNone
+                ? EventCharts.Of(figures.Read(held, asked), held, inspectors.ToDictionary(one => one.Id, one => one.Name))
+                : null,
         })
         { StatusCode = faults.AreNone ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity };
     }
 }
 
-/// <summary>Which inspections of the event the charts show; what is empty leaves nothing out.</summary>
+/// <summary>Which inspections of the event the charts show. An empty choice leaves nothing out.</summary>
 /// <param name="Day">A day of play, yyyy-mm-dd.</param>
 /// <param name="Squad">A squad of the event.</param>
-/// <param name="Inspector">The opaque id of whoever recorded.</param>
+/// <param name="Inspector">The opaque id of the person who recorded.</param>
 public sealed record ChartsAsked(string Day, string Squad, string Inspector)
 {
     /// <summary>Whether everything is shown.</summary>
     public bool IsEverything => Day.Length + Squad.Length + Inspector.Length == 0;
 
-    /// <summary>The days of play in the form of the query.</summary>
-    public static IEnumerable<(string Value, DateOnly Day)> DaysOf(Event held) => Enumerable.Range(0, held.To.DayNumber - held.From.DayNumber + 1)
+    /// <summary>The days of play as written in the query.</summary>
+    public static IEnumerable<(string Value, DateOnly Day)> DaysOf(Event held) =>
+        Enumerable.Range(0, held.To.DayNumber - held.From.DayNumber + 1)
         .Select(held.From.AddDays).Select(day => (day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture), day));
 
-    /// <summary>What is asked for and is not there.</summary>
+    /// <summary>Faults for choices that do not exist.</summary>
     public Faults Check(Event held, IReadOnlyList<(string Id, string Name)> inspectors)
     {
         var faults = new Faults();
         if (Day.Length > 0 && DaysOf(held).All(day => day.Value != Day))
         {
-            faults.Add("day", $"\"{Day}\" is no day of play of this event; choose one of the list.");
+            faults.Add("day", $"\"{Day}\" is not a day of play of this event; choose one from the list.");
         }
 
         if (Squad.Length > 0 && held.Squads.All(squad => squad.Name != Squad))
         {
-            faults.Add("squad", $"\"{Squad}\" is no squad of this event; choose one of the list.");
+            faults.Add("squad", $"\"{Squad}\" is not a squad of this event; choose one from the list.");
         }
 
         if (Inspector.Length > 0 && inspectors.All(one => one.Id != Inspector))
         {
-            faults.Add("inspector", $"\"{Inspector}\" has recorded nothing at this event; choose one of the list.");
+            faults.Add("inspector", $"\"{Inspector}\" has recorded nothing at this event; choose one from the list.");
         }
 
         return faults;

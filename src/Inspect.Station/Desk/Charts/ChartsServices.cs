@@ -1,6 +1,6 @@
 namespace Inspect.Station.Desk.Charts;
 
-/// <summary>What the charts of an event stand on.</summary>
+/// <summary>What the charts of an event need.</summary>
 public static class ChartsServices
 {
     /// <summary>Adds the figures of events.</summary>

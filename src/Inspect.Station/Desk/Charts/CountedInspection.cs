@@ -10,7 +10,7 @@ public sealed record CountedInspection
     /// <summary>The bowler's number in the event.</summary>
     public required string Entry { get; init; }
 
-    /// <summary>The opaque id of the ball, where it was given.</summary>
+    /// <summary>The opaque id of the ball, if it was given.</summary>
     public required string? Ball { get; init; }
 
     /// <summary>When it was measured, or else recorded, by the clock at the venue.</summary>
@@ -18,13 +18,13 @@ public sealed record CountedInspection
 
     public required Outcome Outcome { get; init; }
 
-    /// <summary>The opaque id of whoever recorded it.</summary>
+    /// <summary>The opaque id of the person who recorded it.</summary>
     public required string By { get; init; }
 
-    /// <summary>How the inspection that it replaces came out; nothing for a first one.</summary>
+    /// <summary>The outcome of the inspection that it replaces; null for a first one.</summary>
     public required Outcome? Before { get; init; }
 
-    /// <summary>The number of the inspection that replaced it, or null while it stands.</summary>
+    /// <summary>The number of the inspection that replaced it, or null.</summary>
     public required string? SupersededBy { get; init; }
 
     /// <summary>The day of play whose rules were applied.</summary>
@@ -38,12 +38,12 @@ public sealed record CountedInspection
     public required IReadOnlyList<CountedObservation> Observations { get; init; }
 }
 
-/// <summary>What one rule said.</summary>
+/// <summary>The finding of one rule.</summary>
 /// <param name="Rule">The rule's id.</param>
 /// <param name="Path">The member of the sheet that was read.</param>
 /// <param name="Outcome">Met, not met or open.</param>
-/// <param name="Measured">The reading, or the figure formed of several, in the base unit of what it measures; absent for what is no
-/// measure.</param>
+/// <param name="Measured">The reading, or the figure computed from several, in the base unit of its quantity; null when it
+/// is not a measured value.</param>
 /// <param name="Limit">What is allowed.</param>
 public sealed record CountedFinding(string Rule, string? Path, Outcome Outcome, decimal? Measured, Allowed? Limit);
 

@@ -27,7 +27,7 @@ public sealed record DayDrawing
 
     public required IReadOnlyList<(double Y, string Words)> Ticks { get; init; }
 
-    /// <summary>Where an hour begins, with its number; fewer where they would run together.</summary>
+    /// <summary>Where an hour begins, with its number. Some are left out when they would overlap.</summary>
     public required IReadOnlyList<(double X, string Words)> Hours { get; init; }
 
     public required IReadOnlyList<SquadMark> Squads { get; init; }
@@ -48,7 +48,8 @@ public sealed record DayDrawing
             Day = day.Day,
             Columns = [.. day.Hours.Select((hour, i) => new HourColumn(
                 Left + ((i + Gap) * wide), wide * (1 - (2 * Gap)), YOf(hour.Passed), YOf(hour.Passed + hour.Held), YOf(hour.All), hour))],
-            Ticks = [.. Enumerable.Range(0, (top / step) + 1).Select(i => (YOf(i * step), (i * step).ToString(CultureInfo.InvariantCulture)))],
+            Ticks = [.. Enumerable.Range(0, (top / step) + 1)
+                .Select(i => (YOf(i * step), (i * step).ToString(CultureInfo.InvariantCulture)))],
             Hours = [.. Enumerable.Range(0, day.Hours.Count + 1).Where(i => i % every == 0)
                 .Select(i => (Left + (i * wide), ((day.FirstHour + i) % 24).ToString("00", CultureInfo.InvariantCulture)))],
             Squads = Marks(day, wide),
@@ -57,7 +58,7 @@ public sealed record DayDrawing
         double YOf(int count) => Bottom - ((Bottom - Top) * count / top);
     }
 
-    // Names of squads that begin close together stand in two rows.
+    // Names of squads that begin close together are set in two rows.
     private static List<SquadMark> Marks(HourCounts day, double wide)
     {
         var marks = new List<SquadMark>();
@@ -66,7 +67,8 @@ public sealed record DayDrawing
             var x = Left + (wide * (squad.Starts.TimeOfDay.TotalHours - day.FirstHour));
             var row = marks.Count > 0 && x - marks[^1].X < 80 && marks[^1].LabelY > 20 ? 12 : 26;
             var anchor = x > Right - 60 ? "end" : x < Left + 60 ? "start" : "middle";
-            marks.Add(new SquadMark(x, row, anchor, string.Create(CultureInfo.InvariantCulture, $"squad {squad.Name}, {squad.Starts:HH:mm}")));
+            marks.Add(
+                new SquadMark(x, row, anchor, string.Create(CultureInfo.InvariantCulture, $"squad {squad.Name}, {squad.Starts:HH:mm}")));
         }
 
         return marks;

@@ -4,7 +4,7 @@ using Dapper;
 
 namespace Inspect.Station.Desk.Charts;
 
-/// <summary>What was picked out of the bodies of one event so far, by running number.</summary>
+/// <summary>What was read from the bodies of one event so far, by running number.</summary>
 internal sealed class EventBodies(string eventId)
 {
     private readonly Lock _reading = new();
@@ -12,7 +12,7 @@ internal sealed class EventBodies(string eventId)
     private readonly ConcurrentDictionary<long, BodyFigures> _figures = new();
     private long _last;
 
-    /// <summary>Reads the bodies recorded since it was last asked, and gives all.</summary>
+    /// <summary>Reads the bodies recorded since the last call, and returns all.</summary>
     public IReadOnlyDictionary<long, BodyFigures> ReadOn(DbConnection connection)
     {
         const string Sql = """

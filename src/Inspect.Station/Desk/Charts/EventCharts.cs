@@ -3,10 +3,10 @@ using Inspect.Station.Prepare;
 
 namespace Inspect.Station.Desk.Charts;
 
-/// <summary>Everything that the charts of an event count.</summary>
+/// <summary>The figures of all charts of an event.</summary>
 public sealed record EventCharts
 {
-    /// <summary>How many inspections were recorded, those replaced since among them.</summary>
+    /// <summary>How many inspections were recorded, including those replaced since.</summary>
     public required int Inspections { get; init; }
 
     public required int Balls { get; init; }
@@ -31,7 +31,8 @@ public sealed record EventCharts
 
     public required SecondReadings SecondReadings { get; init; }
 
-    public static EventCharts Of(IReadOnlyList<CountedInspection> inspections, Event held, IReadOnlyDictionary<string, string> names) => new()
+    public static EventCharts Of(
+        IReadOnlyList<CountedInspection> inspections, Event held, IReadOnlyDictionary<string, string> names) => new()
     {
         Inspections = inspections.Count,
         Balls = inspections.Select(one => one.Ball ?? one.Number).Distinct(StringComparer.Ordinal).Count(),

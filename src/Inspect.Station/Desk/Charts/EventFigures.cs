@@ -8,8 +8,8 @@ namespace Inspect.Station.Desk.Charts;
 
 /// <summary>Reads the inspections of one event for its charts, each body once.</summary>
 /// <remarks>
-/// Recorded bodies never change, so what was picked out of them is kept for a while and only later ones are read; what can change (who was
-/// replaced, names, squads) comes from the tables each time. No table of readings is kept for it, which would make every recording dearer.
+/// Recorded bodies never change, so what was read from them is cached for a while and only later ones are read. What can change (what was
+/// replaced, names, squads) is read from the tables each time. There is no table of readings, because it would slow down every recording.
 /// </remarks>
 public sealed class EventFigures(Database database) : IDisposable
 {
@@ -40,14 +40,20 @@ public sealed class EventFigures(Database database) : IDisposable
         using var connection = database.OpenForReading();
         var rows = connection.Query<FiguresRow>(
             Sql,
-            new { eventId = held.Id, day = NullWhenEmpty(asked.Day), squad = NullWhenEmpty(asked.Squad), inspector = NullWhenEmpty(asked.Inspector) }).AsList();
+            new
+            {
+                eventId = held.Id,
+                day = NullWhenEmpty(asked.Day),
+                squad = NullWhenEmpty(asked.Squad),
+                inspector = NullWhenEmpty(asked.Inspector),
+            }).AsList();
 
-        // After the rows: whatever they name is then there to be read.
+        // Read after the rows, so that every body they name is there.
         var figures = bodies.ReadOn(connection);
         return rows.ConvertAll(row => row.ToDomain(figures[row.Running], zone));
     }
 
-    /// <summary>Who has recorded at the event, by id, with the name while there is one.</summary>
+    /// <summary>The people who recorded at the event, by id, with their names unless struck.</summary>
     public IReadOnlyList<(string Id, string Name)> Inspectors(Event held)
     {
         const string Recorders = """
@@ -56,7 +62,8 @@ public sealed class EventFigures(Database database) : IDisposable
             WHERE i.event = @eventId ORDER BY p.name, i.by_person
             """;
         using var connection = database.OpenForReading();
-        return connection.Query<(string Id, string? Name)>(Recorders, new { eventId = held.Id }).Select(row => (row.Id, row.Name ?? "name struck")).ToList();
+        return connection.Query<(string Id, string? Name)>(Recorders, new { eventId = held.Id })
+            .Select(row => (row.Id, row.Name ?? "name struck")).ToList();
     }
 
     public void Dispose() => _read.Dispose();
@@ -64,7 +71,8 @@ public sealed class EventFigures(Database database) : IDisposable
     private static string? NullWhenEmpty(string text) => text.Length == 0 ? null : text;
 
     private sealed record FiguresRow(
-        long Running, string Number, string Entry, string? Ball, string Play, string Outcome, string By, string? SupersededBy, string? OutcomeBefore)
+        long Running, string Number, string Entry, string? Ball, string Play, string Outcome, string By, string? SupersededBy,
+        string? OutcomeBefore)
     {
         public CountedInspection ToDomain(BodyFigures figures, TimeZoneInfo zone) => new()
         {

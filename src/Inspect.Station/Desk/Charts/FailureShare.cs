@@ -3,15 +3,15 @@ using Inspect.Rules.Judging;
 
 namespace Inspect.Station.Desk.Charts;
 
-/// <summary>How often something failed of how often it was looked at, for one of several that are compared.</summary>
-/// <param name="Name">Whose, or which instrument's.</param>
+/// <summary>How often something failed, and out of how many, for one of several that are compared.</summary>
+/// <param name="Name">The inspector or the instrument.</param>
 /// <param name="Failed">How often it failed.</param>
-/// <param name="Of">How often it was looked at; never, and there is no share.</param>
+/// <param name="Of">Out of how many; there is no share of none.</param>
 public sealed record FailureShare(string Name, int Failed, int Of)
 {
     public double Share => (double)Failed / Of;
 
-    /// <summary>What the count says of the share behind it, at 95 %.</summary>
+    /// <summary>The 95 % interval of the share.</summary>
     public BinomialInterval Interval { get; } = BinomialInterval.Of(Failed, Of);
 
     /// <summary>The share of inspections that failed, by inspector.</summary>
@@ -20,7 +20,8 @@ public sealed record FailureShare(string Name, int Failed, int Of)
             .Select(group => new FailureShare(nameOf(group.Key), group.Count(one => one.Outcome == Outcome.Fail), group.Count())));
 
     /// <summary>The share of readings outside their rule, by the instrument they were taken with.</summary>
-    /// <remarks>A rule's finding counts once for each instrument that a reading behind it names; names differ by more than capitals.</remarks>
+    /// <remarks>A finding counts once for each instrument that its readings name. Names that differ only in
+    /// capitals are the same.</remarks>
     public static IReadOnlyList<FailureShare> ByInstrument(IEnumerable<CountedInspection> inspections) =>
         Ordered(inspections.SelectMany(ReadingsOf).GroupBy(reading => reading.Instrument, StringComparer.OrdinalIgnoreCase)
             .Select(group => new FailureShare(group.Key, group.Count(reading => reading.Outcome == Outcome.Fail), group.Count())));
@@ -32,7 +33,8 @@ public sealed record FailureShare(string Name, int Failed, int Of)
     private static IEnumerable<(string Instrument, Outcome Outcome)> ReadingsOf(CountedInspection inspection)
     {
         var taken = inspection.Observations.Where(observation => observation.Instrument is not null)
-            .Select(observation => (Instrument: observation.Instrument!, Path: WithoutIndexOfReading(observation.Path))).Distinct().ToList();
+            .Select(observation => (Instrument: observation.Instrument!, Path: WithoutIndexOfReading(observation.Path)))
+            .Distinct().ToList();
         if (taken.Count == 0)
         {
             yield break;
@@ -54,7 +56,7 @@ public sealed record FailureShare(string Name, int Failed, int Of)
         }
     }
 
-    // hardness.readings[2] belongs to the finding of hardness.readings; holes[2].depth stays the depth of that hole.
+    // hardness.readings[2] belongs to the finding of hardness.readings; holes[2].depth is the depth of that hole.
     private static string WithoutIndexOfReading(string path) => path.EndsWith(']') ? path[..path.LastIndexOf('[')] : path;
 
     private static List<FailureShare> Ordered(IEnumerable<FailureShare> shares) =>

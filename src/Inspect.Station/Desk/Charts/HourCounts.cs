@@ -3,10 +3,10 @@ using Inspect.Station.Prepare;
 
 namespace Inspect.Station.Desk.Charts;
 
-/// <summary>How many balls were measured in each hour of one day, by how they came out.</summary>
+/// <summary>How many balls were measured in each hour of one day, by outcome.</summary>
 /// <param name="Day">The date at the venue.</param>
-/// <param name="FirstHour">The hour that the first of <paramref name="Hours"/> begins with, 0 to 23.</param>
-/// <param name="Hours">One count an hour without a gap.</param>
+/// <param name="FirstHour">The hour of the first of <paramref name="Hours"/>, 0 to 23.</param>
+/// <param name="Hours">One count for each hour, without a gap.</param>
 /// <param name="Squads">The squads that begin on this day.</param>
 public sealed record HourCounts(DateOnly Day, int FirstHour, IReadOnlyList<HourCount> Hours, IReadOnlyList<Squad> Squads)
 {
@@ -26,7 +26,8 @@ public sealed record HourCounts(DateOnly Day, int FirstHour, IReadOnlyList<HourC
             day,
             first,
             [.. Enumerable.Range(first, hours.Max() - first + 1).Select(hour => new HourCount(
-                hour, byHour[hour].Count(one => one == Outcome.Pass), byHour[hour].Count(one => one == Outcome.Fail), byHour[hour].Count(one => one == Outcome.Hold)))],
+                hour, byHour[hour].Count(one => one == Outcome.Pass), byHour[hour].Count(one => one == Outcome.Fail),
+                byHour[hour].Count(one => one == Outcome.Hold)))],
             squads);
     }
 }

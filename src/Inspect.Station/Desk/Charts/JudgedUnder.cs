@@ -9,21 +9,22 @@ public sealed record RulesMark(string Id, string? Version, string Sha256);
 /// <summary>Which rules a verdict was reached under.</summary>
 public sealed record JudgedUnder
 {
-    /// <summary>No edition in force, nothing set.</summary>
+    /// <summary>No edition in force and nothing set by the event.</summary>
     public static JudgedUnder Nothing { get; } = new();
 
     public RulesMark? Edition { get; init; }
 
     public IReadOnlyList<RulesMark> Supplements { get; init; } = [];
 
-    /// <summary>How a reading near a limit was decided, by its word; nothing for simple acceptance.</summary>
+    /// <summary>The word for how readings near a limit were decided; null for simple acceptance.</summary>
     public string? Decision { get; init; }
 
     /// <summary>How many standard uncertainties wide a guard band was.</summary>
     public string? GuardFactor { get; init; }
 
     public bool Equals(JudgedUnder? other) =>
-        other is not null && Edition == other.Edition && Supplements.SequenceEqual(other.Supplements) && Decision == other.Decision && GuardFactor == other.GuardFactor;
+        other is not null && Edition == other.Edition && Supplements.SequenceEqual(other.Supplements) && Decision == other.Decision
+            && GuardFactor == other.GuardFactor;
 
     public override int GetHashCode() => HashCode.Combine(Edition, Supplements.Count, Decision, GuardFactor);
 }

@@ -9,7 +9,7 @@ namespace Inspect.Station.Desk.Charts;
 /// <summary>Every reading that one rule compared with one limit.</summary>
 public sealed record LimitReadings
 {
-    /// <summary>How near to its limit a reading is called near: a twentieth of the limit, or of the way between two. A convention of this
+    /// <summary>A reading within this share of its limit, or of the distance between two limits, is called near. A convention of this
     /// station; no rule asks for it.</summary>
     public const decimal NearShare = 0.05m;
 
@@ -19,7 +19,7 @@ public sealed record LimitReadings
     /// <summary>What is allowed, in words.</summary>
     public required string Words { get; init; }
 
-    /// <summary>What is allowed; of an imbalance on either side.</summary>
+    /// <summary>What is allowed; for an imbalance, on either side.</summary>
     public required Limit Limit { get; init; }
 
     /// <summary>What is measured.</summary>
@@ -28,13 +28,13 @@ public sealed record LimitReadings
     /// <summary>The unit it is drawn in: the limit's own.</summary>
     public required Unit Unit { get; init; }
 
-    /// <summary>Whether the sign of a reading is a side, and the limit holds for both.</summary>
+    /// <summary>Whether the sign of a reading is a side, with the same limit for both.</summary>
     public required bool IsSided { get; init; }
 
     /// <summary>The words for the side below zero and the side above, where readings have sides.</summary>
     public required Sides? Sides { get; init; }
 
-    /// <summary>The readings in the base unit of their quantity, the least first, each with how often it was read.</summary>
+    /// <summary>The readings in the base unit of their quantity, smallest first, each with how often it was read.</summary>
     public required IReadOnlyList<(decimal Value, int Times)> Values { get; init; }
 
     /// <summary>How many readings there are.</summary>
@@ -50,7 +50,7 @@ public sealed record LimitReadings
 
     public decimal Most => Values[^1].Value;
 
-    /// <summary>The reading in the middle; of an even number the lower of the two.</summary>
+    /// <summary>The median; of an even number of readings, the lower of the two in the middle.</summary>
     public decimal Median
     {
         get
@@ -60,7 +60,7 @@ public sealed record LimitReadings
         }
     }
 
-    /// <summary>How wide the stretch inside a limit is that is called near.</summary>
+    /// <summary>How wide the range inside a limit is that is called near, in the base unit.</summary>
     public decimal NearBand => NearShare * (Limit is { Least: { } least, Most: { } most }
         ? most.Value - least.Value
         : Math.Abs((Limit.Least ?? Limit.Most!).Value));
@@ -75,10 +75,11 @@ public sealed record LimitReadings
     /// <summary>A value in the unit it is drawn in.</summary>
     public double Drawn(decimal value) => Seam.ToDouble(value / Units.Factor(Unit));
 
-    /// <summary>The readings of inspections by rule and limit, in the order of the edition; what has no measured limit is left out.</summary>
+    /// <summary>The readings of inspections by rule and limit, in the order of the edition. Rules without a limit in
+    /// figures are left out.</summary>
     public static IReadOnlyList<LimitReadings> Of(IEnumerable<CountedInspection> inspections)
     {
-        // Limits, paths and readings recur: each limit is understood once, and the rest is counting.
+        // Limits, paths and readings recur, so each limit is parsed once and the rest is counting.
         var groups = new Dictionary<(string Rule, Allowed Limit, string Path), (LimitReadings Group, Dictionary<decimal, int> Counts)?>();
         foreach (var finding in inspections.SelectMany(inspection => inspection.Findings))
         {

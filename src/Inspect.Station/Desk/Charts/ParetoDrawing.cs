@@ -9,12 +9,13 @@ namespace Inspect.Station.Desk.Charts;
 /// <param name="Words">Its counts in words, and what share of all failures it and those above it are.</param>
 /// <param name="Y">The top of its row.</param>
 /// <param name="FailWidth">How long its failures are.</param>
-/// <param name="HoldWidth">How long what stayed open is, drawn behind them.</param>
+/// <param name="HoldWidth">How long the bar of those left open is, drawn behind the failures.</param>
 /// <param name="CumulativeX">Where the line of the share of all failures passes.</param>
 public sealed record ParetoBar(string Label, string Words, double Y, double FailWidth, double HoldWidth, double CumulativeX);
 
-/// <summary>The rules that balls fail, in order, with the share of all failures that the first ones make up.</summary>
-/// <remarks>Drawn in a box of 360 units with a row of 36 a rule: a rule's name stands above its bar, so that it can be read on a phone.</remarks>
+/// <summary>The rules that balls fail, most failures first, with the running share of all failures.</summary>
+/// <remarks>Drawn in a box of 360 units with a row of 36 for each rule. The name is above the bar, so that it
+/// can be read on a phone.</remarks>
 public sealed record ParetoDrawing(IReadOnlyList<ParetoBar> Bars, int Failures, int LeftOut)
 {
     public const double Width = 360;
@@ -28,15 +29,15 @@ public sealed record ParetoDrawing(IReadOnlyList<ParetoBar> Bars, int Failures, 
 
     public double Height => Top + (RowHeight * Bars.Count) + 4;
 
-    /// <summary>The rules that some ball failed: behind the last of them the share of all failures is whole.</summary>
+    /// <summary>The bars of rules that a ball failed; at the last of them the running share is 100 %.</summary>
     public IEnumerable<ParetoBar> Failed => Bars.Where(bar => bar.FailWidth > 0);
 
-    /// <summary>The line through the middles of these bars; empty where nothing failed.</summary>
+    /// <summary>The line of the running share; empty when nothing failed.</summary>
     public string Line => Failures == 0 ? "" : Svg.Path(Failed.Select(bar => (bar.CumulativeX, Middle(bar))));
 
     public static double Middle(ParetoBar bar) => bar.Y + BarTop + (BarHeight / 2);
 
-    /// <summary>Where a share of all failures lies across the box.</summary>
+    /// <summary>The horizontal position of a share of all failures.</summary>
     public static double XOf(double share) => Left + ((Right - Left) * share);
 
     public static ParetoDrawing Of(IReadOnlyList<RuleCount> rules)
@@ -62,7 +63,11 @@ public sealed record ParetoDrawing(IReadOnlyList<ParetoBar> Bars, int Failures, 
 
     private static string Words(RuleCount rule, int failures, double share)
     {
-        var counts = new[] { rule.Failed == 0 ? null : $"{Count(rule.Failed)} not met", rule.Held == 0 ? null : $"{Count(rule.Held)} open" };
+        var counts = new[]
+        {
+            rule.Failed == 0 ? null : $"{Count(rule.Failed)} not met",
+            rule.Held == 0 ? null : $"{Count(rule.Held)} open",
+        };
         var sum = failures == 0 || rule.Failed == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $" · {100 * share:0} %");
         return string.Join(", ", counts.OfType<string>()) + sum;
     }

@@ -7,7 +7,7 @@ using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace Inspect.Station.Desk.Charts;
 
-/// <summary>How an event's readings were read, for its director.</summary>
+/// <summary>How an event's readings were read: a page for its director.</summary>
 public static class ReadingsPages
 {
     public static void MapReadingsPages(this IEndpointRouteBuilder app) =>

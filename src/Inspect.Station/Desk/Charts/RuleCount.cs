@@ -2,10 +2,10 @@ using Inspect.Rules.Judging;
 
 namespace Inspect.Station.Desk.Charts;
 
-/// <summary>How many inspections a rule was not met in, and in how many it stayed open.</summary>
+/// <summary>In how many inspections a rule was not met, and in how many it stayed open.</summary>
 /// <param name="Rule">The rule's id.</param>
 /// <param name="Failed">Inspections with a finding of this rule that is not met, each counted once.</param>
-/// <param name="Held">Inspections with none not met and at least one open.</param>
+/// <param name="Held">Inspections with an open finding of this rule and none that is not met.</param>
 public sealed record RuleCount(string Rule, int Failed, int Held)
 {
     /// <summary>The rules that were not met or stayed open, most failures first.</summary>

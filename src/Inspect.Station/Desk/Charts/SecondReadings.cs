@@ -4,9 +4,9 @@ using Inspect.Sheets.Readings;
 
 namespace Inspect.Station.Desk.Charts;
 
-/// <summary>How often a second look came out otherwise: a ball inspected again, and a reading taken twice at one inspection.</summary>
-/// <param name="Again">Balls inspected again, by what they were and what they became.</param>
-/// <param name="Trials">Readings with a second trial, by whether the first and the second lay inside the limit.</param>
+/// <summary>How often a second look gave another result: a ball inspected again, or a reading taken twice at one inspection.</summary>
+/// <param name="Again">Balls inspected again, by their first and second outcome.</param>
+/// <param name="Trials">Readings with a second trial, by whether the first and the second were inside the limit.</param>
 public sealed record SecondReadings(
     IReadOnlyDictionary<(Outcome Before, Outcome After), int> Again, IReadOnlyDictionary<(bool First, bool Second), int> Trials)
 {
@@ -18,17 +18,22 @@ public sealed record SecondReadings(
 
     public int TrialsFlipped => Trials.Where(each => each.Key.First != each.Key.Second).Sum(each => each.Value);
 
-    /// <summary>Both as shares, those without a case left out.</summary>
+    /// <summary>Both as shares, without those that have no case.</summary>
     public IReadOnlyList<FailureShare> Shares =>
     [
-        .. new[] { new FailureShare("balls inspected again", OutcomesFlipped, InspectedAgain), new FailureShare("readings taken twice", TrialsFlipped, ReadTwice) }
+        .. new[]
+        {
+            new FailureShare("balls inspected again", OutcomesFlipped, InspectedAgain),
+            new FailureShare("readings taken twice", TrialsFlipped, ReadTwice),
+        }
             .Where(share => share.Of > 0),
     ];
 
-    /// <summary>Each pair of a first and a second look, with how often it came.</summary>
+    /// <summary>Each pair of a first and a second result, with its count.</summary>
     public IEnumerable<(string First, string Then, int Count)> Rows =>
         Again.OrderBy(each => each.Key).Select(each => ($"Ball: {Word(each.Key.Before)}", Word(each.Key.After), each.Value))
-            .Concat(Trials.OrderBy(each => each.Key).Select(each => ($"Reading: {Side(each.Key.First)}", Side(each.Key.Second), each.Value)));
+            .Concat(Trials.OrderBy(each => each.Key)
+                .Select(each => ($"Reading: {Side(each.Key.First)}", Side(each.Key.Second), each.Value)));
 
     public static SecondReadings Of(IReadOnlyList<CountedInspection> inspections) => new(
         Counts(inspections.Where(one => one.Before is not null).Select(one => (one.Before!.Value, one.Outcome))),
@@ -41,14 +46,18 @@ public sealed record SecondReadings(
     private static Dictionary<T, int> Counts<T>(IEnumerable<T> each)
         where T : notnull => each.GroupBy(one => one).ToDictionary(group => group.Key, group => group.Count());
 
-    // The first and the second trial of one reading in one position of the ball, each held against the limit of the rule alone.
+    // The first and the second trial of one reading in one position of the ball, each compared with the limit of the rule alone.
     private static IEnumerable<(bool First, bool Second)> TrialsOf(CountedInspection inspection) =>
         (inspection.Observations.Any(observation => observation.Trial == 2) ? inspection.Observations : [])
             .Where(observation => observation.Trial is 1 or 2)
             .GroupBy(observation => (observation.Path, observation.Turned))
-            .Select(group => (group.Key.Path, First: group.FirstOrDefault(each => each.Trial == 1), Second: group.FirstOrDefault(each => each.Trial == 2)))
+            .Select(group => (
+                group.Key.Path,
+                First: group.FirstOrDefault(each => each.Trial == 1),
+                Second: group.FirstOrDefault(each => each.Trial == 2)))
             .Where(pair => pair is { First: not null, Second: not null })
-            .SelectMany(pair => LimitsAt(inspection, pair.Path).Select(limit => (First: Allows(limit, pair.First!), Second: Allows(limit, pair.Second!))))
+            .SelectMany(pair => LimitsAt(inspection, pair.Path)
+                .Select(limit => (First: Allows(limit, pair.First!), Second: Allows(limit, pair.Second!))))
             .Where(pair => pair is { First: not null, Second: not null })
             .Select(pair => (pair.First!.Value, pair.Second!.Value));
 

@@ -4,7 +4,7 @@ using Inspect.Station.Web;
 namespace Inspect.Station.Desk.Charts;
 
 /// <summary>One share with its interval.</summary>
-/// <param name="Name">Whose.</param>
+/// <param name="Name">The inspector or the instrument.</param>
 /// <param name="Words">The counts and the interval in words.</param>
 /// <param name="Y">The top of its row.</param>
 /// <param name="LowX">The lower end of the interval.</param>
@@ -12,9 +12,11 @@ namespace Inspect.Station.Desk.Charts;
 /// <param name="HighX">The upper end.</param>
 public sealed record ShareRow(string Name, string Words, double Y, double LowX, double ShareX, double HighX);
 
-/// <summary>Failure shares beside each other: a dot for what was counted, a line for what the count allows, the share of all across.</summary>
-/// <remarks>Drawn in a box of 360 units with a row of 36 a share.</remarks>
-public sealed record ShareDrawing(IReadOnlyList<ShareRow> Rows, (double X, string Words)? All, IReadOnlyList<(double X, string Words)> Ticks)
+/// <summary>Failure shares for comparison: a dot for the share, a line for its interval, and a line across for the
+/// share of all together.</summary>
+/// <remarks>Drawn in a box of 360 units with a row of 36 for each share.</remarks>
+public sealed record ShareDrawing(
+    IReadOnlyList<ShareRow> Rows, (double X, string Words)? All, IReadOnlyList<(double X, string Words)> Ticks)
 {
     public const double Width = 360;
     public const double Left = 8;
@@ -47,9 +49,11 @@ public sealed record ShareDrawing(IReadOnlyList<ShareRow> Rows, (double X, strin
     {
         ArgumentNullException.ThrowIfNull(share);
         return string.Create(
-            CultureInfo.InvariantCulture, $"{share.Failed:N0} of {share.Of:N0}: {Percent(share.Interval.Low)} to {Percent(share.Interval.High)} %");
+            CultureInfo.InvariantCulture,
+            $"{share.Failed:N0} of {share.Of:N0}: {Percent(share.Interval.Low)} to {Percent(share.Interval.High)} %");
     }
 
-    /// <summary>Whole per cent, with one decimal below one where that is not nothing.</summary>
-    public static string Percent(double share) => (100 * share).ToString(share is > 0 and < 0.01 ? "0.0" : "0", CultureInfo.InvariantCulture);
+    /// <summary>Whole per cent; one decimal between 0 and 1 %.</summary>
+    public static string Percent(double share) =>
+        (100 * share).ToString(share is > 0 and < 0.01 ? "0.0" : "0", CultureInfo.InvariantCulture);
 }

@@ -4,7 +4,7 @@ using Inspect.Station.Web;
 
 namespace Inspect.Station.Desk.Charts;
 
-/// <summary>How a reading lies to its limit.</summary>
+/// <summary>Where a reading is, seen from its limit.</summary>
 public enum LimitSide
 {
     Inside,
@@ -12,12 +12,12 @@ public enum LimitSide
     Outside,
 }
 
-/// <summary>Readings that fall into one stretch of the scale and lie to their limit in the same way.</summary>
+/// <summary>Readings in one stretch of the scale and on the same side of their limit.</summary>
 /// <param name="X">The left edge of the stretch.</param>
 /// <param name="Width">How wide it is.</param>
 /// <param name="Y">The top of the bar.</param>
 /// <param name="Height">How high it is.</param>
-/// <param name="Side">How they lie to the limit.</param>
+/// <param name="Side">Where they are, seen from the limit.</param>
 /// <param name="Count">How many.</param>
 /// <param name="Below">How many of the same stretch are drawn under them.</param>
 public sealed record StripBar(double X, double Width, double Y, double Height, LimitSide Side, int Count, int Below)
@@ -28,7 +28,8 @@ public sealed record StripBar(double X, double Width, double Y, double Height, L
 /// <summary>An end of what is allowed.</summary>
 public sealed record LimitLine(double X, string Words, string Anchor);
 
-/// <summary>All readings against one limit on a scale: a dot each while they are few, else a column for each stretch of the scale.</summary>
+/// <summary>All readings against one limit on a scale: a dot for each while there are few, or else a column for each
+/// stretch of the scale.</summary>
 /// <remarks>Drawn in a box of 360 by 130 units.</remarks>
 public sealed record StripDrawing
 {
@@ -55,7 +56,7 @@ public sealed record StripDrawing
     /// <summary>Whether each reading is a dot of its own.</summary>
     public required bool HasDots { get; init; }
 
-    /// <summary>How far the dots of one stretch stand apart.</summary>
+    /// <summary>The distance between the dots of one stretch.</summary>
     public required double DotStep { get; init; }
 
     public required IReadOnlyList<(double X, string Words)> Ticks { get; init; }
@@ -69,22 +70,35 @@ public sealed record StripDrawing
     {
         ArgumentNullException.ThrowIfNull(readings);
         var mirrored = readings.IsSided;
-        var least = readings.Limit.Least is { } low ? readings.Drawn(low.Value) : mirrored ? -readings.Drawn(readings.Limit.Most!.Value) : (double?)null;
+        var least = readings.Limit.Least is { } low ? readings.Drawn(low.Value)
+            : mirrored ? -readings.Drawn(readings.Limit.Most!.Value) : (double?)null;
         var most = readings.Limit.Most is { } high ? readings.Drawn(high.Value) : (double?)null;
-        var values = readings.Values.Select(each => (At: readings.Drawn(each.Value), Side: SideOf(readings, each.Value), each.Times)).ToList();
+        var values = readings.Values
+            .Select(each => (At: readings.Drawn(each.Value), Side: SideOf(readings, each.Value), each.Times)).ToList();
         var (from, to) = Range([.. values.Select(value => value.At), .. new[] { least, most }.OfType<double>()]);
         var step = Scale.Step(to - from, MostBars);
         var anchor = most ?? least!.Value;
-        var middle = (least, most) switch { ({ } a, { } b) => (a + b) / 2, (null, _) => double.NegativeInfinity, _ => double.PositiveInfinity };
+        var middle = (least, most) switch
+        {
+            ({ } a, { } b) => (a + b) / 2,
+            (null, _) => double.NegativeInfinity,
+            _ => double.PositiveInfinity,
+        };
         var first = anchor - (Math.Ceiling((anchor - from) / step) * step);
-        var stretches = values.GroupBy(value => StretchOf(value.At)).ToDictionary(group => group.Key, group => group.ToLookup(value => value.Side));
-        var fullest = stretches.Values.Select(stretch => stretch.SelectMany(side => side).Sum(value => value.Times)).DefaultIfEmpty(1).Max();
+        var stretches = values.GroupBy(value => StretchOf(value.At))
+            .ToDictionary(group => group.Key, group => group.ToLookup(value => value.Side));
+        var fullest = stretches.Values.Select(stretch => stretch.SelectMany(side => side).Sum(value => value.Times))
+            .DefaultIfEmpty(1).Max();
         var end = Math.Max(to, first + (step * Math.Ceiling(((to - first) / step) - 1e-9)));
         var band = readings.Drawn(readings.NearBand);
         return new StripDrawing
         {
             Allowed = Stretch(least ?? first, most ?? end),
-            Near = [.. new[] { most is { } upper ? Stretch(upper - band, upper) : ((double, double)?)null, least is { } lower ? Stretch(lower, lower + band) : null }
+            Near = [.. new[]
+                {
+                    most is { } upper ? Stretch(upper - band, upper) : ((double, double)?)null,
+                    least is { } lower ? Stretch(lower, lower + band) : null,
+                }
                 .OfType<(double, double)>()],
             Limits = [.. LimitLines(readings, least, most, XOf)],
             Bars = [.. stretches.OrderBy(stretch => stretch.Key).SelectMany(stretch => BarsOf(stretch.Key, stretch.Value))],
@@ -97,7 +111,7 @@ public sealed record StripDrawing
 
         (double X, double Width) Stretch(double a, double b) => (XOf(a), XOf(b) - XOf(a));
 
-        // Closed towards the middle of what is allowed: a reading on its limit is drawn on the side on which it counts.
+        // Each stretch includes its end towards the middle of what is allowed, so that a reading on its limit is drawn as inside.
         int StretchOf(double at)
         {
             var place = Math.Round((at - first) / step, 9);
@@ -113,7 +127,8 @@ public sealed record StripDrawing
                 {
                     var x = XOf(first + (stretch * step));
                     var unit = (Bottom - Top - 6) / fullest;
-                    yield return new StripBar(x, (Right - Left) * step / (end - first), Bottom - ((below + count) * unit), count * unit, side, count, below);
+                    yield return new StripBar(
+                        x, (Right - Left) * step / (end - first), Bottom - ((below + count) * unit), count * unit, side, count, below);
                     below += count;
                 }
             }
@@ -129,13 +144,14 @@ public sealed record StripDrawing
         return (all.Min() - (0.04 * span), all.Max() + (0.04 * span));
     }
 
-    // Two ends that lie close together have their words to the left and to the right.
+    // When two limits are close together, one has its words to the left and one to the right.
     private static IEnumerable<LimitLine> LimitLines(LimitReadings readings, double? least, double? most, Func<double, double> xOf)
     {
         if (least is { } low)
         {
             var x = xOf(low);
-            yield return new LimitLine(x, (readings.Limit.Least ?? readings.Limit.Most!).Text, x < 60 ? "start" : most is null ? "middle" : "end");
+            yield return new LimitLine(
+                x, (readings.Limit.Least ?? readings.Limit.Most!).Text, x < 60 ? "start" : most is null ? "middle" : "end");
         }
 
         if (most is { } high)
@@ -148,6 +164,7 @@ public sealed record StripDrawing
     private static IEnumerable<(double At, string Words)> TicksOf(double from, double to, Unit unit)
     {
         var step = Scale.Step(to - from, 5);
-        return Scale.Ticks(from, to, step).Select(at => (at, $"{at.ToString("0.####", CultureInfo.InvariantCulture)} {Units.Mark(unit)}".TrimEnd()));
+        return Scale.Ticks(from, to, step)
+            .Select(at => (at, $"{at.ToString("0.####", CultureInfo.InvariantCulture)} {Units.Mark(unit)}".TrimEnd()));
     }
 }

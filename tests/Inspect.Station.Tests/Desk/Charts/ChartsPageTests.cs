@@ -67,7 +67,7 @@ public sealed class ChartsPageTests
 
         var page = await director.GetPage(Address);
 
-        Assert.Contains("1 ball was inspected again, and 1 came out otherwise. 2 readings were taken twice, and 1 crossed the limit.", page.Body!.TextContent, StringComparison.Ordinal);
+        Assert.Contains("1 ball was inspected again, and 1 gave another result. 2 readings were taken twice, and 1 crossed the limit.", page.Body!.TextContent, StringComparison.Ordinal);
         Assert.Equal(["Ball: fail", "pass", "1"], Rows(page, "What the second look said")[0]);
         Assert.Equal([["Scale A", "1", "1"], ["Scale B", "0", "1"]], Rows(page, "Instrument as a table").Select(row => row[..3]));
         Assert.Equal(["2", "1", "1 (50 %)", "1 (50 %)", "0 (0 %)", "1"], page.QuerySelectorAll(".tally dd").Select(each => each.TextContent));
@@ -104,7 +104,7 @@ public sealed class ChartsPageTests
         var page = await director.GetPage(Address);
 
         Assert.Contains("No rule was failed. What stayed open is drawn.", page.Body!.TextContent, StringComparison.Ordinal);
-        Assert.Contains("No reading of these inspections was held against a limit in figures.", page.Body.TextContent, StringComparison.Ordinal);
+        Assert.Contains("No reading of these inspections was compared with a limit in figures.", page.Body.TextContent, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -120,9 +120,9 @@ public sealed class ChartsPageTests
         var page = await answer.Read();
 
         Assert.Equal(HttpStatusCode.UnprocessableEntity, answer.StatusCode);
-        Assert.Equal("\"2001-01-01\" is no day of play of this event; choose one of the list.", page.FaultAt("day"));
-        Assert.Equal("\"Z\" is no squad of this event; choose one of the list.", page.FaultAt("squad"));
-        Assert.Equal("\"nobody\" has recorded nothing at this event; choose one of the list.", page.FaultAt("inspector"));
+        Assert.Equal("\"2001-01-01\" is not a day of play of this event; choose one from the list.", page.FaultAt("day"));
+        Assert.Equal("\"Z\" is not a squad of this event; choose one from the list.", page.FaultAt("squad"));
+        Assert.Equal("\"nobody\" has recorded nothing at this event; choose one from the list.", page.FaultAt("inspector"));
         Assert.NotEqual(HttpStatusCode.OK, forInspector.StatusCode);
         Assert.Equal(HttpStatusCode.NotFound, unknown.StatusCode);
     }
