@@ -1,7 +1,6 @@
 using System.Text;
 using System.Text.Json.Nodes;
 using Inspect.Station.Access;
-using Inspect.Station.Record;
 using Inspect.Station.Web;
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.OpenApi;
