@@ -51,12 +51,18 @@ public class SupplementTests
 
     /// <summary>No published edition limits roughness; 1 µin is 0.0254 µm, exactly.</summary>
     [Theory]
-    [InlineData("18 µin", "22 µin", Outcome.Pass, "20 µin")]
-    [InlineData("20 µin", "20.1 µin", Outcome.Fail, "20.05 µin")]
-    [InlineData("0.508 um", "20 uin", Outcome.Pass, "0.508 µm")]
-    public void Under_LimitOfRoughness_JudgesTheAverage(string one, string other, Outcome outcome, string measured)
+    [InlineData("18 µin", "22 µin", "20 µin", Outcome.Pass, "20 µin")]
+    [InlineData("20 µin", "20.1 µin", "20 µin", Outcome.Fail, "20.05 µin")]
+    [InlineData("0.508 um", "20 uin", "20 µin", Outcome.Pass, "0.508 µm")]
+    [InlineData("18 µin", "19 µin", "18.5 µin", Outcome.Pass, "18.5 µin")]
+    [InlineData("18 µin", "19 µin", "18.499999 µin", Outcome.Fail, "18.5 µin")]
+    // 19.685 µin are 0.499999 µm.
+    [InlineData("0.5 µm", "0.5 µm", "19.685 µin", Outcome.Fail, "0.5 µm")]
+    [InlineData("0.499999 µm", "0.499999 µm", "19.685 µin", Outcome.Pass, "0.499999 µm")]
+    [InlineData("19.685 µin", "19.685 µin", "0.499999 µm", Outcome.Pass, "19.685 µin")]
+    public void Under_LimitOfRoughness_JudgesTheAverage(string one, string other, string limit, Outcome outcome, string measured)
     {
-        var smooth = Lantern.Of("""{"rule":"roughness","kind":"limit","quantity":"surfaceRoughness","statistic":"average","atMost":"20 µin"}""");
+        var smooth = Lantern.Of($$"""{"rule":"roughness","kind":"limit","quantity":"surfaceRoughness","statistic":"average","atMost":"{{limit}}"}""");
         var terms = new JudgingTerms { Supplements = [smooth] };
 
         var finding = Finding(Lantern.Judged($$"""{ "surface": { "roughness": ["{{one}}", "{{other}}"] } }""", terms), "roughness");
