@@ -49,5 +49,5 @@ internal sealed record RegisterLine(long Number, TreeHash Hash, EntryPlace? Plac
         : number > 1 ? "is not canonical JSON (RFC 8785)"
         : utf8.StartsWith("\uFEFF"u8) ? "begins with a byte order mark, which a program added: export the register again"
         : utf8.StartsWith("{"u8) ? "is not canonical JSON (RFC 8785)"
-        : "does not begin as an entry does: this may be a file other than an exported register";
+        : "does not begin as an entry does: this may be another file and not an exported register";
 }
