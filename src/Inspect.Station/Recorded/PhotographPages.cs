@@ -61,7 +61,7 @@ public static partial class PhotographPages
         {
             faults.Add("photograph", string.Create(CultureInfo.InvariantCulture,
                 $"\"{file.FileName}\" has {file.Length / 1048576.0:0.0} MB; at most {Photographs.MostBytes / 1048576} MB are allowed, "
-                + "so take it with fewer pixels."));
+                + $"so take it with fewer pixels."));
             return null;
         }
 
