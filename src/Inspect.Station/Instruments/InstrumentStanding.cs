@@ -32,8 +32,8 @@ public sealed record InstrumentStanding(Instrument Instrument, CheckRow? Last)
     public string? Refusal(DateOnly today) =>
         Instrument.IsRetired ? $"\"{Instrument.Name}\" is retired; use another {Title}."
         : Instrument.Due < today ? string.Create(CultureInfo.InvariantCulture,
-            $"The calibration of \"{Instrument.Name}\" was due on {Instrument.Due:d MMMM yyyy}; ")
-            + "it cannot be used until a new calibration is entered and its check is good."
+            $"The calibration of \"{Instrument.Name}\" was due on {Instrument.Due:d MMMM yyyy}; "
+            + $"it cannot be used until a new calibration is entered and its check is good.")
         : Last is { IsGood: false } ? $"\"{Instrument.Name}\" failed its last check; it cannot be used until a check of it comes out good."
         : NeedsCheckSinceCalibration ? $"\"{Instrument.Name}\" was overdue and has been calibrated again; "
             + "it cannot be used until a check of it comes out good."

@@ -60,8 +60,8 @@ public static partial class PhotographPages
         if (file.Length > Photographs.MostBytes)
         {
             faults.Add("photograph", string.Create(CultureInfo.InvariantCulture,
-                $"\"{file.FileName}\" has {file.Length / 1048576.0:0.0} MB; at most {Photographs.MostBytes / 1048576} MB are allowed, ")
-                + "so take it with fewer pixels.");
+                $"\"{file.FileName}\" has {file.Length / 1048576.0:0.0} MB; at most {Photographs.MostBytes / 1048576} MB are allowed, "
+                + $"so take it with fewer pixels."));
             return null;
         }
 
