@@ -5,7 +5,6 @@ using Inspect.Rules.Rulesets;
 using Inspect.Sheets;
 using Inspect.Sheets.Readings;
 using Inspect.Station.Pictures;
-using Inspect.Station.Web;
 
 namespace Inspect.Station.BeforeDrilling;
 

@@ -1,6 +1,5 @@
 using System.Text;
 using Inspect.Station.Access;
-using Inspect.Station.Record;
 using Inspect.Station.Web;
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.OpenApi;

@@ -1,5 +1,4 @@
 using System.Data.Common;
-using Inspect.Station.Storage;
 
 namespace Inspect.Station.Desk;
 

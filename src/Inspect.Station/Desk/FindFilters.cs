@@ -1,5 +1,4 @@
 using Inspect.Station.Record;
-using Inspect.Station.Storage;
 using static Inspect.Station.Storage.EngineSql;
 
 namespace Inspect.Station.Desk;

@@ -1,5 +1,4 @@
 using System.Globalization;
-using Inspect.Station.Record;
 using Inspect.Station.Slip;
 
 namespace Inspect.Station.Papers;

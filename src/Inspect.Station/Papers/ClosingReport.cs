@@ -1,6 +1,5 @@
 using Inspect.Station.Decide;
 using Inspect.Station.Desk.Charts;
-using Inspect.Station.Record;
 
 namespace Inspect.Station.Papers;
 

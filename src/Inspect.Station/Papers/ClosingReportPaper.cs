@@ -1,7 +1,6 @@
 using System.Globalization;
 using Inspect.Rules.Judging;
 using Inspect.Station.Decide;
-using Inspect.Station.Record;
 using Inspect.Station.Slip;
 
 namespace Inspect.Station.Papers;

@@ -1,7 +1,6 @@
 using System.Security.Claims;
 using Inspect.Advice;
 using Inspect.Rules.Rulesets;
-using Inspect.Sheets;
 using Inspect.Station.Access;
 using Inspect.Station.Decide;
 using Inspect.Station.Prepare;

@@ -1,4 +1,3 @@
-using Inspect.Station.Record;
 namespace Inspect.Station.Slip;
 
 /// <summary>What follows the head: the facts, the ruling, the reasons, the findings, and what was left out.</summary>

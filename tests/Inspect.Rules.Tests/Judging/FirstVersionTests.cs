@@ -2,7 +2,6 @@ using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
 using Inspect.Rules.Tests.Rulesets;
 using Inspect.Sheets;
-using Inspect.Sheets.Readings;
 
 namespace Inspect.Rules.Tests.Judging;
 

@@ -1,4 +1,3 @@
-using Inspect.Station.Record;
 namespace Inspect.Station.Desk.Charts;
 
 /// <summary>An edition or a supplement as a verdict names it.</summary>
