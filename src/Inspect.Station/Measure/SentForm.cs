@@ -26,10 +26,10 @@ public sealed record SentForm(OpenForm Form, MeasureForm Typed, byte[] Request, 
     public string? Ball => Form.Ball;
 
     /// <summary>What the same ball's inspection before this one read.</summary>
-    public EarlierInspection? Earlier { get; private init; }
+    public EarlierInspection? Earlier { get; init; }
 
     /// <summary>The ball's latest inspection, where that was under another entry of the bowler.</summary>
-    public InspectionNumber? SeenElsewhere { get; private init; }
+    public InspectionNumber? SeenElsewhere { get; init; }
 
     /// <summary>What stands for exactly these readings: recording needs the one of the verdict that was seen.</summary>
     public string Seen => Convert.ToHexStringLower(SHA256.HashData(Request));
