@@ -30,7 +30,7 @@ public static class CheckPages
 
     private static Results<RazorComponentResult<CheckPage>, RazorComponentResult<ErrorPage>> Show(
         string name, InstrumentBook book, Events events, TimeProvider time) => Checked(name, book) is { } found
-            ? Page(found, CheckAnswers.None, null, [], null, book, events, time, new Faults())
+            ? Page(found, CheckAnswers.None, null, [], null, Standards(book, events, time.GetUtcNow()), new Faults())
             : InstrumentPages.NoInstrument(name);
 
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<CheckPage>, RazorComponentResult<ErrorPage>>> Send(
@@ -43,19 +43,19 @@ public static class CheckPages
         }
 
         var (typed, faults, now) = (CheckAnswers.From(form), new Faults(), time.GetUtcNow());
-        var outcome = typed.Judge(found, Standards(book, events, now), faults);
+        var standards = Standards(book, events, now);
+        var outcome = typed.Judge(found, standards, faults);
         outcome?.Unfit.ToList().ForEach(sentence => faults.Add(Faults.Whole, sentence));
         if (outcome is null || !faults.AreNone)
         {
-            return Page(found, typed, null, [], null, book, events, time, faults);
+            return Page(found, typed, null, [], null, standards, faults);
         }
 
         var seen = typed.Seen(found);
         if (!outcome.IsGood && form["seen"] != seen)
         {
             using var connection = database.OpenForReading();
-            return Page(found, typed, outcome, MeasuredWith.SinceGood(connection, found.Name, long.MaxValue), seen, book, events, time,
-                faults);
+            return Page(found, typed, outcome, MeasuredWith.SinceGood(connection, found.Name, long.MaxValue), seen, standards, faults);
         }
 
         var by = SignedIn.From(user).Person;
@@ -121,15 +121,14 @@ public static class CheckPages
 
     private static RazorComponentResult<CheckPage> Page(
         Instrument found, CheckAnswers typed, CheckOutcome? outcome, IReadOnlyList<MeasuredWith> measured, string? seen,
-        InstrumentBook book,
-        Events events, TimeProvider time, Faults faults) => new(new
+        IReadOnlyList<Instrument> standards, Faults faults) => new(new
         {
             Instrument = found,
             Typed = typed,
             Outcome = outcome,
             Measured = measured,
             Seen = seen,
-            Standards = Standards(book, events, time.GetUtcNow()),
+            Standards = standards,
             Faults = faults,
         })
         { StatusCode = faults.AreNone ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity };

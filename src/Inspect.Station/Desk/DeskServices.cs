@@ -9,5 +9,6 @@ public static class DeskServices
         services.AddSingleton<FindReader>();
         services.AddSingleton<Finder>();
         services.AddSingleton<BallStories>();
+        services.AddSingleton<EventReplay>();
     }
 }

@@ -4,8 +4,6 @@ using Inspect.Rules.Replaying;
 using Inspect.Rules.Rulesets;
 using Inspect.Station.Access;
 using Inspect.Station.Prepare;
-using Inspect.Station.Record;
-using Inspect.Station.Storage;
 using Inspect.Station.Web;
 using Microsoft.AspNetCore.Http.HttpResults;
 
@@ -22,67 +20,26 @@ public static class ReplayPages
     }
 
     private static Results<RazorComponentResult<ReplayPage>, RazorComponentResult<ErrorPage>> Show(
-        Events events, EditionLibrary editions, InspectionLookup lookup, Database database, ILogger<ReplayReport> log,
+        Events events, EditionLibrary editions, EventReplay replay,
         string? @event = null, string? edition = null, string? decision = null, string? factor = null)
     {
         var asked = new ReplayAsked(@event ?? "", edition ?? "", decision ?? "", factor ?? "");
         var faults = new Faults();
-        var report = asked.Event.Length == 0 ? null : Replayed(asked, events, editions, lookup, database, log, faults);
-        return new RazorComponentResult<ReplayPage>(
-            new { Events = events.All(), Editions = editions.All.ToList(), Asked = asked, Report = report, Faults = faults })
+        var report = asked.Event.Length == 0 ? null : replay.Of(asked, faults);
+        return new RazorComponentResult<ReplayPage>(new { Events = events.All(), Editions = editions.All.ToList(), Asked = asked, Report = report, Faults = faults })
         {
             StatusCode = faults.AreNone ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity,
         };
     }
 
     private static Results<FileContentHttpResult, RazorComponentResult<ErrorPage>> Csv(
-        Events events, EditionLibrary editions, InspectionLookup lookup, Database database, ILogger<ReplayReport> log,
-        string? @event = null, string? edition = null, string? decision = null, string? factor = null)
+        EventReplay replay, string? @event = null, string? edition = null, string? decision = null, string? factor = null)
     {
         var faults = new Faults();
-        var report = Replayed(
-            new ReplayAsked(@event ?? "", edition ?? "", decision ?? "", factor ?? ""), events, editions, lookup, database, log, faults);
+        var report = replay.Of(new ReplayAsked(@event ?? "", edition ?? "", decision ?? "", factor ?? ""), faults);
         return report is null
             ? ErrorAnswers.Page(StatusCodes.Status422UnprocessableEntity, faults.All[0].Message)
             : TypedResults.File(Encoding.UTF8.GetBytes(ReplayCsv.Write(report)), "text/csv; charset=utf-8", $"{@event}-replay.csv");
-    }
-
-    private static ReplayReport? Replayed(
-        ReplayAsked asked, Events events, EditionLibrary editions, InspectionLookup lookup, Database database, ILogger log, Faults faults)
-    {
-        if (events.Find(asked.Event) is not { } held)
-        {
-            faults.Add("event", $"There is no event \"{asked.Event}\" on this station.");
-            return null;
-        }
-
-        if (asked.Edition is not ("" or ReplayAsked.Revised) && !editions.TryFind(asked.Edition, out _))
-        {
-            faults.Add("edition", $"There is no edition \"{asked.Edition}\".");
-        }
-
-        using var connection = database.OpenForReading();
-        var terms = EventTerms.Of(connection, held.Id).Judging;
-        if (asked.Decision.Length > 0)
-        {
-            terms = terms with { DecisionRule = asked.Rule(faults) };
-        }
-
-        if (!faults.AreNone)
-        {
-            return null;
-        }
-
-        ReplayTarget target = asked.Edition switch
-        {
-            "" => new ReplayTarget.OwnEdition(),
-            ReplayAsked.Revised => new ReplayTarget.Revised(),
-            _ => new ReplayTarget.OneEdition(asked.Edition),
-        };
-        var inspections = lookup.AllOf(held.Id).Select(one => new RecordedInspection(one.Number.ToString(), one.Sheet, one.Verdict));
-        var report = Replay.Of(inspections, editions, target with { Terms = terms });
-        RuleErrorLog.Write(log, report.RuleErrors);
-        return report;
     }
 }
 

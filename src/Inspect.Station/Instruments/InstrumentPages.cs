@@ -69,8 +69,8 @@ public static class InstrumentPages
     }
 
     private static Results<RazorComponentResult<InstrumentPage>, RazorComponentResult<ErrorPage>> ShowOne(
-        string name, ClaimsPrincipal user, Database database, InstrumentBook book, People people, Events events, TimeProvider time) =>
-        book.Find(name) is { } found ? One(found, user, database, book, people, events, time, new Faults()) : NoInstrument(name);
+        string name, ClaimsPrincipal user, InstrumentBook book, WholeInstrument whole) =>
+        book.Find(name) is { } found ? whole.Page(found, SignedIn.From(user), new Faults()) : NoInstrument(name);
 
     private static RazorComponentResult<InstrumentForm> ShowNew(string? kind = null) => new(new
     {
@@ -136,9 +136,7 @@ public static class InstrumentPages
     }
 
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<InstrumentPage>, RazorComponentResult<ErrorPage>>> Retire(
-        string name, IFormCollection form, ClaimsPrincipal user, Database database, InstrumentBook book, People people, Events events,
-        WriteGate gate,
-        TimeProvider time)
+        string name, IFormCollection form, ClaimsPrincipal user, InstrumentBook book, WholeInstrument whole, WriteGate gate, TimeProvider time)
     {
         if (book.Find(name) is not { } before)
         {
@@ -159,7 +157,7 @@ public static class InstrumentPages
 
         var faults = new Faults();
         faults.Add(Faults.Whole, "Somebody else changed this instrument meanwhile; this is how it is now.");
-        return One(book.Find(name)!, user, database, book, people, events, time, faults);
+        return whole.Page(book.Find(name)!, SignedIn.From(user), faults);
     }
 
     internal static RazorComponentResult<ErrorPage> NoInstrument(string name) =>
@@ -176,28 +174,6 @@ public static class InstrumentPages
         present is null ? TimeZoneInfo.Utc : TimeZoneInfo.FindSystemTimeZoneById(present.TimeZone);
 
     internal static DateOnly Today(Event? present, DateTimeOffset now) => present?.DayAt(now) ?? DateOnly.FromDateTime(now.UtcDateTime);
-
-    internal static RazorComponentResult<InstrumentPage> One(
-        Instrument found, ClaimsPrincipal user, Database database, InstrumentBook book, People people, Events events, TimeProvider time,
-        Faults faults)
-    {
-        using var connection = database.OpenForReading();
-        var (now, present) = (time.GetUtcNow(), Present(events, time.GetUtcNow()));
-        return new RazorComponentResult<InstrumentPage>(new
-        {
-            Standing = InstrumentStanding.All(connection).First(one => one.Instrument.Name == found.Name),
-            History = book.History(found.Name),
-            Checks = Checks.Of(connection, found.Name),
-            Studies = GaugeStudies.Of(connection, found.Name),
-            NameOf = (Func<PersonId, string?>)people.NameOf,
-            Viewer = SignedIn.From(user),
-            Present = present,
-            Now = now,
-            Rule = present is null ? CheckRule.Usual : CheckRule.Of(connection, present.Id),
-            Faults = faults,
-        })
-        { StatusCode = faults.AreNone ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity };
-    }
 
     private static RazorComponentResult<InstrumentsPage> List(
         ClaimsPrincipal user, Database database, InUse inUse, Events events, TimeProvider time, Faults faults)

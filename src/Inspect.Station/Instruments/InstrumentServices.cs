@@ -9,6 +9,7 @@ public static class InstrumentServices
         services.AddSingleton(Checks.Index);
         services.AddSingleton<InstrumentBook>();
         services.AddSingleton<InUse>();
+        services.AddSingleton<WholeInstrument>();
     }
 
     /// <summary>Maps every page about instruments.</summary>

@@ -62,18 +62,18 @@ public static class StudyPages
     }
 
     private static Results<RazorComponentResult<StudyPage>, RazorComponentResult<ErrorPage>> Show(
-        string name, long study, ClaimsPrincipal user, InstrumentBook book, Database database, People people) =>
-        Find(name, study, book, database) is var (found, kept)
+        [AsParameters] StudyAddress address, ClaimsPrincipal user, InstrumentBook book, Database database, People people) =>
+        Find(address, book, database) is var (found, kept)
             ? Page(found, kept, user, people, new Faults())
-            : NoStudy(name, study);
+            : NoStudy(address);
 
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<StudyPage>, RazorComponentResult<ErrorPage>>> Use(
-        string name, long study, IFormCollection form, ClaimsPrincipal user, InstrumentBook book, Database database, People people,
+        [AsParameters] StudyAddress address, IFormCollection form, ClaimsPrincipal user, InstrumentBook book, Database database, People people,
         WriteGate gate, TimeProvider time)
     {
-        if (Find(name, study, book, database) is not var (found, kept))
+        if (Find(address, book, database) is not var (found, kept))
         {
-            return NoStudy(name, study);
+            return NoStudy(address);
         }
 
         var faults = new Faults();
@@ -93,7 +93,7 @@ public static class StudyPages
         {
             Repeatability = size,
             RepeatabilityFreedom = result.RepeatabilityFreedom,
-            RepeatabilityFrom = string.Create(CultureInfo.InvariantCulture, $"study {study}, {result.Method}"),
+            RepeatabilityFrom = string.Create(CultureInfo.InvariantCulture, $"study {address.Study}, {result.Method}"),
             At = time.GetUtcNow(),
             By = SignedIn.From(user).Person,
         };
@@ -112,10 +112,10 @@ public static class StudyPages
     private static Instrument? Studied(string name, InstrumentBook book) =>
         book.Find(name) is { } found && InstrumentKinds.Measures(found.Kind) ? found : null;
 
-    private static (Instrument Instrument, KeptStudy Study)? Find(string name, long study, InstrumentBook book, Database database)
+    private static (Instrument Instrument, KeptStudy Study)? Find(StudyAddress address, InstrumentBook book, Database database)
     {
         using var connection = database.OpenForReading();
-        return Studied(name, book) is { } found && GaugeStudies.Find(connection, found.Name, study) is { } kept ? (found, kept) : null;
+        return Studied(address.Name, book) is { } found && GaugeStudies.Find(connection, found.Name, address.Study) is { } kept ? (found, kept) : null;
     }
 
     private static RazorComponentResult<StudyPage> Page(
@@ -136,7 +136,12 @@ public static class StudyPages
         { StatusCode = faults.AreNone ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity };
     }
 
-    private static RazorComponentResult<ErrorPage> NoStudy(string name, long study) => ErrorAnswers.Page(
+    private static RazorComponentResult<ErrorPage> NoStudy(StudyAddress address) => ErrorAnswers.Page(
         StatusCodes.Status404NotFound,
-        string.Create(CultureInfo.InvariantCulture, $"There is no study {study} of an instrument \"{name}\"."));
+        string.Create(CultureInfo.InvariantCulture, $"There is no study {address.Study} of an instrument \"{address.Name}\"."));
 }
+
+/// <summary>A study as the address of its pages names it.</summary>
+/// <param name="Name">The instrument's name.</param>
+/// <param name="Study">The study's number.</param>
+public sealed record StudyAddress(string Name, long Study);

@@ -15,9 +15,9 @@ public static class EntryPages
         .RequireAuthorization(Policies.Inspector).ExcludeFromDescription().WithName("EntryPage").WithSummary("One entry with its balls");
 
     private static Results<RazorComponentResult<EntryPage>, RazorComponentResult<ErrorPage>> Show(
-        string @event, string entry, ClaimsPrincipal user, Events events, InspectionLookup lookup, EventTables tables, BowlerQueue queue,
-        UnfinishedSheets sheets, EarlierBalls earlier, People people) =>
-        events.Find(@event) is { } held && events.FindEntry(held.Id, entry) is { } found
+        [AsParameters] EntryAddress address, ClaimsPrincipal user, Events events, InspectionLookup lookup, EventTables tables, BowlerQueue queue,
+        UnfinishedRows unfinished, EarlierBalls earlier) =>
+        address.In(events) is var (held, found)
             ? new RazorComponentResult<EntryPage>(new
             {
                 Event = held,
@@ -27,8 +27,7 @@ public static class EntryPages
                 tables.Of(held.Id).MostBalls,
                 Queue = queue.Of(held),
                 Viewer = SignedIn.From(user),
-                Unfinished = sheets.OfEntry(held.Id, found.Number)
-                    .Select(sheet => new UnfinishedRow(sheet, found.Bowler, people.NameOf(sheet.TouchedBy))).ToList(),
+                Unfinished = unfinished.OfEntry(held.Id, found.Number),
             })
-            : ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no entry \"{entry}\" in \"{@event}\".");
+            : address.NoEntry();
 }

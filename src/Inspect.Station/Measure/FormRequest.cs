@@ -2,7 +2,6 @@ using System.Text;
 using System.Text.Json.Nodes;
 using Inspect.Sheets.Form;
 using Inspect.Station.Instruments;
-using Inspect.Station.Prepare;
 
 namespace Inspect.Station.Measure;
 
@@ -10,15 +9,15 @@ namespace Inspect.Station.Measure;
 internal static class FormRequest
 {
     /// <summary>The request as the bytes of its JSON.</summary>
-    public static byte[] Of(Event held, Entry entry, MeasureForm typed, string? supersedes, string? ball, UnfinishedSheet? kept)
+    public static byte[] Of(OpenForm form, MeasureForm typed, UnfinishedSheet? kept)
     {
-        var request = new JsonObject { ["event"] = held.Id, ["entry"] = entry.Number, ["sheet"] = typed.Sheet.DeepClone() };
-        if (supersedes is not null)
+        var request = new JsonObject { ["event"] = form.Held.Id, ["entry"] = form.Entry.Number, ["sheet"] = typed.Sheet.DeepClone() };
+        if (form.Supersedes is { } supersedes)
         {
             request["supersedes"] = supersedes;
         }
 
-        if (ball is not null)
+        if (form.Ball is { } ball)
         {
             request["ball"] = ball;
         }

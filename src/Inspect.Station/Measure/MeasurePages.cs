@@ -1,7 +1,5 @@
 using System.Security.Claims;
 using System.Text.Json.Nodes;
-using Inspect.Rules.Rulesets;
-using Inspect.Sheets.Form;
 using Inspect.Sheets.Json;
 using Inspect.Station.Access;
 using Inspect.Station.Prepare;
@@ -9,7 +7,6 @@ using Inspect.Station.Queue;
 using Inspect.Station.Record;
 using Inspect.Station.Web;
 using Microsoft.AspNetCore.Http.HttpResults;
-using Decision = Inspect.Station.Record.Decision;
 
 namespace Inspect.Station.Measure;
 
@@ -27,148 +24,119 @@ public static class MeasurePages
     }
 
     private static Results<RazorComponentResult<MeasurePage>, RedirectHttpResult, RazorComponentResult<ErrorPage>> Show(
-        string @event, string entry, ClaimsPrincipal user, Events events, EditionLibrary editions, InspectionLookup lookup,
-        UnfinishedSheets sheets,
-        Remarks remarks, BowlerQueue queue, TimeProvider time, string? supersedes = null, string? ball = null, string? form = null)
+        [AsParameters] EntryAddress address, [AsParameters] FormStart start, ClaimsPrincipal user, Events events, UnfinishedSheets sheets,
+        FormOpening opening, FormJudge judge, BowlerQueue queue)
     {
-        if (events.Find(@event) is not { } held || events.FindEntry(held.Id, entry) is not { } found)
+        if (address.In(events) is not var (held, entry))
         {
-            return ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no entry \"{entry}\" in \"{@event}\".");
+            return address.NoEntry();
         }
 
-        if (form is not null && !SentForm.IsKey(form))
+        if (start.Form is { } form)
         {
-            return ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no form \"{form}\".");
+            if (!OpenForm.IsKey(form))
+            {
+                return ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no form \"{form}\".");
+            }
+
+            if (sheets.RecordedAs(form) is { } recorded)
+            {
+                return TypedResults.LocalRedirect($"/inspections/{recorded}");
+            }
+
+            if (sheets.Find(form) is { } kept && (kept.Event != held.Id || kept.Entry != entry.Number))
+            {
+                return TypedResults.LocalRedirect($"/events/{kept.Event}/entries/{kept.Entry}/balls/new?form={form}");
+            }
         }
 
-        if (form is not null && sheets.RecordedAs(form) is { } recorded)
+        var viewer = SignedIn.From(user).Person;
+        if (opening.Open(held, entry, start, viewer, out var refusal) is not { } opened)
         {
-            return TypedResults.LocalRedirect($"/inspections/{recorded}");
+            return ErrorAnswers.Page(StatusCodes.Status404NotFound, refusal);
         }
 
-        var kept = form is null ? null : sheets.Find(form);
-        if (kept is not null && (kept.Event != held.Id || kept.Entry != found.Number))
-        {
-            return TypedResults.LocalRedirect($"/events/{kept.Event}/entries/{kept.Entry}/balls/new?form={form}");
-        }
-
-        (supersedes, ball) = kept is null ? (supersedes, ball) : (kept.Supersedes, kept.Ball);
-        var earlier = supersedes is not null && InspectionNumber.TryParse(supersedes, out var number) ? lookup.ByNumber(number) : null;
-        if (supersedes is not null && (earlier is null || earlier.Inspection.Event != held.Id || earlier.Inspection.Entry != found.Number))
-        {
-            return ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no inspection \"{supersedes}\" of this entry.");
-        }
-
-        var same = ball is null ? null : lookup.LatestOf(ball, found.Person)?.Inspection;
-        if (ball is not null && same is null)
-        {
-            return ErrorAnswers.Page(StatusCodes.Status404NotFound, "This bowler has no such ball.");
-        }
-
-        var known = KnownBall.Of(held, found, earlier?.Inspection ?? same, isReplaced: earlier is not null, time);
-        if ((earlier?.Inspection ?? same) is { Tag: { } tag } tagged && tagged.Event == held.Id)
-        {
-            known["tag"] = tag;
-        }
-
-        // Taken back a minute ago by the same inspector: what was typed is filled in, so that only what was wrong is typed again.
-        var isTakenBack = earlier?.Ruling is { Decision: Decision.Undo } undone && undone.By == SignedIn.From(user).Person;
-        var fields = TypedFields.Of(known);
-        var typedBefore = isTakenBack
-            ? RecordedFields.Of(earlier!.Inspection, hash => remarks.TextOf(earlier.Inspection.By.Person, hash))
-            : null;
-        fields = typedBefore is null ? fields : fields.With(typedBefore.All);
-        fields = kept is null ? fields : fields.With(kept.Fields.Select(field => KeyValuePair.Create(field.Key, field.Value.Values)));
-        var sent = SentForm.Read(
-            held, found, fields, form ?? SentForm.FreshKey(), supersedes, ball, editions, lookup, kept, time.GetUtcNow());
         return new RazorComponentResult<MeasurePage>(new
         {
-            Sent = sent,
-            IsFresh = kept is null && typedBefore is null,
-            IsTakenBack = isTakenBack,
-            IsRefilled = typedBefore is not null,
-            Revision = kept?.Revision ?? 0,
-            Table = queue.TableOf(held.Id, SignedIn.From(user).Person)?.Name,
+            Sent = judge.Judge(opened.Form),
+            IsFresh = opened.Revision is null && !opened.IsRefilled,
+            opened.IsTakenBack,
+            opened.IsRefilled,
+            Revision = opened.Revision ?? 0,
+            Table = queue.TableOf(held.Id, viewer)?.Name,
         });
     }
 
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<MeasurePage>, RazorComponentResult<ErrorPage>>> Send(
-        string @event, string entry, IFormCollection form, ClaimsPrincipal user, Events events, EditionLibrary editions,
-        Inspections inspections,
-        InspectionLookup lookup, UnfinishedSheets sheets, People people, TimeProvider time)
+        [AsParameters] EntryAddress address, IFormCollection form, ClaimsPrincipal user, Events events, FormJudge judge, UnfinishedSheets sheets,
+        Inspections inspections, People people)
     {
-        if (events.Find(@event) is not { } held || events.FindEntry(held.Id, entry) is not { } found)
+        if (address.In(events) is not var (held, entry))
         {
-            return ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no entry \"{entry}\" in \"{@event}\".");
+            return address.NoEntry();
         }
 
-        var sent = SentForm.Read(held, found, form, editions, lookup, sheets, time.GetUtcNow());
+        var sent = judge.Judge(OpenForm.Sent(held, entry, form));
         var toKeep = SheetToKeep.Of(sent, form);
         var act = form["act"].ToString();
         var others = act is "record" or "aside" ? sheets.Unchosen(toKeep) : [];
         if (others.Count > 0)
         {
-            sent = SentForm.Read(held, found, sent.Typed.Fields.With(others.Where(other => !other.IsConflict)
-                .Select(other => KeyValuePair.Create(other.Name, other.Kept.Values))),
-                sent.Key, sent.Supersedes, sent.Ball, editions, lookup, sheets.Find(sent.Key), time.GetUtcNow());
+            var ofOthers = others.Where(other => !other.IsConflict).Select(other => KeyValuePair.Create(other.Name, other.Kept.Values));
+            sent = judge.Judge(sent.Form with { Fields = sent.Typed.Fields.With(ofOthers) });
         }
 
-        var typed = sent.Typed;
         foreach (var other in others)
         {
-            typed.Refuse(other.Name, MergeWords.Of(other, UnfinishedPages.Who(people, other.Kept)));
+            sent.Typed.Refuse(other.Name, MergeWords.Of(other, UnfinishedPages.Who(people, other.Kept)));
         }
 
         if (act == "aside" && others.Count == 0)
         {
             var kept = await sheets.Keep(SignedIn.From(user), toKeep);
-            return TypedResults.LocalRedirect(
-                kept.Recorded is { } number ? $"/inspections/{number}" : $"/events/{held.Id}/entries/{found.Number}");
+            return TypedResults.LocalRedirect(kept.Recorded is { } before ? $"/inspections/{before}" : $"/events/{held.Id}/entries/{entry.Number}");
         }
 
-        if (sent.IsWhole && act == "record" && form["seen"] == sent.Seen)
+        if (act == "record" && sent.IsWhole && await Record(inspections, SignedIn.From(user), sent, form["seen"]) is { } number)
         {
-            var result = await inspections.Record(SignedIn.From(user), sent.Key, sent.Request, isForm: true);
-            switch (result)
-            {
-                case RecordResult.Recorded recorded:
-                    return TypedResults.LocalRedirect($"/inspections/{recorded.Number}");
-                case RecordResult.RecordedBefore before:
-                    return TypedResults.LocalRedirect($"/inspections/{JsonNode.Parse(before.Answer)!["number"]}");
-                case RecordResult.Refused refused:
-                    refused.Faults.All.Select(fault => new Fault(PlaceOf(fault.Path), fault.Message))
-                        .Distinct().ToList().ForEach(typed.Refuse);
-                    break;
-                default:
-                    typed.Refuse(
-                        Faults.Whole,
-                        "This form was already used to record another ball; nothing was recorded now. Open a new form for this ball.");
-                    break;
-            }
-        }
-        else if (sent.IsWhole && act == "record")
-        {
-            typed.Refuse(
-                Faults.Whole,
-                "The readings were changed after the verdict was shown. "
-                + "This is the verdict on the readings shown now; record it if they are right.");
+            return TypedResults.LocalRedirect($"/inspections/{number}");
         }
 
         // The page now shows what the other person typed: sending the form again is a choice.
         var revision = others.Count > 0 ? sheets.Find(sent.Key)?.Revision ?? 0 : toKeep.Base;
         return new RazorComponentResult<MeasurePage>(new { Sent = sent, Revision = revision, toKeep.Table })
         {
-            StatusCode = typed.Faults.Count == 0 ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity,
+            StatusCode = sent.Typed.Faults.Count == 0 ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity,
         };
     }
 
+    /// <summary>Records a form whose verdict was seen: the inspection's number, or null with the faults added.</summary>
+    private static async Task<string?> Record(Inspections inspections, SignedIn by, SentForm sent, string? seen)
+    {
+        if (seen != sent.Seen)
+        {
+            sent.Typed.Refuse(Faults.Whole, "The readings were changed after the verdict was shown. This is the verdict on what stands here now; record it if it is right.");
+            return null;
+        }
+
+        switch (await inspections.Record(by, sent.Key, sent.Request, isForm: true))
+        {
+            case RecordResult.Recorded recorded:
+                return recorded.Number.ToString();
+            case RecordResult.RecordedBefore before:
+                return JsonNode.Parse(before.Answer)!["number"]!.ToString();
+            case RecordResult.Refused refused:
+                refused.Faults.All.Select(fault => new Fault(PlaceOf(fault.Path), fault.Message)).Distinct().ToList().ForEach(sent.Typed.Refuse);
+                return null;
+            default:
+                sent.Typed.Refuse(Faults.Whole, "This form was already used to record another ball; nothing was recorded now. Open a new form for this ball.");
+                return null;
+        }
+    }
+
     private static Results<RazorComponentResult<LiveAnswer>, NotFound> Live(
-        string @event, string entry, IFormCollection form, Events events, EditionLibrary editions, InspectionLookup lookup,
-        UnfinishedSheets sheets,
-        TimeProvider time) =>
-        events.Find(@event) is { } held && events.FindEntry(held.Id, entry) is { } found
-            ? new RazorComponentResult<LiveAnswer>(
-                new { Sent = SentForm.Read(held, found, form, editions, lookup, sheets, time.GetUtcNow()) })
+        [AsParameters] EntryAddress address, IFormCollection form, Events events, FormJudge judge) => address.In(events) is var (held, entry)
+            ? new RazorComponentResult<LiveAnswer>(new { Sent = judge.Judge(OpenForm.Sent(held, entry, form)) })
             : TypedResults.NotFound();
 
     /// <summary>Where the form shows a fault: at the reading, or at the top when it concerns an instrument.</summary>

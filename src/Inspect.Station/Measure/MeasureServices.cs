@@ -10,7 +10,10 @@ public static class MeasureServices
     public static void AddMeasure(this IServiceCollection services)
     {
         services.AddSingleton<UnfinishedSheets>();
+        services.AddSingleton<UnfinishedRows>();
         services.AddSingleton<EarlierBalls>();
+        services.AddSingleton<FormOpening>();
+        services.AddSingleton<FormJudge>();
         services.AddSingleton(new AfterRecording(UnfinishedSheets.Recorded));
     }
 }

@@ -1,8 +1,6 @@
 using System.Security.Claims;
-using Inspect.Rules.Rulesets;
 using Inspect.Station.Access;
 using Inspect.Station.Prepare;
-using Inspect.Station.Record;
 using Inspect.Station.Web;
 using Microsoft.AspNetCore.Http.HttpResults;
 
@@ -22,17 +20,15 @@ public static class UnfinishedPages
     }
 
     private static async Task<Results<JsonHttpResult<KeptAnswerToPage>, NotFound>> Keep(
-        string @event, string entry, IFormCollection form, ClaimsPrincipal user, Events events, EditionLibrary editions,
-        InspectionLookup lookup,
-        UnfinishedSheets sheets, People people, TimeProvider time)
+        [AsParameters] EntryAddress address, IFormCollection form, ClaimsPrincipal user, Events events, FormJudge judge, UnfinishedSheets sheets,
+        People people)
     {
-        if (events.Find(@event) is not { } held || events.FindEntry(held.Id, entry) is not { } found)
+        if (address.In(events) is not var (held, entry))
         {
             return TypedResults.NotFound();
         }
 
-        var sent = SentForm.Read(held, found, form, editions, lookup, sheets, time.GetUtcNow());
-        var kept = await sheets.Keep(SignedIn.From(user), SheetToKeep.Of(sent, form));
+        var kept = await sheets.Keep(SignedIn.From(user), SheetToKeep.Of(judge.Judge(OpenForm.Sent(held, entry, form)), form));
         return TypedResults.Json(new KeptAnswerToPage(
             kept.Revision,
             kept.Recorded,
@@ -41,26 +37,15 @@ public static class UnfinishedPages
     }
 
     private static Results<RazorComponentResult<UnfinishedPage>, RazorComponentResult<ErrorPage>> Show(
-        string @event, Events events, UnfinishedSheets sheets, People people) =>
+        string @event, Events events, UnfinishedRows rows) =>
         events.Find(@event) is { } held
-            ? new RazorComponentResult<UnfinishedPage>(new
-            {
-                Event = held,
-                Rows = sheets.OfEvent(held.Id)
-                    .Select(sheet => new UnfinishedRow(
-                        sheet, events.FindEntry(held.Id, sheet.Entry)?.Bowler, people.NameOf(sheet.TouchedBy)))
-                    .ToList(),
-            })
+            ? new RazorComponentResult<UnfinishedPage>(new { Event = held, Rows = rows.OfEvent(held.Id) })
             : ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no event \"{@event}\" on this station.");
 
     private static Results<RazorComponentResult<DiscardPage>, RazorComponentResult<ErrorPage>> Ask(
-        string @event, string form, Events events, UnfinishedSheets sheets, People people) =>
-        events.Find(@event) is { } held && sheets.Find(form) is { } sheet && sheet.Event == held.Id
-            ? new RazorComponentResult<DiscardPage>(new
-            {
-                Event = held,
-                Row = new UnfinishedRow(sheet, events.FindEntry(held.Id, sheet.Entry)?.Bowler, people.NameOf(sheet.TouchedBy)),
-            })
+        string @event, string form, Events events, UnfinishedRows rows) =>
+        events.Find(@event) is { } held && rows.Find(form) is { } row && row.Sheet.Event == held.Id
+            ? new RazorComponentResult<DiscardPage>(new { Event = held, Row = row })
             : ErrorAnswers.Page(StatusCodes.Status404NotFound, "This sheet is no longer waiting: it was recorded or discarded.");
 
     private static async Task<RedirectHttpResult> Discard(string @event, string form, IFormCollection answers, UnfinishedSheets sheets)
@@ -90,9 +75,3 @@ public sealed record KeptAnswerToPage(long Revision, string? Recorded, IReadOnly
 /// <param name="Conflict">Whether it was also changed on this page.</param>
 /// <param name="Who">Who typed it, and where.</param>
 public sealed record KeptFieldOfAnother(string Name, string[] Values, bool Conflict, string Who);
-
-/// <summary>An unfinished sheet for the list.</summary>
-/// <param name="Sheet">The sheet.</param>
-/// <param name="Bowler">The bowler's name, or null once struck.</param>
-/// <param name="By">Who typed last.</param>
-public sealed record UnfinishedRow(UnfinishedSheet Sheet, string? Bowler, string? By);

@@ -66,18 +66,18 @@ public sealed class InspectionLookup(Database database, ILogger<InspectionLookup
             $"{Columns} WHERE event = @eventId ORDER BY seq DESC LIMIT @most", new { eventId, most }).AsList();
     }
 
-    /// <summary>The verdict that recording a sheet now would give, or null with the faults added. Nothing is saved.</summary>
-    public PreviewedInspection? Preview(
-        EditionLibrary editions, Event held, Entry entry, Sheet sheet, string? ball, DateTimeOffset now, List<Fault> faults)
+    /// <summary>The verdict that recording a sheet now would reach, or null with the faults added; nothing is kept.</summary>
+    public PreviewedInspection? Preview(EditionLibrary editions, PresentedBall presented, List<Fault> faults)
     {
         using var connection = database.OpenForReading();
-        var (completed, terms, verdict) = SheetOfEvent.Judge(connection, null, editions, held, entry, sheet, ball, now, faults);
+        var (completed, terms, verdict) = SheetOfEvent.Judge(connection, null, editions, presented, faults);
         RuleErrorLog.Write(log, verdict?.RuleErrors ?? []);
         var edition = verdict?.Edition is { } mark && editions.TryFind(mark.Id, out var found) ? found : null;
         return verdict is null
             ? null
             : new PreviewedInspection(
-                completed, terms, verdict, edition, LookAlikes.Sentence(connection, held.Id, entry.Number, ball, sheet.Ball?.Serial));
+                completed, terms, verdict, edition,
+                LookAlikes.Sentence(connection, presented.Held.Id, presented.Entry.Number, presented.Ball, presented.Sheet.Ball?.Serial));
     }
 
     /// <summary>What the event set when an inspection was judged, and the supplements of that time whose rules

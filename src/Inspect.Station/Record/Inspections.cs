@@ -62,7 +62,7 @@ public sealed class Inspections(
         NamedInstruments.Check(write, request.Event, request.Observations, at, faults);
         var sheetFaults = new List<Fault>();
         var (sheet, terms, verdict) = SheetOfEvent.Judge(
-            write.Connection, write.Transaction, editions, request.Event, request.Entry, request.Sheet, ball, at, sheetFaults);
+            write.Connection, write.Transaction, editions, new PresentedBall(request.Event, request.Entry, request.Sheet, ball, at), sheetFaults);
         RuleErrorLog.Write(log, verdict?.RuleErrors ?? []);
         sheetFaults.ForEach(fault => faults.Add($"sheet.{fault.Path}", fault.Message));
         if (!faults.AreNone || verdict is null)

@@ -8,24 +8,27 @@ using Inspect.Station.Prepare;
 
 namespace Inspect.Station.Record;
 
-/// <summary>Judges a sheet by the rules and terms of its event, with the draw of spot checks and what the station
-/// knows of the ball.</summary>
+/// <summary>A ball as it is presented, with what was measured of it.</summary>
+/// <param name="Held">The event.</param>
+/// <param name="Entry">The bowler's entry.</param>
+/// <param name="Sheet">What was measured, as read.</param>
+/// <param name="Ball">The ball's id where it was inspected before.</param>
+/// <param name="At">When.</param>
+public sealed record PresentedBall(Event Held, Entry Entry, Sheet Sheet, string? Ball, DateTimeOffset At);
+
+/// <summary>Judges a sheet as its event sets: with its own rules and terms, what was drawn, and what the station knows of the ball.</summary>
 internal static class SheetOfEvent
 {
     /// <summary>The completed sheet, the event's terms and the verdict, or no verdict with the faults added.</summary>
     /// <param name="connection">The connection to read the event's terms and earlier inspections.</param>
     /// <param name="transaction">The write transaction, or null.</param>
     /// <param name="editions">All editions.</param>
-    /// <param name="held">The event.</param>
-    /// <param name="entry">The bowler's entry.</param>
-    /// <param name="sheet">As read.</param>
-    /// <param name="ball">The ball's id; null for a ball not inspected before.</param>
-    /// <param name="now">When the ball is presented.</param>
-    /// <param name="faults">The faults are added here.</param>
+    /// <param name="presented">The sheet as read, with whose ball it is and when.</param>
+    /// <param name="faults">Where faults are collected.</param>
     public static (Sheet Sheet, JudgingTerms Terms, Verdict? Verdict) Judge(
-        DbConnection connection, DbTransaction? transaction, EditionLibrary editions, Event held, Entry entry, Sheet sheet, string? ball,
-        DateTimeOffset now, List<Fault> faults)
+        DbConnection connection, DbTransaction? transaction, EditionLibrary editions, PresentedBall presented, List<Fault> faults)
     {
+        var (held, entry, sheet) = (presented.Held, presented.Entry, presented.Sheet);
         var terms = EventTerms.Of(connection, held.Id, transaction);
         if (sheet.Circumstances is not null)
         {
@@ -35,7 +38,7 @@ internal static class SheetOfEvent
 
         if (terms.Judging.Supplements.Count > 0)
         {
-            sheet = sheet with { Circumstances = CircumstancesOf(connection, transaction, held, entry, ball, terms.FreezeMinutes, now) };
+            sheet = sheet with { Circumstances = CircumstancesOf(connection, transaction, presented, terms.FreezeMinutes) };
         }
 
         if (terms.Shares.Count > 0 && EditionOf(editions, held, sheet) is { } edition)
@@ -52,9 +55,9 @@ internal static class SheetOfEvent
     private static Edition? EditionOf(EditionLibrary editions, Event held, Sheet sheet) =>
         held.Edition is { } id ? editions.TryFind(id, out var named) ? named : null : editions.InForceOn(held.Authority, sheet.Play);
 
-    private static Circumstances CircumstancesOf(
-        DbConnection connection, DbTransaction? transaction, Event held, Entry entry, string? ball, int? freezeMinutes, DateTimeOffset now)
+    private static Circumstances CircumstancesOf(DbConnection connection, DbTransaction? transaction, PresentedBall presented, int? freezeMinutes)
     {
+        var (held, entry, ball) = (presented.Held, presented.Entry, presented.Ball);
         const string Sql = """
             SELECT ball FROM inspection_index WHERE event = @Event AND entry = @Entry AND ball IS NOT NULL GROUP BY ball ORDER BY min(seq)
             """;
@@ -65,8 +68,7 @@ internal static class SheetOfEvent
             return new Circumstances(number, null, null);
         }
 
-        var local = TimeZoneInfo.ConvertTime(now, TimeZoneInfo.FindSystemTimeZoneById(held.TimeZone)).DateTime;
-        return new Circumstances(
-            number, local >= squad.Starts, freezeMinutes is { } minutes ? local >= squad.Starts.AddMinutes(-minutes) : null);
+        var local = TimeZoneInfo.ConvertTime(presented.At, TimeZoneInfo.FindSystemTimeZoneById(held.TimeZone)).DateTime;
+        return new Circumstances(number, local >= squad.Starts, freezeMinutes is { } minutes ? local >= squad.Starts.AddMinutes(-minutes) : null);
     }
 }

@@ -1,0 +1,56 @@
+using Inspect.Sheets.Form;
+using Inspect.Station.Access;
+using Inspect.Station.Prepare;
+using Inspect.Station.Record;
+
+namespace Inspect.Station.Measure;
+
+/// <summary>What the address of a measuring form says it starts from.</summary>
+/// <param name="Supersedes">The inspection it replaces.</param>
+/// <param name="Ball">A ball judged before with another grip.</param>
+/// <param name="Form">The key of a sheet that is taken up again.</param>
+public sealed record FormStart(string? Supersedes, string? Ball, string? Form);
+
+/// <summary>A form as it is opened, with where its fields come from.</summary>
+/// <param name="Form">The form.</param>
+/// <param name="Revision">That of the unfinished sheet it takes up; null for none.</param>
+/// <param name="IsTakenBack">Whether it replaces a record that the same inspector took back.</param>
+/// <param name="IsRefilled">Whether what that inspector typed stands in it again.</param>
+public sealed record OpenedForm(OpenForm Form, long? Revision, bool IsTakenBack, bool IsRefilled);
+
+/// <summary>Opens a measuring form with what is known of the ball, what was typed before its record was taken back, and what was kept unfinished.</summary>
+public sealed class FormOpening(InspectionLookup lookup, UnfinishedSheets sheets, Remarks remarks, TimeProvider time)
+{
+    /// <summary>The form, or null with a sentence about what it cannot start from.</summary>
+    public OpenedForm? Open(Event held, Entry entry, FormStart start, PersonId viewer, out string? refusal)
+    {
+        var kept = start.Form is null ? null : sheets.Find(start.Form);
+        var (supersedes, ball) = kept is null ? (start.Supersedes, start.Ball) : (kept.Supersedes, kept.Ball);
+        var earlier = supersedes is not null && InspectionNumber.TryParse(supersedes, out var number) ? lookup.ByNumber(number) : null;
+        var same = ball is null ? null : lookup.LatestOf(ball, entry.Person)?.Inspection;
+        refusal = supersedes is not null && (earlier is null || earlier.Inspection.Event != held.Id || earlier.Inspection.Entry != entry.Number)
+            ? $"There is no inspection \"{supersedes}\" of this entry."
+            : ball is not null && same is null ? "This bowler has no such ball."
+            : null;
+        if (refusal is not null)
+        {
+            return null;
+        }
+
+        var before = earlier?.Inspection ?? same;
+        var known = KnownBall.Of(held, entry, before, isReplaced: earlier is not null, time);
+        if (before is { Tag: { } tag } && before.Event == held.Id)
+        {
+            known["tag"] = tag;
+        }
+
+        // Taken back a minute ago, by who is here again: what was typed stands, so that only what was wrong is typed anew.
+        var isTakenBack = earlier?.Ruling is { Decision: Decision.Undo } undone && undone.By == viewer;
+        var fields = TypedFields.Of(known);
+        var typedBefore = isTakenBack ? RecordedFields.Of(earlier!.Inspection, hash => remarks.TextOf(earlier.Inspection.By.Person, hash)) : null;
+        fields = typedBefore is null ? fields : fields.With(typedBefore.All);
+        fields = kept is null ? fields : fields.With(kept.Fields.Select(field => KeyValuePair.Create(field.Key, field.Value.Values)));
+        return new OpenedForm(
+            new OpenForm(held, entry, start.Form ?? OpenForm.FreshKey(), supersedes, ball, fields), kept?.Revision, isTakenBack, typedBefore is not null);
+    }
+}

@@ -1,0 +1,18 @@
+using Inspect.Station.Web;
+using Microsoft.AspNetCore.Http.HttpResults;
+
+namespace Inspect.Station.Prepare;
+
+/// <summary>An entry as the address of its pages names it.</summary>
+/// <param name="Event">The event's short name.</param>
+/// <param name="Entry">The bowler's number in it.</param>
+public sealed record EntryAddress(string Event, string Entry)
+{
+    /// <summary>The event and the entry, or null where there is no such entry.</summary>
+    public (Event Held, Entry Entry)? In(Events events) =>
+        events.Find(Event) is { } held && events.FindEntry(held.Id, Entry) is { } found ? (held, found) : null;
+
+    /// <summary>The page that says so.</summary>
+    public RazorComponentResult<ErrorPage> NoEntry() =>
+        ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no entry \"{Entry}\" in \"{Event}\".");
+}
