@@ -16,10 +16,10 @@ internal static class PlannedSheet
     /// <summary>The sheet with one interchangeable piece of another depth or width.</summary>
     public static Sheet WithPiece(Sheet sheet, int index, int piece, double inches, bool isDepth) =>
         WithHole(sheet, index, hole => hole with
-    {
-        Pieces = [.. hole.Pieces!.Select((one, i) => i != piece ? one
+        {
+            Pieces = [.. hole.Pieces!.Select((one, i) => i != piece ? one
             : isDepth ? one with { Depth = Inches(inches) } : one with { Diameter = Inches(inches) })],
-    });
+        });
 
     /// <summary>The sheet without one hole; a digit that had no other hole is then in none.</summary>
     public static Sheet WithoutHole(Sheet sheet, int index)

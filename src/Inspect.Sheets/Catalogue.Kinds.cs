@@ -34,15 +34,15 @@ public static partial class Catalogue
 
     private static SheetMember List(
         string path, string label, Quantity quantity, Unit unit, Func<Sheet, IReadOnlyList<Reading>?> values) => new()
-    {
-        Path = path,
-        Kind = MemberKind.Reading,
-        Label = label,
-        Quantity = quantity,
-        Unit = unit,
-        Most = MostReadings,
-        On = sheet => (values(sheet) ?? []).Select((reading, i) => new Said(FormattableString.Invariant($"{path}[{i}]"), reading)),
-    };
+        {
+            Path = path,
+            Kind = MemberKind.Reading,
+            Label = label,
+            Quantity = quantity,
+            Unit = unit,
+            Most = MostReadings,
+            On = sheet => (values(sheet) ?? []).Select((reading, i) => new Said(FormattableString.Invariant($"{path}[{i}]"), reading)),
+        };
 
     private static SheetMember Imbalance(string path, string label, Sides sides, Func<Sheet, Reading?> value) =>
         Single(path, label, Quantity.Imbalance, Unit.Ounce, value) with

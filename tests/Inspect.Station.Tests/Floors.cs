@@ -1,4 +1,3 @@
-using System.Reflection.Metadata;
 using System.Reflection.PortableExecutable;
 using System.Text;
 using System.Text.RegularExpressions;
@@ -31,7 +30,7 @@ public partial class Floors
 
     [Fact]
     public void Folder_StandsOnAFloor() =>
-        Assert.Empty(Arrows.Keys.Where(folder => FloorOf(folder) < 0));
+        Assert.DoesNotContain(Arrows.Keys, folder => FloorOf(folder) < 0);
 
     [Fact]
     public void Folder_UsesNoFloorAbove() => Assert.Empty(
@@ -41,8 +40,7 @@ public partial class Floors
         select $"{arrow.Key} -> {used}");
 
     [Fact]
-    public void Floor_HasNoCycle() => Assert.Empty(
-        Arrows.Keys.Where(folder => Below(folder, FloorOf(folder)).Contains(folder)));
+    public void Floor_HasNoCycle() => Assert.DoesNotContain(Arrows.Keys, folder => Below(folder, FloorOf(folder)).Contains(folder));
 
     [Fact]
     public void Arrows_AreThoseOfTheDocument()

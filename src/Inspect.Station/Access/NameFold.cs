@@ -24,8 +24,14 @@ public static class NameFold
     };
 
     // How German and the Nordic languages are spelled on a keyboard that lacks the letter.
-    private static readonly Dictionary<char, string> Spread = new() { ['ä'] = "ae", ['ö'] = "oe", ['ü'] = "ue", ['ø'] = "oe",
-        ['å'] = "aa" };
+    private static readonly Dictionary<char, string> Spread = new()
+    {
+        ['ä'] = "ae",
+        ['ö'] = "oe",
+        ['ü'] = "ue",
+        ['ø'] = "oe",
+        ['å'] = "aa"
+    };
 
     /// <summary>The words of a name, folded, in the order written. Hyphens separate words, apostrophes do not.</summary>
     public static IReadOnlyList<string> Words(string name) => Words(name, isSilent: IsApostrophe);

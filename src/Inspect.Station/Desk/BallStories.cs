@@ -79,18 +79,18 @@ public sealed class BallStories(
 
     private IEnumerable<Happening> Photographed(FoundInspection found) =>
         photographs.Of(found.Inspection.Number.ToString()).Select(photograph => new Happening
-    {
-        At = photograph.At,
-        Seq = photograph.Seq,
-        Title = $"Photograph for {found.Inspection.Number}",
-        Href = photograph.IsStruck
+        {
+            At = photograph.At,
+            Seq = photograph.Seq,
+            Title = $"Photograph for {found.Inspection.Number}",
+            Href = photograph.IsStruck
             ? null
             : FormattableString.Invariant($"/inspections/{found.Inspection.Number}/photographs/{photograph.Seq}"),
-        Event = found.Inspection.Event,
-        Entry = found.Inspection.Entry,
-        Who = people.NameOf(photograph.By),
-        Sentences = photograph.IsStruck ? ["It was struck since; its hash stays in the register."] : [],
-    });
+            Event = found.Inspection.Event,
+            Entry = found.Inspection.Entry,
+            Who = people.NameOf(photograph.By),
+            Sentences = photograph.IsStruck ? ["It was struck since; its hash stays in the register."] : [],
+        });
 
     /// <summary>For every instrument that gave a reading: the last check before the reading, and the first after it, which confirms it or
     /// calls the ball back.</summary>

@@ -101,8 +101,11 @@ public static class EventTerms
 
         var now = Supplements(connection, eventId).ToDictionary(supplement => supplement.Sha256);
         return (
-            recorded with { Supplements = [.. verdict.Supplements.Select(
-                mark => now.GetValueOrDefault(mark.Sha256)).OfType<Supplement>()] },
+            recorded with
+            {
+                Supplements = [.. verdict.Supplements.Select(
+                mark => now.GetValueOrDefault(mark.Sha256)).OfType<Supplement>()]
+            },
             [.. verdict.Supplements.Where(mark => !now.ContainsKey(mark.Sha256)).Select(mark => mark.Id)]);
     }
 

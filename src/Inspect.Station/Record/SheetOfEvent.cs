@@ -45,8 +45,11 @@ internal static class SheetOfEvent
         {
             var ids = edition.RuleIds.Concat(terms.Judging.Supplements.SelectMany(supplement => supplement.RuleIds)).Distinct();
             var serial = SerialLookAlikes.Fold(sheet.Ball?.Serial ?? "");
-            sheet = sheet with { Plan = ids.Where(id => (sheet.Plan?.Contains(id) ?? true) && terms.Draws(id, entry.Number, serial))
-                .ToList() };
+            sheet = sheet with
+            {
+                Plan = ids.Where(id => (sheet.Plan?.Contains(id) ?? true) && terms.Draws(id, entry.Number, serial))
+                .ToList()
+            };
         }
 
         return (sheet, terms.Judging, SheetJudge.Judge(editions, sheet, faults, terms.Judging));

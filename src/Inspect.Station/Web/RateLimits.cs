@@ -43,13 +43,13 @@ public static partial class RateLimits
     private static void AddBucket(this RateLimiterOptions limiter, string policy, int burst, int perSecond) =>
         limiter.AddPolicy(policy,
             http => RateLimitPartition.GetTokenBucketLimiter(ClientAddress(http), _ => new TokenBucketRateLimiterOptions
-        {
-            TokenLimit = burst,
-            TokensPerPeriod = perSecond,
-            ReplenishmentPeriod = TimeSpan.FromSeconds(1),
-            AutoReplenishment = true,
-            QueueLimit = 0,
-        }));
+            {
+                TokenLimit = burst,
+                TokensPerPeriod = perSecond,
+                ReplenishmentPeriod = TimeSpan.FromSeconds(1),
+                AutoReplenishment = true,
+                QueueLimit = 0,
+            }));
 
     /// <summary>The address that a limit counts: that of the connection.</summary>
     public static string ClientAddress(HttpContext http) => http.Connection.RemoteIpAddress?.ToString() ?? "this process";

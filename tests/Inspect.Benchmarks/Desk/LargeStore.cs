@@ -2,7 +2,6 @@ using System.Globalization;
 using Inspect.Ledger;
 using Inspect.Station.Access;
 using Inspect.Station.Record;
-using Inspect.Station.Slip;
 using Inspect.Station.Storage;
 using Microsoft.Data.Sqlite;
 

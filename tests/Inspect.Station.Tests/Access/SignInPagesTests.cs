@@ -51,7 +51,7 @@ public class SignInPagesTests
 
         Assert.Equal(HttpStatusCode.UnprocessableEntity, answer.StatusCode);
         Assert.StartsWith("Error: ", page.Title, StringComparison.Ordinal);
-        Assert.StartsWith("This name and this passcode do not go together", page.FaultAt("passcode"), StringComparison.Ordinal);
+        Assert.StartsWith("The name or the passcode is wrong", page.FaultAt("passcode"), StringComparison.Ordinal);
         Assert.Equal("#passcode", page.QuerySelector(".summary a")!.GetAttribute("href"));
         Assert.Equal("inspector", page.QuerySelector<IHtmlInputElement>("#name")!.Value);
         Assert.Equal("", page.QuerySelector<IHtmlInputElement>("#passcode")!.Value);

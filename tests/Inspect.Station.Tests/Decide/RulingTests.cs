@@ -5,7 +5,6 @@ using System.Text.Json.Nodes;
 using AngleSharp.Dom;
 using AngleSharp.Html.Dom;
 using Dapper;
-using Inspect.Station.Decide;
 using Inspect.Station.Record;
 using Inspect.Station.Storage;
 using Inspect.Station.Tests.Ground;

@@ -2,11 +2,9 @@ using System.Net;
 using System.Net.Http.Json;
 using System.Text;
 using System.Text.Json.Nodes;
-using Inspect.Station.Record;
 using Inspect.Station.Tests.Ground;
 using Inspect.Station.Tests.Instruments;
 using Inspect.Station.Tests.Record;
-using Inspect.Station.Web;
 using Microsoft.Playwright;
 
 namespace Inspect.Station.Tests.Desk;

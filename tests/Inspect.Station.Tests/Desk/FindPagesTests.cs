@@ -1,7 +1,6 @@
 using System.Net;
 using Inspect.Station.Tests.Ground;
 using Inspect.Station.Tests.Record;
-using Inspect.Station.Web;
 using static Inspect.Station.Tests.Desk.DeskRecords;
 
 namespace Inspect.Station.Tests.Desk;

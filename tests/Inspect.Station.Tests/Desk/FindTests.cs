@@ -3,7 +3,6 @@ using System.Net.Http.Json;
 using System.Text.Json.Nodes;
 using Inspect.Station.Tests.Ground;
 using Inspect.Station.Tests.Record;
-using Inspect.Station.Web;
 using static Inspect.Station.Tests.Desk.DeskRecords;
 
 namespace Inspect.Station.Tests.Desk;

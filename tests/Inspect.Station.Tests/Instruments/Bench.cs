@@ -4,7 +4,6 @@ using AngleSharp.Dom;
 using AngleSharp.Html.Dom;
 using Inspect.Station.Tests.Ground;
 using Inspect.Station.Tests.Record;
-using Inspect.Station.Web;
 
 namespace Inspect.Station.Tests.Instruments;
 

@@ -8,7 +8,6 @@ using Inspect.Station.Record;
 using Inspect.Station.Storage;
 using Inspect.Station.Tests.Ground;
 using Inspect.Station.Tests.Record;
-using Inspect.Station.Web;
 using Microsoft.Extensions.DependencyInjection;
 
 namespace Inspect.Station.Tests.Instruments;

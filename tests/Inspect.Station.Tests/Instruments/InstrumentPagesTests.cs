@@ -4,7 +4,6 @@ using System.Text.Json.Nodes;
 using Inspect.Station.Instruments;
 using Inspect.Station.Tests.Ground;
 using Inspect.Station.Tests.Record;
-using Inspect.Station.Web;
 using Microsoft.Extensions.DependencyInjection;
 
 namespace Inspect.Station.Tests.Instruments;

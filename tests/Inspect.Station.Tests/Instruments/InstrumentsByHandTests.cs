@@ -1,5 +1,4 @@
 using Inspect.Station.Tests.Ground;
-using Inspect.Station.Web;
 using Microsoft.Playwright;
 
 namespace Inspect.Station.Tests.Instruments;

@@ -3,7 +3,6 @@ using AngleSharp.Dom;
 using Inspect.Station.Instruments;
 using Inspect.Station.Tests.Ground;
 using Inspect.Station.Tests.Record;
-using Inspect.Station.Web;
 using Microsoft.Extensions.DependencyInjection;
 
 namespace Inspect.Station.Tests.Instruments;

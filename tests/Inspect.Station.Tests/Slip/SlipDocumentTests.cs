@@ -1,5 +1,4 @@
 using System.Text;
-using Inspect.Station.Record;
 using Inspect.Station.Slip;
 using UglyToad.PdfPig;
 using UglyToad.PdfPig.Content;

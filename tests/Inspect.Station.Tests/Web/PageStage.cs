@@ -4,7 +4,6 @@ using System.Text.Json.Nodes;
 using Inspect.Station.Tests.Ground;
 using Inspect.Station.Tests.Instruments;
 using Inspect.Station.Tests.Record;
-using Inspect.Station.Web;
 
 namespace Inspect.Station.Tests.Web;
 

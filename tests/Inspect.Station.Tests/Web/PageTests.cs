@@ -1,6 +1,5 @@
 using Inspect.Station.Access;
 using Inspect.Station.Tests.Ground;
-using Inspect.Station.Web;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Playwright;
 

@@ -33,18 +33,18 @@ public sealed record EventCharts
 
     public static EventCharts Of(
         IReadOnlyList<CountedInspection> inspections, Event held, IReadOnlyDictionary<string, string> names) => new()
-    {
-        Inspections = inspections.Count,
-        Balls = inspections.Select(one => one.Ball ?? one.Number).Distinct(StringComparer.Ordinal).Count(),
-        Passed = inspections.Count(one => one.Outcome == Outcome.Pass),
-        Failed = inspections.Count(one => one.Outcome == Outcome.Fail),
-        Held = inspections.Count(one => one.Outcome == Outcome.Hold),
-        Replaced = inspections.Count(one => one.SupersededBy is not null),
-        Rules = RuleCount.Of(inspections),
-        Days = HourCounts.Of(inspections, held.Squads),
-        Readings = LimitReadings.Of(inspections),
-        Inspectors = FailureShare.ByInspector(inspections, id => names.GetValueOrDefault(id, "name struck")),
-        Instruments = FailureShare.ByInstrument(inspections),
-        SecondReadings = SecondReadings.Of(inspections),
-    };
+        {
+            Inspections = inspections.Count,
+            Balls = inspections.Select(one => one.Ball ?? one.Number).Distinct(StringComparer.Ordinal).Count(),
+            Passed = inspections.Count(one => one.Outcome == Outcome.Pass),
+            Failed = inspections.Count(one => one.Outcome == Outcome.Fail),
+            Held = inspections.Count(one => one.Outcome == Outcome.Hold),
+            Replaced = inspections.Count(one => one.SupersededBy is not null),
+            Rules = RuleCount.Of(inspections),
+            Days = HourCounts.Of(inspections, held.Squads),
+            Readings = LimitReadings.Of(inspections),
+            Inspectors = FailureShare.ByInspector(inspections, id => names.GetValueOrDefault(id, "name struck")),
+            Instruments = FailureShare.ByInstrument(inspections),
+            SecondReadings = SecondReadings.Of(inspections),
+        };
 }

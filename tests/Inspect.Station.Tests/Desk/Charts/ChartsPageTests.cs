@@ -3,7 +3,6 @@ using System.Text.Json.Nodes;
 using AngleSharp.Dom;
 using Inspect.Station.Tests.Ground;
 using Inspect.Station.Tests.Record;
-using Inspect.Station.Web;
 
 namespace Inspect.Station.Tests.Desk.Charts;
 
