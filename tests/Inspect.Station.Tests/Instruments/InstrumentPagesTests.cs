@@ -80,7 +80,7 @@ public sealed class InstrumentPagesTests
 
         Assert.Equal(HttpStatusCode.Found, changed.StatusCode);
         Assert.Equal(HttpStatusCode.UnprocessableEntity, stale.StatusCode);
-        Assert.Contains("calibration holds until from 10 January 2999 to 30 June 2999", page.QuerySelector("main")!.TextContent, StringComparison.Ordinal);
+        Assert.Contains("alibration valid until from 10 January 2999 to 30 June 2999", page.QuerySelector("main")!.TextContent, StringComparison.Ordinal);
         Assert.Equal(2, station.Services.GetRequiredService<InstrumentBook>().History("Scale 1").Count);
     }
 

@@ -52,8 +52,8 @@ public class SecondReadingTests
     }
 
     [Theory]
-    [InlineData("1/2", "14.2 g", "write both in the same unit")]
-    [InlineData("", "1/2", "type the first reading as well")]
+    [InlineData("1/2", "14.2 g", "enter both in the same unit")]
+    [InlineData("", "1/2", "enter the first reading as well")]
     public async Task SecondReading_WithNothingExactToWorkOut_IsRefusedAtItsField(string first, string second, string sentence)
     {
         await using var station = new StationFixture();

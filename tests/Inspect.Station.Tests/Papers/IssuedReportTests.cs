@@ -69,7 +69,7 @@ public sealed class IssuedReportTests
         Assert.Contains("Nothing was recorded at this event since LANTERN-R000000 was made.", await Text(director), StringComparison.Ordinal);
 
         await director.Recorded(SampleSheets.Legal());
-        Assert.Contains("Since LANTERN-R000000 was drawn up, 1 inspection and 0 rulings were recorded", await Text(director), StringComparison.Ordinal);
+        Assert.Contains("Since LANTERN-R000000 was made, 1 inspection and 0 rulings were recorded", await Text(director), StringComparison.Ordinal);
         using var second = await director.Send(await director.GetPage(Reports));
 
         var standing = (await director.GetPage(Reports)).QuerySelectorAll(".open-list .who").Select(who => string.Join(' ', who.TextContent.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)));

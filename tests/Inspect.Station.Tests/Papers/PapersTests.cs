@@ -201,6 +201,6 @@ public sealed partial class PapersTests
     // What stands between words in a PDF is not always a space.
     private static string Squash(string text) => string.Concat(text.Normalize().Where(letter => !char.IsWhiteSpace(letter)));
 
-    [GeneratedRegex("—inspect/[0-9a-f]{16}(?<signature>[A-Za-z0-9+/]+=*)Whoever")]
+    [GeneratedRegex("—inspect/[0-9a-f]{16}(?<signature>[A-Za-z0-9+/]+=*)Anyone")]
     private static partial Regex SignatureShape();
 }

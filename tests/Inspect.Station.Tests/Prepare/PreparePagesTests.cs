@@ -53,7 +53,7 @@ public class PreparePagesTests
         Assert.Equal("\"Chicago\" is not the IANA name of a time zone; write it as America/Chicago.", page.FaultAt("timeZone"));
         Assert.Equal("Choose the body whose rules apply, or one edition.", page.FaultAt("rules"));
         Assert.Equal("Choose whether the person who measures may also rule.", page.FaultAt("officials"));
-        Assert.Contains("Line 2: \"A; 9:30\" is no squad", page.FaultAt("squads"), StringComparison.Ordinal);
+        Assert.Contains("Line 2: \"A; 9:30\" is not a squad", page.FaultAt("squads"), StringComparison.Ordinal);
         Assert.Contains("Line 3: \"2027-13-14 09:30\" is not a day and time; write them as 2027-03-14 09:30.", page.FaultAt("squads"), StringComparison.Ordinal);
         Assert.Equal(8, page.QuerySelectorAll(".summary li").Length);
         Assert.All(page.QuerySelectorAll(".summary a"), link => Assert.NotNull(page.QuerySelector(link.GetAttribute("href")!)));
@@ -66,7 +66,7 @@ public class PreparePagesTests
     [InlineData("event", "new", "\"NEW\" cannot be a short name here; give another one, such as SPRING27.")]
     [InlineData("rules", "nowhere", "\"nowhere\" is not a body whose rules are on this station; choose one of ")]
     [InlineData("rules", "us-national/2020-08-02", "There is no edition \"us-national/2020-08-02\" here; choose one from the list, or the one in force on the day of play.")]
-    [InlineData("plan", "gross-wait", "\"gross-wait\" is no rule of us-national on these days; take it out of the rules that are checked.")]
+    [InlineData("plan", "gross-wait", "\"gross-wait\" is not a rule of us-national on these days; take it out of the rules that are checked.")]
     [InlineData("timeZone", "../etc/passwd", "\"../etc/passwd\" is not the IANA name of a time zone; write it as America/Chicago or Europe/Berlin.")]
     [InlineData("from", "14 March", "\"14 March\" is not a day; write it as 2027-03-14.")]
     [InlineData("squads", "A, 2027-03-15 09:30", "Line 1: \"2027-03-15 09:30\" is not in the event, which runs from 2027-03-13 to 2027-03-14.")]
@@ -154,7 +154,7 @@ public class PreparePagesTests
     [Theory]
     [InlineData("nowhere", null, null, "\"nowhere\" is not a body whose rules are on this station")]
     [InlineData("us-national", "us-national/1999-01-01", null, "There is no edition \"us-national/1999-01-01\" here")]
-    [InlineData("us-national", null, "gross-wait", "\"gross-wait\" is no rule of us-national on these days")]
+    [InlineData("us-national", null, "gross-wait", "\"gross-wait\" is not a rule of us-national on these days")]
     public async Task EventPage_WhatItLaysDownIsUnknown_SaysSo(string authority, string? edition, string? rule, string message)
     {
         await using var station = new StationFixture();
@@ -185,6 +185,6 @@ public class PreparePagesTests
 
         Assert.Equal(HttpStatusCode.Created, answer.StatusCode);
         Assert.Contains("SPRING27-0001", await answer.Content.ReadAsStringAsync(), StringComparison.Ordinal);
-        Assert.DoesNotContain("not all here", (await inspector.GetPage("/events/SPRING27")).Body!.TextContent, StringComparison.Ordinal);
+        Assert.DoesNotContain("are not on this station", (await inspector.GetPage("/events/SPRING27")).Body!.TextContent, StringComparison.Ordinal);
     }
 }

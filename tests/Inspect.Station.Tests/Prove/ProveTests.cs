@@ -122,7 +122,7 @@ public sealed class ProveTests
         var broken = await Checked(export.Replace("-3.25 oz", "-2.25 oz", StringComparison.Ordinal), key);
         Assert.Contains("The export is broken", broken, StringComparison.Ordinal);
         Assert.Contains("ntry 2", broken, StringComparison.Ordinal);
-        Assert.Contains("is no public key of a station", await Checked(export, "not a key"), StringComparison.Ordinal);
+        Assert.Contains("is not the public key of a station", await Checked(export, "not a key"), StringComparison.Ordinal);
         Assert.Contains("The export is broken", await Checked("not a register\n", key), StringComparison.Ordinal);
         Assert.Contains("Choose the exported file", await Checked("", key), StringComparison.Ordinal);
 

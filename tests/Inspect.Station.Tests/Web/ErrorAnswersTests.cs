@@ -71,7 +71,7 @@ public class ErrorAnswersTests
     }
 
     [Theory]
-    [InlineData("/nothing", HttpStatusCode.NotFound, "There is nothing at this address")]
+    [InlineData("/nothing", HttpStatusCode.NotFound, "There is no page at this address")]
     [InlineData("/events/NOWHERE", HttpStatusCode.NotFound, "There is no event \"NOWHERE\" on this station.")]
     public async Task ForPeople_Refusal_IsAPageWithAPlainSentence(string path, HttpStatusCode status, string sentence)
     {
