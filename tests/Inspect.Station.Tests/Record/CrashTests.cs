@@ -1,9 +1,11 @@
 using System.Collections.Concurrent;
+using System.Globalization;
 using System.Net;
 using System.Text;
 using System.Text.Json.Nodes;
 using Dapper;
 using Inspect.Ledger;
+using Inspect.Station.Prepare;
 using Inspect.Station.Storage;
 using Inspect.Station.Tests.CommandLine;
 using Inspect.Station.Tests.Ground;
@@ -106,6 +108,8 @@ public sealed class CrashTests
     {
         var sheet = SampleSheets.Legal();
         sheet["ball"]!["serial"] = serial;
+        // This station is a process with the real clock, and the demo's days are around its today.
+        sheet["play"] = DemoEvent.Today(TimeProvider.System).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
         return SampleSheets.Request(sheet).ToJsonString();
     }
 

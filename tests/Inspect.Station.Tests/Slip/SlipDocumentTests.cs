@@ -175,7 +175,7 @@ public class SlipDocumentTests
         using var document = PdfDocument.Open(slip.Pdf);
         var text = Squash(string.Concat(document.GetPages().Select(page => page.Text)));
         Assert.Contains("■■Aya■■,entry0142", text);
-        Assert.Contains(Squash("■ stands for a letter that this printer's font lacks: U+6A4B, U+9AD8, U+FFFD, U+1F3B3."), text);
+        Assert.Contains(Squash("■ is printed for a letter that the font lacks: U+6A4B, U+9AD8, U+FFFD, U+1F3B3."), text);
     }
 
     [Fact]
