@@ -17,8 +17,8 @@ public static class SheetSchema
     private static JsonObject Write()
     {
         var sheet = Group();
-        sheet["description"] = "What was measured of one ball and one grip. What was not measured or looked at is left out. A sheet that is judged by itself names "
-            + "an authority or an edition; one that is recorded gets them from its event.";
+        sheet["description"] = "What was measured of one ball and one grip. What was not measured or looked at is left out. "
+            + "A sheet that is judged by itself names an authority or an edition; one that is recorded gets them from its event.";
         foreach (var member in Catalogue.All)
         {
             var steps = member.Path.Split('.');
@@ -81,7 +81,8 @@ public static class SheetSchema
     {
         MemberKind.Flag => new() { ["type"] = "boolean" },
         MemberKind.Count => new() { ["type"] = "integer", ["minimum"] = member.Range.Least, ["maximum"] = member.Range.Most },
-        MemberKind.Word => new() { ["type"] = "string", ["enum"] = new JsonArray([.. member.Words.Select(word => JsonValue.Create(word))]) },
+        MemberKind.Word =>
+            new() { ["type"] = "string", ["enum"] = new JsonArray([.. member.Words.Select(word => JsonValue.Create(word))]) },
         MemberKind.Day => new() { ["type"] = "string", ["format"] = "date", ["pattern"] = "^[0-9]{4}-[0-9]{2}-[0-9]{2}$" },
         MemberKind.Made => new() { ["type"] = "string", ["pattern"] = "^[0-9]{4}(-[0-9]{2}(-[0-9]{2})?)?$" },
         MemberKind.Objects => Group(),

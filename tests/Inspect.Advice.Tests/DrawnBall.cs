@@ -8,16 +8,13 @@ namespace Inspect.Advice.Tests;
 /// <summary>A plausible drilled ball drawn at random, and what an inspector with ordinary instruments would type of it.</summary>
 /// <remarks>
 /// <para>The ball (common practice and memory, no source): 8.505 to 8.590 in, 13 to 15 lb 14 oz undrilled; cover 0.4 to 0.8 in of 1.12 to
-/// 1.24 g/cm³,
-/// a round core of 50 to 100 in³ and 1.6 to 2.4 g/cm³, filler as the weight asks; undrilled top weight 2 to 4 1/2 oz towards a point up to
-/// 1 1/4 in from
-/// the grip's centre; maker's mark within about 1/4 in (standard deviation) of that point. Grip: thumb 15/16 to 1 3/16 in wide, 2 to 3 in
-/// deep; two fingers 13/16 to
-/// 31/32 in wide, 1 1/4 to 2 in deep, outward pitch 1/4 to 1/2 in; drawn again until at least 1/4 in is left between them.</para>
-/// <para>The errors (standard deviations): weight 0.15 oz, read to the eighth; balance 1/16 oz and 0.04 oz of placement, read to the
-/// eighth; diameter
-/// 1/128 in; depth 1/32 in; arc 1/32 in; azimuth 1 degree; pitch 1/32 in; scale's constant 3 %; size 0.005 in; the mark's place 1/16
-/// in.</para>
+/// 1.24 g/cm³, a round core of 50 to 100 in³ and 1.6 to 2.4 g/cm³, filler as the weight asks; undrilled top weight 2 to 4 1/2 oz towards a
+/// point up to 1 1/4 in from the grip's centre; maker's mark within about 1/4 in (standard deviation) of that point. Grip: thumb 15/16 to 1
+/// 3/16 in wide, 2 to 3 in deep; two fingers 13/16 to 31/32 in wide, 1 1/4 to 2 in deep, outward pitch 1/4 to 1/2 in; drawn again until at
+/// least 1/4 in is left between them.</para>
+/// <para>The errors (standard deviations): weight 0.15 oz, read to the eighth; balance 1/16 oz and 0.04 oz of placement, read
+/// to the eighth; diameter 1/128 in; depth 1/32 in; arc 1/32 in; azimuth 1 degree; pitch 1/32 in; scale's constant 3 %; size
+/// 0.005 in; the mark's place 1/16 in.</para>
 /// </remarks>
 internal sealed class DrawnBall
 {

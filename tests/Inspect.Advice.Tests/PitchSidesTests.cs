@@ -4,7 +4,8 @@ using Inspect.Sheets.Form;
 
 namespace Inspect.Advice.Tests;
 
-/// <summary>What a driller's words for pitch do to the bottom of a hole: seen from above, where x is the bowler's right. The words are common practice, no source.</summary>
+/// <summary>What a driller's words for pitch do to the bottom of a hole: seen from above, where x is the bowler's right. The words
+/// are common practice, no source.</summary>
 public class PitchSidesTests
 {
     private const double Radius = 4.25;

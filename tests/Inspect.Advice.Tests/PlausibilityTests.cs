@@ -6,10 +6,9 @@ namespace Inspect.Advice.Tests;
 
 /// <summary>Hints must find the ordinary slips and must not cry wolf.</summary>
 /// <remarks>
-/// How the balls are drawn, and with which errors, stands at <see cref="DrawnBall"/>. Two in five were inspected before, one in ten of all
-/// was drilled
-/// deeper since and is said to have been. The draw is seeded, so the figures are the same each time. The shares asked for are this
-/// project's own aim.
+/// How the balls are drawn, and with which errors, stands at <see cref="DrawnBall"/>. Two in five were inspected before, one in
+/// ten of all was drilled deeper since and is said to have been. The draw is seeded, so the figures are the same each time. The
+/// shares asked for are this project's own aim.
 /// </remarks>
 public class PlausibilityTests
 {
@@ -28,7 +27,8 @@ public class PlausibilityTests
 
         Assert.True(
             hinted.Count < Balls / 100,
-            $"{hinted.Count} of {Balls}: {string.Join("; ", hinted.SelectMany(hints => hints).Select(hint => hint.Kind + " " + hint.Text).Take(12))}");
+            $"{hinted.Count} of {Balls}: "
+                + $"{string.Join("; ", hinted.SelectMany(hints => hints).Select(hint => hint.Kind + " " + hint.Text).Take(12))}");
     }
 
     [Fact]
@@ -68,8 +68,7 @@ public class PlausibilityTests
 
     /// <summary>
     /// Half an inch too much: in the depth of any hole of a ball inspected before and not drilled since, else in the width of a finger
-    /// hole. A half inch of
-    /// depth in a ball never seen before moves less than the errors of the instruments, and nothing can find it.
+    /// hole. A half inch of depth in a ball never seen before moves less than the errors of the instruments, and nothing can find it.
     /// </summary>
     [Fact]
     public void Hints_InchTypedForAHalf_IsFoundInNineOfTen()
@@ -205,7 +204,8 @@ public class PlausibilityTests
         Assert.True(found.Count > 100, $"Only {found.Count} slips were drawn.");
         Assert.True(
             found.Count(slip => slip.IsFound) >= 0.9 * found.Count,
-            $"{found.Count(slip => slip.IsFound)} of {found.Count} found; of balls never seen {found.Count(slip => slip is { IsFound: true, IsNew: true })} of {found.Count(slip => slip.IsNew)}.");
+            $"{found.Count(slip => slip.IsFound)} of {found.Count} found; of balls never seen "
+                + $"{found.Count(slip => slip is { IsFound: true, IsNew: true })} of {found.Count(slip => slip.IsNew)}.");
     }
 
     private static Sheet Swapped(Sheet sheet) =>

@@ -208,10 +208,13 @@ public class RemediesTests
         Assert.NotNull(advice.Troubles[0].Remedies[0].Effect!.LowRgIn);
     }
 
-    /// <summary>The cap holds for the bore and for each removable piece (USBC manual, 01/2021), and a piece is left at home sooner than a ball is plugged.</summary>
+    /// <summary>The cap holds for the bore and for each removable piece (USBC manual, 01/2021), and a piece is left at home
+    /// sooner than a ball is plugged.</summary>
     [Theory]
-    [InlineData("""{"diameter":"1 in","depth":"4 5/8 in"}""", "Play without thumb piece 2, or have one made that is no more than 4 1/2 in deep.")]
-    [InlineData("""{"diameter":"1 5/8 in","depth":"2 in"}""", "Play without thumb piece 2, or have one made that is no more than 1 9/16 in wide.")]
+    [InlineData(
+        """{"diameter":"1 in","depth":"4 5/8 in"}""", "Play without thumb piece 2, or have one made that is no more than 4 1/2 in deep.")]
+    [InlineData(
+        """{"diameter":"1 5/8 in","depth":"2 in"}""", "Play without thumb piece 2, or have one made that is no more than 1 9/16 in wide.")]
     public void For_PieceBeyondTheCap_IsAnotherPieceAndNoDrilling(string piece, string act)
     {
         var pieces = $$""","pieces":[{"diameter":"1 in","depth":"2 in"},{{piece}}]}""";
@@ -226,9 +229,11 @@ public class RemediesTests
     [Fact]
     public void For_HoleTooWide_SaysHowWideAndNotHowDeep()
     {
-        var trouble = Assert.Single(Advice(Sheet("1 oz", "0 oz", "0 oz", thumb: Thumb.Replace("1 1/16 in", "1 5/8 in", StringComparison.Ordinal))).Troubles);
+        var trouble = Assert.Single(
+            Advice(Sheet("1 oz", "0 oz", "0 oz", thumb: Thumb.Replace("1 1/16 in", "1 5/8 in", StringComparison.Ordinal))).Troubles);
 
-        Assert.Equal("Plug the thumb hole and drill it again, no more than 1 9/16 in wide.", AdviceWords.Act(Assert.Single(trouble.Remedies)));
+        Assert.Equal(
+            "Plug the thumb hole and drill it again, no more than 1 9/16 in wide.", AdviceWords.Act(Assert.Single(trouble.Remedies)));
     }
 
     [Fact]
@@ -242,7 +247,9 @@ public class RemediesTests
         string digits = "\"thumb\",\"middle\",\"ring\"") =>
         Read(Text(top, side, finger, thumb, extra, digits));
 
-    private static string Text(string top, string side, string finger, string thumb = Thumb, string? extra = null, string digits = "\"thumb\",\"middle\",\"ring\"") => $$"""
+    private static string Text(
+        string top, string side, string finger, string thumb = Thumb, string? extra = null,
+        string digits = "\"thumb\",\"middle\",\"ring\"") => $$"""
         {"play":"2027-03-14","authority":"us-national","grip":{"hand":"right","digits":[{{digits}}],"demonstrated":true},"ball":{"listed":"yes"},
         "weights":{"gross":"236.07 oz","topBottom":"{{top}}","leftRight":"{{side}}","fingerThumb":"{{finger}}","scaleConstant":"4.25 in"},
         "size":{"diameters":["8.500 in","8.500 in"]},"holes":[{{thumb}},{{Middle}},{{Ring}}{{(extra is null ? "" : "," + extra)}}]}

@@ -47,7 +47,8 @@ public sealed class SheetChangesTests
     [Fact]
     public void Between_MeasuredOnlyOnce_SaysWhichSideIsMissing()
     {
-        var change = Assert.Single(SheetChanges.Between(Weighed("1/2 oz"), Read("""{ "play": "2027-03-14", "authority": "us-national" }"""), Laid));
+        var change = Assert.Single(
+            SheetChanges.Between(Weighed("1/2 oz"), Read("""{ "play": "2027-03-14", "authority": "us-national" }"""), Laid));
 
         Assert.Equal(("1/2 oz right", null, null, null), (change.Before, change.Now, change.Difference, change.Spread));
     }
@@ -55,8 +56,10 @@ public sealed class SheetChangesTests
     [Fact]
     public void Between_Pieces_AreComparedOneByOne()
     {
-        var then = Read("""{ "play": "2027-03-14", "authority": "us-national", "holes": [ { "kind": "grip", "digit": "thumb", "pieces": [ { "diameter": "1 in", "depth": "2 in" } ] } ] }""");
-        var now = Read("""{ "play": "2027-03-14", "authority": "us-national", "holes": [ { "kind": "grip", "digit": "thumb", "pieces": [ { "diameter": "1 in", "depth": "2 1/4 in" }, { "diameter": "31/32 in" } ] } ] }""");
+        var then = Read(
+            """{ "play": "2027-03-14", "authority": "us-national", "holes": [ { "kind": "grip", "digit": "thumb", "pieces": [ { "diameter": "1 in", "depth": "2 in" } ] } ] }""");
+        var now = Read(
+            """{ "play": "2027-03-14", "authority": "us-national", "holes": [ { "kind": "grip", "digit": "thumb", "pieces": [ { "diameter": "1 in", "depth": "2 1/4 in" }, { "diameter": "31/32 in" } ] } ] }""");
 
         var changes = SheetChanges.Between(then, now, JudgingTerms.None);
 
@@ -67,8 +70,10 @@ public sealed class SheetChangesTests
     [Fact]
     public void Between_Holes_AreFoundByWhatTheyAreAndNotByTheirPlaceInTheList()
     {
-        var then = Read("""{ "play": "2027-03-14", "authority": "us-national", "holes": [ { "kind": "grip", "digit": "thumb", "diameter": "31/32 in", "depth": "2 3/4 in" }, { "kind": "grip", "digit": "middle", "diameter": "7/8 in" } ] }""");
-        var now = Read("""{ "play": "2027-03-14", "authority": "us-national", "holes": [ { "kind": "grip", "digit": "middle", "diameter": "7/8 in" }, { "kind": "mill", "diameter": "5/8 in", "depth": "1/8 in" }, { "kind": "grip", "digit": "thumb", "diameter": "31/32 in", "depth": "3 in" } ] }""");
+        var then = Read(
+            """{ "play": "2027-03-14", "authority": "us-national", "holes": [ { "kind": "grip", "digit": "thumb", "diameter": "31/32 in", "depth": "2 3/4 in" }, { "kind": "grip", "digit": "middle", "diameter": "7/8 in" } ] }""");
+        var now = Read(
+            """{ "play": "2027-03-14", "authority": "us-national", "holes": [ { "kind": "grip", "digit": "middle", "diameter": "7/8 in" }, { "kind": "mill", "diameter": "5/8 in", "depth": "1/8 in" }, { "kind": "grip", "digit": "thumb", "diameter": "31/32 in", "depth": "3 in" } ] }""");
 
         var changes = SheetChanges.Between(then, now, Laid);
 
@@ -96,7 +101,13 @@ public sealed class SheetChangesTests
     private static Reading Oz(string text) => ReadingParser.Parse(text, Quantity.Imbalance).Reading!;
 
     private static Sheet Weighed(string leftRight) =>
-        Read(new JsonObject { ["play"] = "2027-03-14", ["authority"] = "us-national", ["weights"] = new JsonObject { ["leftRight"] = leftRight } }.ToJsonString());
+        Read(
+            new JsonObject
+            {
+                ["play"] = "2027-03-14",
+                ["authority"] = "us-national",
+                ["weights"] = new JsonObject { ["leftRight"] = leftRight },
+            }.ToJsonString());
 
     private static Sheet Hard(params string[] readings) => Read(new JsonObject
     {

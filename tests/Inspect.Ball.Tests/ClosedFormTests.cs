@@ -57,7 +57,8 @@ public sealed class ClosedFormTests
             mass += density * ((2 * Math.PI / 3 * (Cube(radius) - Cube(c))) - (Math.PI * a * a * b));
             moment += density * Math.PI * a * a * ((((radius * radius) - (b * b)) / 2) - (a * a / 4));
             along += density * ((2 * Math.PI / 15 * (Fifth(radius) - Fifth(c))) - (Math.PI * a * a * Cube(b) / 3));
-            across += density / 2 * ((Math.PI * ((2.0 / 3 * radius * radius * (Cube(radius) - Cube(c))) - (2.0 / 5 * (Fifth(radius) - Fifth(c)))))
+            across +=
+                density / 2 * ((Math.PI * ((2.0 / 3 * radius * radius * (Cube(radius) - Cube(c))) - (2.0 / 5 * (Fifth(radius) - Fifth(c)))))
                 - (Math.PI * a * a * a * a * b / 2));
         }
 

@@ -2,7 +2,8 @@ namespace Inspect.Ball.Tests;
 
 /// <summary>The depth chart's points, bands and marks.</summary>
 /// <remarks>
-/// Source: the drilled ball behind each point is held to outside values in <see cref="MassPropertiesOfTests"/>; the chart is defined by this project.
+/// Source: the drilled ball behind each point is held to outside values in
+/// <see cref="MassPropertiesOfTests"/>; the chart is defined by this project.
 /// </remarks>
 public sealed class DepthChartTests
 {

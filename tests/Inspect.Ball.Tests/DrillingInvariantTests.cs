@@ -4,8 +4,8 @@ namespace Inspect.Ball.Tests;
 
 /// <summary>What holds of any ball and holes, whatever the numbers.</summary>
 /// <remarks>
-/// Source: the mechanics of rigid bodies. Mass, moment and inertia turn and mirror with the body and add up over its parts; a sphere of even
-/// density has an RG of its radius times the root of 2/5.
+/// Source: the mechanics of rigid bodies. Mass, moment and inertia turn and mirror with the body and add up over its parts; a sphere of
+/// even density has an RG of its radius times the root of 2/5.
 /// </remarks>
 public sealed class DrillingInvariantTests
 {

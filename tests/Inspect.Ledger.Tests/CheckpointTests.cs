@@ -172,7 +172,8 @@ public sealed class CheckpointTests : IDisposable
         var keys = new[] { _key, second, third, stranger }.Select(key => PublicKey.Of(key, Origin)).ToList();
         string[] statements =
         [
-            new KeySuccession(keys[0], keys[1]).Sign(_key), new KeySuccession(keys[1], keys[2]).Sign(second), new KeySuccession(keys[3], keys[0]).Sign(stranger),
+            new KeySuccession(keys[0], keys[1]).Sign(_key), new KeySuccession(keys[1], keys[2]).Sign(second),
+            new KeySuccession(keys[3], keys[0]).Sign(stranger),
         ];
 
         Assert.True(KeySuccession.TryParseAll(KeySuccession.Join(statements), out var read));

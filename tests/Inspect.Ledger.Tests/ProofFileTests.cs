@@ -3,7 +3,8 @@ using System.Text;
 
 namespace Inspect.Ledger.Tests;
 
-/// <summary>Proofs as texts: the forms of the C2SP specifications tlog-proof (v1) and tlog-witness (add-checkpoint), over RFC 6962 trees.</summary>
+/// <summary>Proofs as texts: the forms of the C2SP specifications tlog-proof (v1) and tlog-witness
+/// (add-checkpoint), over RFC 6962 trees.</summary>
 public sealed class ProofFileTests : IDisposable
 {
     private const string Origin = "station.example/register";
@@ -21,7 +22,8 @@ public sealed class ProofFileTests : IDisposable
     {
         var leaves = TreeVectors.Leaves.ToList();
         var note = new Checkpoint(Origin, 8, MerkleTree.Root(leaves)).Sign(_key);
-        var proof = new EntryProof(0, Proofs.Inclusion(0, 8, (start, count) => MerkleTree.Root(leaves.Skip((int)start).Take((int)count))), note);
+        var proof = new EntryProof(
+            0, Proofs.Inclusion(0, 8, (start, count) => MerkleTree.Root(leaves.Skip((int)start).Take((int)count))), note);
 
         var lines = proof.Text.Split('\n');
 
@@ -79,8 +81,10 @@ public sealed class ProofFileTests : IDisposable
 
         var known = KeyChain.Of(PublicKey.Of(stranger, Origin));
 
-        Assert.StartsWith("The checkpoint in the proof is not signed by the key you gave", proof.Check(_bodies[2], known), StringComparison.Ordinal);
-        Assert.StartsWith("The earlier checkpoint is not signed by the key you gave", growth.Check(Note(3), known), StringComparison.Ordinal);
+        Assert.StartsWith(
+            "The checkpoint in the proof is not signed by the key you gave", proof.Check(_bodies[2], known), StringComparison.Ordinal);
+        Assert.StartsWith(
+            "The earlier checkpoint is not signed by the key you gave", growth.Check(Note(3), known), StringComparison.Ordinal);
     }
 
     // Whatever byte is turned over, the text is unreadable or proves nothing: never another truth.
@@ -92,7 +96,8 @@ public sealed class ProofFileTests : IDisposable
         {
             var flipped = (byte[])text.Clone();
             flipped[i] ^= 0x01;
-            Assert.True(!EntryProof.TryParse(Encoding.UTF8.GetString(flipped), out var proof) || proof.Check(_bodies[5], Key) is not null, $"byte {i}");
+            Assert.True(!EntryProof.TryParse(Encoding.UTF8.GetString(flipped), out var proof) || proof.Check(
+                _bodies[5], Key) is not null, $"byte {i}");
         }
     }
 
@@ -105,7 +110,8 @@ public sealed class ProofFileTests : IDisposable
     [InlineData("c2sp.org/tlog-proof@v2\nindex 1\n\nx")]
     public void TryParse_OtherText_IsRefused(string text) => Assert.False(EntryProof.TryParse(text, out _));
 
-    private TreeHash RootOf(long start, long count) => MerkleTree.Root(_bodies.Skip((int)start).Take((int)count).Select(body => MerkleTree.LeafHash(body)));
+    private TreeHash RootOf(long start, long count) =>
+        MerkleTree.Root(_bodies.Skip((int)start).Take((int)count).Select(body => MerkleTree.LeafHash(body)));
 
     private string Note(int size) => new Checkpoint(Origin, size, RootOf(0, size)).Sign(_key);
 }

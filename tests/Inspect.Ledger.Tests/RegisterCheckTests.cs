@@ -256,7 +256,8 @@ public sealed class RegisterCheckTests : IDisposable
         Assert.Contains("ends in a carriage return", Said(text.Replace("\n", "\r\n", StringComparison.Ordinal)), StringComparison.Ordinal);
         Assert.Contains("begins with a byte order mark", Said("\uFEFF" + text), StringComparison.Ordinal);
         Assert.Contains("may be another file", Said("<html>Sign in</html>\n"), StringComparison.Ordinal);
-        Assert.Contains("may be another file", Said("number,at\r\n".Replace("\r", "", StringComparison.Ordinal) + "OPEN-0001,\n\n"), StringComparison.Ordinal);
+        Assert.Contains("may be another file", Said(
+            "number,at\r\n".Replace("\r", "", StringComparison.Ordinal) + "OPEN-0001,\n\n"), StringComparison.Ordinal);
         Assert.Equal("The file is empty.", Said(""));
 
         static string Said(string text) => Check(System.Text.Encoding.UTF8.GetBytes(text)).Sentence;

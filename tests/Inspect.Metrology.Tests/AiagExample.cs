@@ -2,7 +2,8 @@ using System.Globalization;
 
 namespace Inspect.Metrology.Tests;
 
-/// <summary>The worked example of the AIAG's Measurement Systems Analysis, fourth edition, 2010: ten parts, three appraisers, three trials.</summary>
+/// <summary>The worked example of the AIAG's Measurement Systems Analysis, fourth edition, 2010: ten parts,
+/// three appraisers, three trials.</summary>
 internal static class AiagExample
 {
     private const string Readings = """

@@ -1,7 +1,7 @@
 namespace Inspect.Metrology.Tests;
 
-/// <summary>The interval against its definition (Clopper and Pearson, Biometrika 26, 1934): at each end a tail of the binomial distribution,
-/// summed here term by term, is half of what the confidence leaves.</summary>
+/// <summary>The interval against its definition (Clopper and Pearson, Biometrika 26, 1934): at each end a tail of the binomial
+/// distribution, summed here term by term, is half of what the confidence leaves.</summary>
 public class BinomialIntervalTests
 {
     [Fact]

@@ -74,7 +74,8 @@ public class GaugeStudyTests
         Assert.Equal((5, "average and range"), (study.Result.Categories, study.Result.Method));
     }
 
-    /// <summary>K1 of two trials 0.8862, K2 of two appraisers 0.7071 (AIAG, the form); K3 of two to ten parts runs from 0.7071 to 0.3146.</summary>
+    /// <summary>K1 of two trials 0.8862, K2 of two appraisers 0.7071 (AIAG, the form); K3 of two to ten
+    /// parts runs from 0.7071 to 0.3146.</summary>
     [Theory]
     [InlineData(2, 2, 2, 0.8862, 0.7071, 0.7071)]
     [InlineData(3, 2, 2, 0.8862, 0.7071, 0.5231)]
@@ -115,7 +116,8 @@ public class GaugeStudyTests
         var study = GaugeByVariance.Of(new GaugeTable(["1", "2"], ["A"], readings));
 
         Assert.Equal(Math.Sqrt(0.02), study.Result.Repeatability, 1e-12);
-        Assert.Equal((0, 2, "analysis of variance, one inspector"), (study.Result.Reproducibility, study.Result.RepeatabilityFreedom, study.Result.Method));
+        Assert.Equal((0, 2, "analysis of variance, one inspector"), (
+            study.Result.Reproducibility, study.Result.RepeatabilityFreedom, study.Result.Method));
     }
 
     [Theory]
@@ -135,10 +137,12 @@ public class GaugeStudyTests
     public void ByVariance_AnyTable_SplitsTheWholeSumOfSquares() => Drawn.Sample(readings =>
     {
         var (parts, inspectors) = (readings.GetLength(0), readings.GetLength(1));
-        var study = GaugeByVariance.Of(new GaugeTable([.. Enumerable.Repeat("p", parts)], [.. Enumerable.Repeat("i", inspectors)], readings));
+        var study = GaugeByVariance.Of(
+            new GaugeTable([.. Enumerable.Repeat("p", parts)], [.. Enumerable.Repeat("i", inspectors)], readings));
         var mean = readings.Cast<double>().Average();
 
-        var sum = study.Part.SumOfSquares + study.Inspector.SumOfSquares + study.Interaction.SumOfSquares + study.Repeatability.SumOfSquares;
+        var sum =
+            study.Part.SumOfSquares + study.Inspector.SumOfSquares + study.Interaction.SumOfSquares + study.Repeatability.SumOfSquares;
 
         Assert.Equal(readings.Cast<double>().Sum(value => (value - mean) * (value - mean)), sum, 1e-8);
     });
@@ -159,6 +163,7 @@ public class GaugeStudyTests
             readings[i / (inspectors * trials), i / trials % inspectors, i % trials] = i % 7;
         }
 
-        return new GaugeTable([.. Enumerable.Range(0, parts).Select(i => $"{i}")], [.. Enumerable.Range(0, inspectors).Select(i => $"{i}")], readings);
+        return new GaugeTable(
+            [.. Enumerable.Range(0, parts).Select(i => $"{i}")], [.. Enumerable.Range(0, inspectors).Select(i => $"{i}")], readings);
     }
 }

@@ -16,7 +16,8 @@ public class RoundValuesTests
     {
         var quantity = step.EndsWith("in", StringComparison.Ordinal) ? Quantity.Length : Quantity.Imbalance;
 
-        Assert.Equal((ReadingParser.Parse(coarse, quantity).Reading!.Value, oneIn), RoundValues.Of(ReadingParser.Parse(step, quantity).Reading!));
+        Assert.Equal(
+            (ReadingParser.Parse(coarse, quantity).Reading!.Value, oneIn), RoundValues.Of(ReadingParser.Parse(step, quantity).Reading!));
     }
 
     [Theory]

@@ -80,7 +80,8 @@ public class ToleranceTests
     public void JudgeStandard_OwnErrorAroundAThird_IsToldApart(string ownError, bool isDecided) => Assert.Equal(
         isDecided, CheckOfStandard.Judge(0.1m, [new CheckedPoint("block", 60, Number(ownError), [Hardness("60")])], Unit.ShoreD).IsDecided);
 
-    /// <summary>A hardness block of 60 with 1 point of tolerance on its certificate, the average of five readings as ASTM D2240 takes them.</summary>
+    /// <summary>A hardness block of 60 with 1 point of tolerance on its certificate, the average of five
+    /// readings as ASTM D2240 takes them.</summary>
     [Theory]
     [InlineData("60 61 61 61 61.9", true)]
     [InlineData("60 61 61 61 62", true)]
@@ -99,7 +100,8 @@ public class ToleranceTests
     {
         var outcome = CheckOfScale.Judge(0.1m * Units.GramsPerOunce, [Weight("M1", 100, "103")], Unit.Gram);
 
-        Assert.Equal("100 g weight: shows 103 g, 3 g high; up to 2.835 g either way is allowed, so this is outside.", outcome.Findings[0].Sentence);
+        Assert.Equal(
+            "100 g weight: shows 103 g, 3 g high; up to 2.835 g either way is allowed, so this is outside.", outcome.Findings[0].Sentence);
     }
 
     private static CheckedPoint Zero(string shown) => new("zero", 0, 0, [Grams(shown)]);

@@ -4,7 +4,8 @@ using Inspect.Sheets.Readings;
 
 namespace Inspect.Sheets.Tests;
 
-/// <summary>The catalogue leaves nothing out: each member of a sheet, each quantity of the rules and each kind of instrument has its place in it.</summary>
+/// <summary>The catalogue leaves nothing out: each member of a sheet, each quantity of the rules and each kind of
+/// instrument has its place in it.</summary>
 public class CatalogueTests
 {
     private static readonly Sheet Full = SheetReader.Read(Encoding.UTF8.GetBytes(FullSheet.Json), [])!;
@@ -17,14 +18,18 @@ public class CatalogueTests
         var found = Catalogue.All.SelectMany(member => member.On(Full)).Where(said => said.Value is not null)
             .ToDictionary(said => said.Path, said => said.Value is Reading reading ? reading.Text : Text(said.Value!));
 
-        Assert.Equal(Leaves(written, "").OrderBy(leaf => leaf.Key, StringComparer.Ordinal), found.OrderBy(leaf => leaf.Key, StringComparer.Ordinal));
+        Assert.Equal(
+            Leaves(written, "").OrderBy(leaf => leaf.Key, StringComparer.Ordinal), found.OrderBy(leaf => leaf.Key, StringComparer.Ordinal));
     }
 
     [Fact]
     public void All_EveryMember_CanStandOnTheFullSheet() => Assert.All(
         // A distance is an arc or an angle, never both.
-        Catalogue.All.Where(member => member.Kind != MemberKind.Objects).GroupBy(member => member.Name == "angle" ? $"{member.Path[..^"angle".Length]}arc" : member.Path),
-        ways => Assert.True(ways.SelectMany(member => member.On(Full)).Any(said => said.Value is not null), $"The full sheet of the tests says nothing of {ways.Key}."));
+        Catalogue.All.Where(member => member.Kind != MemberKind.Objects)
+            .GroupBy(member => member.Name == "angle" ? $"{member.Path[..^"angle".Length]}arc" : member.Path),
+        ways => Assert.True(
+            ways.SelectMany(member => member.On(Full)).Any(said => said.Value is not null),
+            $"The full sheet of the tests says nothing of {ways.Key}."));
 
     [Fact]
     public void Terms_EveryQuantityOfTheRules_HasAWordOfItsOwn()
@@ -39,7 +44,8 @@ public class CatalogueTests
 
     [Fact]
     public void All_WhatIsMeasured_HasAUnitAndSaysWhatIsMissing() => Assert.All(
-        Catalogue.All.Where(member => member.IsMeasured), member => Assert.True(member is { Quantity: not null, Unit: not null, Missing: not null }, member.Path));
+        Catalogue.All.Where(member => member.IsMeasured),
+        member => Assert.True(member is { Quantity: not null, Unit: not null, Missing: not null }, member.Path));
 
     [Theory]
     [InlineData("holes[11].pieces[2].depth", "holes[].pieces[].depth")]
@@ -64,6 +70,7 @@ public class CatalogueTests
         JsonArray list when Catalogue.At(path) is { Kind: not (MemberKind.Reading or MemberKind.Objects) } =>
             [KeyValuePair.Create(path, string.Join(' ', list.Select(each => each!.GetValue<string>())))],
         JsonArray list => list.Index().SelectMany(each => Leaves(each.Item, FormattableString.Invariant($"{path}[{each.Index}]"))),
-        _ => [KeyValuePair.Create(path, node!.GetValueKind() == System.Text.Json.JsonValueKind.String ? node.GetValue<string>() : node.ToJsonString())],
+        _ => [KeyValuePair.Create(
+            path, node!.GetValueKind() == System.Text.Json.JsonValueKind.String ? node.GetValue<string>() : node.ToJsonString())],
     };
 }

@@ -5,7 +5,8 @@ using Inspect.Sheets.Readings;
 
 namespace Inspect.Sheets.Tests;
 
-/// <summary>Every member goes from a sheet into the form's fields and from there into the same sheet again: one that the form cannot reach fails here.</summary>
+/// <summary>Every member goes from a sheet into the form's fields and from there into the same sheet again: one that the
+/// form cannot reach fails here.</summary>
 public class FormWalkTests
 {
     private static readonly Sheet Full = SheetReader.Read(Encoding.UTF8.GetBytes(FullSheet.Json), [])!;
@@ -37,7 +38,8 @@ public class FormWalkTests
     }
 
     // The holes of the form come in the order of its rows, and a sign is written in its plain form.
-    private static IEnumerable<string> Texts(SheetMember member, Sheet sheet) => member.On(sheet).Where(said => said.Value is not null).Select(said => said.Value switch
+    private static IEnumerable<string> Texts(SheetMember member, Sheet sheet) =>
+        member.On(sheet).Where(said => said.Value is not null).Select(said => said.Value switch
     {
         Reading reading => reading.Text.Replace('\u2212', '-'),
         IReadOnlyList<string> words => string.Join(' ', words),

@@ -25,13 +25,15 @@ public class SheetJsonTests
     {
         if (node is JsonObject members)
         {
-            foreach (var name in members.Select(member => member.Key).Where(name => name is not ("play" or "authority" or "kind") && !keep()).ToList())
+            foreach (var name in members.Select(member => member.Key).Where(
+                name => name is not ("play" or "authority" or "kind") && !keep()).ToList())
             {
                 members.Remove(name);
             }
         }
 
-        var inner = node is JsonObject left ? left.Select(member => member.Value!) : node is JsonArray items ? items.Select(item => item!) : [];
+        var inner =
+            node is JsonObject left ? left.Select(member => member.Value!) : node is JsonArray items ? items.Select(item => item!) : [];
         foreach (var child in inner.ToList())
         {
             Thin(child, keep);

@@ -39,8 +39,8 @@ public class SheetReaderTests
             "size":{"diameters":["8,5 in","8.5"]},"holes":[{"kind":"vent","device":"none"},{"depth":"2 ft"}]}
             """)!);
         Assert.Equal(
-            ["authority", "grip.digits[0]", "grip.digits[2]", "grip.digits[3]", "holes[0].device", "holes[1].depth", "holes[1].kind", "marks.colour",
-            "play", "size.diameters[0]", "size.diameters[1]"],
+            ["authority", "grip.digits[0]", "grip.digits[2]", "grip.digits[3]", "holes[0].device", "holes[1].depth", "holes[1].kind",
+            "marks.colour", "play", "size.diameters[0]", "size.diameters[1]"],
             faults.Select(fault => fault.Path).Order(StringComparer.Ordinal));
     }
 

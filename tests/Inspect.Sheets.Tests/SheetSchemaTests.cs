@@ -90,7 +90,8 @@ public class SheetSchemaTests
             MemberKind.Objects => new JsonObject { ["kind"] = "grip" },
             _ => member.Path == "edition" ? "us-national/2020-08-01" : "us-national",
         };
-        return member.Path.EndsWith("pieces", StringComparison.Ordinal) ? new JsonArray(new JsonObject()) : member.IsList ? new JsonArray(one) : one;
+        return member.Path.EndsWith("pieces", StringComparison.Ordinal) ? new JsonArray(
+            new JsonObject()) : member.IsList ? new JsonArray(one) : one;
     }
 
     /// <summary>The least sheet that has this value at this path.</summary>
@@ -108,7 +109,8 @@ public class SheetSchemaTests
                 inner["kind"] = steps[1] switch { "in" => "vent", "device" => "balance", _ => "grip" };
             }
 
-            at[step.Replace("[]", "", StringComparison.Ordinal)] = step.EndsWith("[]", StringComparison.Ordinal) ? new JsonArray(inner) : inner;
+            at[step.Replace("[]", "", StringComparison.Ordinal)] =
+                step.EndsWith("[]", StringComparison.Ordinal) ? new JsonArray(inner) : inner;
             at = inner;
         }
 

@@ -6,7 +6,8 @@ using System.Reflection.PortableExecutable;
 
 namespace Inspect.Station.Tests;
 
-/// <summary>Which namespaces of an assembly use which: by base type, interface, attribute, signature, and whatever a method's instructions name.</summary>
+/// <summary>Which namespaces of an assembly use which: by base type, interface, attribute, signature, and whatever
+/// a method's instructions name.</summary>
 internal sealed class AssemblyNames(PEReader file) : ISignatureTypeProvider<ImmutableHashSet<string>, object?>
 {
     private static readonly ImmutableHashSet<string> None = [];
@@ -29,14 +30,16 @@ internal sealed class AssemblyNames(PEReader file) : ISignatureTypeProvider<Immu
         handles.AddRange(Attributes(type.GetCustomAttributes()));
         handles.AddRange(Constraints(type.GetGenericParameters()));
         handles.AddRange(type.GetProperties().SelectMany(each => Attributes(_reader.GetPropertyDefinition(each).GetCustomAttributes())));
-        handles.AddRange(type.GetFields().SelectMany(each => Attributes(_reader.GetFieldDefinition(each).GetCustomAttributes()).Append(each)));
+        handles.AddRange(
+            type.GetFields().SelectMany(each => Attributes(_reader.GetFieldDefinition(each).GetCustomAttributes()).Append(each)));
         foreach (var each in type.GetMethods())
         {
             var method = _reader.GetMethodDefinition(each);
             handles.Add(each);
             handles.AddRange(Attributes(method.GetCustomAttributes()));
             handles.AddRange(Constraints(method.GetGenericParameters()));
-            handles.AddRange(method.GetParameters().SelectMany(parameter => Attributes(_reader.GetParameter(parameter).GetCustomAttributes())));
+            handles.AddRange(
+                method.GetParameters().SelectMany(parameter => Attributes(_reader.GetParameter(parameter).GetCustomAttributes())));
             if (method.RelativeVirtualAddress != 0)
             {
                 handles.AddRange(InBody(file.GetMethodBody(method.RelativeVirtualAddress)));
@@ -120,7 +123,9 @@ internal sealed class AssemblyNames(PEReader file) : ISignatureTypeProvider<Immu
                 return NamesIn(specification.Method).Union(specification.DecodeSignature(this, null).SelectMany(each => each));
             case HandleKind.StandaloneSignature:
                 var local = _reader.GetStandaloneSignature((StandaloneSignatureHandle)handle);
-                return local.GetKind() == StandaloneSignatureKind.LocalVariables ? [.. local.DecodeLocalSignature(this, null).SelectMany(each => each)] : None;
+                return local.GetKind() == StandaloneSignatureKind.LocalVariables
+                    ? [.. local.DecodeLocalSignature(this, null).SelectMany(each => each)]
+                    : None;
             default:
                 return None;
         }
@@ -136,17 +141,21 @@ internal sealed class AssemblyNames(PEReader file) : ISignatureTypeProvider<Immu
     private static ImmutableHashSet<string> All(MethodSignature<ImmutableHashSet<string>> signature) =>
         signature.ReturnType.Union(signature.ParameterTypes.SelectMany(each => each));
 
-    public ImmutableHashSet<string> GetTypeFromDefinition(MetadataReader reader, TypeDefinitionHandle handle, byte rawTypeKind) => [HomeOf(handle)];
+    public ImmutableHashSet<string> GetTypeFromDefinition(MetadataReader reader, TypeDefinitionHandle handle, byte rawTypeKind) =>
+        [HomeOf(handle)];
 
     public ImmutableHashSet<string> GetTypeFromReference(MetadataReader reader, TypeReferenceHandle handle, byte rawTypeKind) => None;
 
-    public ImmutableHashSet<string> GetTypeFromSpecification(MetadataReader reader, object? context, TypeSpecificationHandle handle, byte rawTypeKind) =>
+    public ImmutableHashSet<string> GetTypeFromSpecification(
+        MetadataReader reader, object? context, TypeSpecificationHandle handle, byte rawTypeKind) =>
         reader.GetTypeSpecification(handle).DecodeSignature(this, context);
 
-    public ImmutableHashSet<string> GetGenericInstantiation(ImmutableHashSet<string> type, ImmutableArray<ImmutableHashSet<string>> arguments) =>
+    public ImmutableHashSet<string> GetGenericInstantiation(
+        ImmutableHashSet<string> type, ImmutableArray<ImmutableHashSet<string>> arguments) =>
         type.Union(arguments.SelectMany(each => each));
 
-    public ImmutableHashSet<string> GetModifiedType(ImmutableHashSet<string> modifier, ImmutableHashSet<string> type, bool isRequired) => modifier.Union(type);
+    public ImmutableHashSet<string> GetModifiedType(ImmutableHashSet<string> modifier, ImmutableHashSet<string> type, bool isRequired) =>
+        modifier.Union(type);
 
     public ImmutableHashSet<string> GetFunctionPointerType(MethodSignature<ImmutableHashSet<string>> signature) => All(signature);
 

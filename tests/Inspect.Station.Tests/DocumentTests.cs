@@ -12,7 +12,8 @@ public sealed partial class DocumentTests
     public void Map_HasARowForEachFolderOfTheStation()
     {
         var mapped = Row().Matches(Read("DEVELOPERS.md")).Select(row => row.Groups["folder"].Value);
-        var folders = Directory.GetDirectories(Path.Combine(Repository.Root, "src", "Inspect.Station")).Select(folder => Path.GetFileName(folder));
+        var folders = Directory.GetDirectories(Path.Combine(Repository.Root, "src", "Inspect.Station"))
+            .Select(folder => Path.GetFileName(folder));
 
         Assert.Equal(folders.Except(["bin", "obj"]).Order(StringComparer.Ordinal), mapped.Order(StringComparer.Ordinal));
     }
@@ -48,13 +49,16 @@ public sealed partial class DocumentTests
     [InlineData("tests/README.md")]
     public void Names_InCodeMarks_AreThoseOfTheCode(string document)
     {
-        var files = new[] { "src", "tests" }.SelectMany(folder => Directory.EnumerateFiles(Path.Combine(Repository.Root, folder), "*.*", SearchOption.AllDirectories))
+        var files = new[] { "src", "tests" }.SelectMany(
+            folder => Directory.EnumerateFiles(Path.Combine(Repository.Root, folder), "*.*", SearchOption.AllDirectories))
             .Where(file => !file.Contains("/bin/", StringComparison.Ordinal) && !file.Contains("/obj/", StringComparison.Ordinal)).ToList();
 
-        Assert.All(FileName().Matches(Read(document)), name => Assert.Contains(files, file => file.EndsWith("/" + name.Groups["name"].Value, StringComparison.Ordinal)));
+        Assert.All(FileName().Matches(Read(document)), name => Assert.Contains(
+            files, file => file.EndsWith("/" + name.Groups["name"].Value, StringComparison.Ordinal)));
         var code = files.Where(file => file.EndsWith(".cs", StringComparison.Ordinal)).Select(File.ReadAllText).ToList();
         Assert.All(Member().Matches(Read(document)), name => Assert.Contains(
-            code, text => Regex.IsMatch(text, $@"\b(class|struct|enum|record) {name.Groups["type"].Value}\b") && text.Contains(name.Groups["member"].Value, StringComparison.Ordinal)));
+            code, text => Regex.IsMatch(text, $@"\b(class|struct|enum|record) {name.Groups["type"].Value}\b") && text.Contains(
+                name.Groups["member"].Value, StringComparison.Ordinal)));
     }
 
     [Fact]

@@ -7,8 +7,8 @@ namespace Inspect.Station.Tests;
 
 /// <summary>The station's folders stand on floors: a folder uses the floors below, and its neighbours one way only.</summary>
 /// <remarks>
-/// The arrows are read from the compiled assembly; the using lines of the source add what the compiler leaves no trace of, such as a constant.
-/// Program.cs, which puts the floors together, is exempt.
+/// The arrows are read from the compiled assembly; the using lines of the source add what the compiler leaves no trace of, such as a
+/// constant. Program.cs, which puts the floors together, is exempt.
 /// </remarks>
 public partial class Floors
 {
@@ -18,7 +18,8 @@ public partial class Floors
     [
         ("screens",
         [
-            "CommandLine", "Home", "Papers", "Desk", "Desk/Charts", "Scan", "Recorded", "Measure", "BeforeDrilling", "Queue", "Terms", "Slip", "Judge",
+            "CommandLine", "Home", "Papers", "Desk", "Desk/Charts", "Scan", "Recorded", "Measure", "BeforeDrilling", "Queue", "Terms",
+            "Slip", "Judge",
             "Pictures",
         ]),
         ("record", ["Prove", "Decide", "Record"]),
@@ -52,13 +53,16 @@ public partial class Floors
         var drawn = Drawn();
         if (Environment.GetEnvironmentVariable("INSPECT_REFRESH_ARROWS") == "1")
         {
-            File.WriteAllText(path, document[..block.Groups[1].Index] + drawn + document[(block.Groups[1].Index + block.Groups[1].Length)..]);
+            File.WriteAllText(
+                path, document[..block.Groups[1].Index] + drawn + document[(block.Groups[1].Index + block.Groups[1].Length)..]);
             return;
         }
 
         Assert.True(block.Groups[1].Value == drawn,
             "The arrows between the folders and DEVELOPERS.md differ. If the change is meant, write the block anew with\n"
-            + "  INSPECT_REFRESH_ARROWS=1 dotnet test tests/Inspect.Station.Tests --filter Floors\nand commit it with the change. It would be\n" + drawn);
+            + "  INSPECT_REFRESH_ARROWS=1 dotnet test tests/Inspect.Station.Tests --filter Floors\nand commit it with the "
+                + "change. It would be\n"
+            + drawn);
     }
 
     private static int FloorOf(string folder) => Array.FindIndex(Plan, floor => floor.Folders.Contains(folder));
@@ -88,7 +92,8 @@ public partial class Floors
             foreach (var folder in folders)
             {
                 // Neighbours first, then floor by floor down.
-                var used = Plan.Select(floor => string.Join(' ', floor.Folders.Where(Arrows[folder].Contains))).Where(group => group.Length > 0);
+                var used = Plan.Select(floor => string.Join(' ', floor.Folders.Where(Arrows[folder].Contains)))
+                    .Where(group => group.Length > 0);
                 text.Append($"  {folder,-14} -> {string.Join(" | ", used)}".TrimEnd(' ', '>', '-')).Append('\n');
             }
         }
@@ -134,7 +139,8 @@ public partial class Floors
     }
 
     // A namespace is a folder; the root's own types are Program and what the Razor compiler makes of _Imports.
-    private static string? FolderOf(string name) => name.StartsWith(Root, StringComparison.Ordinal) ? name[Root.Length..].Replace('.', '/') : null;
+    private static string? FolderOf(string name) =>
+        name.StartsWith(Root, StringComparison.Ordinal) ? name[Root.Length..].Replace('.', '/') : null;
 
     [GeneratedRegex(@"^namespace (Inspect\.Station\.[\w.]+);", RegexOptions.Multiline)]
     private static partial Regex Home();

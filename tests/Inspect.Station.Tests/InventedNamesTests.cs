@@ -6,7 +6,8 @@ using Inspect.Station.Tests.Ground;
 namespace Inspect.Station.Tests;
 
 /// <summary>Balls in tests, demo and rulesets are invented: no maker or model of theirs is one that an official knows.</summary>
-/// <remarks>The known words (from memory) stand here as the first ten digits of their SHA-256, so that the repository lists no brands.</remarks>
+/// <remarks>The known words (from memory) stand here as the first ten digits of their SHA-256, so that
+/// the repository lists no brands.</remarks>
 public sealed partial class InventedNamesTests
 {
     private static readonly HashSet<string> KnownWords = [.. """
@@ -38,16 +39,19 @@ public sealed partial class InventedNamesTests
     [Fact]
     public void MakersAndModels_OfTestsDemoAndRulesets_AreNoneThatOfficialsKnow()
     {
-        var named = Files().SelectMany(file => Named().Matches(File.ReadAllText(file)).Select(name => (file, Name: name.Groups["name"].Value))).ToList();
+        var named = Files()
+            .SelectMany(file => Named().Matches(File.ReadAllText(file)).Select(name => (file, Name: name.Groups["name"].Value))).ToList();
 
         Assert.True(named.Count > 40, $"Only {named.Count} names were found.");
-        Assert.DoesNotContain(named, name => Words(name.Name).Any(word => KnownWords.Contains(Hash(word)) || MakersOnly.Contains(Hash(word))));
+        Assert.DoesNotContain(
+            named, name => Words(name.Name).Any(word => KnownWords.Contains(Hash(word)) || MakersOnly.Contains(Hash(word))));
     }
 
     [Fact]
     public void Words_AnywhereInTheRepository_AreNoMakers()
     {
-        var words = Files().SelectMany(file => Words(File.ReadAllText(file)).Select(word => (Word: word, file))).DistinctBy(each => each.Word).ToList();
+        var words = Files()
+            .SelectMany(file => Words(File.ReadAllText(file)).Select(word => (Word: word, file))).DistinctBy(each => each.Word).ToList();
 
         Assert.DoesNotContain(words, each => MakersOnly.Contains(Hash(each.Word)));
     }
@@ -55,7 +59,8 @@ public sealed partial class InventedNamesTests
     private static IEnumerable<string> Files() => new[] { "src", "tests", "rulesets", "deploy", "README.md" }
         .Select(name => Path.Combine(Repository.Root, name))
         .SelectMany(path => File.Exists(path) ? [path] : Directory.EnumerateFiles(path, "*.*", SearchOption.AllDirectories))
-        .Where(file => Texts.Contains(Path.GetExtension(file)) && !file.Contains("/bin/", StringComparison.Ordinal) && !file.Contains("/obj/", StringComparison.Ordinal));
+        .Where(file => Texts.Contains(Path.GetExtension(file)) && !file.Contains("/bin/", StringComparison.Ordinal) && !file.Contains(
+            "/obj/", StringComparison.Ordinal));
 
     private static IEnumerable<string> Words(string text) =>
         Word().Matches(text.Replace("-", "", StringComparison.Ordinal)).Select(word => word.Value.ToLowerInvariant());

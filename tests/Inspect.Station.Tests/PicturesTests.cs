@@ -8,8 +8,8 @@ using Microsoft.Playwright;
 namespace Inspect.Station.Tests;
 
 /// <summary>
-/// The pictures of README.md, taken of a station with invented balls: what is on them can still be brought about, and each stays small. Run once with
-/// INSPECT_REFRESH_PICTURES=1 they are written anew, each beside what it shows. The behaviour is defined by this project.
+/// The pictures of README.md, taken of a station with invented balls: what is on them can still be brought about, and each stays small. Run
+/// once with INSPECT_REFRESH_PICTURES=1 they are written anew, each beside what it shows. The behaviour is defined by this project.
 /// </summary>
 [Collection(BrowserTests.Name)]
 public sealed class PicturesTests(BrowserFixture browser)

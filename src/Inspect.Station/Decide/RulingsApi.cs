@@ -44,7 +44,8 @@ public static class RulingsApi
 
     /// <summary>The rulings on an inspection, as programs see them.</summary>
     public static RulingAnswer[] Answers(FoundInspection found, People people) => [.. found.Rulings.Select(ruling =>
-        new RulingAnswer(ruling.Seq, ruling.Decision.Word(), UtcText.Of(ruling.At), ruling.Reason, ruling.Condition, people.NameOf(ruling.By)))];
+        new RulingAnswer(
+            ruling.Seq, ruling.Decision.Word(), UtcText.Of(ruling.At), ruling.Reason, ruling.Condition, people.NameOf(ruling.By)))];
 
     private static async Task<Results<ContentHttpResult, ProblemHttpResult, ValidationProblem>> Record(
         string number, HttpRequest request, ClaimsPrincipal user, Rulings rulings,

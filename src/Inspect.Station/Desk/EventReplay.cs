@@ -8,7 +8,8 @@ using Inspect.Station.Web;
 namespace Inspect.Station.Desk;
 
 /// <summary>Judges an event's recorded inspections again under other rules.</summary>
-public sealed class EventReplay(Events events, EditionLibrary editions, InspectionLookup lookup, Database database, ILogger<ReplayReport> log)
+public sealed class EventReplay(
+    Events events, EditionLibrary editions, InspectionLookup lookup, Database database, ILogger<ReplayReport> log)
 {
     /// <summary>The report, or null with the faults added.</summary>
     public ReplayReport? Of(ReplayAsked asked, Faults faults)

@@ -95,7 +95,8 @@ internal sealed partial class FindReader(Database database, Events events, Editi
     public FindValue Rule(string typed) => editions.RuleIds.Contains(typed) || IsRecorded("inspection_rule", "rule", typed)
         ? FindValue.Of(typed)
         : FindValue.No(
-            $"\"{typed}\" is not a rule of an edition here, and no inspection left such a rule open; give a rule's id, such as left-right.");
+            $"\"{typed}\" is not a rule of an edition here, and no inspection left such a rule open; give a rule's id, "
+                + "such as left-right.");
 
     public FindValue Instrument(string typed) => IsRecorded("inspection_instrument", "instrument", typed)
         ? FindValue.Of(typed)

@@ -8,7 +8,8 @@ internal static class FoundCsv
     /// <summary>The media type (RFC 7111 for the header).</summary>
     public const string MediaType = "text/csv; charset=utf-8; header=present";
 
-    /// <summary>What is told of an inspection: the names are those of the JSON; several rules stand in one cell with a space between them.</summary>
+    /// <summary>What is told of an inspection: the names are those of the JSON; several rules stand in one cell
+    /// with a space between them.</summary>
     public static readonly (string Name, Func<FoundRow, string?> Text)[] Columns =
     [
         ("number", row => row.Number), ("at", row => row.At), ("event", row => row.Event),

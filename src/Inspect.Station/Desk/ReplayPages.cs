@@ -26,7 +26,8 @@ public static class ReplayPages
         var asked = new ReplayAsked(@event ?? "", edition ?? "", decision ?? "", factor ?? "");
         var faults = new Faults();
         var report = asked.Event.Length == 0 ? null : replay.Of(asked, faults);
-        return new RazorComponentResult<ReplayPage>(new { Events = events.All(), Editions = editions.All.ToList(), Asked = asked, Report = report, Faults = faults })
+        return new RazorComponentResult<ReplayPage>(
+            new { Events = events.All(), Editions = editions.All.ToList(), Asked = asked, Report = report, Faults = faults })
         {
             StatusCode = faults.AreNone ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity,
         };

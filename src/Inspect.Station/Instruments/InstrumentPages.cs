@@ -136,7 +136,8 @@ public static class InstrumentPages
     }
 
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<InstrumentPage>, RazorComponentResult<ErrorPage>>> Retire(
-        string name, IFormCollection form, ClaimsPrincipal user, InstrumentBook book, WholeInstrument whole, WriteGate gate, TimeProvider time)
+        string name, IFormCollection form, ClaimsPrincipal user, InstrumentBook book, WholeInstrument whole, WriteGate gate,
+        TimeProvider time)
     {
         if (book.Find(name) is not { } before)
         {

@@ -125,7 +125,8 @@ public sealed class StudyAnswers
         if (names.Count == 0
             || names.Any(name => columns.Count(column => string.Equals(column, name, StringComparison.OrdinalIgnoreCase)) != trials))
         {
-            faults.Add("table", Invariant($"The first line has {columns.Count} columns of readings that are not the same number for each inspector; ")
+            faults.Add("table", Invariant(
+                $"The first line has {columns.Count} columns of readings that are not the same number for each inspector; ")
                 + "name them as in \"ball, Ida 1, Ida 2, Noor 1, Noor 2\".");
             return null;
         }
@@ -138,7 +139,8 @@ public sealed class StudyAnswers
         {
             if (cells.Count != header.Count)
             {
-                var found = Invariant($"Row {number} (\"{Short(string.Join(' ', cells))}\") has {cells.Count} columns and the first line {header.Count}");
+                var found = Invariant(
+                    $"Row {number} (\"{Short(string.Join(' ', cells))}\") has {cells.Count} columns and the first line {header.Count}");
                 faults.Add("table", $"{found}; a reading with a blank in it needs commas or tabs between the columns.");
                 continue;
             }

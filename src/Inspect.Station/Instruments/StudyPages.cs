@@ -68,8 +68,8 @@ public static class StudyPages
             : NoStudy(address);
 
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<StudyPage>, RazorComponentResult<ErrorPage>>> Use(
-        [AsParameters] StudyAddress address, IFormCollection form, ClaimsPrincipal user, InstrumentBook book, Database database, People people,
-        WriteGate gate, TimeProvider time)
+        [AsParameters] StudyAddress address, IFormCollection form, ClaimsPrincipal user, InstrumentBook book, Database database,
+        People people, WriteGate gate, TimeProvider time)
     {
         if (Find(address, book, database) is not var (found, kept))
         {
@@ -115,7 +115,9 @@ public static class StudyPages
     private static (Instrument Instrument, KeptStudy Study)? Find(StudyAddress address, InstrumentBook book, Database database)
     {
         using var connection = database.OpenForReading();
-        return Studied(address.Name, book) is { } found && GaugeStudies.Find(connection, found.Name, address.Study) is { } kept ? (found, kept) : null;
+        return Studied(address.Name, book) is { } found && GaugeStudies.Find(connection, found.Name, address.Study) is { } kept
+            ? (found, kept)
+            : null;
     }
 
     private static RazorComponentResult<StudyPage> Page(

@@ -15,8 +15,8 @@ public static class EntryPages
         .RequireAuthorization(Policies.Inspector).ExcludeFromDescription().WithName("EntryPage").WithSummary("One entry with its balls");
 
     private static Results<RazorComponentResult<EntryPage>, RazorComponentResult<ErrorPage>> Show(
-        [AsParameters] EntryAddress address, ClaimsPrincipal user, Events events, InspectionLookup lookup, EventTables tables, BowlerQueue queue,
-        UnfinishedRows unfinished, EarlierBalls earlier) =>
+        [AsParameters] EntryAddress address, ClaimsPrincipal user, Events events, InspectionLookup lookup, EventTables tables,
+        BowlerQueue queue, UnfinishedRows unfinished, EarlierBalls earlier) =>
         address.In(events) is var (held, found)
             ? new RazorComponentResult<EntryPage>(new
             {

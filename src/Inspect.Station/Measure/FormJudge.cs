@@ -22,11 +22,13 @@ public sealed class FormJudge(EditionLibrary editions, InspectionLookup lookup, 
         if (Catalogue.Imbalances.Select(imbalance => imbalance.Path).FirstOrDefault(path => fields.One(path).Length > 0) is { } weighed)
         {
             // The constant of the scale it was weighed on, which may stand at another table.
-            typed.PutScaleConstant(kept?.UseOf(weighed, fields.Several(weighed), InUse.ScaleConstantField) ?? fields.One(InUse.ScaleConstantField));
+            typed.PutScaleConstant(
+                kept?.UseOf(weighed, fields.Several(weighed), InUse.ScaleConstantField) ?? fields.One(InUse.ScaleConstantField));
         }
 
         var request = FormRequest.Of(form, typed, kept);
-        var before = (form.Supersedes ?? (form.Ball is not null && lookup.OfBall(form.Ball) is [.., var last] ? last.Number : null)) is { } number
+        var before =
+            (form.Supersedes ?? (form.Ball is not null && lookup.OfBall(form.Ball) is [.., var last] ? last.Number : null)) is { } number
             && InspectionNumber.TryParse(number, out var earlier) ? lookup.ByNumber(earlier)?.Inspection : null;
         var sameBall = form.Supersedes is null ? form.Ball : before?.Ball;
         var preview = Preview(held, entry, sameBall, typed);
@@ -45,13 +47,15 @@ public sealed class FormJudge(EditionLibrary editions, InspectionLookup lookup, 
     private PreviewedInspection? Preview(Event held, Entry entry, string? ball, MeasureForm typed)
     {
         var faults = new List<Fault>();
-        var sheet = SheetReader.Read(Encoding.UTF8.GetBytes(typed.Sheet.ToJsonString()), faults, new SheetDefaults(held.Authority, held.Edition, held.Plan));
+        var sheet = SheetReader.Read(
+            Encoding.UTF8.GetBytes(typed.Sheet.ToJsonString()), faults, new SheetDefaults(held.Authority, held.Edition, held.Plan));
         if (sheet is not null && held.RefusalOf(sheet.Play) is { } refusal)
         {
             faults.Add(new Fault("play", refusal));
         }
 
-        var preview = sheet is null ? null : lookup.Preview(editions, new PresentedBall(held, entry, sheet, ball, time.GetUtcNow()), faults);
+        var preview =
+            sheet is null ? null : lookup.Preview(editions, new PresentedBall(held, entry, sheet, ball, time.GetUtcNow()), faults);
         faults.ForEach(typed.Refuse);
         return faults.Count == 0 ? preview : null;
     }

@@ -18,7 +18,8 @@ public sealed record FormStart(string? Supersedes, string? Ball, string? Form);
 /// <param name="IsRefilled">Whether what that inspector typed stands in it again.</param>
 public sealed record OpenedForm(OpenForm Form, long? Revision, bool IsTakenBack, bool IsRefilled);
 
-/// <summary>Opens a measuring form with what is known of the ball, what was typed before its record was taken back, and what was kept unfinished.</summary>
+/// <summary>Opens a measuring form with what is known of the ball, what was typed before its record was taken back,
+/// and what was kept unfinished.</summary>
 public sealed class FormOpening(InspectionLookup lookup, UnfinishedSheets sheets, Remarks remarks, TimeProvider time)
 {
     /// <summary>The form, or null with a sentence about what it cannot start from.</summary>
@@ -28,7 +29,8 @@ public sealed class FormOpening(InspectionLookup lookup, UnfinishedSheets sheets
         var (supersedes, ball) = kept is null ? (start.Supersedes, start.Ball) : (kept.Supersedes, kept.Ball);
         var earlier = supersedes is not null && InspectionNumber.TryParse(supersedes, out var number) ? lookup.ByNumber(number) : null;
         var same = ball is null ? null : lookup.LatestOf(ball, entry.Person)?.Inspection;
-        refusal = supersedes is not null && (earlier is null || earlier.Inspection.Event != held.Id || earlier.Inspection.Entry != entry.Number)
+        refusal = supersedes is not null
+            && (earlier is null || earlier.Inspection.Event != held.Id || earlier.Inspection.Entry != entry.Number)
             ? $"There is no inspection \"{supersedes}\" of this entry."
             : ball is not null && same is null ? "This bowler has no such ball."
             : null;
@@ -47,10 +49,12 @@ public sealed class FormOpening(InspectionLookup lookup, UnfinishedSheets sheets
         // Taken back a minute ago, by who is here again: what was typed stands, so that only what was wrong is typed anew.
         var isTakenBack = earlier?.Ruling is { Decision: Decision.Undo } undone && undone.By == viewer;
         var fields = TypedFields.Of(known);
-        var typedBefore = isTakenBack ? RecordedFields.Of(earlier!.Inspection, hash => remarks.TextOf(earlier.Inspection.By.Person, hash)) : null;
+        var typedBefore =
+            isTakenBack ? RecordedFields.Of(earlier!.Inspection, hash => remarks.TextOf(earlier.Inspection.By.Person, hash)) : null;
         fields = typedBefore is null ? fields : fields.With(typedBefore.All);
         fields = kept is null ? fields : fields.With(kept.Fields.Select(field => KeyValuePair.Create(field.Key, field.Value.Values)));
         return new OpenedForm(
-            new OpenForm(held, entry, start.Form ?? OpenForm.FreshKey(), supersedes, ball, fields), kept?.Revision, isTakenBack, typedBefore is not null);
+            new OpenForm(held, entry, start.Form ?? OpenForm.FreshKey(), supersedes, ball, fields), kept?.Revision, isTakenBack,
+            typedBefore is not null);
     }
 }

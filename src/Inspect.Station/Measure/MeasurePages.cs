@@ -68,7 +68,8 @@ public static class MeasurePages
     }
 
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<MeasurePage>, RazorComponentResult<ErrorPage>>> Send(
-        [AsParameters] EntryAddress address, IFormCollection form, ClaimsPrincipal user, Events events, FormJudge judge, UnfinishedSheets sheets,
+        [AsParameters] EntryAddress address, IFormCollection form, ClaimsPrincipal user, Events events, FormJudge judge,
+        UnfinishedSheets sheets,
         Inspections inspections, People people)
     {
         if (address.In(events) is not var (held, entry))
@@ -94,7 +95,8 @@ public static class MeasurePages
         if (act == "aside" && others.Count == 0)
         {
             var kept = await sheets.Keep(SignedIn.From(user), toKeep);
-            return TypedResults.LocalRedirect(kept.Recorded is { } before ? $"/inspections/{before}" : $"/events/{held.Id}/entries/{entry.Number}");
+            return TypedResults.LocalRedirect(
+                kept.Recorded is { } before ? $"/inspections/{before}" : $"/events/{held.Id}/entries/{entry.Number}");
         }
 
         if (act == "record" && sent.IsWhole && await Record(inspections, SignedIn.From(user), sent, form["seen"]) is { } number)
@@ -115,7 +117,8 @@ public static class MeasurePages
     {
         if (seen != sent.Seen)
         {
-            sent.Typed.Refuse(Faults.Whole, "The readings were changed after the verdict was shown. This is the verdict on what stands here now; record it if it is right.");
+            sent.Typed.Refuse(Faults.Whole, "The readings were changed after the verdict was shown. "
+                + "This is the verdict on what stands here now; record it if it is right.");
             return null;
         }
 
@@ -126,16 +129,19 @@ public static class MeasurePages
             case RecordResult.RecordedBefore before:
                 return JsonNode.Parse(before.Answer)!["number"]!.ToString();
             case RecordResult.Refused refused:
-                refused.Faults.All.Select(fault => new Fault(PlaceOf(fault.Path), fault.Message)).Distinct().ToList().ForEach(sent.Typed.Refuse);
+                refused.Faults.All.Select(fault => new Fault(PlaceOf(fault.Path), fault.Message))
+                    .Distinct().ToList().ForEach(sent.Typed.Refuse);
                 return null;
             default:
-                sent.Typed.Refuse(Faults.Whole, "This form was already used to record another ball; nothing was recorded now. Open a new form for this ball.");
+                sent.Typed.Refuse(Faults.Whole, "This form was already used to record another ball; nothing was recorded now. "
+                    + "Open a new form for this ball.");
                 return null;
         }
     }
 
     private static Results<RazorComponentResult<LiveAnswer>, NotFound> Live(
-        [AsParameters] EntryAddress address, IFormCollection form, Events events, FormJudge judge) => address.In(events) is var (held, entry)
+        [AsParameters] EntryAddress address, IFormCollection form, Events events, FormJudge judge) =>
+        address.In(events) is var (held, entry)
             ? new RazorComponentResult<LiveAnswer>(new { Sent = judge.Judge(OpenForm.Sent(held, entry, form)) })
             : TypedResults.NotFound();
 

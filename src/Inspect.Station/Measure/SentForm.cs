@@ -8,7 +8,8 @@ using Inspect.Station.Web;
 
 namespace Inspect.Station.Measure;
 
-/// <summary>A measuring form as a browser sent it, with the request it would record and the verdict that recording would reach now.</summary>
+/// <summary>A measuring form as a browser sent it, with the request it would record and the verdict
+/// that recording would reach now.</summary>
 /// <param name="Form">The form as it stands.</param>
 /// <param name="Typed">What was typed, and what is wrong with it.</param>
 /// <param name="Request">What would be recorded.</param>
@@ -57,5 +58,6 @@ public sealed record SentForm(OpenForm Form, MeasureForm Typed, byte[] Request, 
         && !Typed.Fields.All.Any(typed => FormFields.IsSeenAtTheTable(typed.Key)) && Typed.LeftOut.Count == 0;
 
     /// <summary>Whether nothing at all was typed but the day.</summary>
-    public bool IsBlank => IsUnmeasured && Typed.Fields.All.All(typed => typed.Key == "play" || typed.Key.StartsWith("use.", StringComparison.Ordinal));
+    public bool IsBlank =>
+        IsUnmeasured && Typed.Fields.All.All(typed => typed.Key == "play" || typed.Key.StartsWith("use.", StringComparison.Ordinal));
 }

@@ -20,7 +20,8 @@ public static class UnfinishedPages
     }
 
     private static async Task<Results<JsonHttpResult<KeptAnswerToPage>, NotFound>> Keep(
-        [AsParameters] EntryAddress address, IFormCollection form, ClaimsPrincipal user, Events events, FormJudge judge, UnfinishedSheets sheets,
+        [AsParameters] EntryAddress address, IFormCollection form, ClaimsPrincipal user, Events events, FormJudge judge,
+        UnfinishedSheets sheets,
         People people)
     {
         if (address.In(events) is not var (held, entry))

@@ -21,5 +21,6 @@ public sealed class UnfinishedRows(UnfinishedSheets sheets, Events events, Peopl
     /// <summary>That of a form, or null.</summary>
     public UnfinishedRow? Find(string form) => sheets.Find(form) is { } sheet ? Row(sheet) : null;
 
-    private UnfinishedRow Row(UnfinishedSheet sheet) => new(sheet, events.FindEntry(sheet.Event, sheet.Entry)?.Bowler, people.NameOf(sheet.TouchedBy));
+    private UnfinishedRow Row(UnfinishedSheet sheet) =>
+        new(sheet, events.FindEntry(sheet.Event, sheet.Entry)?.Bowler, people.NameOf(sheet.TouchedBy));
 }

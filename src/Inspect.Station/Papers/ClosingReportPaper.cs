@@ -224,7 +224,8 @@ internal static class ClosingReportPaper
         [
             .. PaperRows.Text(
                 paper,
-                "This report shows what was in the register when it was issued, for the balls and grips named in it. A report of this event "
+                "This report shows what was in the register when it was issued, for the balls and grips named in it. "
+                    + "A report of this event "
                 + "with a higher number counts in its place. The register has an entry for this report, with its number and the SHA-256 of "
                 + "its file. Contents as in ISO/IEC 17020:2012, 7.4.2; the report claims no accreditation.",
                 width),

@@ -24,16 +24,20 @@ public static class RegisterApi
         register.MapGet("key-changes.txt", Changes).WithName("KeyChanges")
             .WithSummary("Every statement in which a key of this station vouched for the next, as signed notes with an empty line between")
             .Sends("text/plain").MayRefuse(401, 403, 404);
-        register.MapGet("checkpoint.txt", (Checkpoints checkpoints) => Text(checkpoints.SignNow(), "checkpoint.txt")).WithName("SignedCheckpoint")
-            .WithSummary("The register's size and root as they stand, signed: a C2SP tlog-checkpoint").Sends("text/plain").MayRefuse(401, 403);
+        register.MapGet("checkpoint.txt", (Checkpoints checkpoints) => Text(checkpoints.SignNow(), "checkpoint.txt"))
+            .WithName("SignedCheckpoint")
+            .WithSummary("The register's size and root as they stand, signed: a C2SP tlog-checkpoint")
+            .Sends("text/plain").MayRefuse(401, 403);
         register.MapGet("checkpoints/{size:long}.txt", Kept).WithName("KeptCheckpoint").WithSummary("A signed checkpoint that was kept")
             .Sends("text/plain").MayRefuse(401, 403, 404);
-        register.MapGet("entries/{seq:long}.json", Entry).WithName("RegisterEntry").WithSummary("An entry's body, byte for byte as it was hashed")
+        register.MapGet("entries/{seq:long}.json", Entry)
+            .WithName("RegisterEntry").WithSummary("An entry's body, byte for byte as it was hashed")
             .Sends("application/json").MayRefuse(401, 403, 404);
         register.MapGet("entries/{seq:long}.tlog-proof", Proof).WithName("EntryProof")
             .WithSummary("The proof that an entry is in the register: a C2SP tlog-proof").Sends("text/plain").MayRefuse(401, 403, 404);
         register.MapGet("since/{size:long}.txt", Since).WithName("GrowthProof")
-            .WithSummary("The proof that the register begins with its first entries as they were, in the form that a C2SP tlog-witness reads")
+            .WithSummary(
+                "The proof that the register begins with its first entries as they were, in the form that a C2SP tlog-witness reads")
             .Sends("text/plain").MayRefuse(401, 403, 404);
     }
 

@@ -62,7 +62,8 @@ public sealed class Inspections(
         NamedInstruments.Check(write, request.Event, request.Observations, at, faults);
         var sheetFaults = new List<Fault>();
         var (sheet, terms, verdict) = SheetOfEvent.Judge(
-            write.Connection, write.Transaction, editions, new PresentedBall(request.Event, request.Entry, request.Sheet, ball, at), sheetFaults);
+            write.Connection, write.Transaction, editions, new PresentedBall(request.Event, request.Entry, request.Sheet, ball, at),
+            sheetFaults);
         RuleErrorLog.Write(log, verdict?.RuleErrors ?? []);
         sheetFaults.ForEach(fault => faults.Add($"sheet.{fault.Path}", fault.Message));
         if (!faults.AreNone || verdict is null)
@@ -100,7 +101,8 @@ public sealed class Inspections(
             step.Do(write, justNow);
         }
 
-        var answer = JsonAnswer.Bytes(new InspectionRecorded(inspection.Number.ToString(), inspection.Code.ToString(), verdict, Links(inspection)));
+        var answer = JsonAnswer.Bytes(
+            new InspectionRecorded(inspection.Number.ToString(), inspection.Code.ToString(), verdict, Links(inspection)));
         Idempotency.Keep(write, by.Person.ToString(), key, hash, new KeptAnswer(StatusCodes.Status201Created, answer), at);
         return new RecordResult.Recorded(inspection.Number, answer);
     }

@@ -16,7 +16,8 @@ namespace Inspect.Station.Record;
 /// <param name="At">When.</param>
 public sealed record PresentedBall(Event Held, Entry Entry, Sheet Sheet, string? Ball, DateTimeOffset At);
 
-/// <summary>Judges a sheet as its event sets: with its own rules and terms, what was drawn, and what the station knows of the ball.</summary>
+/// <summary>Judges a sheet as its event sets: with its own rules and terms, what was drawn, and what
+/// the station knows of the ball.</summary>
 internal static class SheetOfEvent
 {
     /// <summary>The completed sheet, the event's terms and the verdict, or no verdict with the faults added.</summary>
@@ -58,7 +59,8 @@ internal static class SheetOfEvent
     private static Edition? EditionOf(EditionLibrary editions, Event held, Sheet sheet) =>
         held.Edition is { } id ? editions.TryFind(id, out var named) ? named : null : editions.InForceOn(held.Authority, sheet.Play);
 
-    private static Circumstances CircumstancesOf(DbConnection connection, DbTransaction? transaction, PresentedBall presented, int? freezeMinutes)
+    private static Circumstances CircumstancesOf(
+        DbConnection connection, DbTransaction? transaction, PresentedBall presented, int? freezeMinutes)
     {
         var (held, entry, ball) = (presented.Held, presented.Entry, presented.Ball);
         const string Sql = """
@@ -72,6 +74,7 @@ internal static class SheetOfEvent
         }
 
         var local = TimeZoneInfo.ConvertTime(presented.At, TimeZoneInfo.FindSystemTimeZoneById(held.TimeZone)).DateTime;
-        return new Circumstances(number, local >= squad.Starts, freezeMinutes is { } minutes ? local >= squad.Starts.AddMinutes(-minutes) : null);
+        return new Circumstances(
+            number, local >= squad.Starts, freezeMinutes is { } minutes ? local >= squad.Starts.AddMinutes(-minutes) : null);
     }
 }

@@ -53,7 +53,8 @@ public static class InspectionsApi
     public static void MapInspectionsApi(this IEndpointRouteBuilder app)
     {
         var inspections = app.MapGroup("/api/inspections").RequireAuthorization(Policies.Inspector).WithTags("Inspections");
-        inspections.MapPost("", Record).WithName("RecordInspection").WithSummary("Judges a sheet again and records it; Idempotency-Key is required")
+        inspections.MapPost("", Record)
+            .WithName("RecordInspection").WithSummary("Judges a sheet again and records it; Idempotency-Key is required")
             .Takes(RecordRequest.Schema).Produces<InspectionRecorded>(201).Produces<InspectionRecorded>(200)
             .MayRefuse(400, 401, 403, 413, 415, 422);
         inspections.MapGet("{number}", Show).WithName("ShowInspection").WithSummary("One recorded inspection with its history")
@@ -82,7 +83,8 @@ public static class InspectionsApi
         };
     }
 
-    private static Results<Ok<InspectionAnswer>, ProblemHttpResult> Show(string number, InspectionLookup lookup, People people, Remarks remarks) =>
+    private static Results<Ok<InspectionAnswer>, ProblemHttpResult> Show(
+        string number, InspectionLookup lookup, People people, Remarks remarks) =>
         Find(number, lookup) is { } found
             ? TypedResults.Ok(Answer(found, lookup, people, remarks))
             : NotFound(number);
@@ -112,9 +114,11 @@ public static class InspectionsApi
     {
         var inspection = found.Inspection;
         return new InspectionAnswer(
-            inspection.Number.ToString(), inspection.Code.ToString(), InspectionBody.Instant(inspection.At), inspection.Event, inspection.Entry, inspection.Ball,
+            inspection.Number.ToString(), inspection.Code.ToString(), InspectionBody.Instant(inspection.At), inspection.Event,
+            inspection.Entry, inspection.Ball,
             Standing.WordOf(found), inspection.Sheet, inspection.Verdict, Inspections.Links(inspection), RulingsApi.Answers(found, people),
-            [.. lookup.OfBall(inspection.Ball).Select(row => row.Number)], people.NameOf(inspection.Bowler.Person), people.NameOf(inspection.By.Person),
+            [.. lookup.OfBall(inspection.Ball).Select(row => row.Number)], people.NameOf(inspection.Bowler.Person),
+            people.NameOf(inspection.By.Person),
             inspection.Tag, inspection.WorkDoneHash is { } hash ? remarks.TextOf(inspection.By.Person, hash) : null);
     }
 }

@@ -16,7 +16,8 @@ namespace Inspect.Station.Rulesets;
 /// <param name="Rules">The ids of its rules.</param>
 /// <param name="Sha256">The hash of its file's bytes.</param>
 /// <param name="Standing">published, changed or unpublished.</param>
-public sealed record EditionAnswer(string Id, string Title, DateOnly From, DateOnly? To, int Revision, string? Corrects, string[]? Corrections, string? CorrectedBy,
+public sealed record EditionAnswer(
+    string Id, string Title, DateOnly From, DateOnly? To, int Revision, string? Corrects, string[]? Corrections, string? CorrectedBy,
     string[] Rules, string Sha256, string Standing);
 
 /// <summary>The editions, for anyone.</summary>
@@ -31,7 +32,8 @@ public static class RulesetsApi
             .Sends("application/json").MayRefuse(404, 429);
     }
 
-    private static Ok<EditionAnswer[]> List(RulesetBook book) => TypedResults.Ok(book.Editions.All.Select(edition => Answer(book, edition)).ToArray());
+    private static Ok<EditionAnswer[]> List(RulesetBook book) =>
+        TypedResults.Ok(book.Editions.All.Select(edition => Answer(book, edition)).ToArray());
 
     private static Results<FileContentHttpResult, ProblemHttpResult> Show(string authority, string date, RulesetBook book) =>
         book.BytesOf($"{authority}/{date}") is { } bytes

@@ -49,7 +49,8 @@ public static class ScanRoutes
     {
         app.MapGet("/s/{code}", Page).WithName("ScanPage").WithSummary("What a scanned slip shows").RequireRateLimiting(RateLimits.Scan)
             .ExcludeFromDescription();
-        app.MapGet("/api/slips/{code}", Show).WithName("ShowSlip").WithTags("Slips").WithSummary("What a scanned slip shows, without the bowler's name")
+        app.MapGet("/api/slips/{code}", Show)
+            .WithName("ShowSlip").WithTags("Slips").WithSummary("What a scanned slip shows, without the bowler's name")
             .MayRefuse(404, 429).RequireRateLimiting(RateLimits.Scan);
     }
 
@@ -66,7 +67,8 @@ public static class ScanRoutes
         return new RazorComponentResult<ScanPage>(new { Found = found, Event = held, Rules = rules });
     }
 
-    private static Results<Ok<SlipAnswer>, ProblemHttpResult> Show(string code, HttpResponse response, InspectionLookup lookup, Events events)
+    private static Results<Ok<SlipAnswer>, ProblemHttpResult> Show(
+        string code, HttpResponse response, InspectionLookup lookup, Events events)
     {
         response.Headers.CacheControl = "no-store";
         return Find(code, lookup) is { } found && events.Find(found.Inspection.Event) is { } held
@@ -82,8 +84,10 @@ public static class ScanRoutes
         var inspection = found.Inspection;
         var ball = inspection.Sheet.Ball;
         return new SlipAnswer(
-            inspection.Code.ToString(), inspection.Number.ToString(), Standing.WordOf(found), held.Name, held.From, held.To, inspection.Sheet.Play, inspection.Entry,
-            new SlipBall(ball?.Maker, ball?.Model, ball?.Serial, inspection.Tag), GripWords.Of(inspection.Sheet.Grip), inspection.Verdict, found.SupersededBy,
+            inspection.Code.ToString(), inspection.Number.ToString(), Standing.WordOf(found), held.Name, held.From, held.To,
+            inspection.Sheet.Play, inspection.Entry,
+            new SlipBall(ball?.Maker, ball?.Model, ball?.Serial, inspection.Tag), GripWords.Of(inspection.Sheet.Grip), inspection.Verdict,
+            found.SupersededBy,
             found.Ruling?.Sentence(TimeZoneInfo.FindSystemTimeZoneById(held.TimeZone), by: null));
     }
 }

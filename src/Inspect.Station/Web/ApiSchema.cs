@@ -12,7 +12,8 @@ public static class ApiBodies
 {
     /// <summary>Says in the API description what a route takes.</summary>
     public static TBuilder Takes<TBuilder>(this TBuilder route, ApiSchema schema)
-        where TBuilder : IEndpointConventionBuilder => route.WithMetadata(schema, new AcceptsMetadata(["application/json"], typeof(string)));
+        where TBuilder : IEndpointConventionBuilder =>
+            route.WithMetadata(schema, new AcceptsMetadata(["application/json"], typeof(string)));
 
     /// <summary>Says in the API description that a route sends a file of this media type.</summary>
     public static RouteHandlerBuilder Sends(this RouteHandlerBuilder route, string mediaType) =>

@@ -8,7 +8,8 @@ using Microsoft.OpenApi.Reader;
 
 namespace Inspect.Station.Web;
 
-/// <summary>The description of the programs' side of the station, generated from the routes and from the types and schemas of what they read and write.</summary>
+/// <summary>The description of the programs' side of the station, generated from the routes and from the types and
+/// schemas of what they read and write.</summary>
 public static class OpenApiDocument
 {
     /// <summary>A sheet, as judged and as recorded.</summary>
@@ -40,7 +41,8 @@ public static class OpenApiDocument
                 LeaveOutNulls(schema);
             }
 
-            var taken = context.DescriptionGroups.SelectMany(group => group.Items).SelectMany(route => route.ActionDescriptor.EndpointMetadata.OfType<ApiSchema>());
+            var taken = context.DescriptionGroups.SelectMany(group => group.Items)
+                .SelectMany(route => route.ActionDescriptor.EndpointMetadata.OfType<ApiSchema>());
             foreach (var schema in Written.Values.Concat(taken).DistinctBy(schema => schema.Name))
             {
                 schemas[schema.Name] = Parse(schema, document);
@@ -55,7 +57,8 @@ public static class OpenApiDocument
         app.MapOpenApi("/openapi/v1.json").WithName("OpenApiDocument").WithSummary("The description of every route for programs");
 
     private static string? NameOf(JsonTypeInfo type) => Written.TryGetValue(type.Type, out var schema) ? schema.Name
-        : OpenApiOptions.CreateDefaultSchemaReferenceId(type) is { } name && name.EndsWith("Answer", StringComparison.Ordinal) ? name[..^"Answer".Length]
+        : OpenApiOptions.CreateDefaultSchemaReferenceId(type) is { } name && name.EndsWith("Answer", StringComparison.Ordinal)
+        ? name[..^"Answer".Length]
         : OpenApiOptions.CreateDefaultSchemaReferenceId(type);
 
     private static Task Complete(OpenApiOperation operation, OpenApiOperationTransformerContext context)
@@ -95,7 +98,8 @@ public static class OpenApiDocument
     }
 
     private static OpenApiSchema Parse(ApiSchema schema, Microsoft.OpenApi.OpenApiDocument document) =>
-        OpenApiModelFactory.Parse<OpenApiSchema>(schema.Text, OpenApiSpecVersion.OpenApi3_1, document, out var diagnostic, "json") is { } parsed && diagnostic.Errors.Count == 0
+        OpenApiModelFactory.Parse<OpenApiSchema>(
+            schema.Text, OpenApiSpecVersion.OpenApi3_1, document, out var diagnostic, "json") is { } parsed && diagnostic.Errors.Count == 0
             ? parsed
             : throw new InvalidOperationException($"The schema \"{schema.Name}\" cannot be read: {string.Join(' ', diagnostic.Errors)}");
 }

@@ -35,7 +35,8 @@ internal sealed class BenchmarkStation : WebApplicationFactory<Database>
         {
             try
             {
-                using var hold = new FileStream(Path.Combine(_folder, "station.lock"), FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None);
+                using var hold = new FileStream(
+                    Path.Combine(_folder, "station.lock"), FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None);
                 return;
             }
             catch (IOException)

@@ -8,7 +8,8 @@ namespace Inspect.Benchmarks.Desk;
 
 /// <summary>What stands in one generated entry and in no other.</summary>
 internal sealed record EntryFacts(
-    long Seq, string Prior, string Number, string Code, string At, string Event, string Entry, string Ball, string Serial, string Bowler, string By, string Play);
+    long Seq, string Prior, string Number, string Code, string At, string Event, string Entry, string Ball, string Serial, string Bowler,
+    string By, string Play);
 
 /// <summary>A recorded body cut at what differs from entry to entry, so that a million of them are written without being parsed.</summary>
 internal sealed class BodyTemplate

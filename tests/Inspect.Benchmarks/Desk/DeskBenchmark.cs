@@ -7,7 +7,8 @@ using Clock = System.Diagnostics.Stopwatch;
 
 namespace Inspect.Benchmarks.Desk;
 
-/// <summary>How fast the desk finds among many inspections, through the real handlers, beside a primary-key lookup of the same store.</summary>
+/// <summary>How fast the desk finds among many inspections, through the real handlers, beside a
+/// primary-key lookup of the same store.</summary>
 internal static class DeskBenchmark
 {
     private const int Bodies = 200;
@@ -20,9 +21,13 @@ internal static class DeskBenchmark
         {
             await RecordBodies(folder);
             var started = Clock.GetTimestamp();
-            var store = new LargeStore(Path.Combine(folder, "inspect.db"), inspections, new Random(20270314)) { Today = DemoEvent.Today(TimeProvider.System) };
+            var store = new LargeStore(Path.Combine(folder, "inspect.db"), inspections, new Random(20270314))
+            {
+                Today = DemoEvent.Today(TimeProvider.System),
+            };
             store.Fill();
-            Say($"{inspections:N0} inspections written in {Clock.GetElapsedTime(started).TotalSeconds:0} s, {new FileInfo(Path.Combine(folder, "inspect.db")).Length / 1e9:0.0} GB");
+            var gigabytes = new FileInfo(Path.Combine(folder, "inspect.db")).Length / 1e9;
+            Say($"{inspections:N0} inspections written in {Clock.GetElapsedTime(started).TotalSeconds:0} s, {gigabytes:0.0} GB");
             await Measure(folder, store);
         }
         finally
@@ -114,14 +119,19 @@ internal static class DeskBenchmark
         yield return ("rule, verdict, inspector", () => $"{Api}rule=left-right&outcome=fail&inspector={Inspector()}");
         yield return ("rule open, inspector", () => $"{Api}rule=gross-weight&ruleOutcome=hold&inspector={Inspector()}");
         yield return ("a rule that all of an inspector's met", () => $"{Api}rule=surface-pattern&inspector={Inspector()}");
-        yield return ("inspector who was never at the event", () => $"{Api}inspector={store.InspectorIds[0]}&event={LargeStore.EventName(9)}");
+        yield return (
+            "inspector who was never at the event", () => $"{Api}inspector={store.InspectorIds[0]}&event={LargeStore.EventName(9)}");
         yield return ("edition that the event never had", () => $"{Api}edition=us-national/2018-08-01&event={LargeStore.EventName(11)}");
         yield return ("edition, verdict, standing", () => $"{Api}edition=us-national/2018-08-01&outcome=pass&standing=superseded");
         yield return ("edition, verdict", () => $"{Api}edition=us-national/2018-08-01&outcome=pass");
         yield return ("standing stands, verdict", () => $"{Api}standing=stands&outcome=hold");
         yield return ("days of play", () => $"{Api}from={earlier}&to={day}&outcome=fail");
-        yield return ("days with nothing", () => $"{Api}from={store.Today.AddDays(-20):yyyy-MM-dd}&to={store.Today.AddDays(-10):yyyy-MM-dd}&outcome=pass");
-        yield return ("time recorded, inspector, rule", () => $"{Api}recordedFrom={earlier}&recordedTo={day}T12:00&inspector={Inspector()}&rule=left-right");
+        yield return (
+            "days with nothing",
+            () => $"{Api}from={store.Today.AddDays(-20):yyyy-MM-dd}&to={store.Today.AddDays(-10):yyyy-MM-dd}&outcome=pass");
+        yield return (
+            "time recorded, inspector, rule",
+            () => $"{Api}recordedFrom={earlier}&recordedTo={day}T12:00&inspector={Inspector()}&rule=left-right");
         yield return ("far back", () => $"{Api}outcome=pass&cursor=before-{1 + random.Next(200_000)}");
     }
 
@@ -183,7 +193,8 @@ internal static class DeskBenchmark
         }
 
         Say($"CSV of everything: {bytes / 1e6:0} MB in {Clock.GetElapsedTime(started).TotalSeconds:0.0} s");
-        Say($"  heap {heapBefore / 1e6:0} MB before, {heapMost / 1e6:0} MB at most; working set {setBefore / 1e6:0} MB before, {setMost / 1e6:0} MB at most");
+        Say($"  heap {heapBefore / 1e6:0} MB before, {heapMost / 1e6:0} MB at most");
+        Say($"  working set {setBefore / 1e6:0} MB before, {setMost / 1e6:0} MB at most");
     }
 
     private static TimeSpan At(List<TimeSpan> sorted, double part) => sorted[Math.Min(sorted.Count - 1, (int)(sorted.Count * part))];

@@ -7,9 +7,11 @@ using Microsoft.Data.Sqlite;
 
 namespace Inspect.Benchmarks.Desk;
 
-/// <summary>Fills a store with many inspections: twelve events, the last of which runs today, ten inspections an entry, forty inspectors.</summary>
-/// <remarks>Bodies are those of a few hundred that were really recorded, with what differs put in; index rows are written beside them in the
-/// shape that <see cref="InspectionIndex"/> gives them. Indexes are dropped meanwhile and made at the end, which takes a tenth of the time.</remarks>
+/// <summary>Fills a store with many inspections: twelve events, the last of which runs today, ten
+/// inspections an entry, forty inspectors.</summary>
+/// <remarks>Bodies are those of a few hundred that were really recorded, with what differs put in; index rows are written
+/// beside them in the shape that <see cref="InspectionIndex"/> gives them. Indexes are dropped meanwhile and made at the end,
+/// which takes a tenth of the time.</remarks>
 internal sealed class LargeStore(string file, int inspections, Random random)
 {
     public const int Events = 12;
@@ -18,9 +20,13 @@ internal sealed class LargeStore(string file, int inspections, Random random)
     private const string Base32 = "0123456789abcdefghjkmnpqrstvwxyz";
     private const string SerialLetters = "0123456789ABCDEFGHJKLMNPRSTUVWXYZ";
 
-    private static readonly string[] Starts = ["Ald", "Bren", "Cor", "Dov", "El", "Fen", "Gar", "Hol", "Is", "Jor", "Kel", "Lun", "Mar", "Nor", "Ol", "Per", "Quil", "Ros", "Sal", "Tor", "Ul", "Vel", "Wyn", "Yar", "Zel"];
+    private static readonly string[] Starts = [
+        "Ald", "Bren", "Cor", "Dov", "El", "Fen", "Gar", "Hol", "Is", "Jor", "Kel", "Lun", "Mar", "Nor", "Ol", "Per", "Quil", "Ros", "Sal",
+        "Tor", "Ul", "Vel", "Wyn", "Yar", "Zel"];
     private static readonly string[] Middles = ["a", "e", "i", "o", "é", "ü", "an", "er", "in", "or"];
-    private static readonly string[] Ends = ["bert", "dal", "field", "gate", "ham", "ick", "jas", "ković", "ley", "mond", "nell", "quist", "rød", "sen", "ton", "vale", "wick", "ström"];
+    private static readonly string[] Ends = [
+        "bert", "dal", "field", "gate", "ham", "ick", "jas", "ković", "ley", "mond", "nell", "quist", "rød", "sen", "ton", "vale", "wick",
+        "ström"];
 
     private readonly string[] _inspectors = new string[Inspectors];
     private readonly string[][] _bowlers = new string[Events][];
@@ -103,10 +109,12 @@ internal sealed class LargeStore(string file, int inspections, Random random)
     private void AddPeople(SqliteConnection connection, SqliteTransaction transaction)
     {
         using var person = Prepared(connection, transaction, "INSERT INTO person (id, name, salt) VALUES ($0, $1, randomblob(32))", 2);
-        using var word = Prepared(connection, transaction, "INSERT INTO person_name_word (word, person) VALUES ($0, $1) ON CONFLICT DO NOTHING", 2);
+        using var word = Prepared(
+            connection, transaction, "INSERT INTO person_name_word (word, person) VALUES ($0, $1) ON CONFLICT DO NOTHING", 2);
         using var held = Prepared(
             connection, transaction,
-            "INSERT INTO event (event, name, from_day, to_day, time_zone, authority) VALUES ($0, $1, $2, $3, 'America/Chicago', 'us-national')", 4);
+            "INSERT INTO event (event, name, from_day, to_day, time_zone, authority) VALUES ($0, $1, $2, $3, "
+                + "'America/Chicago', 'us-national')", 4);
         using var entry = Prepared(connection, transaction, "INSERT INTO entry (event, entry, person) VALUES ($0, $1, $2)", 3);
         for (var i = 0; i < Inspectors; i++)
         {
@@ -140,7 +148,9 @@ internal sealed class LargeStore(string file, int inspections, Random random)
 
     private void AddInspections(SqliteConnection connection, SqliteTransaction transaction, List<BodyTemplate> templates)
     {
-        using var entry = Prepared(connection, transaction, "INSERT INTO register_entry (seq, kind, version, leaf_hash, body) VALUES ($0, 'inspection', 1, $1, $2)", 3);
+        using var entry = Prepared(
+            connection, transaction,
+            "INSERT INTO register_entry (seq, kind, version, leaf_hash, body) VALUES ($0, 'inspection', 1, $1, $2)", 3);
         using var row = Prepared(
             connection, transaction,
             """
@@ -148,7 +158,9 @@ internal sealed class LargeStore(string file, int inspections, Random random)
               supersedes, superseded_by)
             VALUES ($0, $1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15)
             """, 16);
-        using var rule = Prepared(connection, transaction, "INSERT INTO inspection_rule (rule, outcome, seq, event, by_person, verdict) VALUES ($0, $1, $2, $3, $4, $5)", 6);
+        using var rule = Prepared(
+            connection, transaction,
+            "INSERT INTO inspection_rule (rule, outcome, seq, event, by_person, verdict) VALUES ($0, $1, $2, $3, $4, $5)", 6);
         using var model = Prepared(connection, transaction, "INSERT INTO inspection_model (name, seq) VALUES ($0, $1)", 2);
         var (seq, prior) = Edge(connection);
         var ofEvent = inspections / Events;
@@ -161,7 +173,8 @@ internal sealed class LargeStore(string file, int inspections, Random random)
                 var ball = Ball(i, running, replaces ? running - 1 : running);
                 var at = FirstDay(i).ToDateTime(new TimeOnly(14, 0), DateTimeKind.Utc).AddSeconds(4.0 * 86_400 * running / ofEvent);
                 var facts = new EntryFacts(
-                    seq + 1, prior, Number(i, running), SlipCode.Draw().ToString(), UtcText.Of(at), EventName(i), ball.Entry, ball.Id, ball.Serial, ball.Bowler,
+                    seq + 1, prior, Number(i, running), SlipCode.Draw().ToString(), UtcText.Of(at), EventName(i), ball.Entry, ball.Id,
+                    ball.Serial, ball.Bowler,
                     _inspectors[((i * 3) + random.Next(8)) % Inspectors], Day(DateOnly.FromDateTime(at)));
                 var template = templates[random.Next(templates.Count)];
                 var body = template.Write(facts);
@@ -170,7 +183,8 @@ internal sealed class LargeStore(string file, int inspections, Random random)
                 prior = leaf.ToString();
                 Set(entry, seq, leaf.ToArray(), body);
                 Set(
-                    row, seq, facts.Number, facts.Event, running, facts.Entry, facts.Code, facts.Ball, facts.Serial, SerialLookAlikes.Fold(facts.Serial), facts.Play,
+                    row, seq, facts.Number, facts.Event, running, facts.Entry, facts.Code, facts.Ball, facts.Serial,
+                    SerialLookAlikes.Fold(facts.Serial), facts.Play,
                     template.Outcome, i < 5 ? "us-national/2018-08-01" : "us-national/2020-08-01", facts.By, facts.At,
                     replaces ? Number(i, running - 1) : null, replaced ? Number(i, running + 1) : null);
                 Set(model, template.Model, seq);
@@ -206,7 +220,9 @@ internal sealed class LargeStore(string file, int inspections, Random random)
         using var command = connection.CreateCommand();
         command.CommandText = "SELECT seq, lower(hex(leaf_hash)) FROM register_entry ORDER BY seq DESC LIMIT 1";
         using var reader = command.ExecuteReader();
-        return reader.Read() ? (reader.GetInt64(0), reader.GetString(1)) : throw new InvalidOperationException("Nothing was recorded to make templates of.");
+        return reader.Read()
+            ? (reader.GetInt64(0), reader.GetString(1))
+            : throw new InvalidOperationException("Nothing was recorded to make templates of.");
     }
 
     private DateOnly FirstDay(int eventIndex) => Today.AddDays(-30 * (Events - 1 - eventIndex));
@@ -223,7 +239,8 @@ internal sealed class LargeStore(string file, int inspections, Random random)
         }
     });
 
-    private static string Number(int eventIndex, int running) => string.Create(CultureInfo.InvariantCulture, $"{EventName(eventIndex)}-{running:0000}");
+    private static string Number(int eventIndex, int running) =>
+        string.Create(CultureInfo.InvariantCulture, $"{EventName(eventIndex)}-{running:0000}");
 
     private static string Day(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 

@@ -4,7 +4,8 @@ using Inspect.Station.Prepare;
 
 namespace Inspect.Benchmarks.Desk;
 
-/// <summary>Sheets of invented balls that differ in their readings: most pass, some fail a rule or two, some were not measured whole.</summary>
+/// <summary>Sheets of invented balls that differ in their readings: most pass, some fail a rule or two,
+/// some were not measured whole.</summary>
 internal static class SampleSheets
 {
     /// <summary>The request that records one in the demo event.</summary>
@@ -31,7 +32,8 @@ internal static class SampleSheets
             sheet["hardness"]!["readings"] = new JsonArray("71", "70.5", "71");
         }
 
-        return new JsonObject { ["event"] = DemoEvent.Id, ["entry"] = (101 + (index % 24)).ToString(CultureInfo.InvariantCulture), ["sheet"] = sheet };
+        var entry = (101 + (index % 24)).ToString(CultureInfo.InvariantCulture);
+        return new JsonObject { ["event"] = DemoEvent.Id, ["entry"] = entry, ["sheet"] = sheet };
     }
 
     private static JsonObject Legal(int index) => JsonNode.Parse(

@@ -4,7 +4,8 @@ using Inspect.Rules.Tests.Supplements;
 
 namespace Inspect.Rules.Tests.Judging;
 
-/// <summary>Legality belongs to ball and grip together; limits of the national edition of 2020-08-01, the pieces' place in a verdict defined by this project.</summary>
+/// <summary>Legality belongs to ball and grip together; limits of the national edition of 2020-08-01, the pieces' place in a
+/// verdict defined by this project.</summary>
 public class GripTests
 {
     private const string Pieces = """
@@ -15,7 +16,8 @@ public class GripTests
     public void Under_InterchangeablePieces_AreEachJudged()
     {
         var verdict = Lantern.Judged(Pieces, JudgingTerms.None);
-        var wide = verdict.Findings.Where(finding => finding.Rule == "grip-hole-diameter" && finding.Subject.StartsWith("thumb", StringComparison.Ordinal)).ToList();
+        var wide = verdict.Findings.Where(
+            finding => finding.Rule == "grip-hole-diameter" && finding.Subject.StartsWith("thumb", StringComparison.Ordinal)).ToList();
 
         Assert.Equal(
             [
@@ -26,7 +28,8 @@ public class GripTests
             ],
             wide.Select(finding => (finding.Subject, finding.Path!, finding.Outcome)));
         Assert.Equal("The thumb piece 2 hole is 1 5/8 in wide, 1/16 in too wide; at most 1 9/16 in is allowed.", wide[2].Reason);
-        Assert.Equal(4, verdict.Findings.Count(finding => finding.Rule == "grip-hole-depth" && finding.Subject.StartsWith("thumb", StringComparison.Ordinal)));
+        Assert.Equal(4, verdict.Findings.Count(
+            finding => finding.Rule == "grip-hole-depth" && finding.Subject.StartsWith("thumb", StringComparison.Ordinal)));
         Assert.Equal(Outcome.Fail, verdict.Outcome);
     }
 
@@ -42,7 +45,8 @@ public class GripTests
         var without = Lantern.Judged("""{ "grip.digits": ["middle", "ring"] }""", JudgingTerms.None);
 
         Assert.Equal((Outcome.Pass, Outcome.Fail), (withThumb.Outcome, without.Outcome));
-        Assert.Equal(["grip-hole-use", "palm-mark"], without.Findings.Where(finding => finding.Outcome == Outcome.Fail).Select(finding => finding.Rule).Order());
+        Assert.Equal(["grip-hole-use", "palm-mark"], without.Findings.Where(finding => finding.Outcome == Outcome.Fail).Select(
+            finding => finding.Rule).Order());
     }
 
     [Fact]
@@ -51,6 +55,8 @@ public class GripTests
         var rule = Lantern.Of("""{"rule":"depth","kind":"limit","quantity":"holeDepth","holes":["grip"],"atMost":"4 in"}""");
         var verdict = Lantern.Judged(Pieces, new JudgingTerms { Supplements = [rule] });
 
-        Assert.Equal(["holes[0].pieces[1].depth"], verdict.Findings.Where(finding => finding is { Rule: "depth", Outcome: Outcome.Fail }).Select(finding => finding.Path));
+        Assert.Equal(
+            ["holes[0].pieces[1].depth"],
+            verdict.Findings.Where(finding => finding is { Rule: "depth", Outcome: Outcome.Fail }).Select(finding => finding.Path));
     }
 }

@@ -10,8 +10,10 @@ public class JudgeTests
     private const string Gross = """{"rule":"gross-weight","kind":"limit","quantity":"gross","atMost":"16 lb"}""";
     private const string Side = """{"rule":"left-right","kind":"limit","quantity":"leftRight","atMost":"3 oz"}""";
     private const string Soft = """{"rule":"hardness","kind":"limit","quantity":"hardness","statistic":"average","atLeast":"72"}""";
-    private const string EachDiameter = """{"rule":"diameter","kind":"limit","quantity":"diameters","statistic":"each","over":"8.5 in","atMost":"8.595 in"}""";
-    private const string Depth = """{"rule":"grip-hole-depth","kind":"limit","quantity":"holeDepth","holes":["grip"],"atMost":"4 1/2 in"}""";
+    private const string EachDiameter =
+        """{"rule":"diameter","kind":"limit","quantity":"diameters","statistic":"each","over":"8.5 in","atMost":"8.595 in"}""";
+    private const string Depth =
+        """{"rule":"grip-hole-depth","kind":"limit","quantity":"holeDepth","holes":["grip"],"atMost":"4 1/2 in"}""";
 
     [Theory]
     [InlineData("16 lb", Outcome.Pass, "0 lb")]
@@ -23,7 +25,8 @@ public class JudgeTests
     public void Under_ReadingBesideALimit_HasAMarginInItsOwnNotation(string gross, Outcome outcome, string margin)
     {
         var finding = Assert.Single(Judged(Gross, $$"""  "weights":{"gross":"{{gross}}"}  """).Findings);
-        Assert.Equal((outcome, gross, "at most 16 lb", margin, "weights.gross"), (finding.Outcome, finding.Measured!.ToString(), finding.Limit!.ToString(), finding.Margin!.ToString(), finding.Path));
+        Assert.Equal((outcome, gross, "at most 16 lb", margin, "weights.gross"), (
+            finding.Outcome, finding.Measured!.ToString(), finding.Limit!.ToString(), finding.Margin!.ToString(), finding.Path));
     }
 
     /// <summary>A whole number is written in no notation of its own: its margin is a fraction where the limit is one.</summary>
@@ -38,7 +41,8 @@ public class JudgeTests
     {
         var edition = Of(Depth);
         var rule = edition.Rules[0] with { Sentences = new Sentences("", "{excess}") };
-        var finding = Assert.Single(Judge.Under(edition with { Rules = [rule] }, Sheet($$"""  "holes":[{"kind":"grip","digit":"thumb","depth":"{{depth}}"}]  """)).Findings);
+        var finding = Assert.Single(Judge.Under(
+            edition with { Rules = [rule] }, Sheet($$"""  "holes":[{"kind":"grip","digit":"thumb","depth":"{{depth}}"}]  """)).Findings);
         Assert.Equal((margin, excess), (finding.Margin!.ToString(), finding.Reason));
     }
 
@@ -75,10 +79,13 @@ public class JudgeTests
     [Fact]
     public void Under_Holes_GivesAFindingForEachAndNamesWhatIsMissing()
     {
-        var findings = Judged(Depth, """  "holes":[{"kind":"mill"},{"kind":"grip","digit":"thumb","depth":"2 3/4 in"},{"kind":"grip","digit":"ring"}]  """).Findings;
+        var findings = Judged(
+            Depth,
+            """  "holes":[{"kind":"mill"},{"kind":"grip","digit":"thumb","depth":"2 3/4 in"},{"kind":"grip","digit":"ring"}]  """).Findings;
         Assert.Equal(["holes[1].depth", "holes[2].depth"], findings.Select(finding => finding.Path));
         Assert.Equal(["thumb", "ring"], findings.Select(finding => finding.Subject));
-        Assert.Equal(("1 3/4 in", Outcome.Hold, HoldCause.NotMeasured), (findings[0].Margin!.ToString(), findings[1].Outcome, findings[1].Cause));
+        Assert.Equal(
+            ("1 3/4 in", Outcome.Hold, HoldCause.NotMeasured), (findings[0].Margin!.ToString(), findings[1].Outcome, findings[1].Cause));
     }
 
     [Theory]
@@ -97,7 +104,8 @@ public class JudgeTests
     [InlineData("\"holes\":[{\"kind\":\"mill\"}]", null, "marks.serialReadable")]
     public void Under_ConditionOfTwoClauses_OneNoDecidesAndOneUnknownHolds(string members, string? none, string? missing)
     {
-        var rule = Side.Replace("}", ",\"cases\":[{\"when\":{\"drilled\":true,\"serialReadable\":true},\"atMost\":\"3 oz\"}]}", StringComparison.Ordinal)
+        var rule = Side.Replace(
+            "}", ",\"cases\":[{\"when\":{\"drilled\":true,\"serialReadable\":true},\"atMost\":\"3 oz\"}]}", StringComparison.Ordinal)
             .Replace(",\"atMost\":\"3 oz\",\"cases\"", ",\"cases\"", StringComparison.Ordinal);
         var findings = Judged(rule, members).Findings;
         Assert.Equal(none is not null, findings.Count == 0);
@@ -115,7 +123,8 @@ public class JudgeTests
             ("""{"rule":"approved-list","kind":"listed"}""", """ "ball":{"listed":"no"} """),
         })
         {
-            var finding = Assert.Single(Judged(rule.Replace("\"kind\"", "\"basis\":\"memory\",\"kind\"", StringComparison.Ordinal), members).Findings);
+            var finding = Assert.Single(
+                Judged(rule.Replace("\"kind\"", "\"basis\":\"memory\",\"kind\"", StringComparison.Ordinal), members).Findings);
             Assert.Equal((Outcome.Hold, HoldCause.LimitUnconfirmed), (finding.Outcome, finding.Cause!.Value));
         }
     }
@@ -136,7 +145,9 @@ public class JudgeTests
     [Fact]
     public void Under_Plan_ChecksItsRulesInTheEditionsOrderAndListsTheRest()
     {
-        var verdict = Judged($"{Gross},{Side},{Soft}", """ "plan":["hardness","gross-weight"],"weights":{"gross":"15 lb"},"hardness":{"readings":["74"]} """);
+        var verdict = Judged(
+            $"{Gross},{Side},{Soft}",
+            """ "plan":["hardness","gross-weight"],"weights":{"gross":"15 lb"},"hardness":{"readings":["74"]} """);
         Assert.Equal(["gross-weight", "hardness"], verdict.Findings.Select(finding => finding.Rule));
         Assert.Equal(["left-right"], verdict.NotChecked);
         Assert.Equal(Outcome.Pass, verdict.Outcome);
@@ -163,5 +174,6 @@ public class JudgeTests
 
     [Fact]
     public void WithoutEdition_IsAHoldWithNoEdition() =>
-        Assert.Equal((Outcome.Hold, HoldCause.NoEdition, 0), (Judge.WithoutEdition().Outcome, Judge.WithoutEdition().Cause!.Value, Judge.WithoutEdition().Findings.Count));
+        Assert.Equal((Outcome.Hold, HoldCause.NoEdition, 0), (
+            Judge.WithoutEdition().Outcome, Judge.WithoutEdition().Cause!.Value, Judge.WithoutEdition().Findings.Count));
 }

@@ -21,7 +21,8 @@ internal static class SmallEdition
     public static Sheet Sheet(string members)
     {
         var faults = new List<Fault>();
-        var sheet = SheetReader.Read(Encoding.UTF8.GetBytes($$"""{"play":"2027-03-14","authority":"here"{{(members.Length > 0 ? "," : "")}}{{members}}}"""), faults);
+        var sheet = SheetReader.Read(
+            Encoding.UTF8.GetBytes($$"""{"play":"2027-03-14","authority":"here"{{(members.Length > 0 ? "," : "")}}{{members}}}"""), faults);
         Assert.Empty(faults);
         return sheet!;
     }

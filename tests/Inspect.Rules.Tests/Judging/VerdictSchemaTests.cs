@@ -35,7 +35,8 @@ public class VerdictSchemaTests
         var written = VerdictJson.Write(VerdictReader.Read(JsonNode.Parse(Whole)!.AsObject(), VerdictJson.WordsOnly));
 
         Assert.True(IsValid(written));
-        Assert.Equal(Described(JsonNode.Parse(VerdictSchema.Text)!).Order(StringComparer.Ordinal), Members(written).Order(StringComparer.Ordinal));
+        Assert.Equal(
+            Described(JsonNode.Parse(VerdictSchema.Text)!).Order(StringComparer.Ordinal), Members(written).Order(StringComparer.Ordinal));
     }
 
     [Fact]
@@ -60,7 +61,8 @@ public class VerdictSchemaTests
         var finding = schema["findings"]!["items"]!["properties"]!;
 
         Assert.Equal(Enum.GetValues<Outcome>().Select(VerdictJson.WordOf), Words(finding["outcome"]!));
-        Assert.Equal(Enum.GetValues<HoldCause>().Select(VerdictJson.WordOf).Order(), Words(finding["cause"]!).Concat(Words(schema["cause"]!)).Order());
+        Assert.Equal(Enum.GetValues<HoldCause>().Select(VerdictJson.WordOf).Order(), Words(finding["cause"]!).Concat(
+            Words(schema["cause"]!)).Order());
         Assert.Equal(Enum.GetValues<Basis>().Select(VerdictJson.WordOf), Words(finding["reference"]!["properties"]!["basis"]!));
     }
 
@@ -69,7 +71,8 @@ public class VerdictSchemaTests
     private static IEnumerable<string> Described(JsonNode schema) => (schema["items"] ?? schema)["properties"]?.AsObject()
         .SelectMany(member => Described(member.Value!).Select(inner => $"{member.Key}.{inner}").Prepend(member.Key)) ?? [];
 
-    private static IEnumerable<string> Members(JsonNode? written) => (written as JsonArray is { } list ? list[0] : written) is JsonObject members
+    private static IEnumerable<string> Members(JsonNode? written) =>
+        (written as JsonArray is { } list ? list[0] : written) is JsonObject members
         ? members.SelectMany(member => Members(member.Value).Select(inner => $"{member.Key}.{inner}").Prepend(member.Key))
         : [];
 

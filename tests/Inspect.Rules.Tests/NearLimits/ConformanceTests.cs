@@ -10,7 +10,8 @@ namespace Inspect.Rules.Tests.NearLimits;
 /// <summary>Numbers of JCGM 106:2012 (its inputs from memory, the results worked out again) and of the normal distribution.</summary>
 public class ConformanceTests
 {
-    /// <summary>The normal distribution function (Abramowitz and Stegun, tables 26.1 and 26.2, rounded there; digits from memory).</summary>
+    /// <summary>The normal distribution function (Abramowitz and Stegun, tables 26.1 and 26.2,
+    /// rounded there; digits from memory).</summary>
     [Theory]
     [InlineData("-5", 2.866515718791939e-7)]
     [InlineData("-3", 0.001349898031630095)]
@@ -30,14 +31,16 @@ public class ConformanceTests
     public void Probability_ExamplesOfJcgm106_AreMet(string? least, string? most, string reading, string u, double probability) =>
         Assert.Equal(probability, Conformance.Probability(Between(least, most), Number(reading), Number(u)), 5e-7);
 
-    /// <summary>JCGM 106:2012: acting only when 99.9 % sure of being over 100, with u of 2 % of the reading, begins at 106.588 (printed 107).</summary>
+    /// <summary>JCGM 106:2012: acting only when 99.9 % sure of being over 100, with u of 2 % of the reading,
+    /// begins at 106.588 (printed 107).</summary>
     [Theory]
     [InlineData("106.5875", false)]
     [InlineData("106.5877", true)]
     public void Probability_ActWhenSure_BeginsWhereJcgm106Says(string reading, bool sure) =>
         Assert.Equal(sure, 1 - Conformance.Probability(Between(null, "100"), Number(reading), Number(reading) * 0.02m) >= 0.999);
 
-    /// <summary>JCGM 106:2012, risks of a process N(1500, 0.12) with u = 0.04 and 1500 +/- 0.2, without and with a guard band of 2 u.</summary>
+    /// <summary>JCGM 106:2012, risks of a process N(1500, 0.12) with u = 0.04 and 1500 +/- 0.2, without
+    /// and with a guard band of 2 u.</summary>
     /// <remarks>The consumer's risk first. The figures were worked out again by Simpson's rule outside this program.</remarks>
     [Theory]
     [InlineData("0", 0.0189422, 0.0372078)]
@@ -55,7 +58,8 @@ public class ConformanceTests
         Assert.Equal(producer, Integrate(Rejected, 1499.8, 1500.2), 1e-7);
     }
 
-    /// <summary>Side weight of at most 3 oz read to 0.1 oz, repeatability and inspectors 0.03 oz each: u and p by ILAC-G8:09/2019 and JCGM 106:2012.</summary>
+    /// <summary>Side weight of at most 3 oz read to 0.1 oz, repeatability and inspectors 0.03 oz each: u and p by
+    /// ILAC-G8:09/2019 and JCGM 106:2012.</summary>
     [Theory]
     [InlineData("2.90", 0.9743)]
     [InlineData("2.95", 0.8351)]
@@ -63,9 +67,11 @@ public class ConformanceTests
     [InlineData("3.05", 0.1649)]
     [InlineData("3.10", 0.0257)]
     public void Probability_BallNearThreeOunces_IsThatOfTheTable(string ounces, double probability) =>
-        Assert.Equal(probability, Conformance.Probability(Side.Limit, Number(ounces) * Units.GramsPerOunce, Side.Uncertainty.Standard()), 5e-5);
+        Assert.Equal(
+            probability, Conformance.Probability(Side.Limit, Number(ounces) * Units.GramsPerOunce, Side.Uncertainty.Standard()), 5e-5);
 
-    /// <summary>The same ball-shaped case: u 0.051316 oz, acceptance limits 2.9156 oz at 1.645 u (5 % risk) and 2.8974 oz at 2 u (ISO 14253-1:2017).</summary>
+    /// <summary>The same ball-shaped case: u 0.051316 oz, acceptance limits 2.9156 oz at 1.645 u (5 % risk) and 2.8974
+    /// oz at 2 u (ISO 14253-1:2017).</summary>
     [Fact]
     public void Standard_BallNearThreeOunces_IsTheRootOfTheSumOfSquares()
     {
@@ -73,7 +79,8 @@ public class ConformanceTests
         Assert.Equal(0.051316m, u, 6);
         Assert.Equal(2.9156m, 3 - (1.645m * u), 4);
         Assert.Equal(2.8974m, 3 - (2 * u), 4);
-        Assert.Equal(Side.Uncertainty.Standard(), new Uncertainty(RuleQuantity.LeftRight, Side.Ounces("0.1 oz"), Side.Ounces("0.03 oz"), Side.Ounces("0.03 oz")).Standard(Statistic.Size));
+        Assert.Equal(Side.Uncertainty.Standard(), new Uncertainty(
+            RuleQuantity.LeftRight, Side.Ounces("0.1 oz"), Side.Ounces("0.03 oz"), Side.Ounces("0.03 oz")).Standard(Statistic.Size));
     }
 
     /// <summary>JCGM 100:2008: a mean of n has its repeatability divided by the root of n; a difference has twice the variance.</summary>

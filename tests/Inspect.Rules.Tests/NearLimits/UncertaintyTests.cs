@@ -6,7 +6,8 @@ namespace Inspect.Rules.Tests.NearLimits;
 
 public class UncertaintyTests
 {
-    /// <summary>A tenth of an ounce on the display, 0.03 oz of calibration: arithmetic after GUM (JCGM 100:2008) 5.1.2 and F.2.2.1.</summary>
+    /// <summary>A tenth of an ounce on the display, 0.03 oz of calibration: arithmetic after GUM
+    /// (JCGM 100:2008) 5.1.2 and F.2.2.1.</summary>
     [Fact]
     public void Standard_WithACalibration_IsTheRootSumOfSquares()
     {

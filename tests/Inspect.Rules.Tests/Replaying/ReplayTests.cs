@@ -11,7 +11,8 @@ using Inspect.Sheets.Json;
 
 namespace Inspect.Rules.Tests.Replaying;
 
-/// <summary>Judging recorded inspections again agrees with judging each by itself; what a report holds is defined by this project.</summary>
+/// <summary>Judging recorded inspections again agrees with judging each by itself; what a report
+/// holds is defined by this project.</summary>
 public class ReplayTests
 {
     private const string Before2020 = "us-national/2018-08-01";
@@ -81,7 +82,8 @@ public class ReplayTests
     public void Of_DecisionRule_HoldsWhatLiesNearTheLimit()
     {
         var terms = new JudgingTerms { DecisionRule = DecisionRule.GuardedAcceptance(2), Uncertainties = [Side.Uncertainty] };
-        var report = Replay.Of([Own("A-0001", """{ "weights.leftRight": "2.95 oz" }""")], Book.BuiltIn, new ReplayTarget.OwnEdition { Terms = terms });
+        var report = Replay.Of(
+            [Own("A-0001", """{ "weights.leftRight": "2.95 oz" }""")], Book.BuiltIn, new ReplayTarget.OwnEdition { Terms = terms });
 
         Assert.Equal([new RuleChange("left-right", Outcome.Pass, Outcome.Hold)], Assert.Single(report.Changes).Rules);
     }
@@ -90,11 +92,20 @@ public class ReplayTests
     public void Of_WhatCannotBeJudgedAgain_IsNamedWithTheReason()
     {
         var one = Own("A-0001", "{}");
-        var other = one with { Number = "A-0002", Verdict = one.Verdict with { Edition = new EditionMark(Lantern.Edition.Id, new string('0', 64)) } };
-        var unknown = one with { Number = "A-0003", Verdict = one.Verdict with { Edition = new EditionMark("us-national/1999-01-01", new string('0', 64)) } };
+        var other = one with
+        {
+            Number = "A-0002",
+            Verdict = one.Verdict with { Edition = new EditionMark(Lantern.Edition.Id, new string('0', 64)) },
+        };
+        var unknown = one with
+        {
+            Number = "A-0003",
+            Verdict = one.Verdict with { Edition = new EditionMark("us-national/1999-01-01", new string('0', 64)) },
+        };
         var loose = Lantern.Of("""{"rule":"left-right","kind":"limit","quantity":"leftRight","atMost":"5 oz"}""");
 
-        var report = Replay.Of([one, other, unknown], Book.BuiltIn, new ReplayTarget.OwnEdition { Terms = new JudgingTerms { Supplements = [loose] } });
+        var report = Replay.Of(
+            [one, other, unknown], Book.BuiltIn, new ReplayTarget.OwnEdition { Terms = new JudgingTerms { Supplements = [loose] } });
 
         Assert.Equal((0, 3), (report.Judged, report.NotJudged.Count));
         Assert.Contains("never loosen it", report.NotJudged[0].Reason, StringComparison.Ordinal);
@@ -109,7 +120,8 @@ public class ReplayTests
     public void Write_Csv_QuotesAsRfc4180Says()
     {
         var report = new ReplayReport(2, [
-            new ReplayChange("He said \"no\", twice", Outcome.Pass, Outcome.Fail, "a/2020-01-01", [new RuleChange("left-right", Outcome.Pass, Outcome.Fail), new RuleChange("vent-hole", null, Outcome.Hold)]),
+            new ReplayChange("He said \"no\", twice", Outcome.Pass, Outcome.Fail, "a/2020-01-01", [
+                new RuleChange("left-right", Outcome.Pass, Outcome.Fail), new RuleChange("vent-hole", null, Outcome.Hold)]),
             new ReplayChange("A-2", Outcome.Hold, Outcome.Pass, null, [])], []);
 
         Assert.Equal(
@@ -132,12 +144,14 @@ public class ReplayTests
     [Fact]
     public void Write_Json_HasCountsAndChanges()
     {
-        var report = Replay.Of([Own("A-0001", """{ "weights.leftRight": "2 oz" }""")], Book.BuiltIn, new ReplayTarget.OneEdition("us-national/2014-05-07"));
+        var report = Replay.Of(
+            [Own("A-0001", """{ "weights.leftRight": "2 oz" }""")], Book.BuiltIn, new ReplayTarget.OneEdition("us-national/2014-05-07"));
         var written = ReplayJson.Write(report);
 
         Assert.Equal(["judged", "verdictsChanged", "outcomes", "rules", "changes", "notJudged"], written.Select(member => member.Key));
         Assert.Equal("""[{"then":"pass","now":"fail","count":1}]""", written["outcomes"]!.ToJsonString());
-        Assert.Contains("""{"rule":"left-right","then":"pass","now":"fail","count":1}""", written["rules"]!.ToJsonString(), StringComparison.Ordinal);
+        Assert.Contains(
+            """{"rule":"left-right","then":"pass","now":"fail","count":1}""", written["rules"]!.ToJsonString(), StringComparison.Ordinal);
         Assert.Equal("us-national/2014-05-07", (string?)written["changes"]![0]!["edition"]);
     }
 
@@ -174,6 +188,7 @@ public class ReplayTests
         var faults = new List<Fault>();
         var read = SheetReader.Read(Encoding.UTF8.GetBytes(sheet), faults);
         Assert.Empty(faults);
-        return new RecordedInspection(FormattableString.Invariant($"OPEN-{index:0000}"), read!, SheetJudge.Judge(Book.BuiltIn, read!, faults)!);
+        return new RecordedInspection(
+            FormattableString.Invariant($"OPEN-{index:0000}"), read!, SheetJudge.Judge(Book.BuiltIn, read!, faults)!);
     }
 }

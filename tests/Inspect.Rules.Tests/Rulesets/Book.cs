@@ -30,7 +30,8 @@ internal static class Book
     /// <summary>A file of an edition's folder.</summary>
     public static string FileOf(string id, string name) => Path.Combine(Folder, id, name);
 
-    public static Edition Find(string id) => BuiltIn.TryFind(id, out var edition) ? edition : throw new ArgumentException($"There is no edition {id}.");
+    public static Edition Find(string id) =>
+        BuiltIn.TryFind(id, out var edition) ? edition : throw new ArgumentException($"There is no edition {id}.");
 
     private static Edition Load(string id)
     {

@@ -36,7 +36,8 @@ internal sealed record BrokenRuleset(string Name, string Text, string Path, stri
         (bool?)one["schema"],
         (bool?)one["latin"] ?? false);
 
-    private static string Replaced(JsonArray replace) => (string?)replace[1] is { } to ? Sound.Replace((string)replace[0]!, to, StringComparison.Ordinal) : $"[{Sound}]";
+    private static string Replaced(JsonArray replace) =>
+        (string?)replace[1] is { } to ? Sound.Replace((string)replace[0]!, to, StringComparison.Ordinal) : $"[{Sound}]";
 
     private static string FileOf(string name) =>
         System.IO.Path.Combine(Book.Folder, "..", "tests", "Inspect.Rules.Tests", "Rulesets", "BrokenRulesets", name);

@@ -52,7 +52,8 @@ public class CoverageTests
 
     /// <summary>A first day's edition as first published and every revision of it up to the latest.</summary>
     private static IEnumerable<string> Revisions(string latest) => latest.Length == 10 ? [latest]
-        : Enumerable.Range(1, int.Parse(latest[11..], CultureInfo.InvariantCulture)).Select(revision => revision == 1 ? latest[..10] : $"{latest[..10]}.{revision}");
+        : Enumerable.Range(1, int.Parse(latest[11..], CultureInfo.InvariantCulture))
+            .Select(revision => revision == 1 ? latest[..10] : $"{latest[..10]}.{revision}");
 
     private static DateOnly Later(DateOnly one, DateOnly other) => one > other ? one : other;
 

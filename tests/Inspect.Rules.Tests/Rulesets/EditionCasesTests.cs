@@ -29,7 +29,8 @@ public class EditionCasesTests
 
         Assert.All(decided, id => Assert.All(
             new[] { Outcome.Pass, Outcome.Fail },
-            outcome => Assert.True(findings.Any(finding => finding.Rule == id && finding.Outcome == outcome), $"No case of {edition} makes {id} {outcome}.")));
+            outcome => Assert.True(
+                findings.Any(finding => finding.Rule == id && finding.Outcome == outcome), $"No case of {edition} makes {id} {outcome}.")));
     }
 
     [Theory]
@@ -41,7 +42,8 @@ public class EditionCasesTests
             .Concat(["common practice, no source", "from memory", "defined by this project's sheet format"]).ToHashSet();
 
         Assert.Equal(cases.Count, cases.Select(one => one.Name).Distinct().Count());
-        Assert.All(cases, one => Assert.True(one.Name.Contains(' ', StringComparison.Ordinal) && sources.Contains(one.Source), $"{one.Name}: {one.Source}"));
+        Assert.All(cases, one => Assert.True(
+            one.Name.Contains(' ', StringComparison.Ordinal) && sources.Contains(one.Source), $"{one.Name}: {one.Source}"));
     }
 
     /// <summary>Some case of a revision comes out otherwise under what it corrects: in the verdict, a rule, a note or a sentence.</summary>
@@ -56,7 +58,8 @@ public class EditionCasesTests
     }
 
     private static string Said(Verdict verdict) => string.Join("; ", verdict.Findings
-        .Select(finding => $"{finding.Rule} {finding.Outcome} {finding.Reason} {finding.Reference}").Concat(verdict.Notes.Select(note => note.Text)));
+        .Select(finding => $"{finding.Rule} {finding.Outcome} {finding.Reason} {finding.Reference}")
+        .Concat(verdict.Notes.Select(note => note.Text)));
 
     private static string? Disagreement(EditionCase one)
     {
@@ -78,8 +81,10 @@ public class EditionCasesTests
         foreach (var (rule, said) in one.Expect["says"]?.AsObject() ?? [])
         {
             wanted += $", {rule} says \"{(string?)said}\"";
-            found += verdict.Findings.Any(finding => finding.Rule == rule && finding.Reason.Contains((string)said!, StringComparison.Ordinal))
-                ? $", {rule} says \"{(string?)said}\"" : $", {rule} says {string.Join(" ", verdict.Findings.Where(finding => finding.Rule == rule).Select(finding => finding.Reason))}";
+            found += verdict.Findings.Any(
+                finding => finding.Rule == rule && finding.Reason.Contains((string)said!, StringComparison.Ordinal))
+                ? $", {rule} says \"{(string?)said}\""
+                : $", {rule} says {string.Join(" ", verdict.Findings.Where(finding => finding.Rule == rule).Select(finding => finding.Reason))}";
         }
 
         return wanted == found ? null : $"{one.Name} ({one.Source}): wanted {wanted}; found {found}";
@@ -89,5 +94,6 @@ public class EditionCasesTests
         .Select(finding => finding.Rule).Distinct().Order(StringComparer.Ordinal).ToList();
 
     private static string Shown(string outcome, IEnumerable<string> fails, IEnumerable<string> holds) =>
-        $"{outcome}, fails [{string.Join(" ", fails.Order(StringComparer.Ordinal))}], holds [{string.Join(" ", holds.Order(StringComparer.Ordinal))}]";
+        $"{outcome}, fails [{string.Join(" ", fails.Order(StringComparer.Ordinal))}], holds "
+            + $"[{string.Join(" ", holds.Order(StringComparer.Ordinal))}]";
 }

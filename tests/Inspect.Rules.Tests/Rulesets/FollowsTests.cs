@@ -2,7 +2,8 @@ using System.Text.Json.Nodes;
 
 namespace Inspect.Rules.Tests.Rulesets;
 
-/// <summary>An edition that follows another's text has the same rules, but for differences that are stated here with their document.</summary>
+/// <summary>An edition that follows another's text has the same rules, but for differences that are
+/// stated here with their document.</summary>
 public class FollowsTests
 {
     /// <summary>The rules in which a following edition differs, as its own document says.</summary>
@@ -19,7 +20,8 @@ public class FollowsTests
     /// <summary>Members that word a rule or say where it was read, and limit nothing.</summary>
     private static readonly string[] Prose = ["source", "section", "pass", "fail", "hold", "basis"];
 
-    public static TheoryData<string> Following => [.. Book.BuiltIn.All.Where(edition => edition.Follows is not null).Select(edition => edition.Id)];
+    public static TheoryData<string> Following =>
+        [.. Book.BuiltIn.All.Where(edition => edition.Follows is not null).Select(edition => edition.Id)];
 
     [Theory]
     [MemberData(nameof(Following))]
@@ -62,8 +64,10 @@ public class FollowsTests
         string[] order =
         [
             "gross-weight", "circumference", "diameter", "roundness", "surface-pattern", "foreign-material", "model-name", "serial-number",
-            "approved-list", "made-since", "hole-count", "grip-hole-count", "one-hole-per-digit", "grip-hole-use", "grip-hole-diameter", "grip-hole-depth",
-            "void-in-hole", "balance-hole", "vent-hole", "mill-hole", "palm-mark", "added-marks", "top-bottom", "left-right", "finger-thumb", "any-halves", "hardness",
+            "approved-list", "made-since", "hole-count", "grip-hole-count", "one-hole-per-digit", "grip-hole-use", "grip-hole-diameter",
+            "grip-hole-depth",
+            "void-in-hole", "balance-hole", "vent-hole", "mill-hole", "palm-mark", "added-marks", "top-bottom", "left-right",
+            "finger-thumb", "any-halves", "hardness",
         ];
 
         Assert.Equal(order.Where(Book.Find(edition).RuleIds.Contains), Book.Find(edition).RuleIds);

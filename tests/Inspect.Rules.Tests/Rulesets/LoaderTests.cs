@@ -7,8 +7,11 @@ namespace Inspect.Rules.Tests.Rulesets;
 public partial class LoaderTests
 {
     private static readonly string[] Speakers =
-        ["Inspect.Sheets/Json/StrictJson.cs", "Inspect.Sheets/Json/StrictObject.cs", "Inspect.Rules/Rulesets/RulesetLoader.cs", "Inspect.Rules/Rulesets/RuleReader.cs", "Inspect.Rules/Rulesets/ConditionReader.cs",
-            "Inspect.Rules/Rulesets/BarReader.cs", "Inspect.Rules/Rulesets/Allowance.cs"];
+        [
+            "Inspect.Sheets/Json/StrictJson.cs", "Inspect.Sheets/Json/StrictObject.cs", "Inspect.Rules/Rulesets/RulesetLoader.cs",
+            "Inspect.Rules/Rulesets/RuleReader.cs", "Inspect.Rules/Rulesets/ConditionReader.cs", "Inspect.Rules/Rulesets/BarReader.cs",
+            "Inspect.Rules/Rulesets/Allowance.cs",
+        ];
 
     public static TheoryData<string> Broken => [.. BrokenRuleset.All.Select(one => one.Name)];
 
@@ -31,7 +34,8 @@ public partial class LoaderTests
         var broken = BrokenRuleset.All.Single(one => one.Name == name);
 
         Assert.NotEqual(BrokenRuleset.Sound, broken.Text);
-        Assert.Contains(broken.Faults, fault => fault.Path == broken.Path && fault.Message.Contains(broken.Words, StringComparison.Ordinal));
+        Assert.Contains(
+            broken.Faults, fault => fault.Path == broken.Path && fault.Message.Contains(broken.Words, StringComparison.Ordinal));
     }
 
     [Theory]

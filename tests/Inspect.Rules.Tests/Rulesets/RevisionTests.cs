@@ -8,7 +8,8 @@ using Inspect.Sheets.Json;
 namespace Inspect.Rules.Tests.Rulesets;
 
 /// <summary>A revision is in force in place of what it corrects, and what it corrects can still be named, read and judged by.</summary>
-/// <remarks>The plus mark is for a ball that has no thumb hole: USBC Equipment Specifications and Certifications Manual, January 2021.</remarks>
+/// <remarks>The plus mark is for a ball that has no thumb hole: USBC Equipment Specifications and
+/// Certifications Manual, January 2021.</remarks>
 public class RevisionTests
 {
     private const string First = "us-national/2020-08-01";
@@ -35,7 +36,8 @@ public class RevisionTests
         var verdict = SheetJudge.Judge(Book.BuiltIn, ThumbOut(named), [])!;
 
         Assert.Equal(under, verdict.Edition!.Id);
-        Assert.Equal(fails.Split(' '), verdict.Findings.Where(finding => finding.Outcome == Outcome.Fail).Select(finding => finding.Rule).Distinct());
+        Assert.Equal(fails.Split(' '), verdict.Findings.Where(finding => finding.Outcome == Outcome.Fail).Select(
+            finding => finding.Rule).Distinct());
     }
 
     [Fact]

@@ -3,7 +3,8 @@ using Json.Schema;
 
 namespace Inspect.Rules.Tests.Rulesets;
 
-/// <summary>The schema that editors use accepts every edition and refuses what a schema can see; the loader is the stricter of the two.</summary>
+/// <summary>The schema that editors use accepts every edition and refuses what a schema can see; the
+/// loader is the stricter of the two.</summary>
 public class SchemaTests
 {
     private static readonly JsonSchema Schema = JsonSchema.FromFile(Path.Combine(Book.Folder, "ruleset.schema.json"));
@@ -12,7 +13,8 @@ public class SchemaTests
 
     [Theory]
     [MemberData(nameof(Book.Editions), MemberType = typeof(Book))]
-    public void Evaluate_PublishedEdition_IsValid(string edition) => Assert.True(IsValid(File.ReadAllText(Book.FileOf(edition, "ruleset.json"))));
+    public void Evaluate_PublishedEdition_IsValid(string edition) =>
+        Assert.True(IsValid(File.ReadAllText(Book.FileOf(edition, "ruleset.json"))));
 
     [Fact]
     public void Evaluate_TheSoundRuleset_IsValid() => Assert.True(IsValid(BrokenRuleset.Sound));
@@ -31,7 +33,8 @@ public class SchemaTests
     {
         var text = File.ReadAllText(Path.Combine(Book.Folder, "ruleset.schema.json"));
         using var schema = JsonDocument.Parse(text);
-        var facts = schema.RootElement.GetProperty("$defs").GetProperty("fact").GetProperty("enum").EnumerateArray().Select(fact => fact.GetString());
+        var facts = schema.RootElement.GetProperty("$defs")
+            .GetProperty("fact").GetProperty("enum").EnumerateArray().Select(fact => fact.GetString());
 
         Assert.Equal(Inspect.Rules.Rulesets.FactList.Names.Keys.Order(StringComparer.Ordinal), facts.Order(StringComparer.Ordinal));
     }

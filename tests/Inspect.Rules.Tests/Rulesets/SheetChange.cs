@@ -3,7 +3,8 @@ using System.Text.RegularExpressions;
 
 namespace Inspect.Rules.Tests.Rulesets;
 
-/// <summary>Makes a case's sheet out of the common one: each changed member by its path, null takes it out, one past the end is added.</summary>
+/// <summary>Makes a case's sheet out of the common one: each changed member by its path, null takes it
+/// out, one past the end is added.</summary>
 internal static partial class SheetChange
 {
     public static JsonObject Apply(JsonObject sheet, JsonObject changes)

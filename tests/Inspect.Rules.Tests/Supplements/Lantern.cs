@@ -11,7 +11,8 @@ namespace Inspect.Rules.Tests.Supplements;
 /// <summary>An invented event with rules of its own on top of the national edition of 2020-08-01.</summary>
 internal static class Lantern
 {
-    public static readonly string Text = File.ReadAllText(Path.Combine(Book.Folder, "..", "tests", "Inspect.Rules.Tests", "Supplements", "lantern-open.json"));
+    public static readonly string Text = File.ReadAllText(
+        Path.Combine(Book.Folder, "..", "tests", "Inspect.Rules.Tests", "Supplements", "lantern-open.json"));
 
     public static readonly Supplement Supplement = Load(Text);
 
@@ -32,7 +33,8 @@ internal static class Lantern
               "circumstances": { "ballNumber": 1, "playBegan": false, "frozen": false } }
             """)!.AsObject());
         var faults = new List<Fault>();
-        var sheet = SheetReader.Read(Encoding.UTF8.GetBytes(SheetChange.Apply(full, JsonNode.Parse(changes)!.AsObject()).ToJsonString()), faults);
+        var sheet = SheetReader.Read(
+            Encoding.UTF8.GetBytes(SheetChange.Apply(full, JsonNode.Parse(changes)!.AsObject()).ToJsonString()), faults);
         Assert.Empty(faults);
         return sheet!;
     }
@@ -53,5 +55,6 @@ internal static class Lantern
         """);
 
     private static string Full(string rules) =>
-        rules.Replace("\"rule\":", "\"source\":\"s\",\"pass\":\"{measured} {limit}\",\"fail\":\"{measured} {limit}\",\"rule\":", StringComparison.Ordinal);
+        rules.Replace("\"rule\":", "\"source\":\"s\",\"pass\":\"{measured} {limit}\",\"fail\":\"{measured} "
+            + "{limit}\",\"rule\":", StringComparison.Ordinal);
 }

@@ -34,5 +34,6 @@ public class SerialPatternTests
     [InlineData("Tide Runner", "  tide\t runner ", true)]
     [InlineData("Tide Runner", "TideRunner", false)]
     [InlineData("Tide Runner", "Tide Runner 2", false)]
-    public void Is_NameOnABall_IsComparedAsPeopleReadIt(string name, string onBall, bool same) => Assert.Equal(same, new BallName(name).Is(onBall));
+    public void Is_NameOnABall_IsComparedAsPeopleReadIt(string name, string onBall, bool same) =>
+        Assert.Equal(same, new BallName(name).Is(onBall));
 }

@@ -21,7 +21,8 @@ public class SupplementLoaderTests
     [InlineData("{ \"rules[1].rule\": \"ball-count\", \"rules[1].check\": null }", "rules[1].rule", "is written twice", false)]
     [InlineData("{ \"decides[0].discretion\": \"permit\" }", "decides[0].discretion", "write allow or bar", true)]
     [InlineData("{ \"decides[0].source\": \"hearsay\" }", "decides[0].source", "is not among the sources", false)]
-    [InlineData("{ \"decides[1]\": { \"rule\": \"approved-list\", \"discretion\": \"allow\", \"source\": \"rules\" } }", "decides[1].rule", "is decided twice", false)]
+    [InlineData("{ \"decides[1]\": { \"rule\": \"approved-list\", \"discretion\": \"allow\", "
+        + "\"source\": \"rules\" } }", "decides[1].rule", "is decided twice", false)]
     [InlineData("{ \"decides[0].basis2\": \"x\" }", "decides[0].basis2", "is not a member known here", true)]
     public void Load_BrokenSupplement_SaysWhatAndWhere(string change, string path, string words, bool seenBySchema)
     {
@@ -36,7 +37,8 @@ public class SupplementLoaderTests
     [Fact]
     public void Load_SoundSupplement_KnowsItselfByTheHashOfItsBytes()
     {
-        Assert.Equal(("lantern-open", new DateOnly(2026, 11, 1), "us-national"), (Lantern.Supplement.Id, Lantern.Supplement.Version, Lantern.Supplement.Authority));
+        Assert.Equal(("lantern-open", new DateOnly(2026, 11, 1), "us-national"), (
+            Lantern.Supplement.Id, Lantern.Supplement.Version, Lantern.Supplement.Authority));
         Assert.Equal(64, Lantern.Supplement.Sha256.Length);
         Assert.NotEqual(Lantern.Supplement.Sha256, Lantern.Load(Lantern.Text + "\n").Sha256);
         Assert.True(SupplementSchema.IsValid(Lantern.Text));
@@ -58,7 +60,8 @@ internal static class SupplementSchema
     private static string Bundled()
     {
         var edition = TextOf("ruleset.schema.json").Replace("\"#/", "\"#/$defs/edition/", StringComparison.Ordinal);
-        var supplement = TextOf("supplement.schema.json").Replace("\"ruleset.schema.json#/", "\"#/$defs/edition/", StringComparison.Ordinal);
+        var supplement = TextOf("supplement.schema.json")
+            .Replace("\"ruleset.schema.json#/", "\"#/$defs/edition/", StringComparison.Ordinal);
         var bundle = JsonNode.Parse(supplement)!.AsObject();
         bundle["$defs"] = new JsonObject { ["edition"] = JsonNode.Parse(edition) };
         return bundle.ToJsonString();

@@ -13,13 +13,16 @@ public class SupplementTests
         var verdict = Lantern.Judged("{}");
 
         Assert.Equal(Outcome.Pass, verdict.Outcome);
-        Assert.Equal(("lantern-open", new DateOnly(2026, 11, 1), Lantern.Supplement.Sha256), (verdict.Supplements[0].Id, verdict.Supplements[0].Version, verdict.Supplements[0].Sha256));
+        Assert.Equal(("lantern-open", new DateOnly(2026, 11, 1), Lantern.Supplement.Sha256), (
+            verdict.Supplements[0].Id, verdict.Supplements[0].Version, verdict.Supplements[0].Sha256));
         var first = verdict.Findings.ToList().FindIndex(finding => finding.Supplement is not null);
-        Assert.All(verdict.Findings.Skip(first), finding => Assert.Equal(("lantern-open", "Rules of the Lantern Open, 1 November 2026"), (finding.Supplement, finding.Reference.Title)));
+        Assert.All(verdict.Findings.Skip(first), finding => Assert.Equal(
+            ("lantern-open", "Rules of the Lantern Open, 1 November 2026"), (finding.Supplement, finding.Reference.Title)));
         Assert.Equal(Judge.Under(Lantern.Edition, Lantern.Sheet()).Findings, verdict.Findings.Take(first));
     }
 
-    /// <summary>72 less 4 for the spread between calibrated durometers: USBC, hardness field testing, February 2020 (reprinted by an association).</summary>
+    /// <summary>72 less 4 for the spread between calibrated durometers: USBC, hardness field testing, February 2020
+    /// (reprinted by an association).</summary>
     [Theory]
     [InlineData("68", "68", "68", Outcome.Pass, "0")]
     [InlineData("67", "68", "69", Outcome.Pass, "0")]
@@ -29,11 +32,13 @@ public class SupplementTests
     {
         var finding = Finding(Lantern.Judged($$"""{ "hardness.readings": ["{{one}}", "{{two}}", "{{three}}"] }"""), "hardness");
 
-        Assert.Equal((outcome, "at least 72 less 4 for spread between instruments", margin), (finding.Outcome, finding.Limit?.ToString(), finding.Margin?.ToString()));
+        Assert.Equal((outcome, "at least 72 less 4 for spread between instruments", margin), (
+            finding.Outcome, finding.Limit?.ToString(), finding.Margin?.ToString()));
     }
 
-    /// <summary>Of the class of oil absorption over 90 minutes with a high-performance core none made before 1 August 2022; what a durometer reads at the
-    /// table decides nothing there, for 78 is what a model is made at: USBC, new national tournament rules, September 2025.</summary>
+    /// <summary>Of the class of oil absorption over 90 minutes with a high-performance core none made before 1 August 2022;
+    /// what a durometer reads at the table decides nothing there, for 78 is what a model is made at: USBC, new national
+    /// tournament rules, September 2025.</summary>
     [Theory]
     [InlineData("91 min", true, "2022-07-31", Outcome.Fail)]
     [InlineData("91 min", true, "2022-08-01", Outcome.Pass)]
@@ -45,7 +50,8 @@ public class SupplementTests
             { "ball.oilAbsorption": "{{absorption}}", "ball.highPerformanceCore": {{(core ? "true" : "false")}}, "ball.made": "{{made}}", "hardness.readings": ["75"] }
             """);
 
-        Assert.Equal(outcome, verdict.Findings.SingleOrDefault(finding => finding.Rule == "made-since" && finding.Limit?.ToString() == "not before 2022-08-01")?.Outcome);
+        Assert.Equal(outcome, verdict.Findings.SingleOrDefault(
+            finding => finding.Rule == "made-since" && finding.Limit?.ToString() == "not before 2022-08-01")?.Outcome);
         Assert.DoesNotContain(verdict.Findings, finding => finding is { Rule: "hardness", Outcome: Outcome.Fail });
     }
 
@@ -62,7 +68,8 @@ public class SupplementTests
     [InlineData("19.685 µin", "19.685 µin", "0.499999 µm", Outcome.Pass, "19.685 µin")]
     public void Under_LimitOfRoughness_JudgesTheAverage(string one, string other, string limit, Outcome outcome, string measured)
     {
-        var smooth = Lantern.Of($$"""{"rule":"roughness","kind":"limit","quantity":"surfaceRoughness","statistic":"average","atMost":"{{limit}}"}""");
+        var smooth = Lantern.Of(
+            $$"""{"rule":"roughness","kind":"limit","quantity":"surfaceRoughness","statistic":"average","atMost":"{{limit}}"}""");
         var terms = new JudgingTerms { Supplements = [smooth] };
 
         var finding = Finding(Lantern.Judged($$"""{ "surface": { "roughness": ["{{one}}", "{{other}}"] } }""", terms), "roughness");
@@ -122,8 +129,10 @@ public class SupplementTests
             {
                 var finding = Finding(Lantern.Judged($$"""{ "ball.serial": "{{serial}}" }"""), "barred-serials");
                 var barred = serial[0] is '6' or '7';
-                Assert.Equal((barred ? Outcome.Fail : Outcome.Pass, serial, "ball.serial"), (finding.Outcome, finding.Measured?.ToString(), finding.Path));
-                Assert.Equal(barred ? $"The serial {serial} begins with \"{serial[0]}\" and so falls under \"{serial[0]}*\", which is barred at this event."
+                Assert.Equal((barred ? Outcome.Fail : Outcome.Pass, serial, "ball.serial"), (
+                    finding.Outcome, finding.Measured?.ToString(), finding.Path));
+                Assert.Equal(barred ? $"The serial {serial} begins with \"{serial[0]}\" and so falls under \"{serial[0]}*\", which is "
+                    + "barred at this event."
                     : $"The serial {serial} is not barred at this event.", finding.Reason);
             },
             iter: 300);
@@ -147,8 +156,10 @@ public class SupplementTests
         const string Old = """{ "ball.listed": "no", "ball.made": "1985" }""";
 
         var allowed = Finding(Lantern.Judged(Old, new JudgingTerms { Supplements = [allow] }), "approved-list");
-        Assert.Equal((Outcome.Pass, "small", "Small rules", null), (allowed.Outcome, allowed.Supplement, allowed.Reference.Title, allowed.Cause));
-        Assert.Equal(Outcome.Fail, Finding(Lantern.Judged(Old, new JudgingTerms { Supplements = [allow, Lantern.Supplement] }), "approved-list").Outcome);
+        Assert.Equal(
+            (Outcome.Pass, "small", "Small rules", null), (allowed.Outcome, allowed.Supplement, allowed.Reference.Title, allowed.Cause));
+        Assert.Equal(Outcome.Fail, Finding(
+            Lantern.Judged(Old, new JudgingTerms { Supplements = [allow, Lantern.Supplement] }), "approved-list").Outcome);
     }
 
     [Fact]

@@ -34,11 +34,13 @@ public class StrictJsonTests
 
     [Fact]
     public void Read_DeepNesting_IsRefused() => Assert.Contains("deeper", Assert.Single(Faults(
-        Encoding.UTF8.GetBytes(string.Concat(Enumerable.Repeat("{\"a\":", 5000)) + "1" + new string('}', 5000)))).Message, StringComparison.Ordinal);
+        Encoding.UTF8.GetBytes(string.Concat(Enumerable.Repeat("{\"a\":", 5000)) + "1" + new string('}', 5000)))).Message,
+        StringComparison.Ordinal);
 
     [Fact]
     public void Read_ByteOrderMark_IsRefused() =>
-        Assert.Contains("byte order mark", Assert.Single(Faults([0xEF, 0xBB, 0xBF, (byte)'{', (byte)'}'])).Message, StringComparison.Ordinal);
+        Assert.Contains(
+            "byte order mark", Assert.Single(Faults([0xEF, 0xBB, 0xBF, (byte)'{', (byte)'}'])).Message, StringComparison.Ordinal);
 
     [Fact]
     public void Read_InvalidUtf8_IsRefused() =>

@@ -32,12 +32,14 @@ public class ReadingParserTests
     [InlineData(".5 in.", 1, 2)]
     [InlineData("  2 IN  ", 2, 1)]
     [InlineData("9/8 in", 9, 8)]
-    public void Parse_Inches_IsExactMillimetres(string text, int top, int bottom) => IsExactly(text, Quantity.Length, null, top, bottom, Inch);
+    public void Parse_Inches_IsExactMillimetres(string text, int top, int bottom) =>
+        IsExactly(text, Quantity.Length, null, top, bottom, Inch);
 
     [Theory]
     [InlineData("39.6875 mm", 396875, 10000)]
     [InlineData("3.96875 cm", 396875, 10000)]
-    public void Parse_Metric_IsExactMillimetres(string text, int top, int bottom) => IsExactly(text, Quantity.Length, null, top, bottom, One);
+    public void Parse_Metric_IsExactMillimetres(string text, int top, int bottom) =>
+        IsExactly(text, Quantity.Length, null, top, bottom, One);
 
     [Theory]
     [InlineData("16 lb", 256, 1)]
@@ -67,7 +69,8 @@ public class ReadingParserTests
     [InlineData("-1 1/2 oz", -3, 2)]
     [InlineData("-1-1/2 oz", -3, 2)]
     [InlineData("0 oz", 0, 1)]
-    public void Parse_Imbalance_KeepsTheSide(string text, int top, int bottom) => IsExactly(text, Quantity.Imbalance, null, top, bottom, Ounce);
+    public void Parse_Imbalance_KeepsTheSide(string text, int top, int bottom) =>
+        IsExactly(text, Quantity.Imbalance, null, top, bottom, Ounce);
 
     [Theory]
     [InlineData("74", Quantity.Hardness, "74")]
@@ -162,7 +165,8 @@ public class ReadingParserTests
     {
         var refusal = Refused(text, quantity);
         Assert.Contains(says, refusal, StringComparison.Ordinal);
-        Assert.StartsWith("\"" + new string([.. text.Select(sign => char.IsControl(sign) ? ' ' : sign)]) + "\" ", refusal, StringComparison.Ordinal);
+        Assert.StartsWith(
+            "\"" + new string([.. text.Select(sign => char.IsControl(sign) ? ' ' : sign)]) + "\" ", refusal, StringComparison.Ordinal);
         Assert.EndsWith(".", refusal, StringComparison.Ordinal);
     }
 
@@ -176,7 +180,8 @@ public class ReadingParserTests
     [Theory]
     [InlineData("")]
     [InlineData(" \u00a0 ")]
-    public void Parse_Nothing_SaysWhatToWrite(string text) => Assert.StartsWith("Nothing was written; write ", Refused(text, Quantity.Length), StringComparison.Ordinal);
+    public void Parse_Nothing_SaysWhatToWrite(string text) =>
+        Assert.StartsWith("Nothing was written; write ", Refused(text, Quantity.Length), StringComparison.Ordinal);
 
     [Fact]
     public void Parse_VeryLongText_IsRefusedAndCut()
@@ -187,7 +192,8 @@ public class ReadingParserTests
 
     [Fact]
     public void Parse_AnyText_NeverThrowsAndNeverTakesACommaOrExponent() => Gen.Select(
-            Gen.OneOf(Gen.String[0, 50], Gen.Char["0123456789 ./-+,eElboz½⅞'\"″′⁄−٣inmcgkFCD°\t\ud83c"].Array[0, 14].Select(signs => new string(signs))),
+            Gen.OneOf(Gen.String[0, 50], Gen.Char["0123456789 ./-+,eElboz½⅞'\"″′⁄−٣inmcgkFCD°\t\ud83c"].Array[0, 14].Select(
+                signs => new string(signs))),
             Gen.Enum<Quantity>())
         .Sample((text, quantity) =>
         {
@@ -218,8 +224,10 @@ public class ReadingParserTests
 
     [Fact]
     public void Parse_PrintedDecimal_IsTheSameValueInEveryUnit() => Gen.Select(Gen.Int[1, 99_999_999], Gen.Int[0, 6], Gen.OneOf(
-            (Unit.Inch, Quantity.Length), (Unit.Millimetre, Quantity.Length), (Unit.Centimetre, Quantity.Length), (Unit.Pound, Quantity.Weight),
-            (Unit.PoundOunce, Quantity.Weight), (Unit.Ounce, Quantity.Weight), (Unit.Gram, Quantity.Weight), (Unit.Kilogram, Quantity.Weight)))
+            (Unit.Inch, Quantity.Length), (Unit.Millimetre, Quantity.Length), (Unit.Centimetre, Quantity.Length),
+            (Unit.Pound, Quantity.Weight),
+            (Unit.PoundOunce, Quantity.Weight), (Unit.Ounce, Quantity.Weight), (Unit.Gram, Quantity.Weight),
+            (Unit.Kilogram, Quantity.Weight)))
         .Where((digits, scale, _) => digits / Math.Pow(10, scale) < 60_000)
         .Sample((digits, scale, unit) =>
         {
@@ -227,7 +235,8 @@ public class ReadingParserTests
             Assert.Equal(value, Accepted(Written.As(value, new Notation(unit.Item1, false)), unit.Item2).Value);
         });
 
-    private static void IsExactly(string text, Quantity quantity, Unit? assumed, int top, int bottom, (BigInteger Top, BigInteger Bottom) factor)
+    private static void IsExactly(
+        string text, Quantity quantity, Unit? assumed, int top, int bottom, (BigInteger Top, BigInteger Bottom) factor)
     {
         var bits = decimal.GetBits(Accepted(text, quantity, assumed).Value);
         var digits = bits.Take(3).Reverse().Aggregate(BigInteger.Zero, (sum, word) => (sum << 32) + unchecked((uint)word));

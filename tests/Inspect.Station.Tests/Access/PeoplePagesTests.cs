@@ -68,7 +68,8 @@ public class PeoplePagesTests
         Assert.Equal("/people", disabled.Headers.Location!.ToString());
         Assert.Equal(HttpStatusCode.Found, (await inspector.GetAsync("/events")).StatusCode);
         Assert.Null(station.Services.GetRequiredService<SignIns>().Check("inspector", station.Passcode));
-        Assert.Contains("Inspector, disabled, signs in as inspector", (await director.GetPage("/people")).Body!.TextContent, StringComparison.Ordinal);
+        Assert.Contains(
+            "Inspector, disabled, signs in as inspector", (await director.GetPage("/people")).Body!.TextContent, StringComparison.Ordinal);
 
         using var renewed = await Press(director, "passcode", "inspector");
         var passcode = (await director.GetPage(renewed.Headers.Location!.ToString())).QuerySelector(".passcode")!.TextContent;
@@ -85,7 +86,8 @@ public class PeoplePagesTests
         using var answer = await director.Send(form, ("name", "Director"));
 
         Assert.Equal(HttpStatusCode.UnprocessableEntity, answer.StatusCode);
-        Assert.Contains("another director has to disable it", (await answer.Read()).QuerySelector(".summary")!.TextContent, StringComparison.Ordinal);
+        Assert.Contains(
+            "another director has to disable it", (await answer.Read()).QuerySelector(".summary")!.TextContent, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -119,7 +121,8 @@ public class PeoplePagesTests
     private static async Task<HttpResponseMessage> Press(HttpClient director, string act, string name)
     {
         var page = await director.GetPage("/people");
-        var form = page.QuerySelectorAll<IHtmlFormElement>($"form[action='/people/{act}']").First(each => each.QuerySelector<IHtmlInputElement>("[name=name]")!.Value == name);
+        var form = page.QuerySelectorAll<IHtmlFormElement>($"form[action='/people/{act}']")
+            .First(each => each.QuerySelector<IHtmlInputElement>("[name=name]")!.Value == name);
         return await director.Send(form);
     }
 }

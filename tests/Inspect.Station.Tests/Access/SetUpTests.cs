@@ -17,7 +17,8 @@ public class SetUpTests
         using var client = await station.Client();
         var code = station.Services.GetRequiredService<SetUp>().Code;
 
-        using var answer = await client.Send(await client.GetPage("/set-up"), [.. Answers, ("code", code.ToLowerInvariant().Replace("-", " ", StringComparison.Ordinal))]);
+        using var answer = await client.Send(
+            await client.GetPage("/set-up"), [.. Answers, ("code", code.ToLowerInvariant().Replace("-", " ", StringComparison.Ordinal))]);
 
         Assert.Equal("/", answer.Headers.Location!.ToString());
         Assert.Contains("Signed in as director", (await client.GetPage("/")).Body!.TextContent, StringComparison.Ordinal);

@@ -32,7 +32,8 @@ public sealed class EditionsVerbTests : IDisposable
     [InlineData("netherlands/2019-01-01", "2019-01-01  2020-12-31")]
     [InlineData("canada/2014-05-07", "2014-05-07  2019-07-31")]
     public void Run_Edition_ShowsItsFirstAndLastDay(string id, string days) =>
-        Assert.Contains(Built, line => line.StartsWith(id + " ", StringComparison.Ordinal) && line.Contains(days, StringComparison.Ordinal));
+        Assert.Contains(
+            Built, line => line.StartsWith(id + " ", StringComparison.Ordinal) && line.Contains(days, StringComparison.Ordinal));
 
     [Fact]
     public void Run_FolderWithAnEditionOfAnotherBody_ListsItAsNotPublished()
@@ -42,7 +43,8 @@ public sealed class EditionsVerbTests : IDisposable
         var (exit, lines, _) = Lines("--rulesets", _folder);
 
         Assert.Equal(0, exit);
-        Assert.Contains(lines, line => line.StartsWith("coastal-league/2026-09-01 ", StringComparison.Ordinal) && line.EndsWith("not published", StringComparison.Ordinal));
+        Assert.Contains(lines, line => line.StartsWith("coastal-league/2026-09-01 ", StringComparison.Ordinal) && line.EndsWith(
+            "not published", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -54,7 +56,8 @@ public sealed class EditionsVerbTests : IDisposable
         var (exit, lines, _) = Lines("--rulesets", _folder);
 
         Assert.Equal(1, exit);
-        Assert.Contains(lines, line => line.StartsWith("coastal-league/2026-09-01 ", StringComparison.Ordinal) && line.EndsWith("  changed", StringComparison.Ordinal));
+        Assert.Contains(lines, line => line.StartsWith("coastal-league/2026-09-01 ", StringComparison.Ordinal) && line.EndsWith(
+            "  changed", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -66,7 +69,8 @@ public sealed class EditionsVerbTests : IDisposable
         var (exit, lines, _) = Lines("--rulesets", _folder);
 
         Assert.Equal(1, exit);
-        Assert.Contains(lines, line => line.StartsWith("coastal-league/2025-09-01 ", StringComparison.Ordinal) && line.EndsWith("  missing", StringComparison.Ordinal));
+        Assert.Contains(lines, line => line.StartsWith("coastal-league/2025-09-01 ", StringComparison.Ordinal) && line.EndsWith(
+            "  missing", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -108,7 +112,9 @@ public sealed class EditionsVerbTests : IDisposable
     public void Run_FolderWithARevision_IsReadFromItsOwnFolder()
     {
         Write("coastal-league/2026-09-01", Draft("coastal-league", "2026-09-01"));
-        Write("coastal-league/2026-09-01.2", Draft("coastal-league", "2026-09-01", "\"revision\": 2, \"corrects\": \"coastal-league/2026-09-01\", \"corrections\": [\"A source.\"],"));
+        Write("coastal-league/2026-09-01.2", Draft(
+            "coastal-league", "2026-09-01",
+            "\"revision\": 2, \"corrects\": \"coastal-league/2026-09-01\", \"corrections\": [\"A source.\"],"));
 
         var (exit, lines, error) = Lines("--rulesets", _folder);
 
@@ -121,9 +127,12 @@ public sealed class EditionsVerbTests : IDisposable
     [Fact]
     public void Run_FolderWithARevisionOfAnEditionThatIsNotThere_IsRefused()
     {
-        Write("coastal-league/2026-09-01.2", Draft("coastal-league", "2026-09-01", "\"revision\": 2, \"corrects\": \"coastal-league/2026-09-01\", \"corrections\": [\"A source.\"],"));
+        Write("coastal-league/2026-09-01.2", Draft(
+            "coastal-league", "2026-09-01",
+            "\"revision\": 2, \"corrects\": \"coastal-league/2026-09-01\", \"corrections\": [\"A source.\"],"));
 
-        Assert.Contains("corrects: \"coastal-league/2026-09-01\" is not an edition known here", Lines("--rulesets", _folder).Error, StringComparison.Ordinal);
+        Assert.Contains("corrects: \"coastal-league/2026-09-01\" is not "
+            + "an edition known here", Lines("--rulesets", _folder).Error, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -144,7 +153,8 @@ public sealed class EditionsVerbTests : IDisposable
     }
 
     [Fact]
-    public void Run_EmptyFolder_IsRefused() => Assert.Contains("There is no ruleset.json", Lines("--rulesets", _folder).Error, StringComparison.Ordinal);
+    public void Run_EmptyFolder_IsRefused() =>
+        Assert.Contains("There is no ruleset.json", Lines("--rulesets", _folder).Error, StringComparison.Ordinal);
 
     [Fact]
     public void Run_FolderThatRepeatsBuiltInEditionsByteForByte_AddsNothing()

@@ -10,12 +10,14 @@ using Microsoft.Extensions.DependencyInjection;
 
 namespace Inspect.Station.Tests.CommandLine;
 
-/// <summary>Every index of a register thrown away by somebody and made again on the command line. The behaviour is defined by this project.</summary>
+/// <summary>Every index of a register thrown away by somebody and made again on the command line. The
+/// behaviour is defined by this project.</summary>
 public sealed class ReindexVerbTests
 {
     private static readonly string[] Tables =
     [
-        "inspection_index", "inspection_rule", "inspection_instrument", "inspection_model", "tag_index", "ball_name_index", "ruling_index", "confirmation_index", "check_index", "photograph_index", "person_name_word",
+        "inspection_index", "inspection_rule", "inspection_instrument", "inspection_model", "tag_index", "ball_name_index", "ruling_index",
+        "confirmation_index", "check_index", "photograph_index", "person_name_word",
         "report_index",
     ];
 
@@ -29,7 +31,8 @@ public sealed class ReindexVerbTests
             using var director = await station.Client("director");
             var request = SampleSheets.Request(SampleSheets.TooHeavyOnTheLeft());
             request["tag"] = "Q-17";
-            request["observations"] = new JsonArray(new JsonObject { ["path"] = "weights.leftRight", ["text"] = "-3.25 oz", ["instrument"] = "Scale 1" });
+            request["observations"] = new JsonArray(
+                new JsonObject { ["path"] = "weights.leftRight", ["text"] = "-3.25 oz", ["instrument"] = "Scale 1" });
             using var first = await inspector.Record(request);
             Assert.True(first.IsSuccessStatusCode, await first.Content.ReadAsStringAsync());
             var again = SampleSheets.Request(SampleSheets.Legal());
@@ -107,6 +110,7 @@ public sealed class ReindexVerbTests
     {
         using var connection = Open(folder);
         return string.Join('\n', Tables.SelectMany(table => connection.Query($"SELECT * FROM {table}")
-            .Select(row => $"{table}|{string.Join('|', ((IEnumerable<KeyValuePair<string, object>>)row).Select(member => member.Value))}").Order(StringComparer.Ordinal)));
+            .Select(row => $"{table}|{string.Join('|', ((IEnumerable<KeyValuePair<string, object>>)row).Select(member => member.Value))}")
+            .Order(StringComparer.Ordinal)));
     }
 }

@@ -24,7 +24,8 @@ public sealed class StartTests : IDisposable
         station.AskToStop();
 
         Assert.Equal(HttpStatusCode.OK, answer.StatusCode);
-        Assert.All(served, file => Assert.Equal((HttpStatusCode.OK, TimeSpan.FromDays(365)), (file.StatusCode, file.Headers.CacheControl!.MaxAge!.Value)));
+        Assert.All(served, file => Assert.Equal(
+            (HttpStatusCode.OK, TimeSpan.FromDays(365)), (file.StatusCode, file.Headers.CacheControl!.MaxAge!.Value)));
         Assert.True(served.Length > 2);
         Assert.Equal(0, await station.Ended());
         Assert.Empty(Lines(station));
@@ -79,7 +80,8 @@ public sealed class StartTests : IDisposable
         using var second = StationProcess.Start("--urls", "http://127.0.0.1:0", "--data", _folder, "--demo");
 
         Assert.Equal(1, await second.Ended());
-        Assert.StartsWith($"The data folder \"{_folder}\" cannot be used: another station is running on it", second.Errors, StringComparison.Ordinal);
+        Assert.StartsWith(
+            $"The data folder \"{_folder}\" cannot be used: another station is running on it", second.Errors, StringComparison.Ordinal);
     }
 
     [Fact]

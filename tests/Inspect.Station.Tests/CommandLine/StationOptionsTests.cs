@@ -32,7 +32,9 @@ public class StationOptionsTests
     public void TryParse_EveryOption_BothWaysOfWriting()
     {
         var options = Parse(
-            ["--data=/srv/inspect", "--demo", "--urls", "http://0.0.0.0:80;http://[::1]:81", "--public-url=https://inspect.example.org/hall", "--rulesets", "/srv/rules", "--log=json"],
+            [
+                "--data=/srv/inspect", "--demo", "--urls", "http://0.0.0.0:80;http://[::1]:81",
+                "--public-url=https://inspect.example.org/hall", "--rulesets", "/srv/rules", "--log=json"],
             new() { ["INSPECT_DEMO_PASSCODE"] = "three wet lanterns" });
 
         Assert.True(options.Demo);
@@ -52,8 +54,10 @@ public class StationOptionsTests
     [InlineData("\"--demo\" is given twice: once is enough.", "--demo", "--demo")]
     [InlineData("\"xml\" is not a form of the log: give text or json.", "--log", "xml")]
     [InlineData("\"5210\" is not an address to listen on: give one such as http://127.0.0.1:5210.", "--urls", "5210")]
-    [InlineData("\"inspect.example.org\" cannot be the public address: give one such as https://inspect.example.org.", "--public-url", "inspect.example.org")]
-    [InlineData("\"ftp://a.example\" cannot be the public address: give one such as https://inspect.example.org.", "--public-url", "ftp://a.example")]
+    [InlineData("\"inspect.example.org\" cannot be the public address: give one such as "
+        + "https://inspect.example.org.", "--public-url", "inspect.example.org")]
+    [InlineData("\"ftp://a.example\" cannot be the public address: give one such as "
+        + "https://inspect.example.org.", "--public-url", "ftp://a.example")]
     public void TryParse_Unusable_SaysWhatWouldBeRight(string sentence, params string[] arguments)
     {
         Assert.False(StationOptions.TryParse(arguments, _ => null, out _, out var fault));
@@ -62,7 +66,8 @@ public class StationOptionsTests
 
     private static StationOptions Parse(string[] arguments, Dictionary<string, string>? environment = null)
     {
-        Assert.True(StationOptions.TryParse(arguments, name => environment?.GetValueOrDefault(name), out var options, out var fault), fault);
+        Assert.True(
+            StationOptions.TryParse(arguments, name => environment?.GetValueOrDefault(name), out var options, out var fault), fault);
         return options;
     }
 }

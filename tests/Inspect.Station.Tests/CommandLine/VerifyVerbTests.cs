@@ -7,7 +7,8 @@ using Microsoft.Extensions.DependencyInjection;
 
 namespace Inspect.Station.Tests.CommandLine;
 
-/// <summary>An exported register checked on the command line, with no store at hand. The hashing is RFC 6962's, the signature a signed note's.</summary>
+/// <summary>An exported register checked on the command line, with no store at hand. The hashing is RFC 6962's,
+/// the signature a signed note's.</summary>
 public sealed class VerifyVerbTests
 {
     [Fact]

@@ -30,11 +30,14 @@ public sealed class OpenListTests
         using var withdrawn = await Rule(director, failed, "withdraw", "Wrong entry");
         using var appeal = await Rule(director, passed["number"]!.GetValue<string>(), "remeasure", "Drawn for a spot check");
         Assert.Equal($" | {passed["number"]} |  | ", Open());
-        Assert.Contains("Drawn for a spot check", (await director.GetPage("/desk/events/LANTERN/open")).QuerySelector("main")!.TextContent, StringComparison.Ordinal);
+        Assert.Contains(
+            "Drawn for a spot check", (await director.GetPage("/desk/events/LANTERN/open")).QuerySelector("main")!.TextContent,
+            StringComparison.Ordinal);
 
         string Open()
         {
-            var list = station.Services.GetRequiredService<OpenLists>().Of(station.Services.GetRequiredService<Inspect.Station.Prepare.Events>().Find("LANTERN")!);
+            var list = station.Services.GetRequiredService<OpenLists>()
+                .Of(station.Services.GetRequiredService<Inspect.Station.Prepare.Events>().Find("LANTERN")!);
             return string.Join(" | ", new[] { list.OnCondition, list.ToMeasureAgain, list.Undecided, list.Failed }
                 .Select(items => string.Join(' ', items.Select(item => item.Number))));
         }
@@ -52,7 +55,8 @@ public sealed class OpenListTests
 
         var text = (await director.GetPage("/desk/events/LANTERN/open")).QuerySelector(".open-list")!.TextContent;
 
-        Assert.Contains("Approved list: Not decided: it is not known whether the ball is on the list of approved balls.", text, StringComparison.Ordinal);
+        Assert.Contains("Approved list: Not decided: it is not known whether the ball is on the "
+            + "list of approved balls.", text, StringComparison.Ordinal);
         Assert.Contains("Look the ball up on the list of approved balls.", text, StringComparison.Ordinal);
         Assert.DoesNotContain("measure", text, StringComparison.OrdinalIgnoreCase);
     }

@@ -14,7 +14,8 @@ using static Inspect.Station.Tests.Decide.RulingSteps;
 
 namespace Inspect.Station.Tests.Decide;
 
-/// <summary>Rulings: entries of their own that never change what was measured. Common practice of officiating, no source, except where named.</summary>
+/// <summary>Rulings: entries of their own that never change what was measured. Common practice of officiating,
+/// no source, except where named.</summary>
 public sealed class RulingTests
 {
     [Fact]
@@ -56,7 +57,8 @@ public sealed class RulingTests
             using var refused = await Rule(director, number, decision, "It was close", condition);
             Assert.Equal(HttpStatusCode.BadRequest, refused.StatusCode);
             Assert.Equal(
-                $"{number} was measured outside a limit, which no ruling sets aside; the appeal is a second measurement on another instrument.",
+                $"{number} was measured outside a limit, which no ruling sets aside; the appeal is a second measurement on "
+                    + "another instrument.",
                 await refused.ProblemAt("decision"));
         }
 
@@ -187,7 +189,8 @@ public sealed class RulingTests
         using var again = await Rule(director, number, "remeasure", "Once more");
 
         Assert.Equal(HttpStatusCode.Created, done.StatusCode);
-        Assert.Equal($"{number} was withdrawn, and nothing more is ruled on it: the ball is measured again.", await again.ProblemAt("decision"));
+        Assert.Equal(
+            $"{number} was withdrawn, and nothing more is ruled on it: the ball is measured again.", await again.ProblemAt("decision"));
         var slip = (await inspector.GetFromJsonAsync<JsonObject>($"/api/slips/{recorded["code"]}"))!;
         Assert.Equal("withdrawn", slip["standing"]!.GetValue<string>());
         var scan = await inspector.GetPage($"/s/{recorded["code"]}");
@@ -214,7 +217,8 @@ public sealed class RulingTests
         Assert.Equal($"/inspections/{number}", recorded.Headers.Location!.ToString());
     }
 
-    // Two directors look at one ball, or one has it open in two tabs: the second is shown what the first decided before anything is recorded.
+    // Two directors look at one ball, or one has it open in two tabs: the second is shown what the
+    // first decided before anything is recorded.
     [Fact]
     public async Task Form_OpenWhileSomebodyElseRuled_ShowsTheirRulingFirst()
     {
@@ -267,7 +271,8 @@ public sealed class RulingTests
         using var stream = new MemoryStream(export);
         Assert.True(Inspect.Ledger.RegisterCheck.Check(stream).IsSound);
 
-        static string Dump(WriteTransaction write) => string.Join('\n', write.Connection.Query("SELECT * FROM ruling_index ORDER BY seq", null, write.Transaction)
+        static string Dump(WriteTransaction write) =>
+            string.Join('\n', write.Connection.Query("SELECT * FROM ruling_index ORDER BY seq", null, write.Transaction)
             .Select(row => string.Join('|', (IEnumerable<KeyValuePair<string, object>>)row)));
     }
 }

@@ -12,7 +12,8 @@ using Microsoft.Extensions.DependencyInjection;
 
 namespace Inspect.Station.Tests.Decide;
 
-/// <summary>Whoever recorded a ball may take it back within a minute and finds what was typed again. Common practice of officiating, no source.</summary>
+/// <summary>Whoever recorded a ball may take it back within a minute and finds what was typed again. Common
+/// practice of officiating, no source.</summary>
 public sealed class UndoTests
 {
     [Fact]
@@ -37,7 +38,8 @@ public sealed class UndoTests
         var again = await wordy.Read();
         Assert.Equal("Say in a few words why LANTERN-0001 is taken back, in 300 characters at most.", again.FaultAt("reason"));
         Assert.Equal(301, again.QuerySelector<IHtmlInputElement>("details.undo[open] [name=reason]")!.Value.Length);
-        Assert.Contains("can no longer be taken back here", (await others.Read()).QuerySelector(".summary")!.TextContent, StringComparison.Ordinal);
+        Assert.Contains(
+            "can no longer be taken back here", (await others.Read()).QuerySelector(".summary")!.TextContent, StringComparison.Ordinal);
         Assert.Equal((HttpStatusCode.Redirect, HttpStatusCode.Redirect), (taken.StatusCode, twice.StatusCode));
         var record = (await inspector.GetFromJsonAsync<JsonObject>($"/api/inspections/{number}"))!;
         Assert.Equal("withdrawn", record["standing"]!.GetValue<string>());
@@ -62,7 +64,8 @@ public sealed class UndoTests
         var recorded = await inspector.Recorded(SampleSheets.TooHeavyOnTheLeft());
         var number = recorded["number"]!.GetValue<string>();
         var page = await inspector.GetPage($"/inspections/{number}");
-        using var taken = await inspector.Send(page.QuerySelector<IHtmlFormElement>("details.undo form")!, ("reason", "A quarter, not three"));
+        using var taken = await inspector.Send(
+            page.QuerySelector<IHtmlFormElement>("details.undo form")!, ("reason", "A quarter, not three"));
         var address = taken.Headers.Location!.ToString();
 
         var form = await inspector.GetPage(address);
@@ -70,14 +73,17 @@ public sealed class UndoTests
         Assert.True(form.QuerySelector<IHtmlInputElement>("[name='weights.leftRight.side'][value=left]")!.IsChecked);
         Assert.Empty((await director.GetPage(address)).QuerySelector<IHtmlInputElement>("[name='weights.leftRight']")!.Value);
 
-        using var judged = await inspector.Send(form.QuerySelector<IHtmlFormElement>("main form.station")!, ("weights.leftRight", "0.25"), ("act", "judge"));
-        using var done = await inspector.Send((await judged.Read()).QuerySelector<IHtmlFormElement>("main form.station")!, ("act", "record"));
+        using var judged = await inspector.Send(
+            form.QuerySelector<IHtmlFormElement>("main form.station")!, ("weights.leftRight", "0.25"), ("act", "judge"));
+        using var done = await inspector.Send(
+            (await judged.Read()).QuerySelector<IHtmlFormElement>("main form.station")!, ("act", "record"));
         Assert.Equal(HttpStatusCode.Redirect, done.StatusCode);
         var anew = (await inspector.GetFromJsonAsync<JsonObject>($"/api{done.Headers.Location}"))!;
 
         Assert.Equal("pass", anew["verdict"]!["outcome"]!.GetValue<string>());
         Assert.Equal("-0.25 oz", anew["sheet"]!["weights"]!["leftRight"]!.GetValue<string>());
-        Assert.Equal("superseded", (await inspector.GetFromJsonAsync<JsonObject>($"/api/inspections/{number}"))!["standing"]!.GetValue<string>());
+        Assert.Equal(
+            "superseded", (await inspector.GetFromJsonAsync<JsonObject>($"/api/inspections/{number}"))!["standing"]!.GetValue<string>());
         var (before, after) = (SampleSheets.TooHeavyOnTheLeft(), anew["sheet"]!.AsObject());
         foreach (var kept in new[] { "grip", "ball", "marks", "size", "hardness", "holes" })
         {

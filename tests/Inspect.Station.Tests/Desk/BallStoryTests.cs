@@ -32,7 +32,8 @@ public sealed class BallStoryTests(BrowserFixture browser)
         Assert.Equal($"/inspections/{first}", happenings[0].QuerySelector("h2 a")!.GetAttribute("href"));
         Assert.Contains("Ida Morrowgate at Quillhaven Lantern Open, entry 103", happenings[0].TextContent, StringComparison.Ordinal);
         Assert.Contains("Scale 2: 3.25 oz, ball turned, trial 2", happenings[0].TextContent, StringComparison.Ordinal);
-        Assert.Contains("Not measured on purpose: top (+) or bottom (-) weight, the cradle was in use.", happenings[0].TextContent, StringComparison.Ordinal);
+        Assert.Contains("Not measured on purpose: top (+) or bottom (-) weight, "
+            + "the cradle was in use.", happenings[0].TextContent, StringComparison.Ordinal);
         Assert.Contains($"{second} replaced it.", happenings[0].TextContent, StringComparison.Ordinal);
         Assert.Contains("Hollis Vantreight", happenings[2].TextContent, StringComparison.Ordinal);
         Assert.Contains("The wrong ball was on the scale", happenings[2].TextContent, StringComparison.Ordinal);
@@ -66,7 +67,9 @@ public sealed class BallStoryTests(BrowserFixture browser)
 
         var number = await inspector.Weighed("Scale 1");
         await inspector.FailScale();
-        Assert.Contains("Scale 1, failed its check", (await inspector.GetPage("/instruments")).QuerySelector("select")!.TextContent, StringComparison.Ordinal);
+        Assert.Contains(
+            "Scale 1, failed its check", (await inspector.GetPage("/instruments")).QuerySelector("select")!.TextContent,
+            StringComparison.Ordinal);
         using var later = await inspector.CheckScale("3.5 oz");
         var ball = (await inspector.GetFromJsonAsync<JsonObject>($"/api/inspections/{number}"))!["ball"]!.GetValue<string>();
 
@@ -151,7 +154,14 @@ public sealed class BallStoryTests(BrowserFixture browser)
         var request = SampleSheets.Request(sheet, "103");
         request["observations"] = new JsonArray(
             new JsonObject { ["path"] = "weights.leftRight", ["text"] = "-3.25 oz", ["instrument"] = "Scale 2", ["trial"] = 1 },
-            new JsonObject { ["path"] = "weights.leftRight", ["text"] = "3.25 oz", ["instrument"] = "Scale 2", ["turned"] = true, ["trial"] = 2 });
+            new JsonObject
+            {
+                ["path"] = "weights.leftRight",
+                ["text"] = "3.25 oz",
+                ["instrument"] = "Scale 2",
+                ["turned"] = true,
+                ["trial"] = 2,
+            });
         request["notMeasured"] = new JsonArray(new JsonObject { ["path"] = "weights.topBottom", ["reason"] = "the cradle was in use" });
         var first = await Recorded(inspector, request);
 
@@ -177,7 +187,8 @@ public sealed class BallStoryTests(BrowserFixture browser)
     internal static async Task<HttpResponseMessage> Rule(HttpClient director, string number, string decision, string reason)
     {
         using var message = new HttpRequestMessage(HttpMethod.Post, $"/api/inspections/{number}/rulings");
-        message.Content = new StringContent(new JsonObject { ["decision"] = decision, ["reason"] = reason }.ToJsonString(), Encoding.UTF8, "application/json");
+        message.Content = new StringContent(
+            new JsonObject { ["decision"] = decision, ["reason"] = reason }.ToJsonString(), Encoding.UTF8, "application/json");
         message.Headers.Add("Idempotency-Key", Guid.NewGuid().ToString("N"));
         return await director.SendAsync(message);
     }

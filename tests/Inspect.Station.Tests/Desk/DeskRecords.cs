@@ -100,7 +100,8 @@ internal sealed class DeskRecords : IAsyncLifetime
 
     public static string Number(JsonObject recorded) => recorded["number"]!.GetValue<string>();
 
-    public static List<string> Numbers(JsonObject answer) => [.. answer["inspections"]!.AsArray().Select(row => row!["number"]!.GetValue<string>())];
+    public static List<string> Numbers(JsonObject answer) =>
+        [.. answer["inspections"]!.AsArray().Select(row => row!["number"]!.GetValue<string>())];
 
     public static string Day(int offset) => StationClock.Today.AddDays(offset).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 }

@@ -6,7 +6,8 @@ using Microsoft.Playwright;
 
 namespace Inspect.Station.Tests.Desk;
 
-/// <summary>A director's morning in a browser, from a bowler at the desk to the closing report. The behaviour is defined by this project.</summary>
+/// <summary>A director's morning in a browser, from a bowler at the desk to the closing report. The
+/// behaviour is defined by this project.</summary>
 [Collection(BrowserTests.Name)]
 public sealed class DirectorWalkTests(BrowserFixture browser)
 {
@@ -44,18 +45,21 @@ public sealed class DirectorWalkTests(BrowserFixture browser)
         await Assertions.Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Allowed on a condition" })).ToBeVisibleAsync();
 
         // A photograph from a camera that lay on its side is upright, and the place it was taken at is gone.
-        await page.GetByLabel("Add a photograph").SetInputFilesAsync(new FilePayload { Name = "ball.jpg", MimeType = "image/jpeg", Buffer = await Sideways(page) });
+        await page.GetByLabel("Add a photograph")
+            .SetInputFilesAsync(new FilePayload { Name = "ball.jpg", MimeType = "image/jpeg", Buffer = await Sideways(page) });
         await page.GetByRole(AriaRole.Button, new() { Name = "Add it" }).ClickAsync();
         var image = page.Locator(".photographs img");
         await image.ScrollIntoViewIfNeededAsync();
         await Assertions.Expect(image).ToHaveJSPropertyAsync("naturalWidth", 20);
-        Assert.DoesNotContain("GPS", Encoding.Latin1.GetString(await Bytes(page, (await image.GetAttributeAsync("src"))!)), StringComparison.Ordinal);
+        Assert.DoesNotContain(
+            "GPS", Encoding.Latin1.GetString(await Bytes(page, (await image.GetAttributeAsync("src"))!)), StringComparison.Ordinal);
 
         // What a phone shows of it, and what is still to be done.
         await page.Locator("a[href^='/s/']").First.ClickAsync();
         await Assertions.Expect(page.Locator("h1")).ToHaveTextAsync("Allowed on a condition");
         await Assertions.Expect(page.GetByText("Condition: measured before squad B")).ToBeVisibleAsync();
-        Assert.False(await page.EvaluateAsync<bool>("[...document.querySelectorAll('.scroll')].some(each => each.scrollWidth > each.clientWidth)"));
+        Assert.False(
+            await page.EvaluateAsync<bool>("[...document.querySelectorAll('.scroll')].some(each => each.scrollWidth > each.clientWidth)"));
         await page.GotoAsync("/desk/events/LANTERN/open");
         await Assertions.Expect(page.Locator(".open-list > li").First).ToContainTextAsync("Condition: measured before squad B");
         await visit.AssertAccessible();
@@ -78,10 +82,12 @@ public sealed class DirectorWalkTests(BrowserFixture browser)
         Assert.StartsWith("%PDF-", Encoding.Latin1.GetString(await Bytes(page, report!)), StringComparison.Ordinal);
     }
 
-    /// <summary>A picture 40 wide and 20 high that the browser wrote, with the Exif of a camera held upright (orientation 6) and a place.</summary>
+    /// <summary>A picture 40 wide and 20 high that the browser wrote, with the Exif of a camera held
+    /// upright (orientation 6) and a place.</summary>
     private static async Task<byte[]> Sideways(IPage page)
     {
-        var url = await page.EvaluateAsync<string>("(() => { const c = document.createElement('canvas'); c.width = 40; c.height = 20; c.getContext('2d').fillRect(0, 0, 40, 20); return c.toDataURL('image/jpeg'); })()");
+        var url = await page.EvaluateAsync<string>("(() => { const c = document.createElement('canvas'); c.width = 40; c.height = 20; "
+            + "c.getContext('2d').fillRect(0, 0, 40, 20); return c.toDataURL('image/jpeg'); })()");
         var drawn = Convert.FromBase64String(url[(url.IndexOf(',', StringComparison.Ordinal) + 1)..]);
         return [.. drawn[..2], .. JpegMetadataTests.Exif(isLittle: true, way: 6), .. drawn[2..]];
     }

@@ -53,7 +53,8 @@ public sealed class FindByNameTests : IAsyncLifetime
         var before = Words();
         await _on.Station.Services.GetRequiredService<WriteGate>().Run(write =>
         {
-            Dapper.SqlMapper.Execute(write.Connection, "DELETE FROM person_name_word WHERE person IN (SELECT id FROM person LIMIT 5)", null, write.Transaction);
+            Dapper.SqlMapper.Execute(
+                write.Connection, "DELETE FROM person_name_word WHERE person IN (SELECT id FROM person LIMIT 5)", null, write.Transaction);
             return 0;
         });
         Assert.NotEqual(before, Words());
@@ -70,7 +71,8 @@ public sealed class FindByNameTests : IAsyncLifetime
         List<string> Words()
         {
             using var connection = _on.Station.Services.GetRequiredService<Database>().OpenForReading();
-            return [.. Dapper.SqlMapper.Query<string>(connection, "SELECT word || ' ' || person FROM person_name_word ORDER BY word, person")];
+            return [
+                .. Dapper.SqlMapper.Query<string>(connection, "SELECT word || ' ' || person FROM person_name_word ORDER BY word, person")];
         }
     }
 
@@ -94,7 +96,8 @@ public sealed class FindByNameTests : IAsyncLifetime
     [InlineData("no. 104")]
     [InlineData("serial QX 5501")]
     [InlineData("inspection LANTERN-4")]
-    public async Task Number_WithTheWordThatIsSaidBeforeIt_IsFound(string typed) => await _on.Finds($"q={Uri.EscapeDataString(typed)}", _on.Open);
+    public async Task Number_WithTheWordThatIsSaidBeforeIt_IsFound(string typed) =>
+        await _on.Finds($"q={Uri.EscapeDataString(typed)}", _on.Open);
 
     [Fact]
     public async Task Code_GroupedOrNotInAnyCase_IsFound()

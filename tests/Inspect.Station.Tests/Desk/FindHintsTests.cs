@@ -5,7 +5,8 @@ using static Inspect.Station.Tests.Desk.DeskRecords;
 
 namespace Inspect.Station.Tests.Desk;
 
-/// <summary>Words typed into the one field that are a filter: offered as one, and what is written on balls. The behaviour is defined by this project.</summary>
+/// <summary>Words typed into the one field that are a filter: offered as one, and what is written on balls. The
+/// behaviour is defined by this project.</summary>
 public sealed class FindHintsTests : IAsyncLifetime
 {
     private readonly DeskRecords _on = new();
@@ -23,7 +24,8 @@ public sealed class FindHintsTests : IAsyncLifetime
     {
         var page = await _on.Director.GetPage($"/desk?q={Uri.EscapeDataString(typed)}&event=LANTERN");
 
-        Assert.Equal(href, page.QuerySelectorAll("nav[aria-label='What else it may mean'] a").Single(link => link.TextContent == words).GetAttribute("href"));
+        Assert.Equal(href, page.QuerySelectorAll("nav[aria-label='What "
+            + "else it may mean'] a").Single(link => link.TextContent == words).GetAttribute("href"));
     }
 
     [Fact]

@@ -61,7 +61,9 @@ public sealed class FindPagesTests : IAsyncLifetime
     [Fact]
     public async Task Nonsense_OfEveryKindInEveryMember_IsNeverAFailureOfTheStation()
     {
-        string[] nonsense = ["'", "\" OR 1=1 --", "%", "_", "\U0001F3B3", "ﷺ", new string('x', 201), "-1", "1e9", "9223372036854775808", "2027-03-14T00:00:00+99:00", "0001-01-01", "\u0130", "١٢٣", "[", "{}"];
+        string[] nonsense = [
+            "'", "\" OR 1=1 --", "%", "_", "\U0001F3B3", "ﷺ", new string('x', 201), "-1", "1e9", "9223372036854775808",
+            "2027-03-14T00:00:00+99:00", "0001-01-01", "\u0130", "١٢٣", "[", "{}"];
         foreach (var member in Inspect.Station.Desk.FindAsked.Members)
         {
             foreach (var value in nonsense)

@@ -61,7 +61,9 @@ public sealed class FindTests : IAsyncLifetime
         await _on.Finds("q=quell&outcome=fail", _on.Heavy);
         await _on.Finds("q=quell&entry=101", _on.OfCup);
         await _on.Finds("serial=7O12SZ88&standing=stands", _on.Again);
-        await _on.Finds($"outcome=pass&from={SampleSheets.Today}&to={SampleSheets.Today}&recordedFrom={Day(-2)}&recordedTo={Day(2)}", _on.OfCup, _on.Again, _on.Legal);
+        await _on.Finds(
+            $"outcome=pass&from={SampleSheets.Today}&to={SampleSheets.Today}&recordedFrom={Day(-2)}&recordedTo={Day(2)}", _on.OfCup,
+            _on.Again, _on.Legal);
     }
 
     [Fact]
@@ -86,7 +88,8 @@ public sealed class FindTests : IAsyncLifetime
     public async Task Instrument_ThatAReadingWasTakenWith_IsFoundAloneAndMixedAndOffered()
     {
         var request = SampleSheets.Request(SampleSheets.Legal());
-        request["observations"] = new JsonArray(new JsonObject { ["path"] = "weights.leftRight", ["text"] = "0.5 oz", ["instrument"] = "Scale 2", ["trial"] = 1 });
+        request["observations"] = new JsonArray(
+            new JsonObject { ["path"] = "weights.leftRight", ["text"] = "0.5 oz", ["instrument"] = "Scale 2", ["trial"] = 1 });
         using var answer = await _on.Director.Record(request);
         var read = (await answer.Content.ReadFromJsonAsync<JsonObject>())!;
 

@@ -17,7 +17,9 @@ public sealed class FoundCsvTests
 {
     // What a spreadsheet would run, and what a careless writer would break on.
     private static readonly string[] Names =
-        ["=cmd|' /C calc'!A0", "+1+2", "-2", "@SUM(A1)", "'quoted'", "Quill, \"Ann\"", "Ordinary Bowler", "Ångström, Åsa", "＝1+1", "\"", ","];
+        [
+            "=cmd|' /C calc'!A0", "+1+2", "-2", "@SUM(A1)", "'quoted'", "Quill, \"Ann\"", "Ordinary Bowler", "Ångström, Åsa", "＝1+1", "\"",
+            ","];
 
     [Fact]
     public async Task Csv_EveryRow_IsTheJsonOfTheSameSearch()
@@ -97,10 +99,13 @@ public sealed class FoundCsvTests
     [Fact]
     public void Row_CellsOfEveryKind_AreQuotedOnlyWhereNeeded()
     {
-        var row = new FoundRow(1, "N-0001", "2027-03-14T09:26:53.589Z", "N", "1", "a,b", null, "say \"x\"", "=Kiln", "2027-03-14", "fail", null, "line\nbreak", null, null, "accept", "a b", "");
+        var row = new FoundRow(
+            1, "N-0001", "2027-03-14T09:26:53.589Z", "N", "1", "a,b", null, "say \"x\"", "=Kiln", "2027-03-14", "fail", null, "line\nbreak",
+            null, null, "accept", "a b", "");
 
         Assert.Equal(
-            "N-0001,2027-03-14T09:26:53.589Z,N,1,\"a,b\",,\"say \"\"x\"\"\",'=Kiln,2027-03-14,fail,ruled,accept,a b,,,\"line\nbreak\",,\r\n", FoundCsv.Row(row));
+            "N-0001,2027-03-14T09:26:53.589Z,N,1,\"a,b\",,\"say \"\"x\"\"\",'=Kiln,2027-03-14,fail,ruled,accept,a "
+                + "b,,,\"line\nbreak\",,\r\n", FoundCsv.Row(row));
     }
 
     private static string Text(JsonNode? member) => member switch

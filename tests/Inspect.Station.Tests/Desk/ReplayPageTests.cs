@@ -4,8 +4,8 @@ using Inspect.Station.Tests.Record;
 
 namespace Inspect.Station.Tests.Desk;
 
-/// <summary>An event judged again from the desk. A side weight of 1.5 oz without a balance hole passes since 1 August 2018 and failed before: USBC,
-/// USBC Adjusts Timeline for New Bowling Ball Specifications, 16 June 2018.</summary>
+/// <summary>An event judged again from the desk. A side weight of 1.5 oz without a balance hole passes since 1 August 2018 and failed
+/// before: USBC, USBC Adjusts Timeline for New Bowling Ball Specifications, 16 June 2018.</summary>
 public sealed class ReplayPageTests
 {
     [Fact]
@@ -40,6 +40,7 @@ public sealed class ReplayPageTests
         Assert.Equal(HttpStatusCode.UnprocessableEntity, edition.StatusCode);
         Assert.Contains("\"much\"", (await factor.Read()).FaultAt("factor")!, StringComparison.Ordinal);
         using var none = await director.GetAsync("/desk/replay?event=LANTERN&decision=guarded-rejection");
-        Assert.StartsWith("A guarded rule needs a factor", (await none.Read()).FaultAt("factor")!.Replace("Error: ", "", StringComparison.Ordinal), StringComparison.Ordinal);
+        Assert.StartsWith("A guarded rule needs a factor", (await none.Read()).FaultAt("factor")!.Replace(
+            "Error: ", "", StringComparison.Ordinal), StringComparison.Ordinal);
     }
 }

@@ -6,10 +6,12 @@ using Json.Schema;
 
 namespace Inspect.Station.Tests.Ground;
 
-/// <summary>Holds what programs send and get against the committed API description: an exchange that it does not describe fails the test.</summary>
+/// <summary>Holds what programs send and get against the committed API description: an exchange that it
+/// does not describe fails the test.</summary>
 public sealed class ApiDescription : DelegatingHandler
 {
-    private static readonly JsonObject Document = JsonNode.Parse(File.ReadAllText(Path.Combine(Repository.Root, "src", "Inspect.Station", "openapi.v1.json")))!.AsObject();
+    private static readonly JsonObject Document =
+        JsonNode.Parse(File.ReadAllText(Path.Combine(Repository.Root, "src", "Inspect.Station", "openapi.v1.json")))!.AsObject();
 
     private static readonly List<(Regex Path, JsonObject Operations)> Routes = [.. Document["paths"]!.AsObject()
         .OrderBy(route => route.Key.Count(letter => letter == '{')).ThenByDescending(route => route.Key.Length)
@@ -18,7 +20,8 @@ public sealed class ApiDescription : DelegatingHandler
     private static readonly ConcurrentDictionary<string, JsonSchema> Schemas = [];
 
     /// <summary>What a schema of the description has against a text, or null.</summary>
-    public static string? FaultOf(string component, string text) => FaultOf(new JsonObject { ["$ref"] = $"#/components/schemas/{component}" }, text);
+    public static string? FaultOf(string component, string text) =>
+        FaultOf(new JsonObject { ["$ref"] = $"#/components/schemas/{component}" }, text);
 
     protected override async Task<HttpResponseMessage> SendAsync(HttpRequestMessage request, CancellationToken cancellationToken)
     {
@@ -41,7 +44,9 @@ public sealed class ApiDescription : DelegatingHandler
         var described = operation["responses"]![$"{(int)answer.StatusCode}"];
         Assert.True(described is not null, $"{what}, which is not described: {await answer.Content.ReadAsStringAsync(cancellationToken)}");
         var mediaType = answer.Content.Headers.ContentType?.MediaType;
-        Assert.True(mediaType is null ? described["content"] is null : described["content"]?[mediaType] is not null, $"{what} as {mediaType}, which is not described.");
+        Assert.True(
+            mediaType is null ? described["content"] is null : described["content"]?[mediaType] is not null,
+            $"{what} as {mediaType}, which is not described.");
         if (mediaType is not null && described["content"]![mediaType]!["schema"] is { } schema)
         {
             var text = await answer.Content.ReadAsStringAsync(cancellationToken);
@@ -57,7 +62,8 @@ public sealed class ApiDescription : DelegatingHandler
     }
 
     private static JsonNode? OperationOf(string method, string path) =>
-        Routes.Where(route => route.Path.IsMatch(path)).Select(route => route.Operations[method.ToLowerInvariant()]).FirstOrDefault(operation => operation is not null);
+        Routes.Where(route => route.Path.IsMatch(path))
+            .Select(route => route.Operations[method.ToLowerInvariant()]).FirstOrDefault(operation => operation is not null);
 
     private static string? FaultOf(JsonNode schema, string text)
     {

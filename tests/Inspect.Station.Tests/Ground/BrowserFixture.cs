@@ -35,7 +35,8 @@ public sealed class BrowserFixture : IAsyncLifetime
     }
 
     /// <summary>A new profile on a station, at a width in CSS pixels and in one theme. Only 127.0.0.1 can be reached.</summary>
-    public Task<BrowserVisit> Visit(StationFixture station, int width = 1440, ColorScheme theme = ColorScheme.Light, bool hasTouch = false) =>
+    public Task<BrowserVisit> Visit(
+        StationFixture station, int width = 1440, ColorScheme theme = ColorScheme.Light, bool hasTouch = false) =>
         Visit(station.ClientOptions.BaseAddress, width, theme, hasTouch);
 
     /// <summary>The same, on a station that is a process of its own.</summary>
@@ -97,7 +98,8 @@ public sealed class BrowserVisit : IAsyncDisposable
         await Page.WaitForURLAsync(url => !url.Contains("/sign-in", StringComparison.Ordinal));
     }
 
-    /// <summary>Asserts that axe finds nothing on the page as it stands, in light and in dark, and that nothing is wider than the screen.</summary>
+    /// <summary>Asserts that axe finds nothing on the page as it stands, in light and in dark, and that
+    /// nothing is wider than the screen.</summary>
     public async Task AssertAccessible()
     {
         foreach (var (theme, rules) in ((ColorScheme, AxeRunOptions)[])[(ColorScheme.Light, new()), (ColorScheme.Dark, OfColour)])
@@ -107,7 +109,8 @@ public sealed class BrowserVisit : IAsyncDisposable
             Assert.True(result.Violations.Length == 0, $"{Page.Url}, {theme}:\n{string.Join('\n', result.Violations.Select(Describe))}");
         }
 
-        Assert.True(await Page.EvaluateAsync<bool>("document.documentElement.scrollWidth <= document.documentElement.clientWidth"), $"{Page.Url} scrolls sideways.");
+        Assert.True(await Page.EvaluateAsync<bool>("document.documentElement.scrollWidth <= "
+            + "document.documentElement.clientWidth"), $"{Page.Url} scrolls sideways.");
         AssertNoComplaints();
     }
 

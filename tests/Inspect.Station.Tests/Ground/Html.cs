@@ -24,16 +24,19 @@ public static class Html
     /// <summary>Fills the first form in main and sends it with its hidden fields, the antiforgery token among them.</summary>
     public static async Task<HttpResponseMessage> Send(this HttpClient client, IDocument page, params (string Name, string Value)[] answers)
     {
-        var form = page.QuerySelector<IHtmlFormElement>("main form") ?? throw new InvalidOperationException("The page has no form in main.");
+        var form = page.QuerySelector<IHtmlFormElement>("main form") ?? throw new InvalidOperationException(
+            "The page has no form in main.");
         return await client.Send(form, answers);
     }
 
     /// <summary>Fills a form and sends it.</summary>
-    public static Task<HttpResponseMessage> Send(this HttpClient client, IHtmlFormElement form, params (string Name, string Value)[] answers)
+    public static Task<HttpResponseMessage> Send(
+        this HttpClient client, IHtmlFormElement form, params (string Name, string Value)[] answers)
     {
         var typed = answers.Select(answer => answer.Name).ToHashSet(StringComparer.Ordinal);
         var fields = Carried(form).Where(field => !typed.Contains(field.Name)).Concat(answers);
-        return client.PostAsync(form.GetAttribute("action"), new FormUrlEncodedContent(fields.Select(field => KeyValuePair.Create(field.Name, field.Value))));
+        return client.PostAsync(
+            form.GetAttribute("action"), new FormUrlEncodedContent(fields.Select(field => KeyValuePair.Create(field.Name, field.Value))));
     }
 
     // What a browser sends of a form that nobody touched; its buttons are named by who presses them.
@@ -48,7 +51,8 @@ public static class Html
         });
 
     /// <summary>The words of an element with one space between them.</summary>
-    public static string Words(this IElement element) => string.Join(' ', element.TextContent.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
+    public static string Words(this IElement element) =>
+        string.Join(' ', element.TextContent.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
 
     /// <summary>The fault shown at a field, or null.</summary>
     public static string? FaultAt(this IDocument page, string fieldId) =>

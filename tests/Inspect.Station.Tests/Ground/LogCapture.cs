@@ -27,7 +27,8 @@ public sealed class LogCapture : ILoggerProvider, ISupportExternalScope
 
         public bool IsEnabled(LogLevel logLevel) => true;
 
-        public void Log<TState>(LogLevel logLevel, EventId eventId, TState state, Exception? exception, Func<TState, Exception?, string> formatter)
+        public void Log<TState>(
+            LogLevel logLevel, EventId eventId, TState state, Exception? exception, Func<TState, Exception?, string> formatter)
         {
             var line = $"{logLevel} {name} {formatter(state, exception)} {Parts(state)} {exception}";
             capture._scopes.ForEachScope((scope, _) => line += $" [{scope} {Parts(scope)}]", state);
@@ -35,6 +36,8 @@ public sealed class LogCapture : ILoggerProvider, ISupportExternalScope
         }
 
         private static string Parts(object? state) =>
-            state is IEnumerable<KeyValuePair<string, object?>> parts ? string.Join(' ', parts.Select(part => $"{part.Key}={part.Value}")) : "";
+            state is IEnumerable<KeyValuePair<string, object?>> parts
+                ? string.Join(' ', parts.Select(part => $"{part.Key}={part.Value}"))
+                : "";
     }
 }

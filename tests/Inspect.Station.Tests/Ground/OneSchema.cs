@@ -3,7 +3,8 @@ using Dapper;
 
 namespace Inspect.Station.Tests.Ground;
 
-/// <summary>Tells Dapper that every store of the tests has one schema: it reads rows with code that it otherwise makes anew for each file.</summary>
+/// <summary>Tells Dapper that every store of the tests has one schema: it reads rows with code that it
+/// otherwise makes anew for each file.</summary>
 internal sealed class OneSchema : IEqualityComparer<string>
 {
     public bool Equals(string? x, string? y) => true;

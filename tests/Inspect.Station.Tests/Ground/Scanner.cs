@@ -2,7 +2,8 @@ using Microsoft.Playwright;
 
 namespace Inspect.Station.Tests.Ground;
 
-/// <summary>A scanner that acts as a keyboard, at a pace that does not depend on the machine: while it types, no time passes in the page.</summary>
+/// <summary>A scanner that acts as a keyboard, at a pace that does not depend on the machine: while it
+/// types, no time passes in the page.</summary>
 internal static class Scanner
 {
     /// <summary>Before a page is opened: from here on a hand needs a second for each key.</summary>

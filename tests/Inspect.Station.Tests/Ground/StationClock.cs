@@ -1,7 +1,9 @@
 namespace Inspect.Station.Tests.Ground;
 
-/// <summary>The clock of every station in the tests: it begins at one named instant whatever the date is, and goes on at the usual pace.</summary>
-/// <remarks>A new edition of the rules, a change of daylight saving time and midnight thus come when a test asks for them and not by themselves.</remarks>
+/// <summary>The clock of every station in the tests: it begins at one named instant whatever the date is,
+/// and goes on at the usual pace.</summary>
+/// <remarks>A new edition of the rules, a change of daylight saving time and midnight thus come when a test asks
+/// for them and not by themselves.</remarks>
 public sealed class StationClock : TimeProvider
 {
     /// <summary>The date at the demo's venue: a Saturday, late in the morning.</summary>

@@ -54,7 +54,8 @@ public sealed class StationFixture : WebApplicationFactory<Program>
         return this;
     }
 
-    /// <summary>A client with a cookie jar, signed in as a demo sign-in when one is named. What it exchanges with the API is held against its description.</summary>
+    /// <summary>A client with a cookie jar, signed in as a demo sign-in when one is named. What it exchanges with the API is
+    /// held against its description.</summary>
     public async Task<HttpClient> Client(string? signIn = null)
     {
         var client = CreateDefaultClient(ClientOptions.BaseAddress, new CookieContainerHandler(), new ApiDescription());

@@ -11,7 +11,8 @@ namespace Inspect.Station.Tests.Instruments;
 internal static class Bench
 {
     /// <summary>A scale that shows tenths of an ounce.</summary>
-    public static readonly (string, string)[] Scale = [("kind", "scale"), ("name", "Scale 1"), ("resolution", "0.1 oz"), ("calibration", "0.03 oz")];
+    public static readonly (string, string)[] Scale = [
+        ("kind", "scale"), ("name", "Scale 1"), ("resolution", "0.1 oz"), ("calibration", "0.03 oz")];
 
     /// <summary>Sends the form that adds an instrument.</summary>
     public static async Task<HttpResponseMessage> Add(this HttpClient director, params (string Name, string Value)[] answers)
@@ -30,12 +31,14 @@ internal static class Bench
     /// <summary>Puts instruments in use at one's own table.</summary>
     public static async Task Uses(this HttpClient client, params (string Kind, string Name)[] chosen)
     {
-        using var answer = await client.Send(await client.GetPage("/instruments"), [.. chosen.Select(one => ($"use.{one.Kind}", one.Name))]);
+        using var answer = await client.Send(
+            await client.GetPage("/instruments"), [.. chosen.Select(one => ($"use.{one.Kind}", one.Name))]);
         Assert.Equal(HttpStatusCode.Found, answer.StatusCode);
     }
 
     /// <summary>Checks the scale under 100 g of class M1; what it shows decides.</summary>
-    public static async Task<HttpResponseMessage> CheckScale(this HttpClient client, string shows, string name = "Scale 1") => await client.Send(
+    public static async Task<HttpResponseMessage> CheckScale(this HttpClient client, string shows, string name = "Scale 1") =>
+        await client.Send(
         await client.GetPage($"/instruments/{Uri.EscapeDataString(name)}/check"),
         ("zero", "0"), ("points[0].nominal", "100 g"), ("points[0].class", "M1"), ("points[0].shown", shows));
 
@@ -53,7 +56,8 @@ internal static class Bench
     public static JsonObject WeighedWith(string instrument, string entry = "101")
     {
         var request = SampleSheets.Request(SampleSheets.Legal(), entry);
-        request["observations"] = new JsonArray(new JsonObject { ["path"] = "weights.gross", ["text"] = "15 lb 1 oz", ["instrument"] = instrument });
+        request["observations"] = new JsonArray(
+            new JsonObject { ["path"] = "weights.gross", ["text"] = "15 lb 1 oz", ["instrument"] = instrument });
         return request;
     }
 
@@ -72,5 +76,6 @@ internal static class Bench
     }
 
     /// <summary>The form of a page that is sent to an address.</summary>
-    public static IHtmlFormElement FormTo(this IDocument page, string action) => page.QuerySelectorAll<IHtmlFormElement>("main form").First(form => form.GetAttribute("action") == action);
+    public static IHtmlFormElement FormTo(this IDocument page, string action) =>
+        page.QuerySelectorAll<IHtmlFormElement>("main form").First(form => form.GetAttribute("action") == action);
 }

@@ -12,7 +12,8 @@ using Microsoft.Extensions.DependencyInjection;
 
 namespace Inspect.Station.Tests.Instruments;
 
-/// <summary>Checks of instruments and what a failed one calls back (ISO/IEC 17020: what faulty equipment measured is examined again; from memory).</summary>
+/// <summary>Checks of instruments and what a failed one calls back (ISO/IEC 17020: what faulty equipment measured is
+/// examined again; from memory).</summary>
 public sealed class CheckTests
 {
     [Fact]
@@ -32,7 +33,9 @@ public sealed class CheckTests
         Assert.Equal("0.1 oz", body["points"]![1]!["tolerance"]!.GetValue<string>());
         Assert.Equal(64, body["by"]!["name"]!.GetValue<string>().Length);
         Assert.DoesNotContain("Morrowgate", body.ToJsonString(), StringComparison.Ordinal);
-        Assert.Contains("Ida Morrowgate", (await inspector.GetPage("/instruments/Scale%201")).QuerySelector("main")!.TextContent, StringComparison.Ordinal);
+        Assert.Contains(
+            "Ida Morrowgate", (await inspector.GetPage("/instruments/Scale%201")).QuerySelector("main")!.TextContent,
+            StringComparison.Ordinal);
     }
 
     [Fact]
@@ -85,7 +88,9 @@ public sealed class CheckTests
         var again = await director.Weighed("Scale 2", "102", supersedes: first);
         await director.FailScale();
         Assert.Equal("stands", (await Slip(director, again))["standing"]!.GetValue<string>());
-        Assert.Contains("All of these have been measured again", (await director.GetPage(address)).QuerySelector("main")!.TextContent, StringComparison.Ordinal);
+        Assert.Contains(
+            "All of these have been measured again", (await director.GetPage(address)).QuerySelector("main")!.TextContent,
+            StringComparison.Ordinal);
         using var connection = station.Services.GetRequiredService<Database>().OpenForReading();
         Assert.Equal(1, connection.ExecuteScalar<long>("SELECT count(*) FROM ruling_index"));
     }
@@ -115,7 +120,8 @@ public sealed class CheckTests
         await using var station = new StationFixture();
         using var director = await station.Client("director");
         await director.Added(Bench.Scale);
-        (string, string)[] answers = [("zero", "0"), ("points[0].nominal", "100 g"), ("points[0].class", "M1"), ("points[0].shown", "100 g")];
+        (string, string)[] answers = [
+            ("zero", "0"), ("points[0].nominal", "100 g"), ("points[0].class", "M1"), ("points[0].shown", "100 g")];
 
         using var refused = await director.Send(
             await director.GetPage("/instruments/Scale%201/check"), [.. answers.Where(answer => answer.Item1 != field), (field, value)]);
@@ -124,7 +130,8 @@ public sealed class CheckTests
         Assert.Contains(sentence, (await refused.Read()).QuerySelector(".summary")!.TextContent, StringComparison.Ordinal);
     }
 
-    /// <summary>OIML R 76-1, 3.7.1 (from memory): at 5 kg a weight of M3 takes more than a third of what two divisions of 0.1 oz allow.</summary>
+    /// <summary>OIML R 76-1, 3.7.1 (from memory): at 5 kg a weight of M3 takes more than a third of what
+    /// two divisions of 0.1 oz allow.</summary>
     [Fact]
     public async Task Check_WithAWeightTooCoarse_DecidesNothing()
     {
@@ -134,14 +141,17 @@ public sealed class CheckTests
         await director.Added(("kind", "check-weight"), ("name", "CW 5"), ("value", "5 kg"), ("class", "M3"));
 
         using var refused = await director.Send(
-            await director.GetPage("/instruments/Scale%201/check"), ("zero", "0"), ("points[0].standard", "CW 5"), ("points[0].shown", "5 kg"));
+            await director.GetPage("/instruments/Scale%201/check"), ("zero", "0"), ("points[0].standard", "CW 5"),
+            ("points[0].shown", "5 kg"));
 
         Assert.Equal(HttpStatusCode.UnprocessableEntity, refused.StatusCode);
-        Assert.Contains("more than a third of the 0.2 oz it is to test", (await refused.Read()).QuerySelector(".summary")!.TextContent, StringComparison.Ordinal);
+        Assert.Contains("more than a third of the "
+            + "0.2 oz it is to test", (await refused.Read()).QuerySelector(".summary")!.TextContent, StringComparison.Ordinal);
         Assert.DoesNotContain("\"kind\":\"check\"", await director.GetStringAsync("/api/register.jsonl"), StringComparison.Ordinal);
     }
 
-    /// <summary>Five readings of a hardness block of 60, held on average to the point that its certificate allows (ASTM D2240 takes five).</summary>
+    /// <summary>Five readings of a hardness block of 60, held on average to the point that its certificate
+    /// allows (ASTM D2240 takes five).</summary>
     [Theory]
     [InlineData("62", "/instruments/Durometer%20A")]
     [InlineData("62.1", null)]
@@ -154,7 +164,8 @@ public sealed class CheckTests
 
         using var answer = await director.Send(
             await director.GetPage("/instruments/Durometer%20A/check"),
-            ("points[0].standard", "Block 60"), ("points[0].tolerance", "1"), ("points[0].shown", "60"), ("points[0].shown2", "61"), ("points[0].shown3", "61"),
+            ("points[0].standard", "Block 60"), ("points[0].tolerance", "1"), ("points[0].shown", "60"), ("points[0].shown2", "61"),
+            ("points[0].shown3", "61"),
             ("points[0].shown4", "61"), ("points[0].shown5", fifth));
 
         Assert.Equal(address, answer.Headers.Location?.ToString());
@@ -173,7 +184,8 @@ public sealed class CheckTests
         using var outside = await director.Send(form, ("points[0].standard", "Ring 1"), ("points[0].shown", "1.0015 in"));
         using var on = await director.Send(form, ("points[0].standard", "Ring 1"), ("points[0].shown", "1.001 in"));
 
-        Assert.Contains("0.0015 in high; up to 0.001 in either way is allowed, so this is outside.", (await outside.Read()).QuerySelector("main")!.TextContent, StringComparison.Ordinal);
+        Assert.Contains("0.0015 in high; up to 0.001 in either way is allowed, "
+            + "so this is outside.", (await outside.Read()).QuerySelector("main")!.TextContent, StringComparison.Ordinal);
         Assert.Equal(HttpStatusCode.Found, on.StatusCode);
     }
 

@@ -8,7 +8,8 @@ using Microsoft.Extensions.DependencyInjection;
 
 namespace Inspect.Station.Tests.Instruments;
 
-/// <summary>The register of instruments, and what readings that name one are refused for. Common practice, no source but where one is named.</summary>
+/// <summary>The register of instruments, and what readings that name one are refused for. Common practice, no
+/// source but where one is named.</summary>
 public sealed class InstrumentPagesTests
 {
     [Fact]
@@ -17,7 +18,9 @@ public sealed class InstrumentPagesTests
         await using var station = new StationFixture();
         using var director = await station.Client("director");
 
-        await director.Added([.. Bench.Scale, ("repeatability", "0.03 oz"), ("serial", "K-7731"), ("calibrated", "2026-01-10"), ("due", "2999-01-10"), ("constant", "3.75 in")]);
+        await director.Added([
+            .. Bench.Scale, ("repeatability", "0.03 oz"), ("serial", "K-7731"), ("calibrated", "2026-01-10"), ("due", "2999-01-10"),
+            ("constant", "3.75 in")]);
         var list = await director.GetPage("/instruments");
         var page = await director.GetPage("/instruments/Scale%201");
 
@@ -30,19 +33,23 @@ public sealed class InstrumentPagesTests
 
     [Theory]
     [InlineData("scale", "name", "", "Give the short name that readings will use, such as Scale 1.")]
-    [InlineData("scale", "name", "a/b", "\"a/b\" cannot be a name; use letters, digits, spaces, hyphens and full stops, 40 at most, a letter or digit first.")]
+    [InlineData("scale", "name", "a/b", "\"a/b\" cannot be a name; use letters, digits, spaces, hyphens and full stops, 40 at most, a "
+        + "letter or digit first.")]
     [InlineData("scale", "name", "New", "\"New\" cannot be a name; give one that tells which it is, such as Scale 1.")]
     [InlineData("scale", "resolution", "", "Give the smallest step it shows, such as 0.1 oz.")]
-    [InlineData("caliper", "resolution", "0,001", "\"0,001\" has a comma, which can mean two things; write a point for decimals and nothing between thousands, as in 31/32 in, 2.75 in or 24.6 mm.")]
+    [InlineData("caliper", "resolution", "0,001", "\"0,001\" has a comma, which can mean two things; write a point for decimals and "
+        + "nothing between thousands, as in 31/32 in, 2.75 in or 24.6 mm.")]
     [InlineData("scale", "due", "soon", "\"soon\" is not a date; write it as 2027-03-14.")]
     [InlineData("check-weight", "value", "", "Enter its certified value, with its unit.")]
-    [InlineData("check-weight", "class", "M1", "Class M1 has no weight of 300 g; give how far it may be off instead, from its certificate.")]
+    [InlineData(
+        "check-weight", "class", "M1", "Class M1 has no weight of 300 g; give how far it may be off instead, from its certificate.")]
     [InlineData("check-block", "value", "1", "Enter its tolerance, from its certificate.")]
     public async Task Add_WhatCannotBeUsed_IsRefusedAtItsField(string kind, string field, string value, string sentence)
     {
         await using var station = new StationFixture();
         using var director = await station.Client("director");
-        (string, string)[] answers = [("kind", kind), ("name", "One"), ("resolution", kind == "scale" ? "0.1 oz" : "1/64 in"), ("value", "300 g")];
+        (string, string)[] answers = [
+            ("kind", kind), ("name", "One"), ("resolution", kind == "scale" ? "0.1 oz" : "1/64 in"), ("value", "300 g")];
 
         using var refused = await director.Add([.. answers.Where(answer => answer.Item1 != field), (field, value)]);
 
@@ -80,7 +87,8 @@ public sealed class InstrumentPagesTests
 
         Assert.Equal(HttpStatusCode.Found, changed.StatusCode);
         Assert.Equal(HttpStatusCode.UnprocessableEntity, stale.StatusCode);
-        Assert.Contains("alibration valid until from 10 January 2999 to 30 June 2999", page.QuerySelector("main")!.TextContent, StringComparison.Ordinal);
+        Assert.Contains("alibration valid until from 10 January "
+            + "2999 to 30 June 2999", page.QuerySelector("main")!.TextContent, StringComparison.Ordinal);
         Assert.Equal(2, station.Services.GetRequiredService<InstrumentBook>().History("Scale 1").Count);
     }
 
@@ -107,7 +115,8 @@ public sealed class InstrumentPagesTests
         static JsonObject DepthBy(string instrument)
         {
             var request = SampleSheets.Request(SampleSheets.Legal());
-            request["observations"] = new JsonArray(new JsonObject { ["path"] = "holes[0].depth", ["text"] = "2 3/4 in", ["instrument"] = instrument });
+            request["observations"] = new JsonArray(
+                new JsonObject { ["path"] = "holes[0].depth", ["text"] = "2 3/4 in", ["instrument"] = instrument });
             return request;
         }
     }
@@ -135,12 +144,15 @@ public sealed class InstrumentPagesTests
         await director.Added([.. Bench.Scale, ("calibrated", "2020-01-10"), ("due", "2021-01-10")]);
 
         using var overdue = await director.Record(Bench.WeighedWith("Scale 1"));
-        using var renewed = await director.Send(await director.GetPage("/instruments/Scale%201/change"), ("calibrated", "2026-01-10"), ("due", "2999-01-10"));
+        using var renewed = await director.Send(
+            await director.GetPage("/instruments/Scale%201/change"), ("calibrated", "2026-01-10"), ("due", "2999-01-10"));
         using var notChecked = await director.Record(Bench.WeighedWith("Scale 1"));
         using var check = await director.CheckScale("100 g");
 
-        Assert.StartsWith("The calibration of \"Scale 1\" was due on 10 January 2021;", await overdue.ProblemAt("observations[0].instrument"), StringComparison.Ordinal);
-        Assert.StartsWith("\"Scale 1\" was overdue and has been calibrated again;", await notChecked.ProblemAt("observations[0].instrument"), StringComparison.Ordinal);
+        Assert.StartsWith("The calibration of \"Scale 1\" was due "
+            + "on 10 January 2021;", await overdue.ProblemAt("observations[0].instrument"), StringComparison.Ordinal);
+        Assert.StartsWith("\"Scale 1\" was overdue and has "
+            + "been calibrated again;", await notChecked.ProblemAt("observations[0].instrument"), StringComparison.Ordinal);
         await director.Weighed("Scale 1");
     }
 
@@ -155,7 +167,9 @@ public sealed class InstrumentPagesTests
         await inspector.Uses(("scale", "Scale 1"), ("depth-gauge", "Depth 2"));
 
         var form = await inspector.GetPage("/events/LANTERN/entries/102/balls/new");
-        using var shown = await inspector.Send(form, ("play", SampleSheets.Today), ("weights.gross", "15-1 1/2"), ("hole.thumb.depth", "2 3/4"), ("holes.other", "none"), ("act", "judge"));
+        using var shown = await inspector.Send(
+            form, ("play", SampleSheets.Today), ("weights.gross", "15-1 1/2"), ("hole.thumb.depth", "2 3/4"), ("holes.other", "none"),
+            ("act", "judge"));
         using var recorded = await inspector.Send(await shown.Read(), ("act", "record"));
         var body = JsonNode.Parse((await director.GetStringAsync("/api/register.jsonl")).Split('\n')[0])!;
 
@@ -179,7 +193,8 @@ public sealed class InstrumentPagesTests
         await inspector.Uses(("balance-scale", "Balance 4"));
 
         var form = await inspector.GetPage("/events/LANTERN/entries/102/balls/new");
-        using var shown = await inspector.Send(form, ("play", SampleSheets.Today), ("weights.leftRight", "1"), ("weights.leftRight.side", "left"), ("act", "judge"));
+        using var shown = await inspector.Send(
+            form, ("play", SampleSheets.Today), ("weights.leftRight", "1"), ("weights.leftRight.side", "left"), ("act", "judge"));
         using var recorded = await inspector.Send(await shown.Read(), ("act", "record"));
 
         var sheet = (await inspector.GetFromJsonAsync<JsonObject>($"/api{recorded.Headers.Location}"))!["sheet"]!;
@@ -201,10 +216,12 @@ public sealed class InstrumentPagesTests
         await director.Uses(("scale", "Scale 2"), ("depth-gauge", "Depth 2"));
 
         var weighing = await inspector.GetPage("/events/LANTERN/entries/102/balls/new");
-        using var aside = await inspector.Send(weighing, ("play", SampleSheets.Today), ("weights.gross", "15-1 1/2"), ("weights.anyHalves", "1"), ("act", "aside"));
+        using var aside = await inspector.Send(
+            weighing, ("play", SampleSheets.Today), ("weights.gross", "15-1 1/2"), ("weights.anyHalves", "1"), ("act", "aside"));
         var key = weighing.QuerySelector("[name=key]")!.GetAttribute("value");
         var gauging = await director.GetPage($"/events/LANTERN/entries/102/balls/new?form={key}");
-        using var shown = await director.Send(gauging, ("hole.thumb.depth", "2 3/4"), ("holes.other", "none"), ("weights.anyHalves", "1 1/4"), ("act", "judge"));
+        using var shown = await director.Send(
+            gauging, ("hole.thumb.depth", "2 3/4"), ("holes.other", "none"), ("weights.anyHalves", "1 1/4"), ("act", "judge"));
         using var recorded = await director.Send(await shown.Read(), ("act", "record"));
 
         Assert.Equal(HttpStatusCode.Found, recorded.StatusCode);
@@ -224,11 +241,14 @@ public sealed class InstrumentPagesTests
         await director.FailScale();
 
         var form = await director.GetPage("/events/LANTERN/entries/102/balls/new");
-        using var shown = await director.Send(form, ("play", SampleSheets.Today), ("weights.gross", "15-1 1/2"), ("weights.topBottom", "1"), ("weights.topBottom.side", "top"), ("act", "judge"));
+        using var shown = await director.Send(
+            form, ("play", SampleSheets.Today), ("weights.gross", "15-1 1/2"), ("weights.topBottom", "1"),
+            ("weights.topBottom.side", "top"), ("act", "judge"));
         using var refused = await director.Send(await shown.Read(), ("act", "record"));
         var page = await refused.Read();
 
         Assert.Equal(HttpStatusCode.UnprocessableEntity, refused.StatusCode);
-        Assert.Contains("\"Scale 1\" failed its last check", Assert.Single(page.QuerySelectorAll(".summary li")).TextContent, StringComparison.Ordinal);
+        Assert.Contains(
+            "\"Scale 1\" failed its last check", Assert.Single(page.QuerySelectorAll(".summary li")).TextContent, StringComparison.Ordinal);
     }
 }

@@ -3,7 +3,8 @@ using Microsoft.Playwright;
 
 namespace Inspect.Station.Tests.Instruments;
 
-/// <summary>A whole walk in a browser: a scale is added, put in use, checked, studied, and fails; each page is accessible on the way. The behaviour is defined by this project.</summary>
+/// <summary>A whole walk in a browser: a scale is added, put in use, checked, studied, and fails; each page is accessible on the way. The
+/// behaviour is defined by this project.</summary>
 [Collection(BrowserTests.Name)]
 public class InstrumentsByHandTests(BrowserFixture browser)
 {
@@ -33,7 +34,8 @@ public class InstrumentsByHandTests(BrowserFixture browser)
         await page.GetByLabel("What was studied").FillAsync("Three balls");
         for (var cell = 0; cell < 12; cell++)
         {
-            await page.Locator($"[name='cell[{cell / 4}][{cell % 4}]']").FillAsync(FormattableString.Invariant($"{(cell / 4) + 1}.{cell % 3}"));
+            await page.Locator($"[name='cell[{cell / 4}][{cell % 4}]']")
+                .FillAsync(FormattableString.Invariant($"{(cell / 4) + 1}.{cell % 3}"));
         }
 
         await Press("Calculate and save");
@@ -53,6 +55,7 @@ public class InstrumentsByHandTests(BrowserFixture browser)
         await Assertions.Expect(page.GetByRole(AriaRole.Heading, new() { Level = 1 })).ToHaveTextAsync("Failed check of Scale 1");
         await visit.AssertAccessible();
 
-        Task Press(string name, AriaRole role = AriaRole.Button) => page.GetByRole(AriaRole.Main).GetByRole(role, new() { Name = name, Exact = true }).ClickAsync();
+        Task Press(string name, AriaRole role = AriaRole.Button) =>
+            page.GetByRole(AriaRole.Main).GetByRole(role, new() { Name = name, Exact = true }).ClickAsync();
     }
 }

@@ -3,7 +3,8 @@ using Inspect.Station.Tests.Record;
 
 namespace Inspect.Station.Tests.Instruments;
 
-/// <summary>The director's page of how readings were read. What it counts is common practice, no source; its interval is Clopper and Pearson's.</summary>
+/// <summary>The director's page of how readings were read. What it counts is common practice, no source; its
+/// interval is Clopper and Pearson's.</summary>
 public sealed class ReadingHabitsTests
 {
     [Fact]
@@ -12,7 +13,9 @@ public sealed class ReadingHabitsTests
         await using var station = new StationFixture();
         using var director = await station.Client("director");
         using var inspector = await station.Client("inspector");
-        string[] honest = ["15 lb 1.3 oz", "14 lb 2.1 oz", "15 lb 0.7 oz", "14 lb 9.2 oz", "15 lb 3.4 oz", "15 lb 11.5 oz", "14 lb 6.6 oz", "15 lb 2.8 oz", "14 lb 1.9 oz", "15 lb 4.1 oz"];
+        string[] honest = [
+            "15 lb 1.3 oz", "14 lb 2.1 oz", "15 lb 0.7 oz", "14 lb 9.2 oz", "15 lb 3.4 oz", "15 lb 11.5 oz", "14 lb 6.6 oz", "15 lb 2.8 oz",
+            "14 lb 1.9 oz", "15 lb 4.1 oz"];
         foreach (var (i, gross) in honest.Index())
         {
             await Weigh(director, gross, i);
@@ -23,7 +26,8 @@ public sealed class ReadingHabitsTests
         var notable = page.QuerySelector("main .card ul")!.TextContent;
 
         // 10 of 10: at least 0.025^(1/10) = 69 %, by the closed form of the interval.
-        Assert.Contains("Gross weight, Ida Morrowgate: 10 of 10 readings are on round values, 69 to 100 %; 20 % would be by chance.", notable, StringComparison.Ordinal);
+        Assert.Contains("Gross weight, Ida Morrowgate: 10 of 10 readings are on round values, 69 to 100 %; 20 % "
+            + "would be by chance.", notable, StringComparison.Ordinal);
         Assert.DoesNotContain("Gross weight, Hollis Vantreight", notable, StringComparison.Ordinal);
     }
 
@@ -47,7 +51,8 @@ public sealed class ReadingHabitsTests
             page.QuerySelector("main .card ul")!.TextContent, StringComparison.Ordinal);
     }
 
-    /// <summary>One inspector alone: twelve readings in the three tenths next to the limit and none in the three further in, against as many in both.</summary>
+    /// <summary>One inspector alone: twelve readings in the three tenths next to the limit and none in the three
+    /// further in, against as many in both.</summary>
     [Theory]
     [InlineData(new[] { "2.8 oz", "2.9 oz", "3 oz" }, true)]
     [InlineData(new[] { "2.8 oz", "2.7 oz", "2.5 oz", "2.9 oz" }, false)]
@@ -66,7 +71,8 @@ public sealed class ReadingHabitsTests
 
         // 12 of 12: at least 0.025^(1/12) = 74 %, by the closed form of the interval.
         Assert.Equal(isSaid, text.Contains(
-            "Imbalances, Ida Morrowgate: of 12 readings in the 6 values inside a limit 12 are in the 3 next to it, 74 to 100 %; at most half would be", StringComparison.Ordinal));
+            "Imbalances, Ida Morrowgate: of 12 readings in the 6 values inside a limit 12 are in the 3 next to it, 74 to 100 %; "
+                + "at most half would be", StringComparison.Ordinal));
         Assert.Contains("50 %, an even spread", text, StringComparison.Ordinal);
     }
 
@@ -101,7 +107,9 @@ public sealed class ReadingHabitsTests
         using var forbidden = await inspector.GetAsync("/desk/events/LANTERN/readings");
 
         Assert.Equal(System.Net.HttpStatusCode.Forbidden, forbidden.StatusCode);
-        Assert.Contains("Nothing is recorded", (await director.GetPage("/desk/events/LANTERN/readings")).QuerySelector("main")!.TextContent, StringComparison.Ordinal);
+        Assert.Contains(
+            "Nothing is recorded", (await director.GetPage("/desk/events/LANTERN/readings")).QuerySelector("main")!.TextContent,
+            StringComparison.Ordinal);
     }
 
     private static Task<System.Text.Json.Nodes.JsonObject> Weigh(HttpClient client, string gross, int i)

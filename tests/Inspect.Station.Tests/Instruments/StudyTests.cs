@@ -7,7 +7,8 @@ using Microsoft.Extensions.DependencyInjection;
 
 namespace Inspect.Station.Tests.Instruments;
 
-/// <summary>Gauge studies entered by the form, against the worked example of the AIAG's Measurement Systems Analysis, fourth edition, 2010.</summary>
+/// <summary>Gauge studies entered by the form, against the worked example of the AIAG's Measurement Systems
+/// Analysis, fourth edition, 2010.</summary>
 public sealed class StudyTests
 {
     private const string Aiag = """
@@ -34,18 +35,21 @@ public sealed class StudyTests
 
         var page = await Kept(inspector, Aiag);
         static List<string> Rows(IElement table) =>
-            [.. table.QuerySelectorAll("tbody tr").Select(row => string.Join(' ', row.Children.Select(cell => cell.TextContent.Trim())).Trim())];
+            [.. table.QuerySelectorAll("tbody tr").Select(
+                row => string.Join(' ', row.Children.Select(cell => cell.TextContent.Trim())).Trim())];
 
         var methods = page.QuerySelectorAll("main table.method").ToDictionary(table => table.QuerySelector("caption")!.TextContent, Rows);
         Assert.Equal(
             [
-                "Repeatability 0.1999 18.42", "Between inspectors 0.2268 20.90", "Both, the gauge 0.3024 27.86", "Between balls 1.0423 96.04", "Total 1.0853 100.00",
+                "Repeatability 0.1999 18.42", "Between inspectors 0.2268 20.90", "Both, the gauge 0.3024 27.86",
+                "Between balls 1.0423 96.04", "Total 1.0853 100.00",
                 "Distinct categories 4 4.86", "Rating conditional",
             ],
             methods["By analysis of variance, interaction pooled with repeatability"]);
         Assert.Equal(
             [
-                "Repeatability 0.2019 17.61", "Between inspectors 0.2297 20.04", "Both, the gauge 0.3058 26.68", "Between balls 1.1046 96.38", "Total 1.1461 100.00",
+                "Repeatability 0.2019 17.61", "Between inspectors 0.2297 20.04", "Both, the gauge 0.3058 26.68",
+                "Between balls 1.1046 96.38", "Total 1.1461 100.00",
                 "Distinct categories 5 5.09", "Rating conditional",
             ],
             methods["By average and range"]);
@@ -73,7 +77,8 @@ public sealed class StudyTests
         var cells = rows.SelectMany((row, part) => row.Skip(1).Select((text, column) => (StudyAnswers.Cell(part, column), text)));
 
         using var kept = await director.Send(
-            await director.GetPage("/instruments/Scale%201/studies/new?parts=10&inspectors=3&trials=3"), [("title", "The same in a grid"), .. cells]);
+            await director.GetPage("/instruments/Scale%201/studies/new?parts=10&inspectors=3&trials=3"),
+            [("title", "The same in a grid"), .. cells]);
         var page = await director.GetPage(kept.Headers.Location!.ToString());
 
         Assert.Contains("27.86", page.QuerySelector("main")!.TextContent, StringComparison.Ordinal);
@@ -81,11 +86,14 @@ public sealed class StudyTests
     }
 
     [Theory]
-    [InlineData("ball, Ida 1, Ida 2\n1, 1.2, 1.3\n2, 1.4, heavy", "Row 3 (2), column 3 (Ida 2): \"heavy\" is not a number that can be read")]
+    [InlineData(
+        "ball, Ida 1, Ida 2\n1, 1.2, 1.3\n2, 1.4, heavy", "Row 3 (2), column 3 (Ida 2): \"heavy\" is not a number that can be read")]
     [InlineData("ball, Ida 1, Ida 2\n1, 1.2, 1.3\n2, 1.4", "Row 3 (\"2 1.4\") has 2 columns and the first line 3;")]
-    [InlineData("ball, Ida 1, Ida 2, Noor 1\n1, 1.2, 1.3, 1.1\n2, 1.4, 1.2, 1.1", "The first line has 3 columns of readings that are not the same number for each inspector;")]
+    [InlineData("ball, Ida 1, Ida 2, Noor 1\n1, 1.2, 1.3, "
+        + "1.1\n2, 1.4, 1.2, 1.1", "The first line has 3 columns of readings that are not the same number for each inspector;")]
     [InlineData("ball, Ida 1, Ida 2\n1, 1.2, 1.3\n2, , 1.2", "Row 3 (2), column 2 (Ida 1): the reading is missing;")]
-    [InlineData("ball, Ida 1\n1, 1.2\n2, 1.4", "This has 2 things measured, 1 inspectors and 1 trials; a study takes 2 to 50, 1 to 10 and 2 to 10.")]
+    [InlineData("ball, Ida 1\n1, 1.2\n2, 1.4", "This has 2 things measured, 1 inspectors and 1 trials; a study takes 2 to 50, "
+        + "1 to 10 and 2 to 10.")]
     [InlineData("", "Paste the whole table:")]
     public async Task Study_Nonsense_IsRefusedNamingRowAndColumn(string table, string sentence)
     {
@@ -93,7 +101,8 @@ public sealed class StudyTests
         using var director = await station.Client("director");
         await director.Added(Bench.Scale);
 
-        using var refused = await director.Send(await director.GetPage("/instruments/Scale%201/studies/new"), ("title", "Nonsense"), ("table", table));
+        using var refused = await director.Send(
+            await director.GetPage("/instruments/Scale%201/studies/new"), ("title", "Nonsense"), ("table", table));
 
         Assert.Equal(HttpStatusCode.UnprocessableEntity, refused.StatusCode);
         Assert.Contains(sentence, (await refused.Read()).QuerySelector(".summary")!.TextContent, StringComparison.Ordinal);
@@ -103,7 +112,8 @@ public sealed class StudyTests
     [InlineData("parts=ten&inspectors=2&trials=2", "parts", "\"ten\" is not a whole number from 2 to 50.")]
     [InlineData("parts=5&inspectors=11&trials=2", "inspectors", "\"11\" is not a whole number from 1 to 10.")]
     [InlineData("parts=5&inspectors=2", "trials", "\"\" is not a whole number from 2 to 10.")]
-    [InlineData("parts=50&inspectors=10&trials=2", "parts", "A grid of 1000 readings is too large to type into; type up to 600, or paste a table.")]
+    [InlineData(
+        "parts=50&inspectors=10&trials=2", "parts", "A grid of 1000 readings is too large to type into; type up to 600, or paste a table.")]
     public async Task Study_GridOfNoUsableSize_IsRefusedInASentence(string size, string field, string sentence)
     {
         await using var station = new StationFixture();
@@ -125,10 +135,12 @@ public sealed class StudyTests
         var cells = Enumerable.Range(0, 600).Select(i => (StudyAnswers.Cell(i / 12, i % 12), $"{i % 7}.{i % 10}"));
 
         using var kept = await director.Send(
-            await director.GetPage("/instruments/Scale%201/studies/new?parts=50&inspectors=6&trials=2"), [("title", "Fifty balls"), .. cells]);
+            await director.GetPage("/instruments/Scale%201/studies/new?parts=50&inspectors=6&trials=2"),
+            [("title", "Fifty balls"), .. cells]);
         var page = await director.GetPage(kept.Headers.Location!.ToString());
 
-        Assert.Contains("has constants for up to 10 of each, so it is left out", page.QuerySelector("main")!.TextContent, StringComparison.Ordinal);
+        Assert.Contains(
+            "has constants for up to 10 of each, so it is left out", page.QuerySelector("main")!.TextContent, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -143,11 +155,13 @@ public sealed class StudyTests
             ("title", "Nonsense"), ("cell[0][0]", "1.2"), ("cell[0][1]", "1,2"), ("cell[1][0]", "1.2"), ("cell[1][1]", "1.3"));
         var page = await refused.Read();
 
-        Assert.StartsWith("Row 1 (1), Inspector 1 trial 2: \"1,2\" has a comma", Assert.Single(page.QuerySelectorAll(".summary a")).TextContent, StringComparison.Ordinal);
+        Assert.StartsWith("Row 1 (1), Inspector 1 trial 2: "
+            + "\"1,2\" has a comma", Assert.Single(page.QuerySelectorAll(".summary a")).TextContent, StringComparison.Ordinal);
         Assert.Equal("true", page.GetElementById("cell-0--1-")!.GetAttribute("aria-invalid"));
     }
 
-    /// <summary>0.1/(2 sqrt 3), 0.199933 (78 degrees) and 0.03 oz: u 0.20422 oz, 84 degrees by Welch and Satterthwaite (worked out by hand).</summary>
+    /// <summary>0.1/(2 sqrt 3), 0.199933 (78 degrees) and 0.03 oz: u 0.20422 oz, 84 degrees by Welch and
+    /// Satterthwaite (worked out by hand).</summary>
     [Fact]
     public async Task UseRepeatability_ThenTheEventTakesItOver_WithoutChangingTheDecisionRule()
     {
@@ -164,7 +178,8 @@ public sealed class StudyTests
             rules.FormTo("/events/LANTERN/rules/instrument"), ("instrument", "Scale 1"), ("reads", "imbalances"));
         var after = await director.GetPage("/events/LANTERN/rules");
 
-        Assert.Equal(("0.19993 oz", 78, "study 1, analysis of variance, interaction pooled with repeatability"), (scale.Repeatability!.Text, scale.RepeatabilityFreedom, scale.RepeatabilityFrom));
+        Assert.Equal(("0.19993 oz", 78, "study 1, analysis of variance, interaction pooled with repeatability"), (
+            scale.Repeatability!.Text, scale.RepeatabilityFreedom, scale.RepeatabilityFrom));
         Assert.Equal(84, scale.Uncertainty!.WholeFreedom);
         Assert.Equal(2, offers.Count);
         Assert.Contains("0.20422 oz", rules.QuerySelector("main")!.TextContent, StringComparison.Ordinal);
@@ -203,7 +218,8 @@ public sealed class StudyTests
         using var refused = await director.Record(Bench.WeighedWith("Scale 1"));
         using var good = await director.CheckScale("100 g");
 
-        Assert.Equal("\"0\" is not a whole number of hours from 1 to 168; leave it empty for the day at the venue.", (await nonsense.Read()).FaultAt("checkHours"));
+        Assert.Equal("\"0\" is not a whole number of hours from 1 to 168; leave it empty for the day at the venue.", (
+            await nonsense.Read()).FaultAt("checkHours"));
         Assert.Equal(
             "\"Scale 1\" has no check that counts now at Quillhaven Lantern Open; check it, and then record.",
             await refused.ProblemAt("observations[0].instrument"));
@@ -214,7 +230,8 @@ public sealed class StudyTests
 
     private static async Task<IDocument> Kept(HttpClient client, string table)
     {
-        using var kept = await client.Send(await client.GetPage("/instruments/Scale%201/studies/new"), ("title", "Ten parts"), ("table", table));
+        using var kept = await client.Send(
+            await client.GetPage("/instruments/Scale%201/studies/new"), ("title", "Ten parts"), ("table", table));
         Assert.Equal(HttpStatusCode.Found, kept.StatusCode);
         return await client.GetPage(kept.Headers.Location!.ToString());
     }

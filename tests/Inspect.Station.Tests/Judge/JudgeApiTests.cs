@@ -9,7 +9,8 @@ using Microsoft.Extensions.DependencyInjection;
 
 namespace Inspect.Station.Tests.Judge;
 
-/// <summary>Judging for anyone, with nothing kept. The behaviour is defined by this project; the verdicts follow the published rules.</summary>
+/// <summary>Judging for anyone, with nothing kept. The behaviour is defined by this project; the
+/// verdicts follow the published rules.</summary>
 public sealed class JudgeApiTests
 {
     [Fact]

@@ -20,7 +20,8 @@ public class EarlierBallTests
     {
         await using var station = new StationFixture();
         using var director = await station.Client("director");
-        await Hold(station, new NewEntry("9", "Rurik Aldenmoor", null), new NewEntry("10", "Rurik Aldenmoor", null), new NewEntry("11", "Desmond Okwuosa-Lyle", null));
+        await Hold(station, new NewEntry("9", "Rurik Aldenmoor", null), new NewEntry("10", "Rurik Aldenmoor", null), new NewEntry(
+            "11", "Desmond Okwuosa-Lyle", null));
         var events = station.Services.GetRequiredService<Events>();
         var khue = events.FindEntry(DemoEvent.Id, "104")!;
 
@@ -39,7 +40,8 @@ public class EarlierBallTests
 
         // Two people of one name at an event, and two lines of one name that could both be the one person.
         using var doubtful = await director.Send(
-            await director.GetPage("/events/LANTERN/entries/add"), ("lines", "201, Rurik Aldenmoor\n202, Desmond Okwuosa-Lyle\n203, Desmond Okwuosa-Lyle"), ("act", "preview"));
+            await director.GetPage("/events/LANTERN/entries/add"),
+            ("lines", "201, Rurik Aldenmoor\n202, Desmond Okwuosa-Lyle\n203, Desmond Okwuosa-Lyle"), ("act", "preview"));
         var selects = (await doubtful.Read()).QuerySelectorAll<IHtmlSelectElement>("tbody select").ToList();
         Assert.Equal(["", "", ""], selects.Select(select => select.Value));
         Assert.Equal([3, 2, 2], selects.Select(select => select.Options.Length));
@@ -54,14 +56,16 @@ public class EarlierBallTests
         var events = station.Services.GetRequiredService<Events>();
         var (khue, other) = (events.FindEntry(DemoEvent.Id, "104")!, events.FindEntry(DemoEvent.Id, "105")!);
         const string Lines = "1, Nguyễn Thị Bích Khuê";
-        using var shown = await director.Send(await director.GetPage($"/events/{Autumn}/entries/add"), ("lines", Lines), ("act", "preview"));
+        using var shown = await director.Send(
+            await director.GetPage($"/events/{Autumn}/entries/add"), ("lines", Lines), ("act", "preview"));
 
         using var added = await director.Send(await shown.Read(), ("known.1", ""), ("act", "add"));
         using var forged = await director.Send(await shown.Read(), ("lines", "2, Nguyễn Thị Bích Khuê"), ("act", "preview"));
         using var sent = await director.Send(await forged.Read(), ("known.2", other.Person.ToString()), ("act", "add"));
 
         Assert.Equal(HttpStatusCode.Redirect, sent.StatusCode);
-        string[] people = [.. new[] { khue, other, events.FindEntry(Autumn, "1")!, events.FindEntry(Autumn, "2")! }.Select(entry => entry.Person.ToString())];
+        string[] people = [.. new[] { khue, other, events.FindEntry(Autumn, "1")!, events.FindEntry(Autumn, "2")! }.Select(
+            entry => entry.Person.ToString())];
         Assert.Distinct(people);
     }
 
@@ -86,7 +90,9 @@ public class EarlierBallTests
             new[] { "maker", "model", "serial", "made" }.Select(name => Typed(form, $"ball.{name}")));
         Assert.Equal("right", form.QuerySelector<IHtmlInputElement>("[name='grip.hand']:checked")!.Value);
         Assert.Null(form.QuerySelector("[name='ball.listed']:checked"));
-        Assert.All(form.QuerySelectorAll<IHtmlInputElement>("[name^='weights.'],[name^='hole.'],[name^='size.'],[name^='hardness.']").Where(field => field.Type == "text"), field => Assert.Equal("", field.Value));
+        Assert.All(
+            form.QuerySelectorAll<IHtmlInputElement>("[name^='weights.'],[name^='hole.'],[name^='size.'],[name^='hardness.']")
+                .Where(field => field.Type == "text"), field => Assert.Equal("", field.Value));
 
         // Recorded there, it is the same ball: its story runs on, the first record stands, and it is not offered again.
         var request = SampleSheets.Request(SampleSheets.Legal(), "7");
@@ -104,7 +110,8 @@ public class EarlierBallTests
         request["entry"] = "8";
         using var refused = await inspector.Record(request);
         Assert.StartsWith("The bowler of entry 8 has no ball", await refused.ProblemAt("ball"), StringComparison.Ordinal);
-        Assert.Equal(HttpStatusCode.NotFound, (await inspector.GetAsync(link.GetAttribute("href")!.Replace("/7/", "/8/", StringComparison.Ordinal))).StatusCode);
+        Assert.Equal(HttpStatusCode.NotFound, (
+            await inspector.GetAsync(link.GetAttribute("href")!.Replace("/7/", "/8/", StringComparison.Ordinal))).StatusCode);
     }
 
     [Fact]
@@ -127,13 +134,15 @@ public class EarlierBallTests
     }
 
     private static IEnumerable<string?> Suggested(IDocument form, string id) =>
-        form.GetElementById(form.GetElementById(id)!.GetAttribute("list")!)!.QuerySelectorAll("option").Select(option => option.GetAttribute("value"));
+        form.GetElementById(form.GetElementById(id)!.GetAttribute("list")!)!
+            .QuerySelectorAll("option").Select(option => option.GetAttribute("value"));
 
     private static string Typed(IDocument form, string field) => form.QuerySelector<IHtmlInputElement>($"[name='{field}']")!.Value;
 
-    private static Task<bool> Hold(StationFixture station, params NewEntry[] entries) => station.Services.GetRequiredService<WriteGate>().Run(write =>
+    private static Task<bool> Hold(StationFixture station, params NewEntry[] entries)
     {
-        var held = DemoEvent.On(DateOnly.ParseExact(SampleSheets.Today, "yyyy-MM-dd")) with { Id = Autumn, Name = "Autumn Doubles" };
-        return Events.TryAdd(write, held) && Events.TryEnter(write, Autumn, entries);
-    });
+        var held = DemoEvent.On(StationClock.Today) with { Id = Autumn, Name = "Autumn Doubles" };
+        return station.Services.GetRequiredService<WriteGate>()
+            .Run(write => Events.TryAdd(write, held) && Events.TryEnter(write, Autumn, entries));
+    }
 }

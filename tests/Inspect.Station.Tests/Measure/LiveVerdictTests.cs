@@ -42,8 +42,10 @@ public class LiveVerdictTests
         using var answer = await client.Send(page, [.. TypedBall.With(("weights.leftRight", "3 1/4")), ("seen", seen), ("act", "record")]);
 
         Assert.Equal(HttpStatusCode.UnprocessableEntity, answer.StatusCode);
-        Assert.Contains("readings were changed", (await answer.Read()).QuerySelector("[role=alert]")!.TextContent, StringComparison.Ordinal);
-        Assert.Contains("None yet", (await client.GetPage("/events/LANTERN/entries/103")).QuerySelector("main")!.TextContent, StringComparison.Ordinal);
+        Assert.Contains(
+            "readings were changed", (await answer.Read()).QuerySelector("[role=alert]")!.TextContent, StringComparison.Ordinal);
+        Assert.Contains(
+            "None yet", (await client.GetPage("/events/LANTERN/entries/103")).QuerySelector("main")!.TextContent, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -53,10 +55,12 @@ public class LiveVerdictTests
         using var client = await station.Client("inspector");
         var page = await client.GetPage(TypedBall.Page);
 
-        using var live = await client.SendLive(page, TypedBall.With(("weights.topBottom", ""), ("hole.middle.depth", ""), ("marks.serialReadable", "")));
+        using var live = await client.SendLive(
+            page, TypedBall.With(("weights.topBottom", ""), ("hole.middle.depth", ""), ("marks.serialReadable", "")));
         var missing = (await live.Read()).QuerySelectorAll(".missing a");
 
-        Assert.Equal(["Middle depth", "Serial readable", "Top or bottom"], missing.Select(each => each.TextContent).Order(StringComparer.Ordinal));
+        Assert.Equal(
+            ["Middle depth", "Serial readable", "Top or bottom"], missing.Select(each => each.TextContent).Order(StringComparer.Ordinal));
         Assert.All(missing, link => Assert.NotNull(page.QuerySelector(link.GetAttribute("href")!)));
     }
 
@@ -107,7 +111,8 @@ public class LiveVerdictTests
 
         using var live = await client.SendLive(page, TypedBall.With(("weights.fingerThumb", "1/4"), ("weights.fingerThumb.side", "thumb")));
 
-        var row = (await live.Read()).QuerySelectorAll(".findings tr").Single(each => each.QuerySelector("th")!.TextContent == "Finger or thumb weight");
+        var row = (await live.Read())
+            .QuerySelectorAll(".findings tr").Single(each => each.QuerySelector("th")!.TextContent == "Finger or thumb weight");
         Assert.Equal("1/4 oz thumb", row.QuerySelector("td")!.TextContent);
     }
 
@@ -119,12 +124,15 @@ public class LiveVerdictTests
         var page = await client.GetPage(TypedBall.Page);
         using var plain = await client.SendLive(page, TypedBall.Legal);
         using var quick = await client.SendLive(page, TypedBall.With(
-            ("weights.topBottom", "1 1/4 t"), ("weights.topBottom.side", ""), ("weights.fingerThumb", "1/4T"), ("weights.fingerThumb.side", ""),
+            ("weights.topBottom", "1 1/4 t"), ("weights.topBottom.side", ""), ("weights.fingerThumb", "1/4T"),
+            ("weights.fingerThumb.side", ""),
             ("hole.thumb.diameter", "31/32 x 2 3/4"), ("hole.thumb.depth", "")));
 
         Assert.Equal(Seen(await plain.Read()), Seen(await quick.Read()));
 
-        using var inWords = await client.SendLive(page, TypedBall.With(("weights.topBottom", "1 1/4 oz Top"), ("weights.topBottom.side", ""), ("weights.fingerThumb", "1/4 thumb"), ("weights.fingerThumb.side", "")));
+        using var inWords = await client.SendLive(page, TypedBall.With(
+            ("weights.topBottom", "1 1/4 oz Top"), ("weights.topBottom.side", ""), ("weights.fingerThumb", "1/4 thumb"),
+            ("weights.fingerThumb.side", "")));
         Assert.Equal("1 1/4 oz top", Row(await inWords.Read(), "Top or bottom weight"));
         Assert.Equal("1/4 oz thumb", Row(await inWords.Read(), "Finger or thumb weight"));
         using var wrong = await client.SendLive(page, TypedBall.With(("weights.topBottom", "1 1/4 tip")));
@@ -133,7 +141,8 @@ public class LiveVerdictTests
         using var torn = await client.SendLive(page, TypedBall.With(("weights.leftRight", "1/2 l")));
         Assert.Contains("\"1/2 l\"", (await torn.Read()).LiveFault("weights.leftRight"), StringComparison.Ordinal);
 
-        static string Row(IDocument answer, string rule) => answer.QuerySelectorAll(".findings tr").Single(each => each.QuerySelector("th")!.TextContent == rule).QuerySelector("td")!.TextContent;
+        static string Row(IDocument answer, string rule) => answer.QuerySelectorAll(".findings tr")
+            .Single(each => each.QuerySelector("th")!.TextContent == rule).QuerySelector("td")!.TextContent;
         static string Seen(IDocument answer) => answer.QuerySelector<IHtmlInputElement>("[name=seen]")!.Value;
     }
 
@@ -194,7 +203,8 @@ public class LiveVerdictTests
     [InlineData("size.circumference", "26.704 in to 27.002 in", "26.853 in", "0.149 in", Outcome.Pass, 0)]
     [InlineData("size.circumference", "at least 72 in", "76 in", "4 in", Outcome.Pass, 0.944444)]
     [InlineData("weights.leftRight", "under 3 oz", "3 oz", "0 oz", Outcome.Fail, 1)]
-    public void MarginShare_OfAFinding_IsHowMuchOfTheLimitIsUsed(string path, string limit, string measured, string margin, Outcome outcome, double used)
+    public void MarginShare_OfAFinding_IsHowMuchOfTheLimitIsUsed(
+        string path, string limit, string measured, string margin, Outcome outcome, double used)
     {
         var share = MarginShare.Of(Finding(path, limit, measured, margin, outcome))!.Value;
 

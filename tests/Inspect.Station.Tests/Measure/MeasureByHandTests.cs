@@ -61,7 +61,8 @@ public sealed class MeasureByHandTests(BrowserFixture browser)
         Assert.Equal(200, slip.Status);
         Assert.Equal("application/pdf", slip.Headers["content-type"]);
         Assert.True(keys.Groups <= MostKeystrokeGroups, $"It took {keys.Groups} groups of keystrokes.");
-        Assert.True(keys.Strokes * SecondsAKey <= MostSecondsOfTyping, $"It took {keys.Strokes} keys, {keys.Strokes * SecondsAKey:0} s of typing.");
+        Assert.True(
+            keys.Strokes * SecondsAKey <= MostSecondsOfTyping, $"It took {keys.Strokes} keys, {keys.Strokes * SecondsAKey:0} s of typing.");
 
         await using var phone = await browser.Visit(station, width: 360);
         await phone.Page.GotoAsync(await page.GetByRole(AriaRole.Main).Locator("a[href^='/s/']").GetAttributeAsync("href") ?? "");
@@ -111,7 +112,8 @@ public sealed class MeasureByHandTests(BrowserFixture browser)
         // Near the limit: once more, without seeing the first.
         await keys.Press("Enter");
         await Assertions.Expect(page.GetByLabel("Left or right, second reading", new() { Exact = true })).ToBeFocusedAsync();
-        Assert.Equal("rgba(0, 0, 0, 0)", await page.GetByLabel("Left or right", new() { Exact = true }).EvaluateAsync<string>("field => getComputedStyle(field).color"));
+        Assert.Equal("rgba(0, 0, 0, 0)", await page.GetByLabel("Left or right", new() { Exact = true }).EvaluateAsync<string>(
+            "field => getComputedStyle(field).color"));
         await Assertions.Expect(page.Locator("#outcome .reason.fail")).ToBeHiddenAsync();
         await keys.Type("3 1/8 r");
         await keys.Press("Enter");
@@ -166,7 +168,8 @@ public sealed class MeasureByHandTests(BrowserFixture browser)
         await page.Locator(".table.lively").WaitForAsync();
         var gross = page.GetByLabel("Gross weight", new() { Exact = true });
         await gross.FocusAsync();
-        await page.RunAndWaitForResponseAsync(() => page.Keyboard.TypeAsync("15,1"), answer => answer.Url.EndsWith("/live", StringComparison.Ordinal));
+        await page.RunAndWaitForResponseAsync(
+            () => page.Keyboard.TypeAsync("15,1"), answer => answer.Url.EndsWith("/live", StringComparison.Ordinal));
 
         await Assertions.Expect(page.Locator("#weights-gross-fault")).ToHaveCountAsync(0);
         await Assertions.Expect(gross).ToBeFocusedAsync();
@@ -178,7 +181,8 @@ public sealed class MeasureByHandTests(BrowserFixture browser)
         // The sentence pushed the next field down, yet not under the bar of keys for thumbs.
         await Assertions.Expect(page.Locator(".keybar")).ToBeVisibleAsync();
         Assert.True(await page.EvaluateAsync<bool>(
-            "document.activeElement.getBoundingClientRect().bottom <= document.querySelector('.keybar').getBoundingClientRect().top"), "The bar of keys covers the field.");
+            "document.activeElement.getBoundingClientRect().bottom <= document.querySelector('.keybar').getBoundingClientRect().top"),
+            "The bar of keys covers the field.");
         Assert.Equal("15,1", await gross.InputValueAsync());
         await visit.AssertAccessible();
 
@@ -214,7 +218,8 @@ public sealed class MeasureByHandTests(BrowserFixture browser)
         return await answered.Task.WaitAsync(TimeSpan.FromSeconds(20));
     }
 
-    /// <summary>Counts keystroke groups: what is typed into one field is one, and so is each other key. Shift and Control are keys of their own.</summary>
+    /// <summary>Counts keystroke groups: what is typed into one field is one, and so is each other key. Shift and
+    /// Control are keys of their own.</summary>
     private sealed class Keys(IPage page)
     {
         public int Groups { get; private set; }

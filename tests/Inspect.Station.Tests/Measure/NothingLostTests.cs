@@ -6,7 +6,8 @@ using Microsoft.Playwright;
 
 namespace Inspect.Station.Tests.Measure;
 
-/// <summary>What happens at a busy table: reload, back, a second press, a session that ends, a station that goes away, two tables at one sheet.</summary>
+/// <summary>What happens at a busy table: reload, back, a second press, a session that ends, a station that goes
+/// away, two tables at one sheet.</summary>
 [Collection(BrowserTests.Name)]
 public sealed class NothingLostTests(BrowserFixture browser)
 {

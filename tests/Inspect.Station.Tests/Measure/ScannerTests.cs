@@ -4,7 +4,8 @@ using Microsoft.Playwright;
 
 namespace Inspect.Station.Tests.Measure;
 
-/// <summary>A scanner is a keyboard, and types a slip's code and Enter into whatever has the focus. Behaviour defined by this project.</summary>
+/// <summary>A scanner is a keyboard, and types a slip's code and Enter into whatever has the focus.
+/// Behaviour defined by this project.</summary>
 [Collection(BrowserTests.Name)]
 public sealed class ScannerTests(BrowserFixture browser)
 {

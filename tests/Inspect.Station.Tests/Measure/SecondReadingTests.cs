@@ -5,7 +5,8 @@ using Inspect.Station.Tests.Record;
 
 namespace Inspect.Station.Tests.Measure;
 
-/// <summary>Values worked out of several readings: the ball turned on the scale, and a second look where the first was near a limit.</summary>
+/// <summary>Values worked out of several readings: the ball turned on the scale, and a second look
+/// where the first was near a limit.</summary>
 public class SecondReadingTests
 {
     [Fact]
@@ -20,13 +21,15 @@ public class SecondReadingTests
         var outcome = (await live.Read()).QuerySelector("#live-outcome")!;
 
         // The scale showed 1 1/4 oz as the ball lay, and -1 oz turned.
-        Assert.Contains("Top or bottom: 1 1/8 oz, of 1 1/4 oz, -1 oz turned; zero error of the scale 1/8 oz.", outcome.QuerySelector(".several")!.TextContent, StringComparison.Ordinal);
+        Assert.Contains("Top or bottom: 1 1/8 oz, of 1 1/4 oz, -1 oz turned; zero error "
+            + "of the scale 1/8 oz.", outcome.QuerySelector(".several")!.TextContent, StringComparison.Ordinal);
 
         var seen = outcome.QuerySelector("[name=seen]")!.GetAttribute("value")!;
         using var recorded = await client.Send(page, [.. typed, ("seen", seen), ("act", "record")]);
         var record = await client.GetPage(recorded.Headers.Location!.ToString());
         Assert.Contains("zero error of the scale 1/8 oz", record.QuerySelector(".several")!.TextContent, StringComparison.Ordinal);
-        var row = record.QuerySelectorAll(".findings tbody tr").Single(each => each.TextContent.Contains("Top or bottom", StringComparison.Ordinal));
+        var row = record.QuerySelectorAll(".findings tbody tr")
+            .Single(each => each.TextContent.Contains("Top or bottom", StringComparison.Ordinal));
         Assert.Contains("1 1/8 oz", row.TextContent, StringComparison.Ordinal);
     }
 
@@ -41,13 +44,17 @@ public class SecondReadingTests
         using var plain = await client.SendLive(page, TypedBall.Legal);
         Assert.Empty((await plain.Read()).QuerySelectorAll("[data-again]"));
         using var near = await client.SendLive(page, TypedBall.With(("weights.leftRight", "2 7/8"), ("hole.thumb.depth", "4 1/4")));
-        Assert.Equal(["weights.leftRight", "hole.thumb.depth"], (await near.Read()).QuerySelectorAll("[data-again]").Select(each => each.GetAttribute("data-again")).OrderDescending());
+        Assert.Equal(["weights.leftRight", "hole.thumb.depth"], (await near.Read()).QuerySelectorAll("[data-again]").Select(
+            each => each.GetAttribute("data-again")).OrderDescending());
 
-        using var again = await client.SendLive(page, TypedBall.With(("weights.leftRight", "2 7/8"), ("weights.leftRight.again", "3 1/8 r"), ("hole.thumb.depth", "4 1/4"), ("hole.thumb.depth.again", "4 1/2")));
+        using var again = await client.SendLive(page, TypedBall.With(
+            ("weights.leftRight", "2 7/8"), ("weights.leftRight.again", "3 1/8 r"), ("hole.thumb.depth", "4 1/4"),
+            ("hole.thumb.depth.again", "4 1/2")));
         var outcome = (await again.Read()).QuerySelector("#live-outcome")!;
         Assert.Empty(outcome.QuerySelectorAll("[data-again]"));
         Assert.Equal("Pass", outcome.QuerySelector(".verdict strong")!.TextContent);
-        Assert.Contains("Left or right: 3 oz, of 2 7/8 oz, 3 1/8 oz at the second look; the readings differ by 1/4 oz.", outcome.QuerySelector(".several")!.TextContent, StringComparison.Ordinal);
+        Assert.Contains("Left or right: 3 oz, of 2 7/8 oz, 3 1/8 oz at the second look; the "
+            + "readings differ by 1/4 oz.", outcome.QuerySelector(".several")!.TextContent, StringComparison.Ordinal);
         Assert.Contains("Thumb depth: 4 3/8 in", outcome.QuerySelector(".several")!.TextContent, StringComparison.Ordinal);
     }
 
@@ -60,7 +67,8 @@ public class SecondReadingTests
         using var client = await station.Client("inspector");
         var page = await client.GetPage(TypedBall.Page);
 
-        using var live = await client.SendLive(page, TypedBall.With(("weights.leftRight", first), ("weights.leftRight.again", second), ("weights.leftRight.again.side", "right")));
+        using var live = await client.SendLive(page, TypedBall.With(
+            ("weights.leftRight", first), ("weights.leftRight.again", second), ("weights.leftRight.again.side", "right")));
 
         Assert.Contains(sentence, (await live.Read()).LiveFault("weights.leftRight.again"), StringComparison.Ordinal);
     }

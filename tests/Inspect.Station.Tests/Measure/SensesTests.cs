@@ -3,7 +3,8 @@ using Microsoft.Playwright;
 
 namespace Inspect.Station.Tests.Measure;
 
-/// <summary>What the table asks of its device: a screen that stays awake (W3C Screen Wake Lock), and a sound (W3C Web Audio) only where it is wanted.</summary>
+/// <summary>What the table asks of its device: a screen that stays awake (W3C Screen Wake Lock), and a sound (W3C Web
+/// Audio) only where it is wanted.</summary>
 [Collection(BrowserTests.Name)]
 public sealed class SensesTests(BrowserFixture browser)
 {
@@ -36,7 +37,8 @@ public sealed class SensesTests(BrowserFixture browser)
             await Noted(page, "locks", "screen");
 
             // A browser lets the lock go when the page is put behind another; it is asked for again when the page is back.
-            await page.EvaluateAsync("() => { Object.defineProperty(document, 'hidden', { value: true, configurable: true }); document.dispatchEvent(new Event('visibilitychange')); }");
+            await page.EvaluateAsync("() => { Object.defineProperty(document, 'hidden', { value: true, configurable: true }); "
+                + "document.dispatchEvent(new Event('visibilitychange')); }");
             await Noted(page, "locks", "screen");
             await page.EvaluateAsync("() => { delete document.hidden; document.dispatchEvent(new Event('visibilitychange')); }");
             await Noted(page, "locks", "screen screen");
@@ -73,7 +75,8 @@ public sealed class SensesTests(BrowserFixture browser)
         await Noted(page, "tones", "523 523 294 220");
 
         // Another reading of the same word is silent.
-        await page.RunAndWaitForResponseAsync(() => gross.FillAsync("17-3"), answer => answer.Url.EndsWith("/live", StringComparison.Ordinal) && answer.Ok);
+        await page.RunAndWaitForResponseAsync(
+            () => gross.FillAsync("17-3"), answer => answer.Url.EndsWith("/live", StringComparison.Ordinal) && answer.Ok);
         await Assertions.Expect(page.Locator("#outcome .reason.fail")).ToContainTextAsync("17 lb 3 oz");
         await Noted(page, "tones", "523 523 294 220");
 

@@ -24,7 +24,8 @@ public class UnfinishedSheetTests
         foreach (var where in new[] { List, "/events/LANTERN/entries/103" })
         {
             var listed = (await gauge.GetPage(where)).QuerySelector(".unfinished li")!.TextContent;
-            Assert.All(["Tomás Ibarrondo Quell", "9QF31207", "gross weight", "at Table 2"], words => Assert.Contains(words, listed, StringComparison.Ordinal));
+            Assert.All(["Tomás Ibarrondo Quell", "9QF31207", "gross weight", "at Table 2"], words => Assert.Contains(
+                words, listed, StringComparison.Ordinal));
         }
 
         var taken = await gauge.GetPage((await gauge.GetPage(List)).QuerySelector(".unfinished a.button")!.GetAttribute("href")!);
@@ -52,7 +53,8 @@ public class UnfinishedSheetTests
         var gauged = await Keep(client, page, 0, "two", ("hole.thumb.diameter", "31/32"));
 
         var other = Assert.Single(gauged["others"]!.AsArray())!;
-        Assert.Equal(("weights.gross", "15-1", false), (other["name"]!.GetValue<string>(), other["values"]![0]!.GetValue<string>(), other["conflict"]!.GetValue<bool>()));
+        Assert.Equal(("weights.gross", "15-1", false), (
+            other["name"]!.GetValue<string>(), other["values"]![0]!.GetValue<string>(), other["conflict"]!.GetValue<bool>()));
         var taken = await client.GetPage($"{TypedBall.Page}?form={Key(page)}");
         Assert.Equal("15-1", taken.QuerySelector<IHtmlInputElement>("[name=\"weights.gross\"]")!.Value);
         Assert.Equal("31/32", taken.QuerySelector<IHtmlInputElement>("[name=\"hole.thumb.diameter\"]")!.Value);
@@ -78,7 +80,8 @@ public class UnfinishedSheetTests
         Assert.Equal("15-3", await Gross());
 
         async Task<string> Gross() =>
-            (await client.GetPage($"{TypedBall.Page}?form={Key(page)}")).QuerySelector<IHtmlInputElement>("[name=\"weights.gross\"]")!.Value;
+            (await client.GetPage($"{TypedBall.Page}?form={Key(page)}"))
+                .QuerySelector<IHtmlInputElement>("[name=\"weights.gross\"]")!.Value;
     }
 
     [Fact]
@@ -110,10 +113,13 @@ public class UnfinishedSheetTests
         using var client = await station.Client("inspector");
         var page = await client.GetPage(TypedBall.Page);
 
-        using var aside = await client.Send(page, ("weights.gross", "15-1"), ("grip.digits", "thumb"), ("grip.digits", "ring"), ("act", "aside"));
+        using var aside = await client.Send(
+            page, ("weights.gross", "15-1"), ("grip.digits", "thumb"), ("grip.digits", "ring"), ("act", "aside"));
         Assert.Equal("/events/LANTERN/entries/103", aside.Headers.Location!.ToString());
-        var taken = await client.GetPage((await client.GetPage("/events/LANTERN/entries/103")).QuerySelector(".unfinished a.button")!.GetAttribute("href")!);
-        Assert.Equal(["thumb", "ring"], taken.QuerySelectorAll<IHtmlInputElement>("[name=\"grip.digits\"]").Where(box => box.IsChecked).Select(box => box.Value));
+        var taken = await client.GetPage(
+            (await client.GetPage("/events/LANTERN/entries/103")).QuerySelector(".unfinished a.button")!.GetAttribute("href")!);
+        Assert.Equal(["thumb", "ring"], taken.QuerySelectorAll<IHtmlInputElement>("[name=\"grip.digits\"]").Where(
+            box => box.IsChecked).Select(box => box.Value));
 
         var ask = await client.GetPage($"{List}/{Key(page)}");
         Assert.Contains("gross weight", ask.QuerySelector("main")!.TextContent, StringComparison.Ordinal);
@@ -129,7 +135,8 @@ public class UnfinishedSheetTests
         await using var station = new StationFixture();
         using var client = await station.Client("inspector");
         var page = await client.GetPage(TypedBall.Page);
-        var left = TypedBall.With(("weights.gross", ""), ("left.0.path", "weights.gross"), ("left.0.reason", "The scale at this table is being repaired."));
+        var left = TypedBall.With(
+            ("weights.gross", ""), ("left.0.path", "weights.gross"), ("left.0.reason", "The scale at this table is being repaired."));
 
         using var live = await client.SendLive(page, left);
         var outcome = (await live.Read()).QuerySelector("#live-outcome")!;
@@ -145,13 +152,18 @@ public class UnfinishedSheetTests
     private static string Key(IDocument page) => page.QuerySelector<IHtmlInputElement>("[name=key]")!.Value;
 
     private static IEnumerable<KeyValuePair<string, string>> Token(IDocument page) =>
-        [KeyValuePair.Create("__RequestVerificationToken", page.QuerySelector("main [name=__RequestVerificationToken]")!.GetAttribute("value")!)];
+        [KeyValuePair.Create(
+            "__RequestVerificationToken", page.QuerySelector("main [name=__RequestVerificationToken]")!.GetAttribute("value")!)];
 
-    private static async Task<JsonNode> Keep(HttpClient client, IDocument page, long revision, string from, params (string Name, string Value)[] typed)
+    private static async Task<JsonNode> Keep(
+        HttpClient client, IDocument page, long revision, string from, params (string Name, string Value)[] typed)
     {
-        var sent = Token(page).Append(KeyValuePair.Create("key", Key(page))).Append(KeyValuePair.Create("revision", $"{revision}")).Append(KeyValuePair.Create("page", from))
-            .Append(KeyValuePair.Create("changed", string.Join(' ', typed.Select(field => field.Name)))).Concat(typed.Select(field => KeyValuePair.Create(field.Name, field.Value)));
-        using var answer = await client.PostAsync(TypedBall.Page.Replace("new", "keep", StringComparison.Ordinal), new FormUrlEncodedContent(sent));
+        var sent = Token(page).Append(KeyValuePair.Create("key", Key(page)))
+            .Append(KeyValuePair.Create("revision", $"{revision}")).Append(KeyValuePair.Create("page", from))
+            .Append(KeyValuePair.Create("changed", string.Join(' ', typed.Select(field => field.Name))))
+            .Concat(typed.Select(field => KeyValuePair.Create(field.Name, field.Value)));
+        using var answer = await client.PostAsync(
+            TypedBall.Page.Replace("new", "keep", StringComparison.Ordinal), new FormUrlEncodedContent(sent));
         Assert.Equal(HttpStatusCode.OK, answer.StatusCode);
         return (await answer.Content.ReadFromJsonAsync<JsonNode>())!;
     }

@@ -9,10 +9,11 @@ using Inspect.Station.Tests.Record;
 
 namespace Inspect.Station.Tests.Measure;
 
-/// <summary>What is seldom written down and all the same has its field: pieces, places, pitch, declared figures, the scale's constant.</summary>
+/// <summary>What is seldom written down and all the same has its field: pieces, places, pitch, declared
+/// figures, the scale's constant.</summary>
 /// <remarks>
-/// That the bore and each removable piece are held to the limits of a gripping hole: USBC, Equipment Specifications and Certifications Manual,
-/// 01/2021. What forward, reverse, left and right pitch mean is common practice, no source.
+/// That the bore and each removable piece are held to the limits of a gripping hole: USBC, Equipment Specifications and Certifications
+/// Manual, 01/2021. What forward, reverse, left and right pitch mean is common practice, no source.
 /// </remarks>
 public class WholeFormTests
 {
@@ -41,7 +42,8 @@ public class WholeFormTests
             """, sheet["ball"]);
         Assert.Equal("4.25 in", sheet["weights"]!["scaleConstant"]!.GetValue<string>());
 
-        static void Is(string expected, JsonNode? found) => Assert.True(JsonNode.DeepEquals(JsonNode.Parse(expected), found), found?.ToJsonString());
+        static void Is(string expected, JsonNode? found) =>
+            Assert.True(JsonNode.DeepEquals(JsonNode.Parse(expected), found), found?.ToJsonString());
     }
 
     [Fact]
@@ -52,7 +54,8 @@ public class WholeFormTests
         var page = await client.GetPage(TypedBall.Page);
 
         using var live = await client.SendLive(page, TypedBall.With(
-            ("hole.thumb.diameter", "1 3/8"), ("hole.thumb.pieces[0].diameter", "31/32 x 2 3/4"), ("hole.thumb.pieces[1].diameter", "1 x 4 3/4"), ("hole.thumb.pieces[3].diameter", "1")));
+            ("hole.thumb.diameter", "1 3/8"), ("hole.thumb.pieces[0].diameter", "31/32 x 2 3/4"),
+            ("hole.thumb.pieces[1].diameter", "1 x 4 3/4"), ("hole.thumb.pieces[3].diameter", "1")));
         var answer = await live.Read();
 
         Assert.Equal("Fail", answer.QuerySelector("#live-outcome .verdict strong")!.TextContent);
@@ -76,7 +79,8 @@ public class WholeFormTests
             (sheet["edition"], sheet["play"]) = (edition, "2016-05-01");
             sheet["holes"]![0]!["pieces"] = JsonNode.Parse("""[{ "diameter": "1 in", "depth": "5 in" }]""");
             using var judged = await client.PostAsJsonAsync("/api/judge", sheet);
-            return (await judged.Content.ReadFromJsonAsync<JsonNode>())!["findings"]!.AsArray().Count(finding => finding!["subject"]!.GetValue<string>() == "thumb, piece 1");
+            return (await judged.Content.ReadFromJsonAsync<JsonNode>())!["findings"]!
+                .AsArray().Count(finding => finding!["subject"]!.GetValue<string>() == "thumb, piece 1");
         }
 
         Assert.Equal(0, await Findings("us-national/2014-05-07"));
@@ -96,24 +100,30 @@ public class WholeFormTests
 
         var record = await client.RecordForm(await client.GetPage(TypedBall.Page), typed);
 
-        var failed = record["verdict"]!["findings"]!.AsArray().Where(finding => finding!["outcome"]!.GetValue<string>() == "fail").Select(finding => $"{finding!["rule"]} {finding["subject"]}");
+        var failed = record["verdict"]!["findings"]!.AsArray().Where(finding => finding!["outcome"]!.GetValue<string>() == "fail")
+            .Select(finding => $"{finding!["rule"]} {finding["subject"]}");
         Assert.Equal(["one-hole-per-digit thumb", "vent-hole ring vent"], failed);
         var page = await client.GetPage($"/inspections/{record["number"]}");
         using var taken = await client.Send(page.QuerySelector<IHtmlFormElement>("details.undo form")!, ("reason", "Typed twice"));
         var form = await client.GetPage(taken.Headers.Location!.ToString());
         Assert.Equal(("grip", "thumb", "vent", "5/16 in"),
-            (form.Typed("hole.more1.kind"), form.Typed("hole.more1.digit"), form.Typed("hole.more2.kind"), form.Typed("hole.more2.diameter")));
+            (form.Typed("hole.more1.kind"), form.Typed("hole.more1.digit"), form.Typed("hole.more2.kind"), form.Typed(
+                "hole.more2.diameter")));
 
         using var unnamed = await client.SendLive(form, TypedBall.With(("hole.more1.diameter", "1")));
         Assert.Equal("Choose what kind of hole this is.", (await unnamed.Read()).LiveFault("hole.more1.kind"));
-        using var odd = await client.SendLive(form, TypedBall.With(("holes.other", "listed"), ("hole.more1.kind", "mill"), ("hole.more1.digit", "ring"), ("hole.more1.diameter", "1/2")));
+        using var odd = await client.SendLive(form, TypedBall.With(
+            ("holes.other", "listed"), ("hole.more1.kind", "mill"), ("hole.more1.digit", "ring"), ("hole.more1.diameter", "1/2")));
         Assert.Equal("A hole of the kind \"mill\" has no \"digit\"; leave it out.", (await odd.Read()).LiveFault("hole.more1.digit"));
     }
 
     [Theory]
     [InlineData("hole.thumb.pieces[1].depth", "2,5", "hole.thumb.pieces[1].depth", "\"2,5\" has a comma")]
-    [InlineData("hole.thumb.pitch.south", "-3/8", "hole.thumb.pitch.south", "\"-3/8\" has a minus sign; write the size and choose reverse or forward.")]
-    [InlineData("hole.ring.pitch.east", "1/4", "hole.ring.pitch.east", "\"1/4\" does not say which way the bottom of the hole leans; choose left or right.")]
+    [InlineData(
+        "hole.thumb.pitch.south", "-3/8", "hole.thumb.pitch.south",
+        "\"-3/8\" has a minus sign; write the size and choose reverse or forward.")]
+    [InlineData("hole.ring.pitch.east", "1/4", "hole.ring.pitch.east", "\"1/4\" does not say which way the bottom of the hole leans; "
+        + "choose left or right.")]
     [InlineData("hole.middle.position.arc", "2 1/4", "hole.middle.position.azimuth", "\"2 1/4\" needs a direction too")]
     [InlineData("hole.middle.position.azimuth", "106", "hole.middle.position.arc", "\"106\" is a direction and needs a distance too")]
     [InlineData("ball.pin.arc", "-2", "ball.pin.arc", "\"-2 in\" is negative")]
@@ -139,9 +149,11 @@ public class WholeFormTests
         using var client = await station.Client("inspector");
         var page = await client.GetPage(TypedBall.Page);
 
-        using var live = await client.SendLive(page, TypedBall.With(("hole.thumb.position.arc", "2"), ("hole.thumb.position.azimuth", "182"), ("hole.thumb.pitch.east", "1/4 l")));
+        using var live = await client.SendLive(page, TypedBall.With(
+            ("hole.thumb.position.arc", "2"), ("hole.thumb.position.azimuth", "182"), ("hole.thumb.pitch.east", "1/4 l")));
 
-        Assert.Contains("left and right are forward and reverse", (await live.Read()).LiveFault("hole.thumb.pitch.east"), StringComparison.Ordinal);
+        Assert.Contains(
+            "left and right are forward and reverse", (await live.Read()).LiveFault("hole.thumb.pitch.east"), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -154,14 +166,16 @@ public class WholeFormTests
 
         using var pieces = await client.Send(page, [.. TypedBall.With(("hole.thumb.pieces[0].diameter", "31/32")), ("act", "judge")]);
         Assert.Equal(["Interchangeable pieces"], Open(await pieces.Read()));
-        using var places = await client.Send(page, [.. TypedBall.With(("ball.pin.arc", "3"), ("ball.declared.rg", "2.48"), ("weights.scaleConstant", "4.25")), ("act", "judge")]);
+        using var places = await client.Send(page, [
+            .. TypedBall.With(("ball.pin.arc", "3"), ("ball.declared.rg", "2.48"), ("weights.scaleConstant", "4.25")), ("act", "judge")]);
         Assert.Equal(
             ["Figures declared for this model", "Constant of the balance scale", "Places of holes and marks, and pitch"],
             Open(await places.Read()));
         using var asked = await client.Send(page, ("holes.other", "none"), ("weights.gross", "15-1"), ("act", "judge"));
         Assert.Equal(["A ball without holes"], Open(await asked.Read()));
 
-        static IEnumerable<string> Open(IDocument page) => page.QuerySelectorAll(".readings details[open] > summary").Select(each => each.TextContent);
+        static IEnumerable<string> Open(IDocument page) =>
+            page.QuerySelectorAll(".readings details[open] > summary").Select(each => each.TextContent);
     }
 
     [Fact]
@@ -171,7 +185,8 @@ public class WholeFormTests
         using var client = await station.Client("inspector");
         var page = await client.GetPage(TypedBall.Page);
 
-        using var live = await client.SendLive(page, TypedBall.With(("ball.house", "yes"), ("grip.digits", "middle"), ("ball.listed", "no")));
+        using var live = await client.SendLive(
+            page, TypedBall.With(("ball.house", "yes"), ("grip.digits", "middle"), ("ball.listed", "no")));
 
         var answer = await live.Read();
         Assert.Equal("Hold", answer.QuerySelector("#live-outcome .verdict strong")!.TextContent);
@@ -186,7 +201,8 @@ public class WholeFormTests
         var number = (await client.RecordForm(await client.GetPage(TypedBall.Page), TypedBall.Whole))["number"]!.GetValue<string>();
 
         var record = await client.GetPage($"/inspections/{number}");
-        var written = record.QuerySelectorAll(".written > div").ToDictionary(row => row.QuerySelector("dt")!.TextContent, row => row.QuerySelector("dd")!.TextContent);
+        var written = record.QuerySelectorAll(".written > div")
+            .ToDictionary(row => row.QuerySelector("dt")!.TextContent, row => row.QuerySelector("dd")!.TextContent);
 
         Assert.Equal("1 in", written["Thumb, piece 2: diameter"]);
         Assert.Equal("3/8 in reverse, 1/8 in right", written["Thumb: pitch"]);
@@ -198,7 +214,9 @@ public class WholeFormTests
         Assert.Equal("4.25 in", written["Constant of the balance scale"]);
         Assert.Empty(record.QuerySelectorAll(".pic-hole.assumed"));
         Assert.Equal(["pin", "mass bias", "mark"], record.QuerySelectorAll(".pic-mark text").Select(each => each.TextContent));
-        Assert.Equal(["thumb, piece 1", "thumb, piece 2"], record.QuerySelectorAll(".findings .subject").Select(each => each.TextContent).Where(text => text.Contains("piece", StringComparison.Ordinal)).Distinct());
+        Assert.Equal(
+            ["thumb, piece 1", "thumb, piece 2"], record.QuerySelectorAll(".findings .subject")
+                .Select(each => each.TextContent).Where(text => text.Contains("piece", StringComparison.Ordinal)).Distinct());
     }
 
     // Top and side readings swapped, which alone is legal: without places nothing can be told of it, with them it can.
@@ -210,7 +228,10 @@ public class WholeFormTests
         var page = await client.GetPage(TypedBall.Page);
         (string, string)[] shallow = [("hole.middle.depth", "1 1/2"), ("hole.ring.depth", "1 1/2")];
         (string, string)[] swapped = TypedBall.With([("weights.topBottom", "0"), ("weights.leftRight", "2 1/2"), .. shallow]);
-        (string, string)[] placed = [.. TypedBall.Whole.Where(field => field.Name.Contains(".position.", StringComparison.Ordinal) || field.Name.Contains(".pitch.", StringComparison.Ordinal) || field.Name.StartsWith("ball.gravityMark", StringComparison.Ordinal)), ("weights.scaleConstant", "4.25")];
+        (string, string)[] placed = [.. TypedBall.Whole.Where(
+            field =>
+                field.Name.Contains(".position.", StringComparison.Ordinal) || field.Name.Contains(".pitch.", StringComparison.Ordinal)
+                    || field.Name.StartsWith("ball.gravityMark", StringComparison.Ordinal)), ("weights.scaleConstant", "4.25")];
 
         using var silent = await client.SendLive(page, swapped);
         using var telling = await client.SendLive(page, [.. swapped, .. placed]);
@@ -229,10 +250,13 @@ public class WholeFormTests
         await using var station = new StationFixture();
         using var client = await station.Client("inspector");
         var page = await client.GetPage(TypedBall.Page);
-        const string Assumed = "The places of the holes were not measured", Uncalibrated = "The scale's constant is not known", Illustration = "an illustration for a ball of even density";
+        const string Assumed =
+            "The places of the holes were not measured", Uncalibrated =
+                "The scale's constant is not known", Illustration = "an illustration for a ball of even density";
 
         using var bare = await client.SendLive(page, TypedBall.With(("weights.topBottom", "3 1/4")));
-        using var whole = await client.SendLive(page, [.. TypedBall.Whole.Where(field => field.Name != "weights.topBottom"), ("weights.topBottom", "3 1/4")]);
+        using var whole = await client.SendLive(
+            page, [.. TypedBall.Whole.Where(field => field.Name != "weights.topBottom"), ("weights.topBottom", "3 1/4")]);
 
         var guessed = (await bare.Read()).QuerySelector(".advice")!.TextContent;
         var known = (await whole.Read()).QuerySelector(".advice")!.TextContent;
@@ -250,7 +274,8 @@ public class WholeFormTests
         using var client = await station.Client("inspector");
         var page = await client.GetPage(TypedBall.Page);
 
-        using var live = await client.SendLive(page, TypedBall.With(("weights.scaleConstant", typed), (InUse.ScaleConstantField, "4.25 in")));
+        using var live = await client.SendLive(
+            page, TypedBall.With(("weights.scaleConstant", typed), (InUse.ScaleConstantField, "4.25 in")));
 
         Assert.Equal(sentence, (await live.Read()).LiveFault("weights.scaleConstant"));
     }
@@ -266,7 +291,8 @@ public class WholeFormTests
 
         InUse.Name(request, (_, kind) => $"{kind} 1");
 
-        var named = request["observations"]!.AsArray().ToDictionary(one => one!["path"]!.GetValue<string>(), one => one!["instrument"]!.GetValue<string>());
+        var named = request["observations"]!
+            .AsArray().ToDictionary(one => one!["path"]!.GetValue<string>(), one => one!["instrument"]!.GetValue<string>());
         Assert.Equal(("BoreGauge 1", "DepthGauge 1"), (named["holes[0].pieces[0].diameter"], named["holes[0].pieces[0].depth"]));
         foreach (var observation in request["observations"]!.AsArray())
         {
@@ -277,6 +303,7 @@ public class WholeFormTests
         Assert.Equal(HttpStatusCode.Created, recorded.StatusCode);
         request["observations"]!.AsArray().Add(JsonNode.Parse("""{ "path": "holes[0].pieces[1].depth", "text": "2 in" }"""));
         using var refused = await client.Record(request);
-        Assert.StartsWith("The sheet has no reading at \"holes[0].pieces[1].depth\"", await refused.ProblemAt($"observations[{request["observations"]!.AsArray().Count - 1}].path"), StringComparison.Ordinal);
+        Assert.StartsWith("The sheet has no reading at \"holes[0].pieces[1].depth\"", await refused.ProblemAt(
+            $"observations[{request["observations"]!.AsArray().Count - 1}].path"), StringComparison.Ordinal);
     }
 }

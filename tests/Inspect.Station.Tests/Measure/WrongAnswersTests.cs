@@ -5,7 +5,8 @@ using Inspect.Station.Tests.Ground;
 
 namespace Inspect.Station.Tests.Measure;
 
-/// <summary>Something wrong in every field of the measuring form, one after the other: a sentence at the field, and nothing else lost.</summary>
+/// <summary>Something wrong in every field of the measuring form, one after the other: a sentence at the
+/// field, and nothing else lost.</summary>
 public class WrongAnswersTests
 {
     // What a person can get wrong in a text field; maker, model and serial take what is engraved.
@@ -13,7 +14,9 @@ public class WrongAnswersTests
 
     // Rows that are like the one before them.
     private static readonly string[] Likewise =
-        ["pieces[1]", "pieces[2]", "pieces[3]", "middle.pieces", "ring.pieces", "index.pieces", "little.pieces", "more2", "more3", "more4", "ring.p", "index.p", "little.p"];
+        [
+            "pieces[1]", "pieces[2]", "pieces[3]", "middle.pieces", "ring.pieces", "index.pieces", "little.pieces", "more2", "more3",
+            "more4", "ring.p", "index.p", "little.p"];
 
     [Fact]
     public async Task EveryField_WithSomethingWrong_SaysSoAtTheFieldAndLosesNothing()
@@ -22,7 +25,8 @@ public class WrongAnswersTests
         using var client = await station.Client("inspector");
         var page = await client.GetPage(TypedBall.Page);
         var fields = page.QuerySelectorAll<IHtmlInputElement>("main form.table input")
-            .Where(field => field.Type is not ("hidden" or "radio" or "checkbox") && !field.Name!.StartsWith("left.", StringComparison.Ordinal))
+            .Where(field => field.Type is not ("hidden" or "radio" or "checkbox") && !field.Name!.StartsWith(
+                "left.", StringComparison.Ordinal))
             .Select(field => field.Name!).Except(["ball.maker", "ball.model", "ball.serial", "tag", "workDone", "table"])
             .Where(name => !Likewise.Any(again => name.Contains(again, StringComparison.Ordinal))).ToList();
         Assert.True(fields.Count > 25, $"The form has {fields.Count} fields to try.");
@@ -31,7 +35,9 @@ public class WrongAnswersTests
         {
             var typed = TypedBall.With((field, Wrong), ("ball.house", "yes"));
             using var live = await client.SendLive(page, typed);
-            Assert.True((await live.Read()).LiveFault(field) is { } sentence && sentence.Contains(Wrong, StringComparison.Ordinal), $"{field}: no sentence while typing.");
+            Assert.True(
+                (await live.Read()).LiveFault(field) is { } sentence && sentence.Contains(Wrong, StringComparison.Ordinal),
+                $"{field}: no sentence while typing.");
 
             using var answer = await client.Send(page, [.. typed, ("act", "judge")]);
             var shown = await answer.Read();
@@ -44,7 +50,8 @@ public class WrongAnswersTests
         }
     }
 
-    private static bool Stands(IDocument page, string name, string value) => page.QuerySelectorAll($"[name=\"{name}\"]").Any(field => field switch
+    private static bool Stands(IDocument page, string name, string value) =>
+        page.QuerySelectorAll($"[name=\"{name}\"]").Any(field => field switch
     {
         IHtmlInputElement { Type: "radio" or "checkbox" } choice => choice.Value == value && choice.IsChecked,
         IHtmlInputElement input => input.Value == value,

@@ -12,7 +12,8 @@ using UglyToad.PdfPig;
 
 namespace Inspect.Station.Tests.Papers;
 
-/// <summary>Closing reports as they are issued: which was the last, and whether a file is one of them. The behaviour is defined by this project.</summary>
+/// <summary>Closing reports as they are issued: which was the last, and whether a file is one of them. The
+/// behaviour is defined by this project.</summary>
 public sealed class IssuedReportTests
 {
     private const string Reports = "/desk/events/LANTERN/reports";
@@ -33,7 +34,8 @@ public sealed class IssuedReportTests
 
         // The hash of the file, by the framework; the state it was made at, from before it was asked for.
         Assert.Equal(Convert.ToHexStringLower(SHA256.HashData(pdf)), entry["sha256"]!.GetValue<string>());
-        Assert.Equal(("report", "LANTERN-R000001", 1L), (entry["kind"]!.GetValue<string>(), entry["report"]!.GetValue<string>(), entry["entries"]!.GetValue<long>()));
+        Assert.Equal(("report", "LANTERN-R000001", 1L), (
+            entry["kind"]!.GetValue<string>(), entry["report"]!.GetValue<string>(), entry["entries"]!.GetValue<long>()));
         Assert.Equal(head.Edge.Root.ToString(), entry["root"]!.GetValue<string>());
         Assert.DoesNotContain("Hollis", entry.ToJsonString(), StringComparison.Ordinal);
         using var document = PdfDocument.Open(pdf);
@@ -66,13 +68,16 @@ public sealed class IssuedReportTests
         await using var station = new StationFixture();
         using var director = await station.Client("director");
         using var first = await director.Send(await director.GetPage(Reports));
-        Assert.Contains("Nothing was recorded at this event since LANTERN-R000000 was made.", await Text(director), StringComparison.Ordinal);
+        Assert.Contains(
+            "Nothing was recorded at this event since LANTERN-R000000 was made.", await Text(director), StringComparison.Ordinal);
 
         await director.Recorded(SampleSheets.Legal());
-        Assert.Contains("Since LANTERN-R000000 was made, 1 inspection and 0 rulings were recorded", await Text(director), StringComparison.Ordinal);
+        Assert.Contains(
+            "Since LANTERN-R000000 was made, 1 inspection and 0 rulings were recorded", await Text(director), StringComparison.Ordinal);
         using var second = await director.Send(await director.GetPage(Reports));
 
-        var standing = (await director.GetPage(Reports)).QuerySelectorAll(".open-list .who").Select(who => string.Join(' ', who.TextContent.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)));
+        var standing = (await director.GetPage(Reports)).QuerySelectorAll(".open-list .who")
+            .Select(who => string.Join(' ', who.TextContent.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)));
         Assert.Equal(["LANTERN-R000002 (PDF)counts", "LANTERN-R000000 (PDF)replaced by LANTERN-R000002"], standing);
     }
 
@@ -89,10 +94,12 @@ public sealed class IssuedReportTests
         Assert.Contains("byte for byte what was issued", await Held(director, pdf), StringComparison.Ordinal);
         Assert.Contains("It is the last one: it counts.", await Held(director, pdf), StringComparison.Ordinal);
         Assert.Contains("No report issued by this station has the bytes", await Held(director, altered), StringComparison.Ordinal);
-        Assert.Contains("No report issued by this station", await Held(director, await director.GetByteArrayAsync("/desk/events/LANTERN/closing-report.pdf")), StringComparison.Ordinal);
+        Assert.Contains("No report issued by this station", await Held(
+            director, await director.GetByteArrayAsync("/desk/events/LANTERN/closing-report.pdf")), StringComparison.Ordinal);
         Assert.Contains("Choose the PDF file of a closing report.", await Held(director, []), StringComparison.Ordinal);
 
-        var strike = (await director.GetPage(Reports)).QuerySelectorAll("form").OfType<IHtmlFormElement>().Single(form => form.Action.EndsWith("/strike", StringComparison.Ordinal));
+        var strike = (await director.GetPage(Reports))
+            .QuerySelectorAll("form").OfType<IHtmlFormElement>().Single(form => form.Action.EndsWith("/strike", StringComparison.Ordinal));
         using var struck = await director.Send(strike);
         using var gone = await director.GetAsync($"{Reports}/LANTERN-R000000.pdf");
         Assert.Equal(HttpStatusCode.NotFound, gone.StatusCode);
@@ -136,7 +143,8 @@ public sealed class IssuedReportTests
 
     private static async Task<string> Held(HttpClient client, byte[] file)
     {
-        var form = (await client.GetPage(Reports)).QuerySelectorAll("form").OfType<IHtmlFormElement>().Single(form => form.Action.EndsWith("/check", StringComparison.Ordinal));
+        var form = (await client.GetPage(Reports))
+            .QuerySelectorAll("form").OfType<IHtmlFormElement>().Single(form => form.Action.EndsWith("/check", StringComparison.Ordinal));
         using var content = new MultipartFormDataContent();
         foreach (var field in form.QuerySelectorAll<IHtmlInputElement>("input[type=hidden]"))
         {
@@ -148,5 +156,6 @@ public sealed class IssuedReportTests
         return Squeezed((await answer.Read()).Body!);
     }
 
-    private static string Squeezed(IElement element) => string.Join(' ', element.TextContent.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
+    private static string Squeezed(IElement element) =>
+        string.Join(' ', element.TextContent.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
 }

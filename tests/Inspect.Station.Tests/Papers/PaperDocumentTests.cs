@@ -21,7 +21,8 @@ public class PaperDocumentTests
         PaperColumn[] columns = [new("Ball", 0.3), new("Found", 0.5), new("Count", 0.2, IsRight: true)];
 
         var rendered = PaperDocument.Render(size, new PaperEdges("Test", "Somewhere", "No. 1", "foot"), (paper, width) => PaperTable.Rows(
-            paper, columns, Enumerable.Range(1, Lines).Select(i => new[] { $"line-{i:000}", i % 7 == 0 ? string.Join(' ', Enumerable.Repeat("found", 40)) : "ok", $"{i}" }), width));
+            paper, columns, Enumerable.Range(1, Lines).Select(
+                i => new[] { $"line-{i:000}", i % 7 == 0 ? string.Join(' ', Enumerable.Repeat("found", 40)) : "ok", $"{i}" }), width));
 
         using var document = PdfDocument.Open(rendered.Pdf);
         var pages = document.GetPages().ToList();
@@ -60,7 +61,8 @@ public class PaperDocumentTests
         }
     }
 
-    /// <summary>Text that can be copied out may still be drawn without its marks: each mark of a name is ink of its own on the paper.</summary>
+    /// <summary>Text that can be copied out may still be drawn without its marks: each mark of a name
+    /// is ink of its own on the paper.</summary>
     [Fact]
     public void Text_NamesWithMarks_AreDrawnWithThem()
     {
@@ -79,11 +81,13 @@ public class PaperDocumentTests
         var inks = PrintedPage.All(paper.Save(), 144).Select(page =>
             Enumerable.Range(0, page.Height).Sum(y => Enumerable.Range(0, page.Width).Count(x => page[x, y] < 128))).ToList();
 
-        Assert.All(marked.Select((name, i) => (name, More: inks[2 * i] - inks[(2 * i) + 1])), each => Assert.True(each.More > 25, $"{each.name}: {each.More} dots"));
+        Assert.All(marked.Select((name, i) => (name, More: inks[2 * i] - inks[(2 * i) + 1])), each => Assert.True(
+            each.More > 25, $"{each.name}: {each.More} dots"));
         Assert.Empty(paper.Lacking);
 
         static string Plain(string letter) => string.Concat(
-            letter.Normalize(NormalizationForm.FormD).Where(each => CharUnicodeInfo.GetUnicodeCategory(each) != UnicodeCategory.NonSpacingMark));
+            letter.Normalize(NormalizationForm.FormD)
+                .Where(each => CharUnicodeInfo.GetUnicodeCategory(each) != UnicodeCategory.NonSpacingMark));
     }
 
     [Fact]

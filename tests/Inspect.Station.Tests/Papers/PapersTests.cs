@@ -44,10 +44,13 @@ public sealed partial class PapersTests
         var key = station.Services.GetRequiredService<StationKey>().Public;
         Assert.All(
             [
-                $"LANTERN-R{head.Size:000000}", "Hollis Vantreight, director", "Quillhaven Lantern Open", "3 bowling balls of an event with 24 entries, in 4 inspections",
-                edition["id"]!.GetValue<string>(), edition["sha256"]!.GetValue<string>(), "simple acceptance", "conform: every rule that was checked is met2",
+                $"LANTERN-R{head.Size:000000}", "Hollis Vantreight, director", "Quillhaven Lantern Open",
+                "3 bowling balls of an event with 24 entries, in 4 inspections",
+                edition["id"]!.GetValue<string>(), edition["sha256"]!.GetValue<string>(), "simple acceptance",
+                "conform: every rule that was checked is met2",
                 "undecided: something is open1", "Side weight10", "Circumference01", "Ida Morrowgate3", "Hollis Vantreight1",
-                $"{failed["number"]}Fail{replacement["number"]}Pass", $"{held["number"]}103undecidedNot measured: circumference.", "All days4211",
+                $"{failed["number"]}Fail{replacement["number"]}Pass", $"{held["number"]}103undecidedNot measured: circumference.",
+                "All days4211",
                 head.Edge.Root.ToString(), key.Fingerprint, "Signature, Hollis Vantreight, director",
             ],
             said => Assert.Contains(Squash(said), text, StringComparison.Ordinal));
@@ -97,12 +100,15 @@ public sealed partial class PapersTests
         var codes = PrintedPage.All(pdf, 150).SelectMany(page => page.ReadQrColumn(page.Width * 8 / 10)).ToList();
 
         Assert.True(texts.Count > 3);
-        Assert.All(texts.Select((text, i) => (text, i)), page => Assert.Contains($"page{page.i + 1}of{texts.Count}", page.text, StringComparison.Ordinal));
+        Assert.All(texts.Select((text, i) => (text, i)), page => Assert.Contains(
+            $"page{page.i + 1}of{texts.Count}", page.text, StringComparison.Ordinal));
         Assert.Contains(Squash("Nguyễn Thị Bích Khuê"), whole, StringComparison.Ordinal);
         Assert.All(answers, recorded => Assert.Single(Regex.Matches(whole, $"slip{recorded["number"]}·")));
-        Assert.Equal(answers.Count(recorded => recorded["verdict"]!["outcome"]!.GetValue<string>() == "fail"), Regex.Count(whole, Regex.Escape(Squash("Side weight: 3.25 oz left, allowed at most 3 oz, margin -0.25 oz."))));
+        Assert.Equal(answers.Count(recorded => recorded["verdict"]!["outcome"]!.GetValue<string>() == "fail"), Regex.Count(
+            whole, Regex.Escape(Squash("Side weight: 3.25 oz left, allowed at most 3 oz, margin -0.25 oz."))));
         Assert.Equal(
-            answers.Select(recorded => recorded["code"]!.GetValue<string>()).Order(), codes.Select(code => code[(code.LastIndexOf('/') + 1)..]).Order());
+            answers.Select(recorded => recorded["code"]!.GetValue<string>()).Order(),
+            codes.Select(code => code[(code.LastIndexOf('/') + 1)..]).Order());
     }
 
     [Fact]
@@ -118,7 +124,8 @@ public sealed partial class PapersTests
         var withdrawn = await inspector.Recorded(SampleSheets.Legal());
         using var ruling = new HttpRequestMessage(HttpMethod.Post, $"/api/inspections/{withdrawn["number"]}/rulings")
         {
-            Content = new StringContent("""{ "decision": "withdraw", "reason": "Typed under the wrong ball." }""", System.Text.Encoding.UTF8, "application/json"),
+            Content = new StringContent(
+                """{ "decision": "withdraw", "reason": "Typed under the wrong ball." }""", System.Text.Encoding.UTF8, "application/json"),
         };
         ruling.Headers.Add("Idempotency-Key", "k1");
         using var ruled = await director.SendAsync(ruling);
@@ -129,7 +136,9 @@ public sealed partial class PapersTests
         using var document = PdfDocument.Open(pdf);
         var text = Squash(document.GetPage(1).Text);
 
-        Assert.EndsWith(JsonNode.Parse(await replacing.Content.ReadAsStringAsync())!["code"]!.GetValue<string>(), PrintedPage.All(pdf, 150)[0].ReadQr(), StringComparison.Ordinal);
+        Assert.EndsWith(
+            JsonNode.Parse(await replacing.Content.ReadAsStringAsync())!["code"]!.GetValue<string>(), PrintedPage.All(pdf, 150)[0].ReadQr(),
+            StringComparison.Ordinal);
         Assert.Contains(Squash($"Replaced before{failed["number"]}"), text, StringComparison.Ordinal);
         Assert.Contains(Squash("Typed under the wrong ball."), text, StringComparison.Ordinal);
         Assert.Contains(Squash("slip does not count"), text, StringComparison.Ordinal);
@@ -148,7 +157,8 @@ public sealed partial class PapersTests
 
         var (text, _) = await Read(director, "/desk/events/LANTERN/open.pdf?paper=a4");
 
-        var reason = failed["verdict"]!["findings"]!.AsArray().Single(finding => finding!["outcome"]!.GetValue<string>() == "fail")!["reason"]!.GetValue<string>();
+        var reason = failed["verdict"]!["findings"]!
+            .AsArray().Single(finding => finding!["outcome"]!.GetValue<string>() == "fail")!["reason"]!.GetValue<string>();
         Assert.Contains(reason, page.Body!.TextContent, StringComparison.Ordinal);
         Assert.Contains(Squash(reason), text, StringComparison.Ordinal);
         Assert.Contains(Squash("120 Oṣunkẹmi Balewande"), text, StringComparison.Ordinal);
@@ -184,7 +194,8 @@ public sealed partial class PapersTests
         using var nobody = await director.GetAsync("/events/LANTERN/entries/999/sheet.pdf");
 
         Assert.Equal(HttpStatusCode.UnprocessableEntity, size.StatusCode);
-        Assert.Contains("\"a5\" is not a paper size known here; choose a4 or letter.", (await size.Read()).Body!.TextContent, StringComparison.Ordinal);
+        Assert.Contains(
+            "\"a5\" is not a paper size known here; choose a4 or letter.", (await size.Read()).Body!.TextContent, StringComparison.Ordinal);
         Assert.Equal(HttpStatusCode.NotFound, nowhere.StatusCode);
         Assert.Equal(HttpStatusCode.NotFound, nobody.StatusCode);
     }

@@ -52,6 +52,7 @@ public class DemoTests
         var services = station.Services;
         var options = services.GetRequiredService<StationOptions>() with { DemoPasscode = passcode };
         return new Demo(
-            options, services.GetRequiredService<WriteGate>(), services.GetRequiredService<Events>(), services.GetRequiredService<SignIns>(), time);
+            options, services.GetRequiredService<WriteGate>(), services.GetRequiredService<Events>(),
+            services.GetRequiredService<SignIns>(), time);
     }
 }

@@ -30,17 +30,23 @@ public class EntryLinesTests
 
     [Theory]
     [InlineData("7", "Line 1: \"7\" has one part; write number, name and squad, and put a name with a comma in quotes.")]
-    [InlineData("7,Quince,Bartholomew,B", "Line 1: \"7, Quince, Bartholomew, B\" has 4 parts; write number, name and squad, and put a name with a comma in quotes.")]
-    [InlineData("7,\"Mirembe,A", "Line 1: the quotes of \"Mirembe,A are not closed before the next part; write \"like, this\" and a quote within as \"\".")]
-    [InlineData("7,\"Mirembe\" A,B", "Line 1: the quotes of \"Mirembe\" A,B are not closed before the next part; write \"like, this\" and a quote within as \"\".")]
+    [InlineData("7,Quince,Bartholomew,B", "Line 1: \"7, Quince, Bartholomew, B\" has 4 parts; write number, name and squad, and put a "
+        + "name with a comma in quotes.")]
+    [InlineData("7,\"Mirembe,A", "Line 1: the quotes of \"Mirembe,A are not closed before the next part; write \"like, this\" and a "
+        + "quote within as \"\".")]
+    [InlineData("7,\"Mirembe\" A,B", "Line 1: the quotes of \"Mirembe\" A,B are not closed before the next part; write \"like, this\" "
+        + "and a quote within as \"\".")]
     [InlineData("7/8,Mirembe,A", "Line 1: \"7/8\" is not an entry number; give 1 to 12 letters A to Z, digits or hyphens.")]
-    [InlineData("1234567890123,Mirembe,A", "Line 1: \"1234567890123\" is not an entry number; give 1 to 12 letters A to Z, digits or hyphens.")]
+    [InlineData(
+        "1234567890123,Mirembe,A", "Line 1: \"1234567890123\" is not an entry number; give 1 to 12 letters A to Z, digits or hyphens.")]
     [InlineData("Add,Mirembe,A", "Line 1: \"Add\" cannot be an entry number here; give another one.")]
     [InlineData("7,,A", "Line 1: entry \"7\" has no name that can be used; give one of 1 to 200 characters.")]
     [InlineData("\n7,Mirembe,D", "Line 2: there is no squad \"D\" in Quillhaven Lantern Open; it has A, B, C.")]
-    [InlineData("101,Mirembe,A", "Line 1: entry \"101\" is already in Quillhaven Lantern Open, for Aoife Brannock-Thorne; take the line out, or give another number.")]
+    [InlineData("101,Mirembe,A", "Line 1: entry \"101\" is already in Quillhaven Lantern Open, for Aoife Brannock-Thorne; take the "
+        + "line out, or give another number.")]
     [InlineData("7,Mirembe,A\n7,Rowan,B", "Line 2: entry \"7\" is in line 1 already; give each bowler a different number.")]
-    [InlineData("number,name,club\n7,Mirembe,A", "Line 1: \"club\" is not a column head, or is there twice; the heads are number, name and squad.")]
+    [InlineData(
+        "number,name,club\n7,Mirembe,A", "Line 1: \"club\" is not a column head, or is there twice; the heads are number, name and squad.")]
     [InlineData("number,name", "Give at least one entry, as 101, Name of the bowler, A.")]
     [InlineData(" \n ", "Give at least one entry, as 101, Name of the bowler, A.")]
     public void Read_OneFault_SaysWhichLineAndWhatWouldBeRight(string text, string message)

@@ -10,8 +10,8 @@ using Microsoft.Extensions.DependencyInjection;
 namespace Inspect.Station.Tests.Prepare;
 
 /// <summary>An event fixed to an edition that was corrected since keeps it until its director says otherwise.</summary>
-/// <remarks>The plus mark is for a ball that has no thumb hole: USBC Equipment Specifications and Certifications Manual, January 2021. The event is
-/// invented.</remarks>
+/// <remarks>The plus mark is for a ball that has no thumb hole: USBC Equipment Specifications and Certifications Manual,
+/// January 2021. The event is invented.</remarks>
 public sealed class EventEditionTests
 {
     private const string Old = "us-national/2020-08-01";
@@ -46,7 +46,8 @@ public sealed class EventEditionTests
         Assert.Equal(Revision, after["verdict"]!["edition"]!["id"]!.GetValue<string>());
         Assert.Equal(["grip-hole-use"], Fails(after));
         Assert.Null(changed.QuerySelector("#revision"));
-        Assert.Contains($"Hollis Vantreight moved this event from {Old} to {Revision}", changed.Body!.TextContent, StringComparison.Ordinal);
+        Assert.Contains(
+            $"Hollis Vantreight moved this event from {Old} to {Revision}", changed.Body!.TextContent, StringComparison.Ordinal);
         Assert.Equal(record, await director.GetByteArrayAsync($"/api/inspections/{before["number"]}"));
         Assert.Equal(Words(slip), Words(await director.GetByteArrayAsync(before["links"]!["slip"]!.GetValue<string>())));
     }
@@ -114,7 +115,8 @@ public sealed class EventEditionTests
     }
 
     private static string[] Fails(JsonObject recorded) => [.. recorded["verdict"]!["findings"]!.AsArray()
-        .Where(finding => finding!["outcome"]!.GetValue<string>() == "fail").Select(finding => finding!["rule"]!.GetValue<string>()).Distinct().Order()];
+        .Where(finding => finding!["outcome"]!.GetValue<string>() == "fail")
+        .Select(finding => finding!["rule"]!.GetValue<string>()).Distinct().Order()];
 
     private static IHtmlFormElement Form(AngleSharp.Dom.IDocument page) => page.QuerySelectorAll("main form").OfType<IHtmlFormElement>()
         .Single(form => form.GetAttribute("action") == "/events/LANTERN/rules/edition");

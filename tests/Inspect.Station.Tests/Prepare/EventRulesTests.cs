@@ -51,7 +51,8 @@ public sealed class EventRulesTests
         Assert.Equal("This is ball 3 of the bowler; at most 2 are allowed.", Reason(third, "ball-count"));
         var pdf = await director.GetByteArrayAsync(second["links"]!["slip"]!.GetValue<string>());
         using var document = UglyToad.PdfPig.PdfDocument.Open(pdf);
-        Assert.Contains("RulesoftheLanternOpen", string.Concat(document.GetPages().Select(page => page.Text)).Replace(" ", "", StringComparison.Ordinal), StringComparison.Ordinal);
+        Assert.Contains("RulesoftheLanternOpen", string.Concat(document.GetPages().Select(page => page.Text)).Replace(
+            " ", "", StringComparison.Ordinal), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -93,17 +94,21 @@ public sealed class EventRulesTests
         await director.Recorded(heavy);
 
         var record = await director.GetPage("/inspections/LANTERN-0001");
-        Assert.Contains("at most 1.5 oz", record.QuerySelectorAll(".picture table tr").Single(row => row.TextContent.Contains("Side", StringComparison.Ordinal)).TextContent, StringComparison.Ordinal);
+        Assert.Contains(
+            "at most 1.5 oz", record.QuerySelectorAll(".picture table tr")
+                .Single(row => row.TextContent.Contains("Side", StringComparison.Ordinal)).TextContent, StringComparison.Ordinal);
         Assert.DoesNotContain("does not know their limits", record.QuerySelector(".advice")!.TextContent, StringComparison.Ordinal);
 
-        using var changed = await Send(director, "rules/supplement", ("supplement", Tight.Replace("1.5 oz", "2.5 oz", StringComparison.Ordinal).Replace("11-01", "11-02", StringComparison.Ordinal)));
+        using var changed = await Send(director, "rules/supplement", (
+            "supplement", Tight.Replace("1.5 oz", "2.5 oz", StringComparison.Ordinal).Replace("11-01", "11-02", StringComparison.Ordinal)));
         var later = await director.GetPage("/inspections/LANTERN-0001");
-        Assert.Contains("The event's own rules at that time (close-hall) were changed", later.QuerySelector(".advice")!.TextContent, StringComparison.Ordinal);
+        Assert.Contains("The event's own rules at that time "
+            + "(close-hall) were changed", later.QuerySelector(".advice")!.TextContent, StringComparison.Ordinal);
     }
 
-    // Standard uncertainty of a scale that shows tenths and repeats to 0.03 oz, inspectors differing by 0.03 oz: 0.051316 oz (root of the sum of
-    // squares, JCGM 100:2008). With a factor of 2 the acceptance limit is 2.8974 oz (ILAC-G8:09/2019), so 2.95 oz lies in the guard band; the
-    // probability of conformance there is 0.835 (JCGM 106:2012).
+    // Standard uncertainty of a scale that shows tenths and repeats to 0.03 oz, inspectors differing by 0.03 oz: 0.051316 oz (root of the
+    // sum of squares, JCGM 100:2008). With a factor of 2 the acceptance limit is 2.8974 oz (ILAC-G8:09/2019), so 2.95 oz lies in the guard
+    // band; the probability of conformance there is 0.835 (JCGM 106:2012).
     [Fact]
     public async Task GuardedAcceptance_ReadingInsideTheBand_HoldsNearTheLimitWithItsProbability()
     {
@@ -134,9 +139,11 @@ public sealed class EventRulesTests
         var before = await director.Recorded(light);
 
         var page = await director.GetPage("/events/LANTERN/rules");
-        foreach (var option in page.QuerySelectorAll("#limit option").Select(option => option.GetAttribute("value")!).Where(value => value.Length > 0))
+        foreach (var option in page.QuerySelectorAll("#limit option").Select(option => option.GetAttribute("value")!).Where(
+            value => value.Length > 0))
         {
-            using var confirmed = await Send(director, "rules/confirm", ("limit", option), ("document", "The printed specifications, page 9"));
+            using var confirmed = await Send(
+                director, "rules/confirm", ("limit", option), ("document", "The printed specifications, page 9"));
             Assert.Equal(HttpStatusCode.Found, confirmed.StatusCode);
         }
 
@@ -182,7 +189,8 @@ public sealed class EventRulesTests
     private static async Task<HttpResponseMessage> Send(HttpClient director, string action, params (string Name, string Value)[] answers)
     {
         var page = await director.GetPage("/events/LANTERN/rules");
-        var form = page.QuerySelectorAll("main form").OfType<IHtmlFormElement>().Last(each => each.GetAttribute("action") == $"/events/LANTERN/{action}");
+        var form = page.QuerySelectorAll("main form")
+            .OfType<IHtmlFormElement>().Last(each => each.GetAttribute("action") == $"/events/LANTERN/{action}");
         return await director.Send(form, answers);
     }
 

@@ -17,7 +17,8 @@ public class EventsApiTests
 
         var listed = Assert.Single((await client.GetFromJsonAsync<JsonElement>("/api/events")).EnumerateArray());
 
-        Assert.Equal(["event", "name", "from", "to", "timeZone", "authority", "squads"], listed.EnumerateObject().Select(member => member.Name));
+        Assert.Equal(
+            ["event", "name", "from", "to", "timeZone", "authority", "squads"], listed.EnumerateObject().Select(member => member.Name));
         Assert.Equal("us-national", listed.GetProperty("authority").GetString());
         Assert.Equal(3, listed.GetProperty("squads").GetArrayLength());
         Assert.InRange(StationClock.Today, Day(listed, "from"), Day(listed, "to"));

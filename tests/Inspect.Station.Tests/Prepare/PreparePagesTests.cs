@@ -24,15 +24,18 @@ public class PreparePagesTests
         await using var station = new StationFixture();
         using var director = await station.Client("director");
 
-        using var answer = await director.Send(await director.GetPage("/events/new"), [.. Answers, ("plan", "gross-weight"), ("plan", "left-right")]);
+        using var answer = await director.Send(
+            await director.GetPage("/events/new"), [.. Answers, ("plan", "gross-weight"), ("plan", "left-right")]);
 
         Assert.Equal("/events/SPRING27", answer.Headers.Location!.ToString());
         var added = station.Services.GetRequiredService<Events>().Find("SPRING27")!;
         Assert.Equal((new DateOnly(2027, 3, 13), new DateOnly(2027, 3, 14)), (added.From, added.To));
-        Assert.Equal(("Europe/Berlin", "us-national", null, true), (added.TimeZone, added.Authority, added.Edition, added.HasSingleOfficial));
+        Assert.Equal(
+            ("Europe/Berlin", "us-national", null, true), (added.TimeZone, added.Authority, added.Edition, added.HasSingleOfficial));
         Assert.Equal(["gross-weight", "left-right"], added.Plan!);
         Assert.Equal(["A", "B"], added.Squads.Select(squad => squad.Name));
-        Assert.Contains("gross weight, side weight", (await director.GetPage("/events/SPRING27")).Body!.TextContent, StringComparison.Ordinal);
+        Assert.Contains(
+            "gross weight, side weight", (await director.GetPage("/events/SPRING27")).Body!.TextContent, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -43,7 +46,8 @@ public class PreparePagesTests
 
         using var answer = await director.Send(
             await director.GetPage("/events/new"),
-            ("event", "spring-27"), ("from", "2027-03-14"), ("to", "2027-03-13"), ("timeZone", "Chicago"), ("squads", "\r\nA; 9:30\r\nB, 2027-13-14 09:30"), ("officials", ""));
+            ("event", "spring-27"), ("from", "2027-03-14"), ("to", "2027-03-13"), ("timeZone", "Chicago"),
+            ("squads", "\r\nA; 9:30\r\nB, 2027-13-14 09:30"), ("officials", ""));
         var page = await answer.Read();
 
         Assert.Equal(HttpStatusCode.UnprocessableEntity, answer.StatusCode);
@@ -54,7 +58,8 @@ public class PreparePagesTests
         Assert.Equal("Choose the body whose rules apply, or one edition.", page.FaultAt("rules"));
         Assert.Equal("Choose whether the person who measures may also rule.", page.FaultAt("officials"));
         Assert.Contains("Line 2: \"A; 9:30\" is not a squad", page.FaultAt("squads"), StringComparison.Ordinal);
-        Assert.Contains("Line 3: \"2027-13-14 09:30\" is not a day and time; write them as 2027-03-14 09:30.", page.FaultAt("squads"), StringComparison.Ordinal);
+        Assert.Contains("Line 3: \"2027-13-14 09:30\" is not a day and time; write them "
+            + "as 2027-03-14 09:30.", page.FaultAt("squads"), StringComparison.Ordinal);
         Assert.Equal(8, page.QuerySelectorAll(".summary li").Length);
         Assert.All(page.QuerySelectorAll(".summary a"), link => Assert.NotNull(page.QuerySelector(link.GetAttribute("href")!)));
         Assert.Equal("spring-27", page.QuerySelector<IHtmlInputElement>("#event")!.Value);
@@ -65,18 +70,24 @@ public class PreparePagesTests
     [InlineData("event", "LANTERN", "\"LANTERN\" is the short name of another event on this station; give another one.")]
     [InlineData("event", "new", "\"NEW\" cannot be a short name here; give another one, such as SPRING27.")]
     [InlineData("rules", "nowhere", "\"nowhere\" is not a body whose rules are on this station; choose one of ")]
-    [InlineData("rules", "us-national/2020-08-02", "There is no edition \"us-national/2020-08-02\" here; choose one from the list, or the one in force on the day of play.")]
-    [InlineData("plan", "gross-wait", "\"gross-wait\" is not a rule of us-national on these days; take it out of the rules that are checked.")]
-    [InlineData("timeZone", "../etc/passwd", "\"../etc/passwd\" is not the IANA name of a time zone; write it as America/Chicago or Europe/Berlin.")]
+    [InlineData("rules", "us-national/2020-08-02", "There is no edition \"us-national/2020-08-02\" here; choose one from the list, or "
+        + "the one in force on the day of play.")]
+    [InlineData(
+        "plan", "gross-wait", "\"gross-wait\" is not a rule of us-national on these days; take it out of the rules that are checked.")]
+    [InlineData("timeZone", "../etc/passwd", "\"../etc/passwd\" is not the IANA name of a time zone; write it as "
+        + "America/Chicago or Europe/Berlin.")]
     [InlineData("from", "14 March", "\"14 March\" is not a day; write it as 2027-03-14.")]
-    [InlineData("squads", "A, 2027-03-15 09:30", "Line 1: \"2027-03-15 09:30\" is not in the event, which runs from 2027-03-13 to 2027-03-14.")]
-    [InlineData("squads", "A, 2027-03-14 09:30\na, 2027-03-14 10:30", "Line 2: squad \"a\" is in an earlier line already; give each squad a different name.")]
+    [InlineData(
+        "squads", "A, 2027-03-15 09:30", "Line 1: \"2027-03-15 09:30\" is not in the event, which runs from 2027-03-13 to 2027-03-14.")]
+    [InlineData("squads", "A, 2027-03-14 09:30\na, 2027-03-14 10:30", "Line 2: squad \"a\" is in an earlier line already; give each "
+        + "squad a different name.")]
     public async Task AddEvent_OneFault_SaysWhatWouldBeRight(string path, string typed, string message)
     {
         await using var station = new StationFixture();
         using var director = await station.Client("director");
 
-        using var answer = await director.Send(await director.GetPage("/events/new"), [.. Answers.Where(each => each.Name != path), (path, typed)]);
+        using var answer = await director.Send(
+            await director.GetPage("/events/new"), [.. Answers.Where(each => each.Name != path), (path, typed)]);
 
         Assert.StartsWith(message, (await answer.Read()).FaultAt(path), StringComparison.Ordinal);
         Assert.Single(station.Services.GetRequiredService<Events>().All());
@@ -103,7 +114,8 @@ public class PreparePagesTests
 
         using var again = await director.Send(preview, ("act", "add"));
         Assert.Equal(HttpStatusCode.UnprocessableEntity, again.StatusCode);
-        Assert.Contains("Line 1: entry \"201\" is already in Quillhaven Lantern Open", (await again.Read()).FaultAt("lines"), StringComparison.Ordinal);
+        Assert.Contains(
+            "Line 1: entry \"201\" is already in Quillhaven Lantern Open", (await again.Read()).FaultAt("lines"), StringComparison.Ordinal);
         Assert.Equal(26, events.EntriesOf("LANTERN").Count);
     }
 
@@ -112,7 +124,8 @@ public class PreparePagesTests
     {
         await using var station = new StationFixture();
         using var director = await station.Client("director");
-        using var shown = await director.Send(await director.GetPage("/events/LANTERN/entries/add"), ("lines", "201, Mirembe"), ("act", "preview"));
+        using var shown = await director.Send(
+            await director.GetPage("/events/LANTERN/entries/add"), ("lines", "201, Mirembe"), ("act", "preview"));
 
         using var answer = await director.Send(await shown.Read(), ("lines", "201, Rowan"), ("act", "add"));
         var page = await answer.Read();
@@ -134,7 +147,8 @@ public class PreparePagesTests
 
         Assert.Equal(HttpStatusCode.UnprocessableEntity, answer.StatusCode);
         Assert.StartsWith("Line 3: entry \"101\" is already", page.FaultAt("lines"), StringComparison.Ordinal);
-        Assert.Equal("\n201, Mirembe, A\n101, Rowan, D", page.QuerySelector<IHtmlTextAreaElement>("#lines")!.Value.ReplaceLineEndings("\n"));
+        Assert.Equal(
+            "\n201, Mirembe, A\n101, Rowan, D", page.QuerySelector<IHtmlTextAreaElement>("#lines")!.Value.ReplaceLineEndings("\n"));
         Assert.Equal(24, station.Services.GetRequiredService<Events>().EntriesOf("LANTERN").Count);
     }
 
@@ -159,7 +173,13 @@ public class PreparePagesTests
     {
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
-        var odd = DemoEvent.On(new DateOnly(2027, 3, 14)) with { Id = "ODD", Authority = authority, Edition = edition, Plan = rule is null ? null : [rule] };
+        var odd = DemoEvent.On(new DateOnly(2027, 3, 14)) with
+        {
+            Id = "ODD",
+            Authority = authority,
+            Edition = edition,
+            Plan = rule is null ? null : [rule],
+        };
         await station.Services.GetRequiredService<WriteGate>().Run(write => Events.TryAdd(write, odd));
 
         var page = await inspector.GetPage("/events/ODD");
@@ -172,10 +192,13 @@ public class PreparePagesTests
     {
         await using var station = new StationFixture();
         using var director = await station.Client("director");
-        (string Name, string Value)[] days = [("from", SampleSheets.Today), ("to", SampleSheets.Today), ("timeZone", "America/Chicago"), ("squads", ""), ("rules", "us-national/2020-08-01")];
+        (string Name, string Value)[] days = [
+            ("from", SampleSheets.Today), ("to", SampleSheets.Today), ("timeZone", "America/Chicago"), ("squads", ""),
+            ("rules", "us-national/2020-08-01")];
         using var made = await director.Send(
             await director.GetPage("/events/new"), [.. Answers.ExceptBy(days.Select(day => day.Name), each => each.Name), .. days]);
-        using var shown = await director.Send(await director.GetPage("/events/SPRING27/entries/add"), ("lines", "7\tMirembe"), ("act", "preview"));
+        using var shown = await director.Send(
+            await director.GetPage("/events/SPRING27/entries/add"), ("lines", "7\tMirembe"), ("act", "preview"));
         using var added = await director.Send(await shown.Read(), ("act", "add"));
         using var inspector = await station.Client("inspector");
         var request = SampleSheets.Request(SampleSheets.Legal(), "7");
@@ -185,6 +208,7 @@ public class PreparePagesTests
 
         Assert.Equal(HttpStatusCode.Created, answer.StatusCode);
         Assert.Contains("SPRING27-0001", await answer.Content.ReadAsStringAsync(), StringComparison.Ordinal);
-        Assert.DoesNotContain("are not on this station", (await inspector.GetPage("/events/SPRING27")).Body!.TextContent, StringComparison.Ordinal);
+        Assert.DoesNotContain(
+            "are not on this station", (await inspector.GetPage("/events/SPRING27")).Body!.TextContent, StringComparison.Ordinal);
     }
 }

@@ -7,7 +7,8 @@ using Inspect.Station.Tests.Record;
 
 namespace Inspect.Station.Tests.Prove;
 
-/// <summary>An auditor who knows one key only, and a station whose key was changed twice since. The form of the statements is defined by this project.</summary>
+/// <summary>An auditor who knows one key only, and a station whose key was changed twice since. The form of the
+/// statements is defined by this project.</summary>
 public sealed class KeyChangeTests
 {
     [Fact]
@@ -46,7 +47,9 @@ public sealed class KeyChangeTests
         var text = await File.ReadAllTextAsync(changes);
         var second = text[(text.IndexOf("\n\nThe key of this register", StringComparison.Ordinal) + 2)..];
         Assert.Equal(1, Verify(since, "--since", kept, "--key", first, "--changes", await Write(folder, "second.txt", second)).Code);
-        Assert.Equal(3, Verify(since, "--since", kept, "--key", first, "--changes", await Write(folder, "altered.txt", text.Replace("changes from", "changes to", StringComparison.Ordinal))).Code);
+        Assert.Equal(3, Verify(
+            since, "--since", kept, "--key", first, "--changes",
+            await Write(folder, "altered.txt", text.Replace("changes from", "changes to", StringComparison.Ordinal))).Code);
         Assert.Equal(3, Verify(since, "--since", kept, "--changes", changes).Code);
 
         var entry = await Download(director, "entries/1.json", folder, "entry.json");
@@ -76,9 +79,11 @@ public sealed class KeyChangeTests
         Assert.Contains("It is signed by key 1 of this station", said, StringComparison.Ordinal);
         Assert.Contains("agree", await Checked(director, kept, first), StringComparison.Ordinal);
         Assert.Contains("The checkpoint is signed by another key", await Checked(director, kept, second), StringComparison.Ordinal);
-        Assert.Contains("It is signed by the key that signs now", await Checked(director, await director.GetStringAsync("/api/register/checkpoint.txt"), first), StringComparison.Ordinal);
+        Assert.Contains("It is signed by the key that signs now", await Checked(
+            director, await director.GetStringAsync("/api/register/checkpoint.txt"), first), StringComparison.Ordinal);
         Assert.Contains("The checkpoint is not of this register", await Checked(director, foreign, ""), StringComparison.Ordinal);
-        Assert.Contains("it was altered, or it is false", await Checked(director, kept.Replace("\n1\n", "\n2\n", StringComparison.Ordinal), ""), StringComparison.Ordinal);
+        Assert.Contains("it was altered, or it is false", await Checked(
+            director, kept.Replace("\n1\n", "\n2\n", StringComparison.Ordinal), ""), StringComparison.Ordinal);
     }
 
     private static async Task Change(HttpClient director)
@@ -92,7 +97,8 @@ public sealed class KeyChangeTests
         var form = Form(await director.GetPage("/desk/register"), "/check");
         using var content = new MultipartFormDataContent
         {
-            { new StringContent(form.QuerySelector("[name=__RequestVerificationToken]")!.GetAttribute("value")!), "__RequestVerificationToken" },
+            { new StringContent(
+                form.QuerySelector("[name=__RequestVerificationToken]")!.GetAttribute("value")!), "__RequestVerificationToken" },
             { new StringContent(key), "key" },
             { new ByteArrayContent(Encoding.UTF8.GetBytes(file)), "export", "checkpoint.txt" },
         };

@@ -11,7 +11,8 @@ using Microsoft.Extensions.DependencyInjection;
 
 namespace Inspect.Station.Tests.Prove;
 
-/// <summary>What a director hands out and an outsider checks: RFC 6962 trees, C2SP signed notes, tlog-proof and the witness form of growth.</summary>
+/// <summary>What a director hands out and an outsider checks: RFC 6962 trees, C2SP signed notes, tlog-proof
+/// and the witness form of growth.</summary>
 public sealed class ProveTests
 {
     [Fact]
@@ -47,7 +48,8 @@ public sealed class ProveTests
         await director.Recorded(SampleSheets.Legal());
         await director.Recorded(SampleSheets.Legal(), "102");
         var page = await director.GetPage("/desk/register");
-        var keep = page.QuerySelectorAll("main form").OfType<IHtmlFormElement>().Single(form => form.Action.EndsWith("/checkpoints", StringComparison.Ordinal));
+        var keep = page.QuerySelectorAll("main form")
+            .OfType<IHtmlFormElement>().Single(form => form.Action.EndsWith("/checkpoints", StringComparison.Ordinal));
         using var kept = await director.Send(keep);
         using var again = await director.Send(keep);
         Assert.Equal((HttpStatusCode.Redirect, HttpStatusCode.Redirect), (kept.StatusCode, again.StatusCode));
@@ -84,7 +86,8 @@ public sealed class ProveTests
         // Somebody with the file in hand and a tool for it: past the triggers, the leaf of an altered entry.
         using (var connection = station.Services.GetRequiredService<Database>().OpenForWriting())
         {
-            connection.Execute("DROP TRIGGER register_entry_never_changed; UPDATE register_entry SET leaf_hash = zeroblob(32) WHERE seq = 1;");
+            connection.Execute(
+                "DROP TRIGGER register_entry_never_changed; UPDATE register_entry SET leaf_hash = zeroblob(32) WHERE seq = 1;");
         }
 
         Assert.Contains("differ", await Asked("2", root), StringComparison.Ordinal);
@@ -129,10 +132,12 @@ public sealed class ProveTests
         async Task<string> Checked(string text, string typedKey)
         {
             var page = await director.GetPage("/desk/register");
-            var form = page.QuerySelectorAll("main form").OfType<IHtmlFormElement>().Single(one => one.Action.EndsWith("/check", StringComparison.Ordinal));
+            var form = page.QuerySelectorAll("main form")
+                .OfType<IHtmlFormElement>().Single(one => one.Action.EndsWith("/check", StringComparison.Ordinal));
             using var content = new MultipartFormDataContent
             {
-                { new StringContent(form.QuerySelector("[name=__RequestVerificationToken]")!.GetAttribute("value")!), "__RequestVerificationToken" },
+                { new StringContent(
+                    form.QuerySelector("[name=__RequestVerificationToken]")!.GetAttribute("value")!), "__RequestVerificationToken" },
                 { new StringContent(typedKey), "key" },
                 { new ByteArrayContent(Encoding.UTF8.GetBytes(text)), "export", "register.jsonl" },
             };
@@ -149,7 +154,8 @@ public sealed class ProveTests
         await director.Recorded(SampleSheets.Legal());
         var first = (await director.GetStringAsync("/api/register/key.txt")).Trim();
         var page = await director.GetPage("/desk/register");
-        var form = page.QuerySelectorAll("main form").OfType<IHtmlFormElement>().Single(one => one.Action.EndsWith("/key", StringComparison.Ordinal));
+        var form = page.QuerySelectorAll("main form")
+            .OfType<IHtmlFormElement>().Single(one => one.Action.EndsWith("/key", StringComparison.Ordinal));
 
         using var unsure = await director.Send(form);
         using var changed = await director.Send(form, ("sure", "yes"));

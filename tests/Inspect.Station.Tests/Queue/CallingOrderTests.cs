@@ -13,8 +13,10 @@ public sealed class CallingOrderTests
     {
         Place[] places =
         [
-            At(1, arrived: -50, begins: null), At(2, arrived: -40, begins: 46), At(3, arrived: -30, begins: 44), At(4, arrived: -20, begins: 20),
-            At(5, arrived: -10, begins: 44), At(6, arrived: -5, begins: -10), At(7, arrived: -60, begins: -120), At(8, arrived: -4, begins: 45),
+            At(1, arrived: -50, begins: null), At(2, arrived: -40, begins: 46), At(3, arrived: -30, begins: 44),
+            At(4, arrived: -20, begins: 20),
+            At(5, arrived: -10, begins: 44), At(6, arrived: -5, begins: -10), At(7, arrived: -60, begins: -120),
+            At(8, arrived: -4, begins: 45),
         ];
 
         Assert.Equal([6, 4, 3, 5, 7, 1, 2, 8], CallingOrder.Of(places, Now).Select(place => place.Id));
@@ -59,5 +61,6 @@ public sealed class CallingOrderTests
     public void Initial_OfAName_IsFirstNameAndOneLetter(string? name, string? shown) => Assert.Equal(shown, WallPage.Initial(name));
 
     private static Place At(long id, int arrived, int? begins) => new(
-        id, $"{id}", "Somebody", "A", begins is { } minutes ? Now.AddMinutes(minutes) : null, PlaceState.Waiting, Now.AddMinutes(arrived), Now.AddMinutes(arrived), null, null);
+        id, $"{id}", "Somebody", "A", begins is { } minutes ? Now.AddMinutes(minutes) : null, PlaceState.Waiting, Now.AddMinutes(arrived),
+        Now.AddMinutes(arrived), null, null);
 }

@@ -55,7 +55,8 @@ public sealed class FindBowlerTests
         var rows = (await answer.Read()).QuerySelectorAll(".found a");
 
         Assert.Equal(HttpStatusCode.OK, answer.StatusCode);
-        Assert.Equal(["110 Wendell Marrowby squad A", "114 Matéo Villarrosa squad B"], rows.Select(row => string.Join(' ', row.TextContent.Split(' ', StringSplitOptions.RemoveEmptyEntries))));
+        Assert.Equal(["110 Wendell Marrowby squad A", "114 Matéo Villarrosa squad B"], rows.Select(
+            row => string.Join(' ', row.TextContent.Split(' ', StringSplitOptions.RemoveEmptyEntries))));
         Assert.Equal("/events/LANTERN/entries/114", rows[1].GetAttribute("href"));
     }
 
@@ -71,7 +72,8 @@ public sealed class FindBowlerTests
 
     [Theory]
     [InlineData("mirmebe", "Nobody in Quillhaven Lantern Open has the number or the name \"mirmebe\"; the nearest: 123 Mirembe.")]
-    [InlineData("Desmund Okwosa", "Nobody in Quillhaven Lantern Open has the number or the name \"Desmund Okwosa\"; the nearest: 106 Desmond Okwuosa-Lyle.")]
+    [InlineData("Desmund Okwosa", "Nobody in Quillhaven Lantern Open has the number or the name \"Desmund Okwosa\"; the nearest: 106 "
+        + "Desmond Okwuosa-Lyle.")]
     [InlineData("xqzvkj", "Nobody in Quillhaven Lantern Open has the number or the name \"xqzvkj\"; try another part of the name.")]
     [InlineData("!!", "Nobody in Quillhaven Lantern Open has the number or the name \"!!\"; try another part of the name.")]
     public async Task Find_NoMatch_SaysWhoIsNearest(string typed, string sentence)
@@ -95,14 +97,18 @@ public sealed class FindBowlerTests
         var search = station.Services.GetRequiredService<BowlerSearch>();
 
         // As a slip carries it, as typed by hand, as a keyboard of another language writes an address, and by the number.
-        foreach (var scan in (string[])[$"HTTP://127.0.0.1:5210/S/{code}", code, $"{code[..4]}-{code[4..8]}-{code[8..13]}-{code[13..]}".ToLowerInvariant(), $"httpÖ&&127.0.0.1&S&{code}", "lantern-0001"])
+        foreach (var scan in (string[])[
+            $"HTTP://127.0.0.1:5210/S/{code}", code, $"{code[..4]}-{code[4..8]}-{code[8..13]}-{code[13..]}".ToLowerInvariant(),
+            $"httpÖ&&127.0.0.1&S&{code}", "lantern-0001"])
         {
             var found = search.Find(Lantern(station), scan);
             Assert.True(found.IsSure, $"{scan}: {found.Sentence}");
             Assert.Equal("117", Assert.Single(found.Matches).Number);
         }
 
-        Assert.StartsWith("No slip of this station has \"HTTP://127.0.0.1:5210/S/", search.Find(Lantern(station), "HTTP://127.0.0.1:5210/S/00000000000000").Sentence, StringComparison.Ordinal);
+        Assert.StartsWith(
+            "No slip of this station has \"HTTP://127.0.0.1:5210/S/",
+            search.Find(Lantern(station), "HTTP://127.0.0.1:5210/S/00000000000000").Sentence, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -127,7 +133,8 @@ public sealed class FindBowlerTests
 
         var found = (await inspector.GetFromJsonAsync<JsonArray>("/api/events/LANTERN/entries?bowler=thord"))!;
 
-        Assert.Equal("""[{"entry":"105","bowler":"Þórdís Eldhamar","squad":"B"}]""", found.ToJsonString(new() { Encoder = System.Text.Encodings.Web.JavaScriptEncoder.UnsafeRelaxedJsonEscaping }));
+        Assert.Equal("""[{"entry":"105","bowler":"Þórdís Eldhamar","squad":"B"}]""", found.ToJsonString(
+            new() { Encoder = System.Text.Encodings.Web.JavaScriptEncoder.UnsafeRelaxedJsonEscaping }));
     }
 
     [Fact]

@@ -30,7 +30,8 @@ public sealed class QueueInABrowserTests(BrowserFixture browser)
         await page.Keyboard.PressAsync("ArrowDown");
         await page.Keyboard.PressAsync("ArrowDown");
         await Assertions.Expect(options.Nth(1)).ToHaveAttributeAsync("aria-selected", "true");
-        await Assertions.Expect(page.GetByLabel("Mark a bowler in", new() { Exact = true })).ToHaveAttributeAsync("aria-activedescendant", "bowler-match-1");
+        await Assertions.Expect(page.GetByLabel("Mark a bowler in", new() { Exact = true }))
+            .ToHaveAttributeAsync("aria-activedescendant", "bowler-match-1");
         await visit.AssertAccessible();
         await page.Keyboard.PressAsync("Enter");
         await Assertions.Expect(page.Locator(".marked")).ToContainTextAsync("114 Matéo Villarrosa is in: number");
@@ -39,7 +40,8 @@ public sealed class QueueInABrowserTests(BrowserFixture browser)
         var second = first == "103" ? "114" : "103";
 
         // The wall has no sign-in and follows by itself.
-        await station.Services.GetRequiredService<Inspect.Station.Storage.WriteGate>().Run(write => EventTables.SetWall(write, "LANTERN", isOpen: true));
+        await station.Services.GetRequiredService<Inspect.Station.Storage.WriteGate>()
+            .Run(write => EventTables.SetWall(write, "LANTERN", isOpen: true));
         await using var wall = await browser.Visit(station, 1920);
         await wall.Page.GotoAsync($"/events/LANTERN/wall/{station.Services.GetRequiredService<EventTables>().Of("LANTERN").WallWord}");
         await Assertions.Expect(wall.Page.Locator(".next-up strong")).ToHaveTextAsync([first, second]);

@@ -35,11 +35,13 @@ internal static class QueueSteps
     }
 
     public static IHtmlFormElement Form(IDocument page, string action) =>
-        page.QuerySelector<IHtmlFormElement>($"main form[action$='{action}']") ?? throw new InvalidOperationException($"The page has no form to {action}.");
+        page.QuerySelector<IHtmlFormElement>($"main form[action$='{action}']")
+            ?? throw new InvalidOperationException($"The page has no form to {action}.");
 
     public static FormUrlEncodedContent Token(IDocument page, (string Name, string Value) answer) => new(
     [
-        KeyValuePair.Create("__RequestVerificationToken", page.QuerySelector<IHtmlInputElement>("input[name=__RequestVerificationToken]")!.Value),
+        KeyValuePair.Create(
+            "__RequestVerificationToken", page.QuerySelector<IHtmlInputElement>("input[name=__RequestVerificationToken]")!.Value),
         KeyValuePair.Create(answer.Name, answer.Value),
     ]);
 
@@ -48,5 +50,6 @@ internal static class QueueSteps
     public static QueueNow Now(StationFixture station) => station.Services.GetRequiredService<BowlerQueue>().Of(Lantern(station));
 
     // In the order of arrival: which squad is near depends on the hour at which the test runs.
-    public static List<string> Waiting(StationFixture station) => [.. Now(station).Waiting.OrderBy(place => place.WaitsSince).ThenBy(place => place.Id).Select(place => place.Entry)];
+    public static List<string> Waiting(StationFixture station) =>
+        [.. Now(station).Waiting.OrderBy(place => place.WaitsSince).ThenBy(place => place.Id).Select(place => place.Entry)];
 }

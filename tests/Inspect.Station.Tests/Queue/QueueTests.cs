@@ -21,8 +21,10 @@ public sealed class QueueTests
         using var inspector = await station.Client("inspector");
         await station.Services.GetRequiredService<Calls>().MarkIn(Lantern(station), "102");
 
-        using var answer = await inspector.Send(Form(await inspector.GetPage("/events/LANTERN/queue"), "/queue/table"), ("table", new string('x', 21)));
-        Assert.Equal("\"xxxxxxxxxxxxxxxxxxxxx\" cannot be the name of a table; give 1 to 20 characters, such as Table 2.", (await answer.Read()).FaultAt("table"));
+        using var answer = await inspector.Send(
+            Form(await inspector.GetPage("/events/LANTERN/queue"), "/queue/table"), ("table", new string('x', 21)));
+        Assert.Equal("\"xxxxxxxxxxxxxxxxxxxxx\" cannot be the name of a table; give 1 to 20 characters, such as Table 2.", (
+            await answer.Read()).FaultAt("table"));
 
         var page = await inspector.GetPage("/events/LANTERN/queue");
         Assert.Null(page.QuerySelector("form[action$='/queue/next']"));
@@ -81,7 +83,8 @@ public sealed class QueueTests
             await Open(clients[i], $"Table {i + 1}");
         }
 
-        var forms = await Task.WhenAll(clients.Select(async client => (client, form: Form(await client.GetPage("/events/LANTERN/queue"), "/queue/next"))));
+        var forms = await Task.WhenAll(
+            clients.Select(async client => (client, form: Form(await client.GetPage("/events/LANTERN/queue"), "/queue/next"))));
         var answers = await Task.WhenAll(forms.SelectMany(each => new[] { each.client.Send(each.form), each.client.Send(each.form) }));
 
         var called = answers.Select(answer => answer.Headers.Location!.ToString()).Distinct().Order(StringComparer.Ordinal).ToList();
@@ -105,7 +108,8 @@ public sealed class QueueTests
         Assert.Equal(["103"], Waiting(station));
 
         // 106 is said to be here; then finished with, and 103 is called again. Nobody else waits, so 103 stays called.
-        using var here = await inspector.Send(Form(await inspector.GetPage("/events/LANTERN/entries/106"), "/queue/place"), ("act", "here"));
+        using var here = await inspector.Send(
+            Form(await inspector.GetPage("/events/LANTERN/entries/106"), "/queue/place"), ("act", "here"));
         Assert.Equal("/events/LANTERN/entries/106", here.Headers.Location!.ToString());
         Assert.Equal("/events/LANTERN/entries/103", await Press(inspector, "/events/LANTERN/entries/106"));
         Assert.Equal("/events/LANTERN/entries/103", await Press(inspector, "/events/LANTERN/entries/103"));
@@ -159,9 +163,11 @@ public sealed class QueueTests
         await Open(inspector, "Table 1");
         Assert.Equal("/events/LANTERN/entries/103", await Press(inspector, "/events/LANTERN/queue"));
 
-        using var taken = await director.Send(Form(await director.GetPage("/events/LANTERN/queue"), "/queue/table"), ("table", " table   1 "));
+        using var taken = await director.Send(
+            Form(await director.GetPage("/events/LANTERN/queue"), "/queue/table"), ("table", " table   1 "));
         Assert.Equal(
-            "\"Table 1\" is open already, by Ida Morrowgate; give yours another name, or close that one below.", (await taken.Read()).FaultAt("table"));
+            "\"Table 1\" is open already, by Ida Morrowgate; give yours another name, or close that one below.",
+            (await taken.Read()).FaultAt("table"));
 
         // Closing it gives its bowler back to the queue, where they stood.
         using var closed = await director.Send(Form(await director.GetPage("/events/LANTERN/queue"), "/queue/table/close"));
@@ -260,10 +266,12 @@ public sealed class QueueTests
     private static async Task Begin(HttpClient client, string table)
     {
         var page = await client.GetPage(TypedBall.Page);
-        var sent = page.QuerySelectorAll<IHtmlInputElement>("main form.table input[type=hidden]").Select(field => KeyValuePair.Create(field.Name!, field.Value))
+        var sent = page.QuerySelectorAll<IHtmlInputElement>("main form.table input[type=hidden]")
+            .Select(field => KeyValuePair.Create(field.Name!, field.Value))
             .Append(KeyValuePair.Create("ball.maker", "Ostrava Kiln")).Append(KeyValuePair.Create("changed", "ball.maker"))
             .Append(KeyValuePair.Create("page", "one")).Append(KeyValuePair.Create("table", table));
-        using var kept = await client.PostAsync(TypedBall.Page.Replace("new", "keep", StringComparison.Ordinal), new FormUrlEncodedContent(sent));
+        using var kept = await client.PostAsync(
+            TypedBall.Page.Replace("new", "keep", StringComparison.Ordinal), new FormUrlEncodedContent(sent));
         Assert.Equal(HttpStatusCode.OK, kept.StatusCode);
     }
 }

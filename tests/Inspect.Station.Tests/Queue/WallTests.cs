@@ -31,7 +31,8 @@ public sealed class WallTests
 
         // Without the word, with a wrong one, and with one that was replaced: nothing.
         using var unsigned = await anyone.GetAsync("/events/LANTERN/wall");
-        Assert.StartsWith("/sign-in", unsigned.Headers.Location!.OriginalString.Replace("http://localhost", "", StringComparison.Ordinal), StringComparison.Ordinal);
+        Assert.StartsWith("/sign-in", unsigned.Headers.Location!.OriginalString.Replace(
+            "http://localhost", "", StringComparison.Ordinal), StringComparison.Ordinal);
         var fresh = await Link(director);
         foreach (var wrong in (string[])[word, fresh[..^1], "x"])
         {
@@ -41,7 +42,9 @@ public sealed class WallTests
 
         using var right = await anyone.GetAsync($"/events/LANTERN/wall/{fresh}");
         Assert.Equal("no-store", right.Headers.CacheControl!.ToString());
-        Assert.Equal(15, int.Parse((await right.Content.ReadAsStringAsync()).Split("http-equiv=\"refresh\" content=\"")[1].Split('"')[0], System.Globalization.CultureInfo.InvariantCulture));
+        Assert.Equal(15, int.Parse(
+            (await right.Content.ReadAsStringAsync()).Split("http-equiv=\"refresh\" content=\"")[1].Split('"')[0],
+            System.Globalization.CultureInfo.InvariantCulture));
     }
 
     private static async Task<string> Link(HttpClient director)

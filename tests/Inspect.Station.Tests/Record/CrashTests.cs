@@ -12,7 +12,8 @@ using Inspect.Station.Tests.Ground;
 
 namespace Inspect.Station.Tests.Record;
 
-/// <summary>A station killed in the middle of work: what it acknowledged is there. This shows survival of a crash of the program, not of a power cut.</summary>
+/// <summary>A station killed in the middle of work: what it acknowledged is there. This shows survival of a crash of
+/// the program, not of a power cut.</summary>
 public sealed class CrashTests
 {
     private const int Burst = 200;
@@ -96,7 +97,8 @@ public sealed class CrashTests
         }
 
         var numbers = bodies.Select(body => JsonNode.Parse(body)!["number"]!.GetValue<string>()).ToHashSet();
-        Assert.Equal(bodies.Count, connection.ExecuteScalar<long>("SELECT count(*) FROM inspection_index i JOIN register_entry r ON r.seq = i.seq"));
+        Assert.Equal(
+            bodies.Count, connection.ExecuteScalar<long>("SELECT count(*) FROM inspection_index i JOIN register_entry r ON r.seq = i.seq"));
         Assert.Equal(bodies.Count, connection.ExecuteScalar<long>("SELECT count(*) FROM idempotency"));
         Assert.Equal("ok", connection.ExecuteScalar<string>("PRAGMA integrity_check"));
         Assert.All(answers, answer => Assert.Contains(JsonNode.Parse(answer)!["number"]!.GetValue<string>(), numbers));

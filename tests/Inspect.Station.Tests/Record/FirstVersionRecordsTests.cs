@@ -27,7 +27,8 @@ public sealed class FirstVersionRecordsTests
 {
     private static readonly string Folder = Path.Combine(Repository.Root, "tests", "Inspect.Station.Tests", "Record", "FirstVersion");
 
-    private static readonly string[] Inspections = Exported().Split('\n').Where(line => line.Contains("\"kind\":\"inspection\"", StringComparison.Ordinal)).ToArray();
+    private static readonly string[] Inspections = Exported()
+        .Split('\n').Where(line => line.Contains("\"kind\":\"inspection\"", StringComparison.Ordinal)).ToArray();
 
     [Fact]
     public void Read_RecordOfVersion1_IsWrittenAsItsBytes() => Assert.All(Inspections, line =>
@@ -44,7 +45,8 @@ public sealed class FirstVersionRecordsTests
             var inspection = Read(line);
             Assert.True(editions.TryFind(inspection.Verdict.Edition!.Id, out var edition));
             var terms = inspection.Terms with { Supplements = inspection.Verdict.Supplements.Count == 0 ? [] : [supplement] };
-            Assert.Equal(Verdict(line), Canonical(VerdictJson.Recorded(Rules.Judging.Judge.Under(edition, inspection.Sheet, terms), VerdictJson.WordsOnly)));
+            Assert.Equal(Verdict(line), Canonical(
+                VerdictJson.Recorded(Rules.Judging.Judge.Under(edition, inspection.Sheet, terms), VerdictJson.WordsOnly)));
         });
     }
 
@@ -55,9 +57,11 @@ public sealed class FirstVersionRecordsTests
     [InlineData("LANTERN-0005", "gross-weight", "7260.3128723125", "7257.47792", "-2.8349523125", "-0.1 oz")]
     [InlineData("LANTERN-0012", "grip-hole-count", "7", "5", "-2", "-2")]
     [InlineData("LANTERN-0010", "approved-list", null, null, null, null)]
-    public void Read_RecordOfVersion1_HasItsNumbers(string number, string rule, string? measured, string? most, string? margin, string? words)
+    public void Read_RecordOfVersion1_HasItsNumbers(
+        string number, string rule, string? measured, string? most, string? margin, string? words)
     {
-        var finding = Inspections.Select(Read).Single(one => one.Number.ToString() == number).Verdict.Findings.First(one => one.Rule == rule);
+        var finding = Inspections.Select(Read)
+            .Single(one => one.Number.ToString() == number).Verdict.Findings.First(one => one.Rule == rule);
 
         Assert.Equal((Number(measured), Number(most), Number(margin), words),
             (finding.Measured?.Value, finding.Limit?.Limit?.Most?.Value, finding.Margin?.Value, finding.Margin?.ToString()));
@@ -68,7 +72,8 @@ public sealed class FirstVersionRecordsTests
     {
         var reader = new BodyReader();
         Assert.All(Inspections, line => Assert.Equal(
-            Read(line).Verdict.Findings.Select(finding => new CountedFinding(finding.Rule, finding.Path, finding.Outcome, finding.Measured?.Measure, finding.Limit)),
+            Read(line).Verdict.Findings.Select(
+                finding => new CountedFinding(finding.Rule, finding.Path, finding.Outcome, finding.Measured?.Measure, finding.Limit)),
             reader.Read(Encoding.UTF8.GetBytes(line)).Findings));
     }
 
@@ -123,5 +128,6 @@ public sealed class FirstVersionRecordsTests
 
     private static string Canonical(JsonNode verdict) => Encoding.UTF8.GetString(CanonicalJson.Write(verdict));
 
-    private static decimal? Number(string? text) => text is null ? null : decimal.Parse(text, System.Globalization.CultureInfo.InvariantCulture);
+    private static decimal? Number(string? text) =>
+        text is null ? null : decimal.Parse(text, System.Globalization.CultureInfo.InvariantCulture);
 }

@@ -15,7 +15,8 @@ public sealed class JpegMetadataTests
     private static readonly byte[] Tables = Segment(0xDB, [0, 1, 2, 3]);
 
     // A scan with a stuffed FF, a restart, and the marker of a second scan.
-    private static readonly byte[] Scans = [.. Segment(0xDA, [1, 1]), 0x11, 0xFF, 0x00, 0xFF, 0xD0, 0x22, .. Segment(0xC4, [7]), .. Segment(0xDA, [1, 2]), 0x33];
+    private static readonly byte[] Scans = [
+        .. Segment(0xDA, [1, 1]), 0x11, 0xFF, 0x00, 0xFF, 0xD0, 0x22, .. Segment(0xC4, [7]), .. Segment(0xDA, [1, 2]), 0x33];
     private static readonly byte[] End = [0xFF, 0xD9];
 
     [Fact]
@@ -24,7 +25,8 @@ public sealed class JpegMetadataTests
         byte[] taken =
         [
             .. Start, .. Jfif, .. Exif(isLittle: true, way: 1), .. Segment(0xE1, [.. "http://ns.adobe.com/xap/1.0/\0GPS"u8]), .. Profile,
-            .. Segment(0xE2, [.. "MPF\0GPS"u8]), .. Segment(0xED, [.. "GPS"u8]), .. Segment(0xFE, [.. "GPS"u8]), .. Tables, .. Scans, .. End,
+            .. Segment(0xE2, [.. "MPF\0GPS"u8]), .. Segment(0xED, [.. "GPS"u8]), .. Segment(0xFE, [.. "GPS"u8]), .. Tables, .. Scans,
+            .. End,
             .. Start, .. Exif(isLittle: false, way: 1), .. End,
         ];
 
@@ -66,7 +68,8 @@ public sealed class JpegMetadataTests
         Assert.Null(JpegMetadata.Without("RIFF"u8));
     }
 
-    private static byte[] Segment(byte marker, byte[] content) => [0xFF, marker, (byte)((content.Length + 2) >> 8), (byte)((content.Length + 2) & 0xFF), .. content];
+    private static byte[] Segment(byte marker, byte[] content) =>
+        [0xFF, marker, (byte)((content.Length + 2) >> 8), (byte)((content.Length + 2) & 0xFF), .. content];
 
     /// <summary>One directory: the orientation, and where a place is asked for, a camera's model that reads GPS before it.</summary>
     internal static byte[] Exif(bool isLittle, byte way, bool withPlace = true)

@@ -9,7 +9,8 @@ using static Inspect.Station.Tests.Record.WhichBallSteps;
 
 namespace Inspect.Station.Tests.Record;
 
-/// <summary>A photograph of a ball: kept with its hash, shown to officials, struck by a director. The behaviour is defined by this project.</summary>
+/// <summary>A photograph of a ball: kept with its hash, shown to officials, struck by a director. The
+/// behaviour is defined by this project.</summary>
 public sealed class PhotographTests
 {
     // The smallest file that is one by its first bytes: PNG (ISO/IEC 15948).
@@ -31,10 +32,13 @@ public sealed class PhotographTests
         using var twice = await Photograph(inspector, Jpeg);
         Assert.Equal("/inspections/LANTERN-0001#photographs", sent.Headers.Location!.ToString());
 
-        var source = Assert.Single((await inspector.GetPage("/inspections/LANTERN-0001")).QuerySelectorAll(".photographs img")).GetAttribute("src")!;
+        var source = Assert.Single((await inspector.GetPage("/inspections/LANTERN-0001")).QuerySelectorAll(".photographs img"))
+            .GetAttribute("src")!;
         using var shown = await inspector.GetAsync(source);
         Assert.Equal(Jpeg, await shown.Content.ReadAsByteArrayAsync());
-        Assert.Equal(("image/jpeg", "no-store", "inline"), (shown.Content.Headers.ContentType!.MediaType, shown.Headers.CacheControl!.ToString(), shown.Content.Headers.ContentDisposition!.ToString()));
+        Assert.Equal(("image/jpeg", "no-store", "inline"), (
+            shown.Content.Headers.ContentType!.MediaType, shown.Headers.CacheControl!.ToString(),
+            shown.Content.Headers.ContentDisposition!.ToString()));
         Assert.Equal("nosniff", Assert.Single(shown.Headers.GetValues("X-Content-Type-Options")));
         using var unsigned = await anyone.GetAsync(source);
         Assert.Equal(HttpStatusCode.Redirect, unsigned.StatusCode);
@@ -59,7 +63,9 @@ public sealed class PhotographTests
 
         using var gone = await director.GetAsync(source);
         Assert.Equal(HttpStatusCode.NotFound, gone.StatusCode);
-        Assert.Contains("Photograph 1 was struck", (await director.GetPage("/inspections/LANTERN-0001")).QuerySelector(".photographs")!.Words(), StringComparison.Ordinal);
+        Assert.Contains(
+            "Photograph 1 was struck", (await director.GetPage("/inspections/LANTERN-0001")).QuerySelector(".photographs")!.Words(),
+            StringComparison.Ordinal);
         Assert.Single(Entries(station, "photograph"));
         using (var inspector = await station.Client("inspector"))
         {
@@ -72,7 +78,9 @@ public sealed class PhotographTests
 
     [Theory]
     [InlineData("", "Choose a photograph, or take one with the camera.")]
-    [InlineData("<svg xmlns='http://www.w3.org/2000/svg'><script/></svg>", "\"ball.jpg\" is not a JPEG, PNG or WebP picture; save the photograph as one of these.")]
+    [InlineData(
+        "<svg xmlns='http://www.w3.org/2000/svg'><script/></svg>",
+        "\"ball.jpg\" is not a JPEG, PNG or WebP picture; save the photograph as one of these.")]
     [InlineData("RIFF\u0020\0\0\0WEBPVP8 ", "\"ball.jpg\" is a WebP picture that is incomplete or damaged; take the photograph again.")]
     [InlineData("RIFF1234WAVEfmt ", "\"ball.jpg\" is not a JPEG, PNG or WebP picture; save the photograph as one of these.")]
     public async Task Photograph_ThatIsNone_IsRefusedInASentence(string content, string message)
@@ -97,6 +105,7 @@ public sealed class PhotographTests
 
         using var answer = await Photograph(inspector, [.. Jpeg, .. new byte[Photographs.MostBytes]]);
 
-        Assert.Equal("\"ball.jpg\" has 8.0 MB; at most 8 MB are allowed, so take it with fewer pixels.", (await answer.Read()).FaultAt("photograph"));
+        Assert.Equal("\"ball.jpg\" has 8.0 MB; at most 8 MB are allowed, so take it with fewer pixels.", (await answer.Read()).FaultAt(
+            "photograph"));
     }
 }

@@ -5,9 +5,9 @@ using Inspect.Station.Record;
 namespace Inspect.Station.Tests.Record;
 
 /// <summary>
-/// What is written beside the picture in a PNG (W3C, Portable Network Graphics, third edition) and a WebP (RFC 9649). The pictures were made by
-/// ImageMagick 7.1.2-35 with libpng and libwebp: six by four pixels, with and without a comment, an author, XMP, and Exif with a place and the orientation 6.
-/// What its encoders do not write is put together here by the specifications.
+/// What is written beside the picture in a PNG (W3C, Portable Network Graphics, third edition) and a WebP (RFC 9649). The pictures were
+/// made by ImageMagick 7.1.2-35 with libpng and libwebp: six by four pixels, with and without a comment, an author, XMP, and Exif with a
+/// place and the orientation 6. What its encoders do not write is put together here by the specifications.
 /// </summary>
 public sealed class PictureMetadataTests
 {
@@ -35,12 +35,14 @@ public sealed class PictureMetadataTests
     public void Png_FromAnotherProgram_KeepsWhatIsSeenByteForByteAndWhichWayUp()
     {
         Assert.Equal(
-            ["IHDR", "cHRM", "eXIf", "PLTE", "tIME", "tEXt", "tEXt", "tEXt", "tEXt", "tEXt", "tEXt", "orNT", "IDAT", "IEND"], PngChunks(PngTaken).Select(chunk => chunk.Type));
+            ["IHDR", "cHRM", "eXIf", "PLTE", "tIME", "tEXt", "tEXt", "tEXt", "tEXt", "tEXt", "tEXt", "orNT", "IDAT", "IEND"],
+            PngChunks(PngTaken).Select(chunk => chunk.Type));
 
         var bare = PngMetadata.Without(PngTaken)!;
 
         Assert.Equal(["IHDR", "cHRM", "eXIf", "PLTE", "IDAT", "IEND"], PngChunks(bare).Select(chunk => chunk.Type));
-        Assert.Equal(PngChunks(PngTaken).Where(chunk => OfThePicture.Contains(chunk.Type)).Select(Hex), PngChunks(bare).Where(chunk => chunk.Type != "eXIf").Select(Hex));
+        Assert.Equal(PngChunks(PngTaken).Where(chunk => OfThePicture.Contains(chunk.Type)).Select(Hex), PngChunks(bare).Where(
+            chunk => chunk.Type != "eXIf").Select(Hex));
         Assert.Equal(Oriented(6), PngChunks(bare).Single(chunk => chunk.Type == "eXIf").Bytes[8..^4]);
         Assert.DoesNotContain("GPS", Encoding.Latin1.GetString(bare), StringComparison.Ordinal);
         Assert.Equal(bare, PngMetadata.Without(bare)!);
@@ -59,10 +61,13 @@ public sealed class PictureMetadataTests
     public void Png_ColourAndFramesStay_WhatNoSpecificationNamesGoes()
     {
         var (header, picture, end) = (Of(PngTaken, "IHDR"), Of(PngTaken, "IDAT"), Of(PngTaken, "IEND"));
-        byte[] seen = [.. Chunk("gAMA", "1234"), .. Chunk("cICP", "1234"), .. Chunk("pHYs", "123456789"), .. Chunk("acTL", "12345678"), .. Chunk("fcTL", "x"), .. Of(PngTaken, "PLTE"), .. Chunk("tRNS", "x")];
+        byte[] seen = [
+            .. Chunk("gAMA", "1234"), .. Chunk("cICP", "1234"), .. Chunk("pHYs", "123456789"), .. Chunk("acTL", "12345678"),
+            .. Chunk("fcTL", "x"), .. Of(PngTaken, "PLTE"), .. Chunk("tRNS", "x")];
         byte[] taken =
         [
-            .. Photographs.Png, .. header, .. Chunk("gpSt", "GPS"), .. Chunk("iTXt", "GPS"), .. Chunk("zTXt", "GPS"), .. seen, .. picture, .. Chunk("fdAT", "x"),
+            .. Photographs.Png, .. header, .. Chunk("gpSt", "GPS"), .. Chunk("iTXt", "GPS"), .. Chunk("zTXt", "GPS"), .. seen, .. picture,
+            .. Chunk("fdAT", "x"),
             .. Chunk("dSIG", "GPS"), .. end, .. "GPS behind the end"u8,
         ];
 
@@ -110,7 +115,10 @@ public sealed class PictureMetadataTests
         byte[] colour = Part("ICCP", [7]), moving = Part("ANIM", new byte[6]);
 
         var bare = WebpMetadata.Without(
-            [.. Riff([.. extended, .. colour, .. moving, .. Frame(Part("GPS ", "GPS"u8.ToArray())), .. Frame([]), .. Part("gpsX", "GPS"u8.ToArray()), .. Part("XMP ", "GPS"u8.ToArray())]), .. "GPS"u8]);
+            [
+                .. Riff([
+                    .. extended, .. colour, .. moving, .. Frame(Part("GPS ", "GPS"u8.ToArray())), .. Frame([]),
+                    .. Part("gpsX", "GPS"u8.ToArray()), .. Part("XMP ", "GPS"u8.ToArray())]), .. "GPS"u8]);
 
         Assert.Equal(Riff([.. calm, .. colour, .. moving, .. Frame([]), .. Frame([])]), bare!);
     }
@@ -120,7 +128,9 @@ public sealed class PictureMetadataTests
     [InlineData("Exif\0\0")]
     public void Webp_ExifWithAndWithoutTheMarkOfAJpeg_IsRead(string mark)
     {
-        var bare = WebpMetadata.Without(Riff([.. Part("VP8X", [0x08, 0, 0, 0, 5, 0, 0, 3, 0, 0]), .. Part("VP8L", [1]), .. Part("EXIF", [.. Encoding.ASCII.GetBytes(mark), .. Oriented(8)])]));
+        var bare = WebpMetadata.Without(Riff(
+            [.. Part("VP8X", [0x08, 0, 0, 0, 5, 0, 0, 3, 0, 0]), .. Part("VP8L", [1]), .. Part(
+                "EXIF", [.. Encoding.ASCII.GetBytes(mark), .. Oriented(8)])]));
 
         Assert.Equal(Oriented(8), WebpChunks(bare!)[2].Bytes[8..]);
     }
@@ -149,12 +159,14 @@ public sealed class PictureMetadataTests
     private static byte[] Of(byte[] png, string type) => PngChunks(png).Single(chunk => chunk.Type == type).Bytes;
 
     /// <summary>A chunk of a PNG whose check sum nobody asks for.</summary>
-    private static byte[] Chunk(string type, string data) => [0, 0, 0, (byte)data.Length, .. Encoding.ASCII.GetBytes(type + data), 1, 2, 3, 4];
+    private static byte[] Chunk(string type, string data) =>
+        [0, 0, 0, (byte)data.Length, .. Encoding.ASCII.GetBytes(type + data), 1, 2, 3, 4];
 
     private static byte[] Part(string name, byte[] data) =>
         [.. Encoding.ASCII.GetBytes(name), (byte)data.Length, (byte)(data.Length >> 8), 0, 0, .. data, .. new byte[data.Length & 1]];
 
-    private static byte[] Riff(byte[] chunks) => [.. "RIFF"u8, (byte)(chunks.Length + 4), (byte)((chunks.Length + 4) >> 8), 0, 0, .. "WEBP"u8, .. chunks];
+    private static byte[] Riff(byte[] chunks) =>
+        [.. "RIFF"u8, (byte)(chunks.Length + 4), (byte)((chunks.Length + 4) >> 8), 0, 0, .. "WEBP"u8, .. chunks];
 
     private static List<(string Type, byte[] Bytes)> PngChunks(byte[] png)
     {

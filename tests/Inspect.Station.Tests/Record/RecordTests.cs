@@ -8,7 +8,8 @@ using Microsoft.Extensions.DependencyInjection;
 
 namespace Inspect.Station.Tests.Record;
 
-/// <summary>Recording inspections over HTTP: judged again, appended once, and never anonymously. The behaviour is defined by this project.</summary>
+/// <summary>Recording inspections over HTTP: judged again, appended once, and never anonymously. The
+/// behaviour is defined by this project.</summary>
 public sealed class RecordTests
 {
     [Fact]
@@ -221,8 +222,17 @@ public sealed class RecordTests
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
         var request = SampleSheets.Request(SampleSheets.Legal(), entry: "102");
-        request["notMeasured"] = new JsonArray(new JsonObject { ["path"] = "weights.anyHalves", ["reason"] = "Quillon asked me to leave it" });
-        request["observations"] = new JsonArray(new JsonObject { ["path"] = "weights.leftRight", ["text"] = "0.5 oz", ["instrument"] = "scale 2", ["turned"] = false, ["trial"] = 1 });
+        request["notMeasured"] = new JsonArray(
+            new JsonObject { ["path"] = "weights.anyHalves", ["reason"] = "Quillon asked me to leave it" });
+        request["observations"] = new JsonArray(
+            new JsonObject
+            {
+                ["path"] = "weights.leftRight",
+                ["text"] = "0.5 oz",
+                ["instrument"] = "scale 2",
+                ["turned"] = false,
+                ["trial"] = 1,
+            });
         using var answer = await inspector.Record(request);
         Assert.Equal(HttpStatusCode.Created, answer.StatusCode);
 

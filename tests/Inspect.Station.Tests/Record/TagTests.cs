@@ -8,7 +8,8 @@ using static Inspect.Station.Tests.Record.WhichBallSteps;
 
 namespace Inspect.Station.Tests.Record;
 
-/// <summary>The numbered tag on a ball: worn by one ball of an event, shown wherever the ball is. The behaviour is defined by this project.</summary>
+/// <summary>The numbered tag on a ball: worn by one ball of an event, shown wherever the ball is. The
+/// behaviour is defined by this project.</summary>
 public sealed class TagTests
 {
     [Fact]
@@ -19,10 +20,12 @@ public sealed class TagTests
         await Tagged(inspector, "S-0042", "101");
 
         using var taken = await inspector.Record(With(SampleSheets.Request(Other(), "102"), "tag", "s 0042"));
-        Assert.Equal("Tag \"s 0042\" is on the ball of LANTERN-0001; give this ball another one, or look at both.", await taken.ProblemAt("tag"));
+        Assert.Equal(
+            "Tag \"s 0042\" is on the ball of LANTERN-0001; give this ball another one, or look at both.", await taken.ProblemAt("tag"));
 
         // The same ball, measured again or with another grip, keeps its tag; once it is replaced without one, the tag is free.
-        using var again = await inspector.Record(With(With(SampleSheets.Request(SampleSheets.Legal()), "supersedes", "LANTERN-0001"), "tag", "S-0042"));
+        using var again = await inspector.Record(
+            With(With(SampleSheets.Request(SampleSheets.Legal()), "supersedes", "LANTERN-0001"), "tag", "S-0042"));
         Assert.Equal(HttpStatusCode.Created, again.StatusCode);
         using var bare = await inspector.Record(With(SampleSheets.Request(SampleSheets.Legal()), "supersedes", "LANTERN-0002"));
         Assert.Equal(HttpStatusCode.Created, bare.StatusCode);
@@ -36,7 +39,8 @@ public sealed class TagTests
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
 
-        var answers = await Task.WhenAll(Enumerable.Range(101, 8).Select(entry => inspector.Record(With(SampleSheets.Request(SampleSheets.Legal(), $"{entry}"), "tag", "T1"))));
+        var answers = await Task.WhenAll(Enumerable.Range(101, 8).Select(
+            entry => inspector.Record(With(SampleSheets.Request(SampleSheets.Legal(), $"{entry}"), "tag", "T1"))));
 
         Assert.Single(answers, answer => answer.StatusCode == HttpStatusCode.Created);
     }
@@ -62,7 +66,8 @@ public sealed class TagTests
         using var inspector = await station.Client("inspector");
         var code = (await Tagged(inspector, "S-0042", "117"))["code"]!.GetValue<string>();
 
-        Assert.Contains("S-0042", (await inspector.GetPage("/inspections/LANTERN-0001")).QuerySelector("main")!.Words(), StringComparison.Ordinal);
+        Assert.Contains(
+            "S-0042", (await inspector.GetPage("/inspections/LANTERN-0001")).QuerySelector("main")!.Words(), StringComparison.Ordinal);
         Assert.Contains("S-0042", (await inspector.GetPage($"/s/{code}")).QuerySelector("main")!.Words(), StringComparison.Ordinal);
         Assert.Equal("S-0042", (await inspector.GetFromJsonAsync<JsonObject>("/api/inspections/LANTERN-0001"))!["tag"]!.GetValue<string>());
         Assert.Equal("S-0042", (await inspector.GetFromJsonAsync<JsonObject>($"/api/slips/{code}"))!["ball"]!["tag"]!.GetValue<string>());

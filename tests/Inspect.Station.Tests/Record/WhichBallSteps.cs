@@ -36,7 +36,9 @@ internal static class WhichBallSteps
         var page = await client.GetPage("/inspections/LANTERN-0001");
         using var form = new MultipartFormDataContent
         {
-            { new StringContent(page.QuerySelector<IHtmlInputElement>("form.photograph input[name=__RequestVerificationToken]")!.Value), "__RequestVerificationToken" },
+            { new StringContent(
+                page.QuerySelector<IHtmlInputElement>("form.photograph input[name=__RequestVerificationToken]")!.Value),
+                "__RequestVerificationToken" },
         };
         using var file = new ByteArrayContent(bytes);
         file.Headers.ContentType = new MediaTypeHeaderValue("image/jpeg");
@@ -47,6 +49,7 @@ internal static class WhichBallSteps
     public static List<JsonObject> Entries(StationFixture station, string kind)
     {
         using var connection = station.Services.GetRequiredService<Database>().OpenForReading();
-        return [.. connection.Query<byte[]>("SELECT body FROM register_entry WHERE kind = @kind ORDER BY seq", new { kind }).Select(body => JsonNode.Parse(body)!.AsObject())];
+        return [.. connection.Query<byte[]>("SELECT body FROM register_entry WHERE kind = @kind ORDER BY seq", new { kind }).Select(
+            body => JsonNode.Parse(body)!.AsObject())];
     }
 }

@@ -12,7 +12,8 @@ using static Inspect.Station.Tests.Record.WhichBallSteps;
 
 namespace Inspect.Station.Tests.Record;
 
-/// <summary>Which ball it was: serials that look alike, the work done to it, what its form carries on. The behaviour is defined by this project.</summary>
+/// <summary>Which ball it was: serials that look alike, the work done to it, what its form carries on. The
+/// behaviour is defined by this project.</summary>
 public sealed class WhichBallTests
 {
     [Fact]
@@ -38,8 +39,10 @@ public sealed class WhichBallTests
 
     [Theory]
     [InlineData("9QF3I207", "102", "Serial 9QF3I207 looks like 9QF31207 of entry 101, LANTERN-0001: read it again.")]
-    [InlineData("9QF31207", "102", "Serial 9QF31207 was recorded for entry 101 as well, LANTERN-0001: look at both balls before either is used.")]
-    [InlineData("9QF31207", "101", "Serial 9QF31207 was recorded as another ball of this entry, LANTERN-0001: if it is the same ball, open that record and measure it again from there.")]
+    [InlineData(
+        "9QF31207", "102", "Serial 9QF31207 was recorded for entry 101 as well, LANTERN-0001: look at both balls before either is used.")]
+    [InlineData("9QF31207", "101", "Serial 9QF31207 was recorded as another ball of this entry, LANTERN-0001: if it is the same ball, "
+        + "open that record and measure it again from there.")]
     [InlineData("9QF31208", "102", null)]
     public async Task Serial_ThatLooksLikeAnother_IsPointedOutAndNeverRefused(string serial, string entry, string? sentence)
     {
@@ -61,7 +64,8 @@ public sealed class WhichBallTests
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
         await inspector.Recorded(SampleSheets.TooHeavyOnTheLeft());
-        var request = With(With(SampleSheets.Request(SampleSheets.Legal()), "supersedes", "LANTERN-0001"), "workDone", "Vent hole plugged by Ferris");
+        var request = With(
+            With(SampleSheets.Request(SampleSheets.Legal()), "supersedes", "LANTERN-0001"), "workDone", "Vent hole plugged by Ferris");
 
         using var again = await inspector.Record(request);
 
@@ -70,15 +74,22 @@ public sealed class WhichBallTests
         Assert.Contains("Work done: Vent hole plugged by Ferris", page.QuerySelector(".since")!.Words(), StringComparison.Ordinal);
         Assert.Equal(
             ["Left or right | 3.25 oz left | 0.5 oz right | +3.75 oz the event states no uncertainty"],
-            page.QuerySelectorAll(".since tbody tr").Select(row => string.Join(" | ", row.Children.Select(cell => string.Join(' ', cell.ChildNodes.Select(node => node.TextContent.Trim()).Where(text => text.Length > 0))))));
+            page.QuerySelectorAll(".since tbody tr").Select(
+                row => string.Join(" | ", row.Children.Select(
+                    cell => string.Join(' ', cell.ChildNodes.Select(node => node.TextContent.Trim()).Where(text => text.Length > 0))))));
         var body = Entries(station, "inspection").Last();
         Assert.DoesNotContain("Ferris", body.ToJsonString(), StringComparison.Ordinal);
         Assert.Equal(64, body["workDone"]!.GetValue<string>().Length);
-        Assert.Equal("Vent hole plugged by Ferris", (await inspector.GetFromJsonAsync<JsonObject>("/api/inspections/LANTERN-0002"))!["workDone"]!.GetValue<string>());
+        Assert.Equal(
+            "Vent hole plugged by Ferris",
+            (await inspector.GetFromJsonAsync<JsonObject>("/api/inspections/LANTERN-0002"))!["workDone"]!.GetValue<string>());
 
         // Struck, the text is gone from everywhere and the record stands.
-        await station.Services.GetRequiredService<WriteGate>().Run(write => write.Connection.Execute("DELETE FROM remark", null, write.Transaction));
-        Assert.Contains("was struck", (await inspector.GetPage("/inspections/LANTERN-0002")).QuerySelector(".since")!.Words(), StringComparison.Ordinal);
+        await station.Services.GetRequiredService<WriteGate>()
+            .Run(write => write.Connection.Execute("DELETE FROM remark", null, write.Transaction));
+        Assert.Contains(
+            "was struck", (await inspector.GetPage("/inspections/LANTERN-0002")).QuerySelector(".since")!.Words(),
+            StringComparison.Ordinal);
     }
 
     [Fact]
@@ -90,7 +101,8 @@ public sealed class WhichBallTests
         using var answer = await inspector.Record(With(SampleSheets.Request(SampleSheets.Legal()), "workDone", "Sanded"));
 
         Assert.Equal(
-            "Work done is recorded only for a ball that is measured again; give the inspection that this one replaces in supersedes.", await answer.ProblemAt("workDone"));
+            "Work done is recorded only for a ball that is measured again; give the inspection that this one replaces in supersedes.",
+            await answer.ProblemAt("workDone"));
     }
 
     [Fact]
@@ -127,7 +139,8 @@ public sealed class WhichBallTests
         var again = await refused.Read();
         Assert.Equal(HttpStatusCode.UnprocessableEntity, refused.StatusCode);
         Assert.Equal("Tag \"S-0042\" is on the ball of LANTERN-0001; give this ball another one, or look at both.", again.FaultAt("tag"));
-        Assert.Equal(("S-0042", "9QF3I207"), (again.QuerySelector<IHtmlInputElement>("#tag")!.Value, again.QuerySelector<IHtmlInputElement>("#ball-serial")!.Value));
+        Assert.Equal(("S-0042", "9QF3I207"), (
+            again.QuerySelector<IHtmlInputElement>("#tag")!.Value, again.QuerySelector<IHtmlInputElement>("#ball-serial")!.Value));
     }
 
     private static IHtmlFormElement Form(IDocument page)

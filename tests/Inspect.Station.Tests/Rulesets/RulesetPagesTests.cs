@@ -8,7 +8,8 @@ using Microsoft.Extensions.DependencyInjection;
 
 namespace Inspect.Station.Tests.Rulesets;
 
-/// <summary>The editions as people and programs read them. The behaviour is defined by this project; the figures are those of the editions' sources.</summary>
+/// <summary>The editions as people and programs read them. The behaviour is defined by this project; the figures are
+/// those of the editions' sources.</summary>
 public sealed class RulesetPagesTests
 {
     [Fact]
@@ -34,7 +35,8 @@ public sealed class RulesetPagesTests
 
         var page = await anyone.GetPage("/rulesets/us-national/2020-08-01");
 
-        var row = page.QuerySelectorAll("table.rules tbody tr").Single(line => line.QuerySelector("code")!.TextContent == "grip-hole-depth");
+        var row = page.QuerySelectorAll("table.rules tbody tr")
+            .Single(line => line.QuerySelector("code")!.TextContent == "grip-hole-depth");
         Assert.Contains("at most 4 1/2 in", row.TextContent, StringComparison.Ordinal);
         Assert.Contains("Equipment Specifications and Certifications Manual", row.TextContent, StringComparison.Ordinal);
         Assert.Contains("reprint", row.TextContent, StringComparison.Ordinal);
@@ -68,14 +70,15 @@ public sealed class RulesetPagesTests
 
         var page = await anyone.GetPage("/rulesets/compare?one=us-national/2018-08-01&other=us-national/2020-08-01");
 
-        var changed = page.QuerySelectorAll("table.rules tbody tr").ToDictionary(row => string.Join(' ', row.QuerySelectorAll("th").Select(head => head.TextContent.Trim())), row => row.TextContent);
+        var changed = page.QuerySelectorAll("table.rules tbody tr").ToDictionary(
+            row => string.Join(' ', row.QuerySelectorAll("th").Select(head => head.TextContent.Trim())), row => row.TextContent);
         Assert.DoesNotContain("read in", page.QuerySelector("table.rules")!.TextContent, StringComparison.Ordinal);
         Assert.Contains("no such rule", changed["Hole depth"], StringComparison.Ordinal);
         Assert.Contains("at most 1 oz", changed["Side weight"], StringComparison.Ordinal);
         Assert.DoesNotContain("Gross weight", changed.Keys);
     }
-    // What the revision puts right: USBC Equipment Specifications and Certifications Manual, January 2021 (a ball without a thumb hole); Tenpin
-    // Bowling Australia, notice on Rule 603 (not more than 3 oz).
+    // What the revision puts right: USBC Equipment Specifications and Certifications Manual, January 2021 (a ball without a thumb hole);
+    // Tenpin Bowling Australia, notice on Rule 603 (not more than 3 oz).
     [Fact]
     public async Task Compare_RevisionAndWhatItCorrects_SaysItInPlainWordsAndSideBySide()
     {
@@ -85,9 +88,13 @@ public sealed class RulesetPagesTests
         var page = await anyone.GetPage("/rulesets/compare?one=us-national/2020-08-01&other=us-national/2020-08-01.2");
 
         Assert.Equal("What was corrected", page.QuerySelector("h1")!.TextContent);
-        Assert.Contains(page.QuerySelectorAll("main li"), sentence => sentence.TextContent.Contains("a ball that has no thumb hole", StringComparison.Ordinal));
-        var rows = page.QuerySelectorAll("table.rules tbody tr").Select(row => row.QuerySelectorAll("th, td").Select(cell => cell.TextContent).ToList()).ToList();
-        var mark = rows.Single(row => row[0].Contains("mark", StringComparison.Ordinal) && row[0].StartsWith("Palm mark", StringComparison.Ordinal) && !row[0].Contains("only-one", StringComparison.Ordinal) && row[2].Contains("at least 1", StringComparison.Ordinal));
+        Assert.Contains(page.QuerySelectorAll("main li"), sentence => sentence.TextContent.Contains(
+            "a ball that has no thumb hole", StringComparison.Ordinal));
+        var rows = page.QuerySelectorAll("table.rules tbody tr")
+            .Select(row => row.QuerySelectorAll("th, td").Select(cell => cell.TextContent).ToList()).ToList();
+        var mark = rows.Single(
+            row => row[0].Contains("mark", StringComparison.Ordinal) && row[0].StartsWith("Palm mark", StringComparison.Ordinal) && !row[0]
+                .Contains("only-one", StringComparison.Ordinal) && row[2].Contains("at least 1", StringComparison.Ordinal));
         Assert.Contains("the ball has a thumb hole: no", mark[2], StringComparison.Ordinal);
         var halves = rows.Single(row => row[0].StartsWith("Any two halves", StringComparison.Ordinal));
         Assert.Contains("Japan Bowling Congress", halves[1], StringComparison.Ordinal);
@@ -105,12 +112,15 @@ public sealed class RulesetPagesTests
 
         var old = await anyone.GetPage("/rulesets/us-national/2020-08-01");
         var revision = await anyone.GetPage("/rulesets/us-national/2020-08-01.2");
-        var listed = (await anyone.GetFromJsonAsync<JsonArray>("/api/rulesets"))!.Select(one => one!.AsObject()).ToDictionary(one => one["id"]!.GetValue<string>());
+        var listed = (await anyone.GetFromJsonAsync<JsonArray>("/api/rulesets"))!
+            .Select(one => one!.AsObject()).ToDictionary(one => one["id"]!.GetValue<string>());
 
         Assert.NotNull(old.QuerySelector("main a[href='/rulesets/us-national/2020-08-01.2']"));
         Assert.Contains("What it corrects", revision.QuerySelectorAll("h2").Select(head => head.TextContent));
         Assert.Equal("us-national/2020-08-01.2", listed["us-national/2020-08-01"]["correctedBy"]!.GetValue<string>());
-        Assert.Equal(("us-national/2020-08-01", 2), (listed["us-national/2020-08-01.2"]["corrects"]!.GetValue<string>(), listed["us-national/2020-08-01.2"]["revision"]!.GetValue<int>()));
+        Assert.Equal(("us-national/2020-08-01", 2), (
+            listed["us-national/2020-08-01.2"]["corrects"]!.GetValue<string>(),
+            listed["us-national/2020-08-01.2"]["revision"]!.GetValue<int>()));
         Assert.NotEmpty(listed["us-national/2020-08-01.2"]["corrections"]!.AsArray());
         Assert.False(listed["us-national/2020-08-01.2"].ContainsKey("correctedBy"));
         using var file = await anyone.GetAsync("/api/rulesets/us-national/2020-08-01.2");

@@ -91,7 +91,8 @@ public sealed class SlipToScanTests
     {
         try
         {
-            using var process = Process.Start(new ProcessStartInfo(program, arguments) { RedirectStandardOutput = true, RedirectStandardError = true })!;
+            using var process = Process.Start(
+                new ProcessStartInfo(program, arguments) { RedirectStandardOutput = true, RedirectStandardError = true })!;
             var output = await process.StandardOutput.ReadToEndAsync();
             await process.WaitForExitAsync();
             Assert.True(process.ExitCode == 0, $"{program} ended with {process.ExitCode}: {await process.StandardError.ReadToEndAsync()}");

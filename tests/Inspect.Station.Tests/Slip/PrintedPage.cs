@@ -35,7 +35,8 @@ internal sealed class PrintedPage
         {
             var source = Path.Combine(folder.FullName, "slip.pdf");
             File.WriteAllBytes(source, pdf);
-            Run("pdftoppm", "-r", dotsPerInch.ToString(CultureInfo.InvariantCulture), "-gray", source, Path.Combine(folder.FullName, "page"));
+            Run("pdftoppm", "-r", dotsPerInch.ToString(CultureInfo.InvariantCulture), "-gray", source, Path.Combine(
+                folder.FullName, "page"));
             return [.. folder.GetFiles("page*.pgm").OrderBy(page => page.Name, StringComparer.Ordinal)
                 .Select(page => new PrintedPage(File.ReadAllBytes(page.FullName)))];
         }
@@ -53,7 +54,8 @@ internal sealed class PrintedPage
         {
             var source = Path.Combine(folder.FullName, "slip.pdf");
             File.WriteAllBytes(source, pdf);
-            Run("pdftoppm", "-r", dotsPerInch.ToString(CultureInfo.InvariantCulture), "-gray", "-png", "-singlefile", source, Path.Combine(folder.FullName, "page"));
+            Run("pdftoppm", "-r", dotsPerInch.ToString(CultureInfo.InvariantCulture), "-gray", "-png", "-singlefile", source, Path.Combine(
+                folder.FullName, "page"));
             return File.ReadAllBytes(Path.Combine(folder.FullName, "page.png"));
         }
         finally
@@ -120,7 +122,8 @@ internal sealed class PrintedPage
     {
         try
         {
-            using var process = Process.Start(new ProcessStartInfo(tool, arguments) { RedirectStandardOutput = true, RedirectStandardError = true })!;
+            using var process = Process.Start(
+                new ProcessStartInfo(tool, arguments) { RedirectStandardOutput = true, RedirectStandardError = true })!;
             var errors = process.StandardError.ReadToEndAsync();
             var output = process.StandardOutput.ReadToEnd();
             process.WaitForExit();

@@ -45,7 +45,8 @@ public class QrModulesTests
     [InlineData(203, 4)]
     [InlineData(300, 5)]
     [InlineData(600, 10)]
-    public void FewestDots_OfAPrinter_IsWholeAndReadable(int dotsPerInch, int dots) => Assert.Equal(dots, QrModules.FewestDots(dotsPerInch));
+    public void FewestDots_OfAPrinter_IsWholeAndReadable(int dotsPerInch, int dots) =>
+        Assert.Equal(dots, QrModules.FewestDots(dotsPerInch));
 
     [Fact]
     public void DotsAModule_LittleRoom_KeepsToTheFewest()

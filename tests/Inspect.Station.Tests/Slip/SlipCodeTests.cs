@@ -2,7 +2,8 @@ using Inspect.Station.Record;
 
 namespace Inspect.Station.Tests.Slip;
 
-/// <summary>The code of a slip: Crockford's alphabet, an ISO 7064 check character. What is forgiven in typing is common practice, no source.</summary>
+/// <summary>The code of a slip: Crockford's alphabet, an ISO 7064 check character. What is forgiven in typing
+/// is common practice, no source.</summary>
 public class SlipCodeTests
 {
     private static readonly string[] Drawn = [.. Enumerable.Range(0, 300).Select(_ => SlipCode.Draw().ToString())];

@@ -54,9 +54,11 @@ public class SlipDocumentTests
 
         string?[] said =
         [
-            content.Number, content.Code.Grouped, content.Event, content.Bowler, $"entry {content.Entry}", content.BallMaker, content.BallModel,
+            content.Number, content.Code.Grouped, content.Event, content.Bowler, $"entry {content.Entry}", content.BallMaker,
+            content.BallModel,
             content.BallSerial, content.BallTag, content.Grip, "14 March 2027", content.EditionTitle, content.EditionId, content.Inspector,
-            "13 March 2027, 16:42", content.Ruling, content.Supersedes, content.SupersededBy, "register of 4,182 entries, root 9f3ac21b77d0",
+            "13 March 2027, 16:42", content.Ruling, content.Supersedes, content.SupersededBy,
+            "register of 4,182 entries, root 9f3ac21b77d0",
             "This slip belongs to this ball and this grip only.", .. content.Supplements, .. content.NotChecked, .. content.Notes,
         ];
         Assert.All(said, words => Assert.Contains(Squash(words ?? ""), text));
@@ -81,7 +83,9 @@ public class SlipDocumentTests
         foreach (var page in document.GetPages())
         {
             var text = Squash(page.Text);
-            Assert.Contains(Squash($"{content.Outcome.ToString().ToUpperInvariant()} {content.Number} · page {page.Number} of {document.NumberOfPages}"), text);
+            Assert.Contains(Squash(
+                $"{content.Outcome.ToString().ToUpperInvariant()} {content.Number} · page {page.Number} of {document.NumberOfPages}"),
+                text);
             Assert.Contains(content.Code.Grouped, text);
             Assert.Contains(page.Letters, letter => letter.PointSize > 19);
         }
@@ -126,7 +130,8 @@ public class SlipDocumentTests
             var places = Occurrences(page, word);
             bool AnyWithin(Func<double, double, bool> inside) =>
                 places.Any(letters => letters.All(letter =>
-                    inside(letter.BoundingBox.Left, letter.BoundingBox.Bottom) && inside(letter.BoundingBox.Right, letter.BoundingBox.Top)));
+                    inside(letter.BoundingBox.Left, letter.BoundingBox.Bottom)
+                        && inside(letter.BoundingBox.Right, letter.BoundingBox.Top)));
             Assert.True(AnyWithin((_, y) => y > page.Height / 2), "top half");
             Assert.True(AnyWithin((_, y) => y < page.Height / 2), "bottom half");
             Assert.True(AnyWithin((x, _) => x < page.Width / 2), "left half");
@@ -235,7 +240,9 @@ public class SlipDocumentTests
         Assert.Equal(without.NumberOfPages, pdf.NumberOfPages);
         Assert.Equal(
             Render(SlipSamples.Crowded(), stock).Pages,
-            Render(SlipSamples.Crowded() with { Advice = string.Concat(Enumerable.Repeat(Advice + " ", 40)), Balance = SlipSamples.Balance }, stock).Pages);
+            Render(
+                SlipSamples.Crowded() with { Advice = string.Concat(Enumerable.Repeat(Advice + " ", 40)), Balance = SlipSamples.Balance },
+                stock).Pages);
 
         static string Words(UglyToad.PdfPig.Content.Page page) =>
             string.Join(' ', page.GetWords().Select(word => word.Text)).Replace('\u00a0', ' ');
@@ -278,7 +285,8 @@ public class SlipDocumentTests
         return SlipDocument.Render(content, stock);
     }
 
-    private static string Squash(string text) => string.Concat(text.Normalize(NormalizationForm.FormC).Where(letter => !char.IsWhiteSpace(letter)));
+    private static string Squash(string text) =>
+        string.Concat(text.Normalize(NormalizationForm.FormC).Where(letter => !char.IsWhiteSpace(letter)));
 
     private static List<IReadOnlyList<Letter>> Occurrences(Page page, string word)
     {

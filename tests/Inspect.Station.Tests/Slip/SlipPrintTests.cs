@@ -63,7 +63,8 @@ public class SlipPrintTests
             Assert.All(boxes, box => AssertWhole(Dots(box.Left)));
 
             // The paper agrees, quiet zone and all: each module is dark or light to its very edge.
-            var dark = modules.Runs.SelectMany(run => Enumerable.Range(run.Column, run.Length).Select(column => (run.Row, column))).ToHashSet();
+            var dark = modules.Runs.SelectMany(run => Enumerable.Range(run.Column, run.Length).Select(column => (run.Row, column)))
+                .ToHashSet();
             var dots = (int)Math.Round(side);
             var (x0, y0) = ((int)Math.Round(left) - (4 * dots), (int)Math.Round(top) - (4 * dots));
             for (var y = 0; y < modules.Size * dots; y++)

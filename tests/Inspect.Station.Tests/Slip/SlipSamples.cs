@@ -53,7 +53,8 @@ internal static class SlipSamples
             findings[i * 2] = findings[i * 2] with
             {
                 Outcome = SlipOutcome.Fail,
-                Reason = $"Reason {i + 1}: what was found here lies outside what the edition in force allows, measured twice with the ball turned.",
+                Reason = $"Reason {i + 1}: what was found here lies outside what the edition in force allows, measured twice "
+                    + "with the ball turned.",
             };
         }
 
@@ -66,7 +67,8 @@ internal static class SlipSamples
         var findings = ThreeHoleBall();
         for (var i = findings.Count; i < 40; i++)
         {
-            findings.Add(new SlipFinding($"Supplement rule {i}", "vent in the ring finger hole", "15/64 in", "at most 1/4 in", "1/64 in", SlipOutcome.Pass, null));
+            findings.Add(new SlipFinding(
+                $"Supplement rule {i}", "vent in the ring finger hole", "15/64 in", "at most 1/4 in", "1/64 in", SlipOutcome.Pass, null));
         }
 
         return Base(SlipOutcome.Pass) with
@@ -89,7 +91,8 @@ internal static class SlipSamples
 
     public static SlipContent Base(SlipOutcome outcome)
     {
-        Assert.True(SlipCode.TryParse("7K2M-0419-XQ3PA-" + CheckCharacter.For("7K2M0419XQ3PA"), out var code), "The sample's code is a code.");
+        Assert.True(
+            SlipCode.TryParse("7K2M-0419-XQ3PA-" + CheckCharacter.For("7K2M0419XQ3PA"), out var code), "The sample's code is a code.");
         return new SlipContent
         {
             Outcome = outcome,
@@ -160,7 +163,8 @@ internal static class SlipSamples
         new(rule, "ball", measured, limit, margin, SlipOutcome.Pass, null);
 
     private static void Replace(
-        List<SlipFinding> findings, string rule, string subject, string? measured, string? limit, string? margin, SlipOutcome outcome, string reason)
+        List<SlipFinding> findings, string rule, string subject, string? measured, string? limit, string? margin, SlipOutcome outcome,
+        string reason)
     {
         var at = findings.FindIndex(finding => finding.Rule == rule && finding.Subject == subject);
         findings[at] = new SlipFinding(rule, subject, measured, limit, margin, outcome, reason);

@@ -11,9 +11,10 @@ namespace Inspect.Station.Tests.Storage;
 
 /// <summary>A store that an earlier program wrote opens, verifies, replays and answers to the same bytes.</summary>
 /// <remarks>
-/// The store in EarlierStore was written on 27 November 2026 by the program as it stood before bodies had a version 2 and before the station had
-/// floors: 28 inspections of the demo's event (passes, fails, holds, a second measurement, a house ball, metric readings, an observation
-/// turned on the scale), four rulings, a photograph and an issued report. Beside it stand its export and what that program answered.
+/// The store in EarlierStore was written on 27 November 2026 by the program as it stood before bodies had a version 2 and
+/// before the station had floors: 28 inspections of the demo's event (passes, fails, holds, a second measurement, a house
+/// ball, metric readings, an observation turned on the scale), four rulings, a photograph and an issued report. Beside it
+/// stand its export and what that program answered.
 /// </remarks>
 public sealed class EarlierStoreTests : IDisposable
 {

@@ -15,12 +15,15 @@ public partial class EngineSqlTests
         var storage = Path.Combine(station, "Storage");
         var files = Directory.EnumerateFiles(station, "*", SearchOption.AllDirectories)
             .Where(file => file.EndsWith(".cs", StringComparison.Ordinal) || file.EndsWith(".razor", StringComparison.Ordinal))
-            .Where(file => !Array.Exists(["bin", "obj"], folder => file.Contains($"{Path.DirectorySeparatorChar}{folder}{Path.DirectorySeparatorChar}", StringComparison.Ordinal)))
+            .Where(file => !Array.Exists(
+                ["bin", "obj"],
+                folder => file.Contains($"{Path.DirectorySeparatorChar}{folder}{Path.DirectorySeparatorChar}", StringComparison.Ordinal)))
             .Where(file => Path.GetDirectoryName(file) != storage || !EnginesOwn.Contains(Path.GetFileName(file)))
             .ToList();
 
         Assert.NotEmpty(files);
-        Assert.Empty(files.SelectMany(file => OnlySqlite().Matches(File.ReadAllText(file)).Select(match => $"{Path.GetRelativePath(station, file)}: {match.Value}")));
+        Assert.Empty(files.SelectMany(
+            file => OnlySqlite().Matches(File.ReadAllText(file)).Select(match => $"{Path.GetRelativePath(station, file)}: {match.Value}")));
     }
 
     [Theory]

@@ -7,7 +7,8 @@ using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Tests.Storage;
 
-/// <summary>The register in the store: bytes as hashed, nothing behind what does not check. The behaviour is defined by this project.</summary>
+/// <summary>The register in the store: bytes as hashed, nothing behind what does not check. The
+/// behaviour is defined by this project.</summary>
 public sealed class RegisterTests : IDisposable
 {
     private readonly TestStore _store = new();

@@ -94,7 +94,8 @@ public sealed class WriteGateTests : IDisposable
         // A foreign key that is checked at the commit only, and broken.
         var good = _store.Gate.Run(transaction => Register.Append(transaction, "ruling", 1, new JsonObject()));
         var bad = _store.Gate.Run(transaction => transaction.Connection.Execute(
-            "PRAGMA defer_foreign_keys = ON; INSERT INTO inspection_rule (rule, outcome, seq, event, by_person, verdict) VALUES ('diameter', 'fail', 99, 'OPEN', 'x', 'fail');",
+            "PRAGMA defer_foreign_keys = ON; INSERT INTO inspection_rule (rule, outcome, seq, event, by_person, verdict) VALUES "
+                + "('diameter', 'fail', 99, 'OPEN', 'x', 'fail');",
             null,
             transaction.Transaction));
 

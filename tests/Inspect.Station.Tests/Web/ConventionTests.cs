@@ -16,7 +16,9 @@ public class ConventionTests
     private const string Description = "/openapi/v1.json";
 
     private static readonly string[] Rubbish =
-        ["", "{", "null", "[]", "0", "\"rubbish\"", "{\"rubbish\":1}", "{\"\":{}}", "[[[[[[", "{\"sheet\":{\"holes\":[{\"depth\":{}}]},\"rubbish\":[]}", "\u0000"];
+        [
+            "", "{", "null", "[]", "0", "\"rubbish\"", "{\"rubbish\":1}", "{\"\":{}}", "[[[[[[",
+            "{\"sheet\":{\"holes\":[{\"depth\":{}}]},\"rubbish\":[]}", "\u0000"];
 
     [Fact]
     public async Task EveryRoute_HasANameOfItsOwnAndASummary()
@@ -79,7 +81,9 @@ public class ConventionTests
                     request.Content = new StringContent(rubbish, Encoding.UTF8, "application/json");
                     using var answer = await client.SendAsync(request);
 
-                    Assert.True(answer.StatusCode is >= HttpStatusCode.BadRequest and < HttpStatusCode.InternalServerError, $"{method} {path} with {rubbish}: {answer.StatusCode}");
+                    Assert.True(
+                        answer.StatusCode is >= HttpStatusCode.BadRequest and < HttpStatusCode.InternalServerError,
+                        $"{method} {path} with {rubbish}: {answer.StatusCode}");
                     Assert.Equal("application/problem+json", answer.Content.Headers.ContentType?.MediaType);
                     using var problem = JsonDocument.Parse(await answer.Content.ReadAsStringAsync());
                     Assert.Equal((int)answer.StatusCode, problem.RootElement.GetProperty("status").GetInt32());

@@ -121,7 +121,8 @@ public class ErrorAnswersTests
         public Action<IApplicationBuilder> Configure(Action<IApplicationBuilder> next) => app =>
         {
             next(app);
-            app.Use((Microsoft.AspNetCore.Http.HttpContext http, Microsoft.AspNetCore.Http.RequestDelegate rest) => http.Request.Path == path
+            app.Use((
+                Microsoft.AspNetCore.Http.HttpContext http, Microsoft.AspNetCore.Http.RequestDelegate rest) => http.Request.Path == path
                 ? throw new InvalidOperationException("a secret of the inside")
                 : rest(http));
         };

@@ -28,11 +28,14 @@ public sealed class LogTests
         // Signing in: wrong by page and by program until the throttle closes.
         for (var tries = 0; tries < 7; tries++)
         {
-            using var refused = await anyone.PostAsJsonAsync("/api/session", new { name = "nobody-of-that-name", passcode = "guessed-passcode" });
+            using var refused = await anyone.PostAsJsonAsync(
+                "/api/session", new { name = "nobody-of-that-name", passcode = "guessed-passcode" });
         }
 
-        using var wrong = await anyone.Send(await anyone.GetPage("/sign-in"), ("name", "nobody-of-that-name"), ("passcode", "guessed-passcode"));
-        using var untokened = await director.PostAsync("/events/LANTERN/entries/add", new FormUrlEncodedContent([KeyValuePair.Create("lines", "1, Marisol Quillfeather")]));
+        using var wrong = await anyone.Send(
+            await anyone.GetPage("/sign-in"), ("name", "nobody-of-that-name"), ("passcode", "guessed-passcode"));
+        using var untokened = await director.PostAsync(
+            "/events/LANTERN/entries/add", new FormUrlEncodedContent([KeyValuePair.Create("lines", "1, Marisol Quillfeather")]));
         using var elsewhere = await Elsewhere(anyone);
 
         // Entries, a ball, a key used again, a sheet with a fault, a ruling, a photograph that is none.
@@ -48,7 +51,8 @@ public sealed class LogTests
         var unreadable = SampleSheets.Legal();
         unreadable["weights"]!["gross"] = "15 lb 1 oz and Quillfeather";
         using var refusedSheet = await director.Record(SampleSheets.Request(unreadable, "301"));
-        using var ruled = await RulingSteps.Rule(director, recorded["number"]!.GetValue<string>(), "withdraw", "Marisol Quillfeather asked for it.");
+        using var ruled = await RulingSteps.Rule(
+            director, recorded["number"]!.GetValue<string>(), "withdraw", "Marisol Quillfeather asked for it.");
         using var photograph = await Photograph(director, recorded["number"]!.GetValue<string>());
 
         // Looking things up, right and wrong.
@@ -63,11 +67,14 @@ public sealed class LogTests
         var lines = station.Log.Lines;
         Assert.All(lines, line => Assert.All(secrets, secret => Assert.DoesNotContain(secret, line, StringComparison.OrdinalIgnoreCase)));
         foreach (var said in (string[])[
-            "wrong name or passcode", "was refused unchecked", "it has no valid token", "by its headers it came from another site", "An Idempotency-Key was sent again",
-            "A photograph of 21 bytes was refused for LANTERN-0001", "GET /s/{code} was answered 404", "GET (no such address) was answered 404",
+            "wrong name or passcode", "was refused unchecked", "it has no valid token", "by its headers it came from another site",
+            "An Idempotency-Key was sent again",
+            "A photograph of 21 bytes was refused for LANTERN-0001", "GET /s/{code} was answered 404",
+            "GET (no such address) was answered 404",
             "POST /events/{event}/entries/add was answered 422"])
         {
-            Assert.True(lines.Any(line => line.Contains(said, StringComparison.Ordinal)), $"No line says \"{said}\":\n{string.Join('\n', lines)}");
+            Assert.True(
+                lines.Any(line => line.Contains(said, StringComparison.Ordinal)), $"No line says \"{said}\":\n{string.Join('\n', lines)}");
         }
     }
 
@@ -85,14 +92,16 @@ public sealed class LogTests
             : (await answer.Read()).QuerySelector(".request-id")!.TextContent;
 
         Assert.Matches("^[0-9A-HJKMNP-TV-Z]{8}$", id);
-        Assert.Contains(station.Log.Lines, line => line.Contains("GET (no such address) was answered 404", StringComparison.Ordinal) && line.Contains(id, StringComparison.Ordinal));
+        Assert.Contains(station.Log.Lines, line => line.Contains(
+            "GET (no such address) was answered 404", StringComparison.Ordinal) && line.Contains(id, StringComparison.Ordinal));
     }
 
     [Fact]
     public async Task RuleThatFails_IsLoggedWithItsErrorAndAnswersAHold()
     {
         await using var station = new StationFixture();
-        await using var broken = station.WithWebHostBuilder(builder => builder.ConfigureServices(services => services.AddSingleton(Impossible())));
+        await using var broken = station.WithWebHostBuilder(
+            builder => builder.ConfigureServices(services => services.AddSingleton(Impossible())));
         using var client = broken.CreateClient();
         var sheet = SampleSheets.Legal();
         sheet["authority"] = "us-national";
@@ -103,7 +112,8 @@ public sealed class LogTests
         Assert.Contains("\"cause\":\"rule-error\"", text, StringComparison.Ordinal);
         Assert.DoesNotContain("Exception", text, StringComparison.Ordinal);
         Assert.Contains(station.Log.Lines, line => line.StartsWith("Error", StringComparison.Ordinal)
-            && line.Contains("Rule model-name of us-national/", StringComparison.Ordinal) && line.Contains("Exception", StringComparison.Ordinal));
+            && line.Contains("Rule model-name of us-national/", StringComparison.Ordinal)
+            && line.Contains("Exception", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -121,13 +131,15 @@ public sealed class LogTests
 
         using var answer = await client.GetAsync("/health");
 
-        Assert.Contains(station.Log.Lines, line => line.Contains("The store cannot be written", StringComparison.Ordinal) && line.Contains("the disk is full", StringComparison.Ordinal));
+        Assert.Contains(station.Log.Lines, line => line.Contains("The store cannot be written", StringComparison.Ordinal) && line.Contains(
+            "the disk is full", StringComparison.Ordinal));
     }
 
     // The editions built in, with rules in them that cannot be worked out: they ask yes or no of a word.
     private static EditionLibrary Impossible() => new(RulesetBook.Open(null, [])!.Editions.All.Select(edition => edition with
     {
-        Rules = [.. edition.Rules.Select(rule => rule is Rule.Stated { Id: "model-name" } stated ? stated with { Fact = Fact.Listed, Among = null } : rule)],
+        Rules = [.. edition.Rules.Select(
+            rule => rule is Rule.Stated { Id: "model-name" } stated ? stated with { Fact = Fact.Listed, Among = null } : rule)],
     }));
 
     private static async Task<HttpResponseMessage> Elsewhere(HttpClient client)
@@ -142,7 +154,9 @@ public sealed class LogTests
         var page = await client.GetPage($"/inspections/{number}");
         using var form = new MultipartFormDataContent
         {
-            { new StringContent(page.QuerySelector<IHtmlInputElement>("form.photograph input[name=__RequestVerificationToken]")!.Value), "__RequestVerificationToken" },
+            { new StringContent(
+                page.QuerySelector<IHtmlInputElement>("form.photograph input[name=__RequestVerificationToken]")!.Value),
+                "__RequestVerificationToken" },
             { new ByteArrayContent(Encoding.ASCII.GetBytes("this is not a picture")), "photograph", "Marisol Quillfeather.jpg" },
         };
         return await client.PostAsync($"/inspections/{number}/photographs", form);

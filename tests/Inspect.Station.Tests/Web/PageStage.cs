@@ -7,7 +7,8 @@ using Inspect.Station.Tests.Record;
 
 namespace Inspect.Station.Tests.Web;
 
-/// <summary>One station with something on every page, and one visit for each who looks at it: opening both anew for each page takes minutes.</summary>
+/// <summary>One station with something on every page, and one visit for each who looks at it: opening both
+/// anew for each page takes minutes.</summary>
 public sealed class PageStage(BrowserFixture browser) : IAsyncLifetime
 {
     private readonly StationFixture _station = new StationFixture().Listen();
@@ -75,5 +76,6 @@ public sealed class PageStage(BrowserFixture browser) : IAsyncLifetime
     }
 
     /// <summary>A path with the words of what stands on this stage replaced by their codes.</summary>
-    public string Path(string path) => _codes.Aggregate(path, (made, code) => made.Replace($"{{{code.Key}}}", code.Value, StringComparison.Ordinal));
+    public string Path(string path) =>
+        _codes.Aggregate(path, (made, code) => made.Replace($"{{{code.Key}}}", code.Value, StringComparison.Ordinal));
 }

@@ -148,7 +148,8 @@ public class PageTests(BrowserFixture browser, PageStage stage) : IClassFixture<
 
         // 48 px in both directions but for links inside a sentence: WCAG 2.2, 2.5.8 asks for 24 px; this house for twice that.
         var small = await visit.Page.EvaluateAsync<string[]>(
-            "[...document.querySelectorAll('button, .button, input:not([type=hidden]), nav a, .name')].filter(e => e.getBoundingClientRect().height < 48).map(e => e.outerHTML)");
+            "[...document.querySelectorAll('button, .button, input:not([type=hidden]), nav a, .name')].filter(e => "
+                + "e.getBoundingClientRect().height < 48).map(e => e.outerHTML)");
 
         Assert.Empty(small);
     }

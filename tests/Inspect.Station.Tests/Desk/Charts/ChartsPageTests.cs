@@ -27,9 +27,11 @@ public sealed class ChartsPageTests
 
         var page = await director.GetPage(Address);
 
-        Assert.Equal(["4", "4", "1 (25 %)", "2 (50 %)", "1 (25 %)", "0"], page.QuerySelectorAll(".tally dd").Select(each => each.TextContent));
+        Assert.Equal(
+            ["4", "4", "1 (25 %)", "2 (50 %)", "1 (25 %)", "0"], page.QuerySelectorAll(".tally dd").Select(each => each.TextContent));
         Assert.Contains("Side weight is missed most: 2 of 2 failures.", page.Body!.TextContent, StringComparison.Ordinal);
-        Assert.Equal(CountOf("fail"), Rows(page, "The rules as a table").Sum(row => int.Parse(row[1], System.Globalization.CultureInfo.InvariantCulture)));
+        Assert.Equal(CountOf("fail"), Rows(page, "The rules as a table").Sum(
+            row => int.Parse(row[1], System.Globalization.CultureInfo.InvariantCulture)));
         Assert.Equal(["Circumference", "0", "1"], Rows(page, "The rules as a table").Single(row => row[0] == "Circumference"));
         var side = Rows(page, "The readings as a table").Single(row => row[0] == "Side weight");
         Assert.Equal(["Side weight", "at most 3 oz", "4", "-3.25 oz", "-3.25 oz", "0.5 oz", "2", "0"], side);
@@ -66,10 +68,12 @@ public sealed class ChartsPageTests
 
         var page = await director.GetPage(Address);
 
-        Assert.Contains("1 ball was inspected again, and 1 gave another result. 2 readings were taken twice, and 1 crossed the limit.", page.Body!.TextContent, StringComparison.Ordinal);
+        Assert.Contains("1 ball was inspected again, and 1 gave another result. 2 readings were taken twice, and "
+            + "1 crossed the limit.", page.Body!.TextContent, StringComparison.Ordinal);
         Assert.Equal(["Ball: fail", "pass", "1"], Rows(page, "What the second look said")[0]);
         Assert.Equal([["Scale A", "1", "1"], ["Scale B", "0", "1"]], Rows(page, "Instrument as a table").Select(row => row[..3]));
-        Assert.Equal(["2", "1", "1 (50 %)", "1 (50 %)", "0 (0 %)", "1"], page.QuerySelectorAll(".tally dd").Select(each => each.TextContent));
+        Assert.Equal(
+            ["2", "1", "1 (50 %)", "1 (50 %)", "0 (0 %)", "1"], page.QuerySelectorAll(".tally dd").Select(each => each.TextContent));
     }
 
     [Fact]
@@ -103,7 +107,8 @@ public sealed class ChartsPageTests
         var page = await director.GetPage(Address);
 
         Assert.Contains("No rule was failed. What stayed open is drawn.", page.Body!.TextContent, StringComparison.Ordinal);
-        Assert.Contains("No reading of these inspections was compared with a limit in figures.", page.Body.TextContent, StringComparison.Ordinal);
+        Assert.Contains(
+            "No reading of these inspections was compared with a limit in figures.", page.Body.TextContent, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -133,6 +138,7 @@ public sealed class ChartsPageTests
         return sheet;
     }
 
-    private static List<string[]> Rows(IDocument page, string table) => page.QuerySelector($"[aria-label='{table}'] tbody")!.QuerySelectorAll("tr")
+    private static List<string[]> Rows(IDocument page, string table) =>
+        page.QuerySelector($"[aria-label='{table}'] tbody")!.QuerySelectorAll("tr")
         .Select(row => row.Children.Select(cell => cell.TextContent.Trim()).ToArray()).ToList();
 }

@@ -23,7 +23,8 @@ public class CountingTests
         var request = SampleSheets.Request(SampleSheets.TooHeavyOnTheLeft());
         request["measuredAt"] = "2026-01-02T03:04:05Z";
         request["observations"] = new System.Text.Json.Nodes.JsonArray(
-            System.Text.Json.Nodes.JsonNode.Parse("""{ "path": "weights.leftRight", "text": "3 1/4 oz", "instrument": "Scale \"Ö\"", "turned": true, "trial": 2 }"""));
+            System.Text.Json.Nodes.JsonNode.Parse(
+                """{ "path": "weights.leftRight", "text": "3 1/4 oz", "instrument": "Scale \"Ö\"", "turned": true, "trial": 2 }"""));
         using var answer = await inspector.Record(request);
         Assert.Equal(System.Net.HttpStatusCode.Created, answer.StatusCode);
         using var connection = station.Services.GetRequiredService<Database>().OpenForReading();
@@ -35,10 +36,12 @@ public class CountingTests
         Assert.Equal(whole.Verdict.Edition, new EditionMark(picked.Under.Edition!.Id, picked.Under.Edition.Sha256));
         Assert.Equal(new DateTimeOffset(2026, 1, 2, 3, 4, 5, TimeSpan.Zero), picked.At);
         Assert.Equal(
-            whole.Verdict.Findings.Select(finding => new CountedFinding(finding.Rule, finding.Path, finding.Outcome, finding.Measured?.Measure, finding.Limit)),
+            whole.Verdict.Findings.Select(
+                finding => new CountedFinding(finding.Rule, finding.Path, finding.Outcome, finding.Measured?.Measure, finding.Limit)),
             picked.Findings);
         Assert.Equal(
-            whole.Observations.Select(each => new CountedObservation(each.Path, each.Text, each.Instrument, each.Turned == true, each.Trial)), picked.Observations);
+            whole.Observations.Select(each => new CountedObservation(
+                each.Path, each.Text, each.Instrument, each.Turned == true, each.Trial)), picked.Observations);
     }
 
     [Theory]
@@ -85,7 +88,8 @@ public class CountingTests
     public void RuleCount_SeveralHolesOfOneBall_CountOnceAndFailuresComeFirst()
     {
         var counts = RuleCount.Of([
-            Ball(Finding("a", outcome: Outcome.Hold), Finding("a", outcome: Outcome.Fail), Finding("a", outcome: Outcome.Fail), Finding("b", outcome: Outcome.Hold)),
+            Ball(Finding("a", outcome: Outcome.Hold), Finding("a", outcome: Outcome.Fail), Finding("a", outcome: Outcome.Fail), Finding(
+                "b", outcome: Outcome.Hold)),
             Ball(Finding("b", outcome: Outcome.Hold), Finding("c"))]);
 
         Assert.Equal([new RuleCount("a", 1, 0), new RuleCount("b", 0, 2)], counts);
@@ -94,7 +98,8 @@ public class CountingTests
     [Fact]
     public void ParetoDrawing_Bars_AreAsLongAsTheirCountsAndTheLineEndsAtAll()
     {
-        var drawing = ParetoDrawing.Of([new RuleCount("left-right", 6, 2), new RuleCount("hardness", 2, 0), new RuleCount("circumference", 0, 4)]);
+        var drawing = ParetoDrawing.Of(
+            [new RuleCount("left-right", 6, 2), new RuleCount("hardness", 2, 0), new RuleCount("circumference", 0, 4)]);
 
         Assert.Equal([348 * 6 / 8.0, 348 * 2 / 8.0, 0], drawing.Bars.Select(bar => bar.FailWidth));
         Assert.Equal([348 * 2 / 8.0, 0, 348 * 4 / 8.0], drawing.Bars.Select(bar => bar.HoldWidth));
@@ -107,7 +112,9 @@ public class CountingTests
     {
         var day = new DateTime(2027, 3, 14);
         var days = HourCounts.Of(
-            [Ball() with { At = day.AddHours(8.5) }, Ball() with { At = day.AddHours(8.9), Outcome = Outcome.Fail }, Ball() with { At = day.AddHours(11) }],
+            [
+                Ball() with { At = day.AddHours(8.5) }, Ball() with { At = day.AddHours(8.9), Outcome = Outcome.Fail },
+                Ball() with { At = day.AddHours(11) }],
             [new Squad("A", day.AddHours(13.5)), new Squad("B", day.AddDays(1))]);
         var drawing = DayDrawing.Of(Assert.Single(days));
 
@@ -121,7 +128,8 @@ public class CountingTests
     public void StripDrawing_AReadingOnItsLimit_StandsOnTheSideOnWhichItCounts()
     {
         var readings = Assert.Single(LimitReadings.Of([Ball(
-            new[] { "3 oz", "-3 oz", "3.0001 oz", "-3.1 oz", "0 oz" }.Select(text => Finding("left-right", "weights.leftRight", text, "at most 3 oz")).ToArray())]));
+            new[] { "3 oz", "-3 oz", "3.0001 oz", "-3.1 oz", "0 oz" }.Select(
+                text => Finding("left-right", "weights.leftRight", text, "at most 3 oz")).ToArray())]));
 
         var drawing = StripDrawing.Of(readings);
 
@@ -150,8 +158,11 @@ public class CountingTests
     [InlineData(74, 4, 20)]
     public void Scale_Step_IsRoundAndSmallEnough(double span, int most, double step) => Assert.Equal(step, Scale.Step(span, most), 9);
 
-    private static CountedFinding Finding(string rule, string? path = null, string? measured = null, string? limit = null, Outcome outcome = Outcome.Pass) =>
-        new(rule, path, outcome, measured is null ? null : FirstVersion.Measured(measured, path).Measure, limit is null ? null : FirstVersion.Allowed(limit, path));
+    private static CountedFinding Finding(
+        string rule, string? path = null, string? measured = null, string? limit = null, Outcome outcome = Outcome.Pass) =>
+        new(
+            rule, path, outcome, measured is null ? null : FirstVersion.Measured(measured, path).Measure,
+            limit is null ? null : FirstVersion.Allowed(limit, path));
 
     private static CountedInspection Ball(params CountedFinding[] findings) => new()
     {
