@@ -67,7 +67,7 @@ public static class VerdictJson
         return written;
     }
 
-    internal static readonly IReadOnlyDictionary<string, Outcome> Outcomes =
+    public static readonly IReadOnlyDictionary<string, Outcome> Outcomes =
         Words.Written(("pass", Outcome.Pass), ("fail", Outcome.Fail), ("hold", Outcome.Hold));
 
     internal static readonly IReadOnlyDictionary<string, HoldCause> Causes = Words.Written(

@@ -1,3 +1,4 @@
+using System.Data.Common;
 using Dapper;
 using Inspect.Rules.Judging;
 using Inspect.Station.Access;
@@ -7,7 +8,34 @@ using Inspect.Station.Storage;
 
 namespace Inspect.Station.Decide;
 
+/// <summary>Why an inspection is open.</summary>
+/// <param name="Title">The heading of such inspections.</param>
+/// <param name="Sentence">What it means for their balls.</param>
+public sealed record OpenGroup(string Title, string Sentence)
+{
+    public static readonly OpenGroup OnCondition = new("Allowed on a condition", "In play; the condition is still to be met.");
+    public static readonly OpenGroup ToMeasureAgain = new(
+        "To be measured again", "Called back to the table: not to be used until then.");
+    public static readonly OpenGroup Undecided = new("Undecided", "Not to be used until the open points are settled.");
+    public static readonly OpenGroup Failed = new("Failed, not measured again", "Not to be used as they are.");
+
+    /// <summary>All, most urgent first.</summary>
+    public static readonly IReadOnlyList<OpenGroup> All = [OnCondition, ToMeasureAgain, Undecided, Failed];
+
+    /// <summary>The group of an inspection that was not replaced; null when nothing of it is open.</summary>
+    internal static OpenGroup? Of(Decision? ruled, Outcome outcome) => (ruled, outcome) switch
+    {
+        (Decision.Accept or Decision.Withdraw or Decision.Undo, _) => null,
+        (Decision.Allow, _) => OnCondition,
+        (Decision.Remeasure or Decision.Recall, _) => ToMeasureAgain,
+        (_, Outcome.Hold) => Undecided,
+        (_, Outcome.Fail) => Failed,
+        _ => null,
+    };
+}
+
 /// <summary>One inspection with open points.</summary>
+/// <param name="Group">Why it is open.</param>
 /// <param name="Number">Its number.</param>
 /// <param name="Entry">The bowler's number.</param>
 /// <param name="Bowler">The bowler's name; null when struck.</param>
@@ -16,19 +44,18 @@ namespace Inspect.Station.Decide;
 /// <param name="Points">The open points, a sentence each.</param>
 /// <param name="Settles">What would settle it.</param>
 public sealed record OpenItem(
-    string Number, string Entry, string? Bowler, string Ball, string Outcome, IReadOnlyList<string> Points, string Settles);
+    OpenGroup Group, string Number, string Entry, string? Bowler, string Ball, string Outcome, IReadOnlyList<string> Points,
+    string Settles);
 
-/// <summary>Everything of an event that is not settled, most urgent first.</summary>
-/// <param name="OnCondition">Balls in play that have to be measured again.</param>
-/// <param name="ToMeasureAgain">Balls called back to the table.</param>
-/// <param name="Undecided">Balls whose verdict is open.</param>
-/// <param name="Failed">Balls that failed and were not measured again.</param>
-public sealed record OpenList(
-    IReadOnlyList<OpenItem> OnCondition, IReadOnlyList<OpenItem> ToMeasureAgain, IReadOnlyList<OpenItem> Undecided,
-    IReadOnlyList<OpenItem> Failed)
+/// <summary>Which inspections of an event are not settled, most urgent first. What is open of each is read when it is shown.</summary>
+/// <param name="Places">The entries of the register with the reason why each is open.</param>
+/// <param name="HasInspections">Whether anything was inspected at the event.</param>
+public sealed record OpenList(IReadOnlyList<(OpenGroup Group, long Seq)> Places, bool HasInspections)
 {
-    /// <summary>How many inspections are on it.</summary>
-    public int Count => OnCondition.Count + ToMeasureAgain.Count + Undecided.Count + Failed.Count;
+    /// <summary>What is said when nothing is open.</summary>
+    public string WhenNothing => HasInspections
+        ? "Nothing is open: every ball inspected was passed, settled or withdrawn."
+        : "Nothing has been inspected at this event yet. Balls that fail, or whose verdict stays open, will be listed here.";
 }
 
 /// <summary>Makes the list of what is open at an event, from the register.</summary>
@@ -38,62 +65,55 @@ public sealed class OpenLists(Database database, People people)
     public OpenList Of(Event held)
     {
         using var connection = database.OpenForReading();
-        var rulings = RulingIndex.InForceAt(connection, held.Id).ToDictionary(ruling => ruling.Inspection.ToString());
-        var rows = connection.Query<OpenRow>(
-            """
-            SELECT i.number AS Number, i.outcome AS Outcome, r.body AS Body
-            FROM inspection_index i JOIN register_entry r ON r.seq = i.seq
+        var rows = connection.Query<(long Seq, string Outcome, string? Ruled)>(
+            $"""
+            SELECT i.seq, i.outcome, {RulingIndex.Decided("i")}
+            FROM inspection_index i
             WHERE i.event = @id AND i.superseded_by IS NULL
-              AND (i.outcome <> 'pass' OR EXISTS (SELECT 1 FROM ruling_index d WHERE d.number = i.number))
+              AND (i.outcome <> 'pass' OR EXISTS (SELECT 1 FROM ruling_index d WHERE d.inspection_seq = i.seq))
             ORDER BY i.seq
             """,
-            new { id = held.Id },
-            buffered: false);
-        var (onCondition, again, undecided, failed) = (
-            new List<OpenItem>(), new List<OpenItem>(), new List<OpenItem>(), new List<OpenItem>());
-        foreach (var row in rows)
-        {
-            var ruling = rulings.GetValueOrDefault(row.Number);
-            var inspection = InspectionBody.Read(row.Body);
-            switch (ruling?.Decision, inspection.Verdict.Outcome)
-            {
-                case (Decision.Accept or Decision.Withdraw or Decision.Undo, _):
-                    break;
-                case (Decision.Allow, _):
-                    onCondition.Add(Item(
-                        inspection, [ruling.Condition is { } condition ? $"Condition: {condition}" : "The condition was struck.",
-                            .. Points(inspection)], "Measure the ball again, under the number it has."));
-                    break;
-                case (Decision.Remeasure, _):
-                    again.Add(Item(inspection, [ruling.Reason ?? "The reason was struck."],
-                        "Measure the ball again, on another instrument."));
-                    break;
-                case (Decision.Recall, _):
-                    again.Add(Item(inspection, [ruling.Reason ?? "The reason was struck."], "Measure the ball again."));
-                    break;
-                case (_, Outcome.Hold):
-                    undecided.Add(Item(inspection, Points(inspection), Settling(inspection)));
-                    break;
-                case (_, Outcome.Fail):
-                    failed.Add(Item(inspection, Points(inspection), "Measure the ball again after work on it, or leave it out."));
-                    break;
-                default:
-                    break;
-            }
-        }
-
-        return new OpenList(onCondition, again, undecided, failed);
+            new { id = held.Id });
+        var groups = rows.ToLookup(
+            row => OpenGroup.Of(row.Ruled is null ? null : Decisions.Words[row.Ruled], VerdictJson.Outcomes[row.Outcome]), row => row.Seq);
+        return new OpenList(
+            [.. OpenGroup.All.SelectMany(group => groups[group].Select(seq => (group, seq)))],
+            connection.ExecuteScalar<bool>("SELECT EXISTS (SELECT 1 FROM inspection_index WHERE event = @id)", new { id = held.Id }));
     }
 
-    private OpenItem Item(Inspection inspection, IReadOnlyList<string> points, string settles) => new(
-        inspection.Number.ToString(),
-        inspection.Entry,
-        people.NameOf(inspection.Bowler.Person),
-        $"{inspection.Sheet.Ball?.Maker} {inspection.Sheet.Ball?.Model} {inspection.Sheet.Ball?.Serial}".Trim() is { Length: > 0 } ball
-            ? ball : "not recorded",
-        VerdictJson.WordOf(inspection.Verdict.Outcome),
-        points,
-        settles);
+    /// <summary>Reads what is open of each of some inspections of such a list.</summary>
+    public IReadOnlyList<OpenItem> Read(IEnumerable<(OpenGroup Group, long Seq)> places)
+    {
+        using var connection = database.OpenForReading();
+        return [.. places.Select(place => Item(
+            place.Group,
+            InspectionBody.Read(connection.ExecuteScalar<byte[]>("SELECT body FROM register_entry WHERE seq = @Seq", new { place.Seq })!),
+            connection))];
+    }
+
+    private OpenItem Item(OpenGroup group, Inspection inspection, DbConnection connection)
+    {
+        var ruling = RulingIndex.Of(connection, inspection.Number.ToString()).LastOrDefault();
+        var (points, settles) = group == OpenGroup.OnCondition
+            ? ([ruling?.Condition is { } condition ? $"Condition: {condition}" : "The condition was struck.", .. Points(inspection)],
+                "Measure the ball again, under the number it has.")
+            : group == OpenGroup.ToMeasureAgain
+            ? ([ruling?.Reason ?? "The reason was struck."],
+                ruling?.Decision == Decision.Remeasure ? "Measure the ball again, on another instrument." : "Measure the ball again.")
+            : (Points(inspection), group == OpenGroup.Undecided
+                ? Settling(inspection)
+                : "Measure the ball again after work on it, or leave it out.");
+        return new OpenItem(
+            group,
+            inspection.Number.ToString(),
+            inspection.Entry,
+            people.NameOf(inspection.Bowler.Person),
+            $"{inspection.Sheet.Ball?.Maker} {inspection.Sheet.Ball?.Model} {inspection.Sheet.Ball?.Serial}".Trim() is { Length: > 0 } ball
+                ? ball : "not recorded",
+            VerdictJson.WordOf(inspection.Verdict.Outcome),
+            points,
+            settles);
+    }
 
     // Missing measurements are one point, however many rules need them.
     private static List<string> Points(Inspection inspection)
@@ -149,6 +169,4 @@ public sealed class OpenLists(Database database, People people)
         var sentence = string.Join("; ", ways);
         return char.ToUpperInvariant(sentence[0]) + sentence[1..] + ".";
     }
-
-    private sealed record OpenRow(string Number, string Outcome, byte[] Body);
 }

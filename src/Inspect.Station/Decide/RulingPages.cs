@@ -61,10 +61,18 @@ public static class RulingPages
     }
 
     private static Results<RazorComponentResult<OpenPage>, RazorComponentResult<ErrorPage>> ShowOpen(
-        string @event, Events events, OpenLists open) =>
-        events.Find(@event) is { } held
-            ? new RazorComponentResult<OpenPage>(new { Event = held, List = open.Of(held) })
-            : ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no event \"{@event}\" on this station.");
+        string @event, Events events, OpenLists open, string? page = null)
+    {
+        if (events.Find(@event) is not { } held)
+        {
+            return ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no event \"{@event}\" on this station.");
+        }
+
+        var list = open.Of(held);
+        return PageOf.Of(list.Places, page) is { } places
+            ? new RazorComponentResult<OpenPage>(new { Event = held, List = list, Page = places.With(open.Read(places.Items)) })
+            : ErrorAnswers.Page(StatusCodes.Status404NotFound, PageOf.NoSuchPage(page));
+    }
 
     private static RazorComponentResult<RulePage>? Page(
         string number, ClaimsPrincipal user, InspectionLookup lookup, Events events, People people, Rulings rulings,

@@ -19,9 +19,22 @@ public static class EventPages
     private static RazorComponentResult<EventsPage> List(Events events) => new(new { Events = events.All() });
 
     private static Results<RazorComponentResult<EventPage>, RazorComponentResult<ErrorPage>> Show(
-        string @event, Events events, EditionLibrary library) =>
-        events.Find(@event) is { } found
-            ? new RazorComponentResult<EventPage>(
-                new { Event = found, Entries = events.EntriesOf(found.Id), Missing = EventRules.Missing(found, library) })
-            : ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no event \"{@event}\" on this station.");
+        string @event, Events events, EditionLibrary library, string? page = null)
+    {
+        if (events.Find(@event) is not { } found)
+        {
+            return ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no event \"{@event}\" on this station.");
+        }
+
+        var all = events.EntriesOf(found.Id);
+        return PageOf.Of(all, page) is { } entries
+            ? new RazorComponentResult<EventPage>(new
+            {
+                Event = found,
+                Entries = entries,
+                BowlersOf = all.CountBy(entry => entry.Squad ?? "").ToDictionary(),
+                Missing = EventRules.Missing(found, library),
+            })
+            : ErrorAnswers.Page(StatusCodes.Status404NotFound, PageOf.NoSuchPage(page));
+    }
 }

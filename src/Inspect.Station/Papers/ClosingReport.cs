@@ -67,7 +67,7 @@ public sealed record ClosingReport
     /// <summary>The rulings in force, by the number ruled on.</summary>
     public required IReadOnlyList<(string Number, string Sentence)> Rulings { get; init; }
 
-    public required OpenList Open { get; init; }
+    public required IReadOnlyList<OpenItem> Open { get; init; }
 
     /// <summary>Who recorded, with how many inspections.</summary>
     public required IReadOnlyList<(string Name, int Inspections)> Inspectors { get; init; }

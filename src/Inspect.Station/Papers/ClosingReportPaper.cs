@@ -162,17 +162,11 @@ internal static class ClosingReportPaper
             return PaperRows.Text(paper, "Nothing: every ball inspected was passed, settled or withdrawn.", width);
         }
 
-        var groups = new (string Title, IReadOnlyList<OpenItem> Items)[]
-        {
-            ("on condition", report.Open.OnCondition), ("to be measured again", report.Open.ToMeasureAgain),
-            ("undecided", report.Open.Undecided), ("failed", report.Open.Failed),
-        };
         return PaperTable.Rows(
             paper,
             [new PaperColumn("Inspection", 0.17, Weight: Weight.Bold), new PaperColumn("Entry", 0.09), new PaperColumn("State", 0.14),
                 new PaperColumn("What is open", 0.6)],
-            groups.SelectMany(
-                group => group.Items.Select(item => new[] { item.Number, item.Entry, group.Title, string.Join("\n", item.Points) })),
+            report.Open.Select(item => new[] { item.Number, item.Entry, item.Group.Title, string.Join("\n", item.Points) }),
             width,
             8.5);
     }

@@ -75,7 +75,7 @@ public sealed class ClosingReports(
                     ? Word(later)
                     : "not in this event"))],
             Rulings = [.. rulings.Select(ruling => (ruling.Inspection.ToString(), ruling.Sentence(zone, people.NameOf(ruling.By))))],
-            Open = openLists.Of(held),
+            Open = openLists.Read(openLists.Of(held).Places),
             Inspectors = [.. inspections.GroupBy(one => one.By)
                 .Select(group => (names.GetValueOrDefault(group.Key, "name struck"), group.Count()))
                 .OrderByDescending(one => one.Item2)],

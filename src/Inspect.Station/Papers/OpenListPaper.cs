@@ -12,44 +12,39 @@ internal static class OpenListPaper
 
     /// <summary>Renders the list.</summary>
     /// <param name="held">The event.</param>
-    /// <param name="list">What is open.</param>
+    /// <param name="list">Which inspections are open.</param>
+    /// <param name="items">What is open of each.</param>
     /// <param name="printedAt">When, by the clock at the venue.</param>
     /// <param name="registerSize">Entries in the register.</param>
     /// <param name="size">The sheet.</param>
-    public static RenderedPaper Render(Event held, OpenList list, DateTimeOffset printedAt, long registerSize, PaperSize size)
+    public static RenderedPaper Render(
+        Event held, OpenList list, IReadOnlyList<OpenItem> items, DateTimeOffset printedAt, long registerSize, PaperSize size)
     {
         var at = printedAt.ToString("d MMMM yyyy, HH:mm", CultureInfo.InvariantCulture);
         return PaperDocument.Render(
             size,
             new PaperEdges(
                 $"Open at {held.Name}", $"Open list, {held.Name}", at, $"Made from a {SlipWords.RegisterOf(registerSize)}"),
-            (paper, width) => Body(paper, held, list, at, width));
+            (paper, width) => Body(paper, held, list, items, at, width));
     }
 
-    private static List<SlipRow> Body(SlipPaper paper, Event held, OpenList list, string at, double width)
+    private static List<SlipRow> Body(SlipPaper paper, Event held, OpenList list, IReadOnlyList<OpenItem> items, string at, double width)
     {
         List<SlipRow> rows = [.. PaperRows.Title(paper, $"{held.Name}, {EventWords.Days(held)}", $"Open at {at}", width)];
-        if (list.Count == 0)
+        if (items.Count == 0)
         {
-            rows.AddRange(PaperRows.Text(paper, "Nothing is open: every ball inspected was passed, settled or withdrawn.", width));
+            rows.AddRange(PaperRows.Text(paper, list.WhenNothing, width));
         }
 
-        var groups = new (string Title, string Sentence, IReadOnlyList<OpenItem> Items)[]
+        foreach (var group in items.GroupBy(item => item.Group))
         {
-            ("Allowed on a condition", "In play; the condition is still to be met.", list.OnCondition),
-            ("To be measured again", "Called back to the table: not to be used until then.", list.ToMeasureAgain),
-            ("Undecided", "Not to be used until the open points are settled.", list.Undecided),
-            ("Failed, not measured again", "Not to be used as they are.", list.Failed),
-        };
-        foreach (var (title, sentence, items) in groups.Where(group => group.Items.Count > 0))
-        {
-            rows.AddRange(PaperRows.Heading(string.Create(CultureInfo.InvariantCulture, $"{title} ({items.Count:N0})"), width));
-            rows.AddRange(PaperRows.Text(paper, sentence, width).Select(row => row with { KeepsNext = true }));
+            rows.AddRange(PaperRows.Heading(string.Create(CultureInfo.InvariantCulture, $"{group.Key.Title} ({group.Count():N0})"), width));
+            rows.AddRange(PaperRows.Text(paper, group.Key.Sentence, width).Select(row => row with { KeepsNext = true }));
             rows.AddRange(Boxes(PaperTable.Rows(
                 paper,
                 [new PaperColumn("", 0.04), new PaperColumn("Entry and ball", 0.31), new PaperColumn("What is open", 0.39),
                     new PaperColumn("What settles it", 0.26)],
-                items.Select(item => new[]
+                group.Select(item => new[]
                 {
                     "", $"{item.Entry} {item.Bowler ?? "name struck"}\n{item.Ball}\n{item.Number}", string.Join("\n", item.Points),
                     item.Settles,

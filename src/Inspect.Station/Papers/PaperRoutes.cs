@@ -46,11 +46,17 @@ public static class PaperRoutes
     }
 
     private static Results<FileContentHttpResult, RazorComponentResult<ErrorPage>> Open(
-        string @event, Events events, OpenLists open, WriteGate gate, TimeProvider time, string? paper = null) =>
-        Asked(@event, events, paper, out var held, out var size) is { } refusal
-            ? refusal
-            : TypedResults.File(
-                OpenListPaper.Render(held!, open.Of(held!), At(held!, time), gate.Head.Size, size!).Pdf, Pdf, $"{held!.Id}-open.pdf");
+        string @event, Events events, OpenLists open, WriteGate gate, TimeProvider time, string? paper = null)
+    {
+        if (Asked(@event, events, paper, out var held, out var size) is { } refusal)
+        {
+            return refusal;
+        }
+
+        var list = open.Of(held!);
+        var printed = OpenListPaper.Render(held!, list, open.Read(list.Places), At(held!, time), gate.Head.Size, size!);
+        return TypedResults.File(printed.Pdf, Pdf, $"{held!.Id}-open.pdf");
+    }
 
     private static Results<FileContentHttpResult, RazorComponentResult<ErrorPage>> Sheet(
         string @event, string entry, Events events, InspectionLookup lookup, SlipPrinter printer, WriteGate gate, TimeProvider time,

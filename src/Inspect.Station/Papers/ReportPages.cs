@@ -122,7 +122,7 @@ public static class ReportPages
             Event = held,
             Issued = issued,
             Since = issued.Count == 0 ? null : reports.Since(held.Id, issued[0].Entries),
-            StillOpen = open.Of(held).Count,
+            StillOpen = open.Of(held).Places.Count,
             NameOf = (Func<PersonId, string?>)people.NameOf,
             Checked = checkedFile,
             Faults = faults,

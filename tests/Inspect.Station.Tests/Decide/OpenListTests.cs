@@ -1,4 +1,5 @@
 using Inspect.Station.Decide;
+using Inspect.Station.Prepare;
 using Inspect.Station.Tests.Ground;
 using Inspect.Station.Tests.Record;
 using Microsoft.Extensions.DependencyInjection;
@@ -36,10 +37,10 @@ public sealed class OpenListTests
 
         string Open()
         {
-            var list = station.Services.GetRequiredService<OpenLists>()
-                .Of(station.Services.GetRequiredService<Inspect.Station.Prepare.Events>().Find("LANTERN")!);
-            return string.Join(" | ", new[] { list.OnCondition, list.ToMeasureAgain, list.Undecided, list.Failed }
-                .Select(items => string.Join(' ', items.Select(item => item.Number))));
+            var lists = station.Services.GetRequiredService<OpenLists>();
+            var items = lists.Read(lists.Of(station.Services.GetRequiredService<Events>().Find("LANTERN")!).Places);
+            return string.Join(" | ", OpenGroup.All
+                .Select(group => string.Join(' ', items.Where(item => item.Group == group).Select(item => item.Number))));
         }
     }
 
@@ -59,5 +60,17 @@ public sealed class OpenListTests
             + "list of approved balls.", text, StringComparison.Ordinal);
         Assert.Contains("Look the ball up on the list of approved balls.", text, StringComparison.Ordinal);
         Assert.DoesNotContain("measure", text, StringComparison.OrdinalIgnoreCase);
+    }
+
+    [Fact]
+    public async Task OpenPage_NothingInspectedYet_SaysSoAndDoesNotSayThatAllWasPassed()
+    {
+        await using var station = new StationFixture();
+        using var director = await station.Client("director");
+
+        var text = (await director.GetPage("/desk/events/LANTERN/open")).QuerySelector("main")!.TextContent;
+
+        Assert.Contains("Nothing has been inspected at this event yet.", text, StringComparison.Ordinal);
+        Assert.DoesNotContain("passed", text, StringComparison.Ordinal);
     }
 }

@@ -49,7 +49,7 @@ public sealed partial class PapersTests
                 edition["id"]!.GetValue<string>(), edition["sha256"]!.GetValue<string>(), "simple acceptance",
                 "conform: every rule that was checked is met2",
                 "undecided: something is open1", "Side weight10", "Circumference01", "Ida Morrowgate3", "Hollis Vantreight1",
-                $"{failed["number"]}Fail{replacement["number"]}Pass", $"{held["number"]}103undecidedNot measured: circumference.",
+                $"{failed["number"]}Fail{replacement["number"]}Pass", $"{held["number"]}103UndecidedNot measured: circumference.",
                 "All days4211",
                 head.Edge.Root.ToString(), key.Fingerprint, "Signature, Hollis Vantreight, director",
             ],

@@ -168,7 +168,7 @@ internal sealed class BodyReader
             }
             else if (reader.ValueTextEquals("outcome"u8))
             {
-                outcome = OutcomeOf(Text(ref reader));
+                outcome = VerdictJson.Outcomes[Text(ref reader)];
             }
             else if (reader.ValueTextEquals("measured"u8))
             {
@@ -255,13 +255,6 @@ internal sealed class BodyReader
 
         return new CountedObservation(path, text, instrument, turned, trial);
     }
-
-    internal static Outcome OutcomeOf(string word) => word switch
-    {
-        "pass" => Outcome.Pass,
-        "fail" => Outcome.Fail,
-        _ => Outcome.Hold,
-    };
 
     private string Text(ref Utf8JsonReader reader)
     {

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Dapper;
+using Inspect.Rules.Judging;
 using Inspect.Station.Prepare;
 using Inspect.Station.Storage;
 using Microsoft.Extensions.Caching.Memory;
@@ -80,9 +81,9 @@ public sealed class EventFigures(Database database) : IDisposable
             Entry = Entry,
             Ball = Ball,
             At = TimeZoneInfo.ConvertTime(figures.At, zone).DateTime,
-            Outcome = BodyReader.OutcomeOf(Outcome),
+            Outcome = VerdictJson.Outcomes[Outcome],
             By = By,
-            Before = OutcomeBefore is null ? null : BodyReader.OutcomeOf(OutcomeBefore),
+            Before = OutcomeBefore is null ? null : VerdictJson.Outcomes[OutcomeBefore],
             SupersededBy = SupersededBy,
             Play = DateOnly.ParseExact(Play, "yyyy-MM-dd", CultureInfo.InvariantCulture),
             Under = figures.Under,
