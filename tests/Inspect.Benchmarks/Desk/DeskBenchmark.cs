@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using Dapper;
 using Inspect.Station.Prepare;
 using Inspect.Station.Storage;
 using Microsoft.Extensions.DependencyInjection;
@@ -87,7 +88,37 @@ internal static class DeskBenchmark
             Report.Line($"{what}: processor time, mean", cpu, reference);
         }
 
+        await WholeEvent(director, station.Services.GetRequiredService<Database>());
         await Export(director);
+    }
+
+    // The pages about everything of one event; the reference is reading the bytes of its bodies.
+    private static async Task WholeEvent(HttpClient director, Database database)
+    {
+        var id = LargeStore.EventName(LargeStore.Events - 1);
+        var (bodies, bytes) = (0, 0L);
+        var started = Clock.GetTimestamp();
+        using (var connection = database.OpenForReading())
+        {
+            foreach (var body in connection.Query<byte[]>(
+                "SELECT r.body FROM inspection_index i JOIN register_entry r ON r.seq = i.seq WHERE i.event = @id", new { id }, buffered: false))
+            {
+                (bodies, bytes) = (bodies + 1, bytes + body.Length);
+            }
+        }
+
+        var reference = Clock.GetElapsedTime(started);
+        Report.Line(string.Create(CultureInfo.InvariantCulture, $"reference: {bodies:N0} bodies of {id}, {bytes / 1e6:0} MB, read"), reference, reference);
+        foreach (var (what, path) in new[]
+        {
+            ("the event's page", $"/events/{id}"), ("its open list", $"/desk/events/{id}/open"),
+            ("its charts, first time", $"/desk/events/{id}/charts"), ("its charts again", $"/desk/events/{id}/charts"),
+        })
+        {
+            started = Clock.GetTimestamp();
+            var page = await director.GetByteArrayAsync(path);
+            Report.Line(string.Create(CultureInfo.InvariantCulture, $"{what}, {page.Length / 1e3:0} kB"), Clock.GetElapsedTime(started), reference);
+        }
     }
 
     private static IEnumerable<(string What, Func<string> Path)> Mix(LargeStore store, Random random)
