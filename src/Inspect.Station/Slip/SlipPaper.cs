@@ -47,7 +47,8 @@ internal sealed partial class SlipPaper : IDisposable
     private readonly PdfDocument document = new();
     private readonly XGraphics measure;
     private readonly Dictionary<(Weight Weight, double Size), XFont> fonts = [];
-    private readonly Dictionary<(string Text, Weight Weight, double Size), double> widths = [];
+    private readonly Dictionary<(string Text, Weight Weight), double> widths = [];
+    private readonly Dictionary<string, string[]> words = [];
     private readonly SortedSet<int> lacking = [];
     private XGraphics? page;
 
@@ -87,17 +88,29 @@ internal sealed partial class SlipPaper : IDisposable
         return InsideFigure().Replace(whole.ToString().TrimEnd().Normalize(NormalizationForm.FormC), "\u00A0");
     }
 
+    /// <summary>The words of a text as they can be set. A slip is laid out in several sizes, so each text is cut once.</summary>
+    public string[] Words(string text)
+    {
+        if (!words.TryGetValue(text, out var cut))
+        {
+            cut = Settable(text).Split(' ', StringSplitOptions.RemoveEmptyEntries);
+            words.Add(text, cut);
+        }
+
+        return cut;
+    }
+
     /// <summary>The width of a settable text in points.</summary>
     public double WidthOf(string text, Weight weight, double size)
     {
-        // The same words recur, so widths are remembered.
-        if (!widths.TryGetValue((text, weight, size), out var width))
+        // The same words recur in several sizes. Width grows with size, so each is measured once.
+        if (!widths.TryGetValue((text, weight), out var width))
         {
-            width = measure.MeasureString(Spaced(text), Font(weight, size)).Width;
-            widths.Add((text, weight, size), width);
+            width = measure.MeasureString(Spaced(text), Font(weight, 1)).Width;
+            widths.Add((text, weight), width);
         }
 
-        return width;
+        return width * size;
     }
 
     public void NewPage(double widthPt, double heightPt)

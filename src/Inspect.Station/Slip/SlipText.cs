@@ -83,7 +83,7 @@ internal static class SlipText
 
     private static IEnumerable<Run> Pieces(SlipPaper paper, Run run, double size, double width)
     {
-        foreach (var word in SlipPaper.Settable(run.Text).Split(' ', StringSplitOptions.RemoveEmptyEntries))
+        foreach (var word in paper.Words(run.Text))
         {
             var rest = word;
             while (paper.WidthOf(rest, run.Weight, size) > width)
