@@ -4,24 +4,30 @@ using Inspect.Benchmarks.Desk;
 using Inspect.Benchmarks.Slips;
 
 // Each line is a time and its ratio to a reference measured in the same run: the ratio travels between machines, the time does not.
-// "desk [N]" measures the director's desk over N recorded inspections (1,000,000 when left out); nothing measures the drilled ball.
-if (args is ["desk", ..])
+// A number after the name is the size of what is measured.
+var benchmarks = new (string Name, Func<int?, Task> Run)[]
 {
-    await DeskBenchmark.Run(args.Length > 1 ? int.Parse(args[1], CultureInfo.InvariantCulture) : 1_000_000);
-    return;
+    ("slip", Plainly(SlipBenchmark.Run)),
+    ("desk", inspections => DeskBenchmark.Run(inspections ?? 100_000)),
+};
+if (args is ["names"])
+{
+    Console.WriteLine(string.Join('\n', benchmarks.Select(each => each.Name)));
+}
+else if (args is [var name, .. var size] && Array.Find(benchmarks, each => each.Name == name).Run is { } run)
+{
+    await run(size is [var number] ? int.Parse(number, CultureInfo.InvariantCulture) : null);
+}
+else
+{
+    Console.Error.WriteLine($"Name one of {string.Join(", ", benchmarks.Select(each => each.Name))}, and a size if you like.");
+    return 2;
 }
 
-if (args is ["slip"])
+return 0;
+
+static Func<int?, Task> Plainly(Action run) => _ =>
 {
-    SlipBenchmark.Run();
-    return;
-}
-
-var grip = new GripInTheCalibratedBody();
-var closedForms = Stopwatch.Median(grip.ByClosedForms);
-var computed = Stopwatch.Median(grip.Compute);
-var chart = Stopwatch.Median(grip.DrawDepthChart);
-
-Report.Line("three radial holes, plain closed forms, even ball", closedForms, closedForms);
-Report.Line("three holes in the calibrated body", computed, closedForms);
-Report.Line("depth chart, 73 points, all plausible insides", chart, computed);
+    run();
+    return Task.CompletedTask;
+};

@@ -100,15 +100,17 @@ internal static class DeskBenchmark
         var started = Clock.GetTimestamp();
         using (var connection = database.OpenForReading())
         {
-            foreach (var body in connection.Query<byte[]>(
-                "SELECT r.body FROM inspection_index i JOIN register_entry r ON r.seq = i.seq WHERE i.event = @id", new { id }, buffered: false))
+            const string Sql = "SELECT r.body FROM inspection_index i JOIN register_entry r ON r.seq = i.seq WHERE i.event = @id";
+            foreach (var body in connection.Query<byte[]>(Sql, new { id }, buffered: false))
             {
                 (bodies, bytes) = (bodies + 1, bytes + body.Length);
             }
         }
 
         var reference = Clock.GetElapsedTime(started);
-        Report.Line(string.Create(CultureInfo.InvariantCulture, $"reference: {bodies:N0} bodies of {id}, {bytes / 1e6:0} MB, read"), reference, reference);
+        Report.Line(
+            string.Create(CultureInfo.InvariantCulture, $"reference: {bodies:N0} bodies of {id}, {bytes / 1e6:0} MB, read"),
+            reference, reference);
         foreach (var (what, path) in new[]
         {
             ("the event's page", $"/events/{id}"), ("its open list", $"/desk/events/{id}/open"),
@@ -117,7 +119,8 @@ internal static class DeskBenchmark
         {
             started = Clock.GetTimestamp();
             var page = await director.GetByteArrayAsync(path);
-            Report.Line(string.Create(CultureInfo.InvariantCulture, $"{what}, {page.Length / 1e3:0} kB"), Clock.GetElapsedTime(started), reference);
+            var took = Clock.GetElapsedTime(started);
+            Report.Line(string.Create(CultureInfo.InvariantCulture, $"{what}, {page.Length / 1e3:0} kB"), took, reference);
         }
     }
 
