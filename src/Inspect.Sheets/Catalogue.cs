@@ -37,10 +37,16 @@ public static partial class Catalogue
         ("ball.gravityMark", "Centre of gravity", "mark of the centre of gravity", sheet => sheet.Ball?.GravityMark),
     ];
 
+    /// <summary>What is gauged on the surface of the whole ball: its size, hardness and roughness.</summary>
+    public static readonly IReadOnlyList<SheetMember> Gauged = [.. Size()];
+
+    /// <summary>What is looked at on the surface.</summary>
+    public static readonly IReadOnlyList<SheetMember> Seen = [.. Surface()];
+
     /// <summary>Every member.</summary>
     public static readonly IReadOnlyList<SheetMember> All =
     [
-        .. Whole(), .. Grip(), .. Identity(), .. Weighed(), .. Bored(), .. Marked(), .. Size(), .. Surface(), .. Told(),
+        .. Whole(), .. Grip(), .. Identity(), .. Weighed(), .. Bored(), .. Marked(), .. Gauged, .. Seen, .. Told(),
     ];
 
     /// <summary>The quantities that a rule can limit, in the order of <see cref="RuleQuantity"/>.</summary>
@@ -243,7 +249,7 @@ public static partial class Catalogue
         List("size.diameters", "Diameter", Quantity.Length, Unit.Inch, sheet => sheet.Size?.Diameters) with
         {
             Instruments = [InstrumentKind.Caliper], Fields = ["Diameter", "Diameter, turned", "Diameter 3", "Diameter 4"],
-            Stops = 2, MayBeLeftOut = 2,
+            Stops = 2, Open = 2, MayBeLeftOut = 2,
             Line = "diameters", Missing = "the diameter was not measured often enough",
             Rule = new RuleTerm(RuleQuantity.Diameters, "diameters", "Ball diameter", "diameter", Unit.Inch, "ball diameter"),
         },
@@ -254,7 +260,7 @@ public static partial class Catalogue
         },
         List("hardness.readings", "Hardness", Quantity.Hardness, Unit.ShoreD, sheet => sheet.Hardness?.Readings) with
         {
-            Instruments = [InstrumentKind.Durometer], Stops = 0, MayBeLeftOut = 1,
+            Instruments = [InstrumentKind.Durometer], Stops = 0, Open = 3, MayBeLeftOut = 1,
             Fields = ["Hardness 1", "Hardness 2", "Hardness 3", "Hardness 4", "Hardness 5"],
             Line = "hardness", Missing = "the hardness was not read",
             Rule = new RuleTerm(RuleQuantity.Hardness, "hardness", "Hardness", "hardness", Unit.ShoreD, "hardness"),
@@ -268,7 +274,7 @@ public static partial class Catalogue
         {
             Instruments = [InstrumentKind.RoughnessTester],
             Fields = ["Roughness Ra 1", "Roughness Ra 2", "Roughness Ra 3", "Roughness Ra 4", "Roughness Ra 5"],
-            Stops = 0, MayBeLeftOut = 1, Line = "roughness Ra", Missing = "the roughness of the surface was not read",
+            Stops = 0, Open = 0, MayBeLeftOut = 1, Line = "roughness Ra", Missing = "the roughness of the surface was not read",
             Rule = new RuleTerm(
                 RuleQuantity.SurfaceRoughness, "surfaceRoughness", "Surface roughness Ra", "roughness Ra", Unit.MicroInch,
                 "surface roughness"),
@@ -279,11 +285,11 @@ public static partial class Catalogue
     [
         Flag("marks.modelReadable", "Maker and model readable", sheet => sheet.Marks?.ModelReadable) with
         {
-            Line = "maker and model can be read", Missing = "nobody looked whether maker and model can be read",
+            Good = "yes", Line = "maker and model can be read", Missing = "nobody looked whether maker and model can be read",
         },
         Flag("marks.serialReadable", "Serial readable", sheet => sheet.Marks?.SerialReadable) with
         {
-            Line = "serial can be read", Missing = "nobody looked whether a serial can be read",
+            Good = "yes", Line = "serial can be read", Missing = "nobody looked whether a serial can be read",
         },
         Count("marks.palmMarks", "Plus marks near the palm", (0, MostPalmMarks), sheet => sheet.Marks?.PalmMarks) with
         {
@@ -291,11 +297,11 @@ public static partial class Catalogue
         },
         Flag("marks.foreignMaterial", "Foreign material", sheet => sheet.Marks?.ForeignMaterial) with
         {
-            Line = "foreign material", Missing = "nobody looked for foreign material on the surface",
+            Good = "no", Line = "foreign material", Missing = "nobody looked for foreign material on the surface",
         },
         Flag("marks.surfacePattern", "Grooves or depressions", sheet => sheet.Marks?.SurfacePattern) with
         {
-            Line = "depressions or grooves", Missing = "nobody looked for depressions or grooves in the surface",
+            Good = "no", Line = "depressions or grooves", Missing = "nobody looked for depressions or grooves in the surface",
         },
     ];
 

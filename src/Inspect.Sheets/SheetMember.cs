@@ -53,6 +53,12 @@ public sealed record SheetMember
     /// <summary>The names of a list's fields on the form; empty when it has one field, or none of its own.</summary>
     public IReadOnlyList<string> Fields { get; init; } = [];
 
+    /// <summary>How many of its fields stand open on the form; the rest are folded until one of them is needed.</summary>
+    public int Open { get; init; } = int.MaxValue;
+
+    /// <summary>The answer that means "in order"; null when there is none.</summary>
+    public string? Good { get; init; }
+
     /// <summary>Whether the form has a field for it. What the event sets or the station knows has no field.</summary>
     public bool IsTyped { get; init; } = true;
 

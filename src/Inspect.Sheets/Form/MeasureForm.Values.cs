@@ -26,7 +26,8 @@ public sealed partial class MeasureForm
                 PutCount(member.Path);
                 break;
             case MemberKind.Word when member.IsList:
-                PutList(member.Path, Fields.Several(member.Path));
+                // In the catalogue's order: a browser sends the boxes as they stand on the page, a program as it likes.
+                PutList(member.Path, Fields.Several(member.Path).OrderBy(word => member.Words.TakeWhile(known => known != word).Count()));
                 break;
             default:
                 Put(member.Path, Typed(member.Path));

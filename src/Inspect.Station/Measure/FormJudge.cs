@@ -14,10 +14,12 @@ namespace Inspect.Station.Measure;
 public sealed class FormJudge(EditionLibrary editions, InspectionLookup lookup, UnfinishedSheets sheets, TimeProvider time)
 {
     /// <summary>The form with the request it would record and the verdict on it.</summary>
-    public SentForm Judge(OpenForm form)
+    public SentForm Judge(OpenForm form) => Judge(form, sheets.Find(form.Key));
+
+    /// <summary>The same, where the unfinished sheet of the form's key is known already.</summary>
+    public SentForm Judge(OpenForm form, UnfinishedSheet? kept)
     {
         var (held, entry, fields) = (form.Held, form.Entry, form.Fields);
-        var kept = sheets.Find(form.Key);
         var typed = MeasureForm.From(fields);
         if (Catalogue.Imbalances.Select(imbalance => imbalance.Path).FirstOrDefault(path => fields.One(path).Length > 0) is { } weighed)
         {

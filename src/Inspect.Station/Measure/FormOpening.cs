@@ -20,12 +20,11 @@ public sealed record OpenedForm(OpenForm Form, long? Revision, bool IsTakenBack,
 
 /// <summary>Opens a measuring form with what is known of the ball, what was typed before its record was taken back,
 /// and what was kept unfinished.</summary>
-public sealed class FormOpening(InspectionLookup lookup, UnfinishedSheets sheets, Remarks remarks, TimeProvider time)
+public sealed class FormOpening(InspectionLookup lookup, Remarks remarks, TimeProvider time)
 {
     /// <summary>The form, or null with a sentence about what it cannot start from.</summary>
-    public OpenedForm? Open(Event held, Entry entry, FormStart start, PersonId viewer, out string? refusal)
+    public OpenedForm? Open(Event held, Entry entry, FormStart start, UnfinishedSheet? kept, PersonId viewer, out string? refusal)
     {
-        var kept = start.Form is null ? null : sheets.Find(start.Form);
         var (supersedes, ball) = kept is null ? (start.Supersedes, start.Ball) : (kept.Supersedes, kept.Ball);
         var earlier = supersedes is not null && InspectionNumber.TryParse(supersedes, out var number) ? lookup.ByNumber(number) : null;
         var same = ball is null ? null : lookup.LatestOf(ball, entry.Person)?.Inspection;

@@ -32,6 +32,7 @@ public static class MeasurePages
             return address.NoEntry();
         }
 
+        var kept = start.Form is null ? null : sheets.Find(start.Form);
         if (start.Form is { } form)
         {
             if (!OpenForm.IsKey(form))
@@ -44,21 +45,21 @@ public static class MeasurePages
                 return TypedResults.LocalRedirect($"/inspections/{recorded}");
             }
 
-            if (sheets.Find(form) is { } kept && (kept.Event != held.Id || kept.Entry != entry.Number))
+            if (kept is not null && (kept.Event != held.Id || kept.Entry != entry.Number))
             {
                 return TypedResults.LocalRedirect($"/events/{kept.Event}/entries/{kept.Entry}/balls/new?form={form}");
             }
         }
 
         var viewer = SignedIn.From(user).Person;
-        if (opening.Open(held, entry, start, viewer, out var refusal) is not { } opened)
+        if (opening.Open(held, entry, start, kept, viewer, out var refusal) is not { } opened)
         {
             return ErrorAnswers.Page(StatusCodes.Status404NotFound, refusal);
         }
 
         return new RazorComponentResult<MeasurePage>(new
         {
-            Sent = judge.Judge(opened.Form),
+            Sent = judge.Judge(opened.Form, kept),
             IsFresh = opened.Revision is null && !opened.IsRefilled,
             opened.IsTakenBack,
             opened.IsRefilled,

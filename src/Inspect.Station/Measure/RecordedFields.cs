@@ -26,17 +26,22 @@ internal static class RecordedFields
         return form.Faults.Count == 0 && Plain(form.Sheet) == Plain(recorded) ? typed : null;
     }
 
-    /// <summary>A sheet as text for comparison: the order of the holes and the way signs are written make no difference.</summary>
+    /// <summary>A sheet as text for comparison: the order of holes and digits and the way signs are written make no difference.</summary>
     private static string Plain(JsonObject sheet)
     {
         var copy = sheet.DeepClone().AsObject();
-        if (copy["holes"] is JsonArray holes)
-        {
-            copy["holes"] = new JsonArray([.. holes.Select(hole => Text(hole!))
-                .Order(StringComparer.Ordinal).Select(text => (JsonNode)text)]);
-        }
-
+        Order(copy, "holes");
+        Order(copy["grip"] as JsonObject, "digits");
         return Text(copy).Replace('\u2212', '-').Replace("\"+", "\"", StringComparison.Ordinal);
+
+        static void Order(JsonObject? place, string name)
+        {
+            if (place?[name] is JsonArray list)
+            {
+                var texts = list.Select(each => Text(each!)).Order(StringComparer.Ordinal);
+                place[name] = new JsonArray([.. texts.Select(text => (JsonNode)text)]);
+            }
+        }
 
         static string Text(JsonNode node) => Encoding.UTF8.GetString(CanonicalJson.Write(node));
     }

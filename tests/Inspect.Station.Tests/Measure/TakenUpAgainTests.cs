@@ -38,6 +38,23 @@ public class TakenUpAgainTests
         Assert.True(JsonNode.DeepEquals(first["sheet"], second["sheet"]), second["sheet"]!.ToJsonString());
     }
 
+    // A program names the digits in any order, a browser sends the boxes in that of the page.
+    [Fact]
+    public async Task TakenBack_FromAProgramWithItsOwnOrderOfDigits_IsRecordedAsItStands()
+    {
+        await using var station = new StationFixture();
+        using var client = await station.Client("inspector");
+        var sheet = SampleSheets.Legal();
+        sheet["grip"]!["digits"] = new JsonArray("ring", "thumb", "middle");
+        var page = await client.GetPage($"/inspections/{(await client.Recorded(sheet))["number"]}");
+        using var taken = await client.Send(page.QuerySelector<IHtmlFormElement>("details.undo form")!, ("reason", "The tag was forgotten"));
+
+        var form = await client.GetPage(taken.Headers.Location!.ToString());
+        using var recorded = await client.Send(form.QuerySelector<IHtmlFormElement>("main form.station")!, ("act", "record"));
+
+        Assert.Equal("/inspections/LANTERN-0002", recorded.Headers.Location?.ToString());
+    }
+
     [Fact]
     public async Task TakenBack_WithMoreThanTheFormHolds_SaysSoAndDropsNothingUnseen()
     {

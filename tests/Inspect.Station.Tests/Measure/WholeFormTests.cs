@@ -18,12 +18,13 @@ namespace Inspect.Station.Tests.Measure;
 public class WholeFormTests
 {
     [Fact]
-    public async Task Whole_Recorded_IsTheSheetThatAProgramWouldSend()
+    public async Task Whole_Recorded_IsTheSheetThatAProgramWouldSend_AndIsShownInWordsAndDrawn()
     {
         await using var station = new StationFixture();
         using var client = await station.Client("inspector");
 
-        var sheet = (await client.RecordForm(await client.GetPage(TypedBall.Page), TypedBall.Whole))["sheet"]!;
+        var recorded = await client.RecordForm(await client.GetPage(TypedBall.Page), TypedBall.Whole);
+        var sheet = recorded["sheet"]!;
 
         Is("""
             [{ "kind": "grip", "digit": "thumb", "diameter": "1 3/8 in", "depth": "3 in", "depthTo": "rim",
@@ -41,6 +42,14 @@ public class WholeFormTests
               "gravityMark": { "arc": "1/2 in", "azimuth": "20 deg" } }
             """, sheet["ball"]);
         Assert.Equal("4.25 in", sheet["weights"]!["scaleConstant"]!.GetValue<string>());
+        var record = await client.GetPage($"/inspections/{recorded["number"]}");
+        var written = record.QuerySelectorAll(".written > div").ToDictionary(row => row.QuerySelector("dt")!.TextContent, row => row.QuerySelector("dd")!.TextContent);
+        Assert.Equal("3/8 in reverse, 1/8 in right", written["Thumb: pitch"]);
+        Assert.Equal("1/4 in forward, 3/8 in left", written["Middle: pitch"]);
+        Assert.Equal("2.35 in at 106 deg", written["Middle: position"]);
+        Assert.Empty(record.QuerySelectorAll(".pic-hole.assumed"));
+        Assert.Equal(["pin", "mass bias", "mark"], record.QuerySelectorAll(".pic-mark text").Select(each => each.TextContent));
+        Assert.Equal(["thumb, piece 1", "thumb, piece 2"], record.QuerySelectorAll(".findings .subject").Select(each => each.TextContent).Where(text => text.Contains("piece", StringComparison.Ordinal)).Distinct());
 
         static void Is(string expected, JsonNode? found) =>
             Assert.True(JsonNode.DeepEquals(JsonNode.Parse(expected), found), found?.ToJsonString());
@@ -191,32 +200,6 @@ public class WholeFormTests
         var answer = await live.Read();
         Assert.Equal("Hold", answer.QuerySelector("#live-outcome .verdict strong")!.TextContent);
         Assert.Contains("House ball", answer.QuerySelectorAll(".missing a").Select(each => each.TextContent));
-    }
-
-    [Fact]
-    public async Task Record_OfTheWholeForm_ShowsAllOfItInWordsAndDrawsItWhereItWasMeasured()
-    {
-        await using var station = new StationFixture();
-        using var client = await station.Client("inspector");
-        var number = (await client.RecordForm(await client.GetPage(TypedBall.Page), TypedBall.Whole))["number"]!.GetValue<string>();
-
-        var record = await client.GetPage($"/inspections/{number}");
-        var written = record.QuerySelectorAll(".written > div")
-            .ToDictionary(row => row.QuerySelector("dt")!.TextContent, row => row.QuerySelector("dd")!.TextContent);
-
-        Assert.Equal("1 in", written["Thumb, piece 2: diameter"]);
-        Assert.Equal("3/8 in reverse, 1/8 in right", written["Thumb: pitch"]);
-        Assert.Equal("1/4 in forward, 3/8 in left", written["Middle: pitch"]);
-        Assert.Equal("2.35 in at 106 deg", written["Middle: position"]);
-        Assert.Equal("rim", written["Ring: depth read from"]);
-        Assert.Equal("3 in at 45 deg", written["Pin"]);
-        Assert.Equal("2.480 in", written["Declared RG"]);
-        Assert.Equal("4.25 in", written["Constant of the balance scale"]);
-        Assert.Empty(record.QuerySelectorAll(".pic-hole.assumed"));
-        Assert.Equal(["pin", "mass bias", "mark"], record.QuerySelectorAll(".pic-mark text").Select(each => each.TextContent));
-        Assert.Equal(
-            ["thumb, piece 1", "thumb, piece 2"], record.QuerySelectorAll(".findings .subject")
-                .Select(each => each.TextContent).Where(text => text.Contains("piece", StringComparison.Ordinal)).Distinct());
     }
 
     // Top and side readings swapped, which alone is legal: without places nothing can be told of it, with them it can.
