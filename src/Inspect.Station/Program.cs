@@ -60,6 +60,7 @@ builder.Services.AddDecide();
 builder.Services.AddProve();
 
 // The screens and papers.
+builder.Services.AddJudge();
 builder.Services.AddSlip();
 builder.Services.AddQueue();
 builder.Services.AddMeasure();

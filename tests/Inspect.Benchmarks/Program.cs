@@ -1,12 +1,14 @@
 using System.Globalization;
 using Inspect.Benchmarks;
 using Inspect.Benchmarks.Desk;
+using Inspect.Benchmarks.Live;
 using Inspect.Benchmarks.Slips;
 
 // Each line is a time and its ratio to a reference measured in the same run: the ratio travels between machines, the time does not.
 // A number after the name is the size of what is measured.
 var benchmarks = new (string Name, Func<int?, Task> Run)[]
 {
+    ("live", _ => LiveBenchmark.Run()),
     ("slip", Plainly(SlipBenchmark.Run)),
     ("desk", inspections => DeskBenchmark.Run(inspections ?? 100_000)),
 };

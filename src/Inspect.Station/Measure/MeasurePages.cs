@@ -21,6 +21,8 @@ public static class MeasurePages
             .WithSummary("Judges or records what was measured");
         pages.MapPost("/events/{event}/entries/{entry}/balls/live", Live).WithName("MeasureLive")
             .WithSummary("The verdict on a form while it is typed");
+        pages.MapPost("/events/{event}/entries/{entry}/balls/advice", Advise).WithName("MeasureAdvice")
+            .WithSummary("What could cure the ball of a form while it is typed");
     }
 
     private static Results<RazorComponentResult<MeasurePage>, RedirectHttpResult, RazorComponentResult<ErrorPage>> Show(
@@ -144,6 +146,11 @@ public static class MeasurePages
         [AsParameters] EntryAddress address, IFormCollection form, Events events, FormJudge judge) =>
         address.In(events) is var (held, entry)
             ? new RazorComponentResult<LiveAnswer>(new { Sent = judge.Judge(OpenForm.Sent(held, entry, form)) })
+            : TypedResults.NotFound();
+
+    private static Results<RazorComponentResult<LiveAdvice>, NotFound> Advise(
+        [AsParameters] EntryAddress address, IFormCollection form, Events events, FormJudge judge) => address.In(events) is var (held, entry)
+            ? new RazorComponentResult<LiveAdvice>(new { Sent = judge.Judge(OpenForm.Sent(held, entry, form)) })
             : TypedResults.NotFound();
 
     /// <summary>Where the form shows a fault: at the reading, or at the top when it concerns an instrument.</summary>

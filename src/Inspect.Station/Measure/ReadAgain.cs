@@ -28,7 +28,7 @@ public static class ReadAgain
             .Select(finding => (sent.Typed.FieldOf(finding.Path!), $"{finding.Margin!.ToString().TrimStart('-')} from the limit"));
         var far = sent.Earlier is null
             ? []
-            : Plausibility.Hints(preview.Sheet, sent.Earlier).Where(hint => hint.Kind == HintKind.DiffersFromBefore)
+            : sent.Hints.Where(hint => hint.Kind == HintKind.DiffersFromBefore)
             .Select(hint => (sent.Typed.FieldOf(hint.Path), "far from the earlier inspection"));
         return [.. near.Concat(far)
             .Where(asked => FormFields.CanRepeat(asked.Item1) && sent.Typed.Several.All(several => several.Field != asked.Item1))

@@ -34,7 +34,10 @@ public sealed record SentForm(OpenForm Form, MeasureForm Typed, byte[] Request, 
 
     /// <summary>A hash of exactly these readings. Recording needs the hash that came with the verdict shown, so that no other
     /// readings are recorded.</summary>
-    public string Seen => Convert.ToHexStringLower(SHA256.HashData(Request));
+    public string Seen => field ??= Convert.ToHexStringLower(SHA256.HashData(Request));
+
+    /// <summary>What should be looked at again.</summary>
+    public IReadOnlyList<Hint> Hints => field ??= Preview is null ? [] : Plausibility.Hints(Preview.Sheet, Earlier);
 
     /// <summary>What is wrong with what was typed, by field.</summary>
     public Faults Faults => Faults.Of(Typed.Faults);

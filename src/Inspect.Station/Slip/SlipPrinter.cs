@@ -15,7 +15,8 @@ namespace Inspect.Station.Slip;
 
 /// <summary>Makes the slip of a recorded inspection with its present standing.</summary>
 public sealed class SlipPrinter(
-    Events events, People people, EditionLibrary editions, Database database, WriteGate gate, PublicAddress address)
+    Events events, People people, EditionLibrary editions, Database database, WriteGate gate, PublicAddress address,
+    KeptAdvice advice)
 {
     private const int RootCharacters = 12;
 
@@ -84,9 +85,9 @@ public sealed class SlipPrinter(
                 .. inspection.Verdict.Notes.Select(note => note.Text), .. DecisionNote(inspection.Verdict),
                 .. ConfirmedNotes(inspection.Verdict, people),
             ],
-            Advice = judgedUnder is null
-                ? null
-                : AdviceWords.Short(Remedies.For(inspection.Sheet, judgedUnder, inspection.Verdict, terms)),
+            Advice = judgedUnder is not null && advice.Of(new AdviceAsked(inspection.Sheet, judgedUnder, inspection.Verdict, terms)) is { } cures
+                ? AdviceWords.Short(cures)
+                : null,
             Balance = judgedUnder is null ? null : BalanceDrawing.Of(inspection.Sheet, judgedUnder, terms),
             RegisterSize = head.Size,
             RegisterRoot = head.Edge.Root.ToString()[..RootCharacters],

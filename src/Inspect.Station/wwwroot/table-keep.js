@@ -89,6 +89,7 @@ export function makeKeep(form, ask) {
       answer = await fetch(form.dataset.keep, { method: "POST", body: carried(), redirect: "manual" });
     } catch {
       since ??= new Date();
+      form.dispatchEvent(new Event("unreached"));
       say(`The station is not reached since ${since.toTimeString().slice(0, 5)}. Keep typing: ${isKept ? "all of it is kept on this device, and sent as soon as the station answers" : "leave this page open until the station answers"}.`);
       later(patience[Math.min(tries++, patience.length - 1)]);
       return false;

@@ -81,7 +81,7 @@ function show(page) {
   const focused = document.activeElement?.name;
   showFaults();
   // A reading that is half typed cannot be read yet: the verdict before it stays until the field is left.
-  if (focused && faults.has(focused) && !left.has(focused) && word()) {
+  if (focused && faults.has(focused) && !left.has(focused) && word() && !outcome.querySelector(".no-verdict")) {
     outcome.classList.add("waits");
     return;
   }
@@ -102,6 +102,37 @@ function show(page) {
     if (before) play(word());
     if (word()) said.textContent = `${word()}. ${outcome.querySelector(".reason.fail")?.textContent ?? ""}`;
   }
+  askAdvice(asked);
+}
+
+/** What could cure a failed ball is asked for once its verdict is shown. What belongs to older readings is discarded. */
+async function askAdvice(mine) {
+  const place = document.getElementById("advice");
+  if (!place) return;
+  let advice = null;
+  try {
+    const answer = await fetch(form.dataset.advice, { method: "POST", body: new FormData(form), signal: asking.signal, redirect: "manual" });
+    if (answer.ok) advice = new DOMParser().parseFromString(await answer.text(), "text/html").getElementById("live-advice");
+  } catch (error) {
+    if (error.name === "AbortError") return;
+  }
+  if (mine !== asked || !place.isConnected) return;
+  if (advice?.dataset.readings === place.dataset.readings) place.replaceWith(...advice.childNodes);
+  else place.querySelector("[role=status]").textContent = "The station did not say what could cure it; it is asked again with the next reading.";
+}
+
+/** While the station gives no verdict, the one shown before is grey and cannot be recorded. The next answer takes its place. */
+function noVerdict(why) {
+  outcome.classList.add("waits");
+  if (outcome.querySelector(".no-verdict")) return;
+  const words = Object.assign(document.createElement("p"), { className: "no-verdict", textContent: `No verdict: ${why}` });
+  words.setAttribute("role", "status");
+  outcome.prepend(words);
+  const record = document.getElementById("record");
+  if (!record) return;
+  record.disabled = true;
+  record.setAttribute("aria-describedby", "record-off");
+  record.after(Object.assign(document.createElement("span"), { id: "record-off", className: "why-off", textContent: "Off until the station gives a verdict." }));
 }
 
 /** A second reading appears where it is asked for, and stays once something is typed in it. */
@@ -131,7 +162,7 @@ async function ask() {
   try {
     const answer = await fetch(form.dataset.live, { method: "POST", body: new FormData(form), signal: asking.signal, redirect: "manual" });
     if (mine !== asked) return false;
-    if (!answer.ok) { kept.keep(); return false; }
+    if (!answer.ok) { noVerdict("the station did not judge this"); kept.keep(); return false; }
     const page = new DOMParser().parseFromString(await answer.text(), "text/html");
     if (mine !== asked || !page.getElementById("live-outcome")) return false;
     answered = mine;
@@ -139,7 +170,7 @@ async function ask() {
     return true;
   } catch (error) {
     // The script that keeps the sheet says that the station is not reached, and tries again.
-    if (error.name !== "AbortError") kept.keep();
+    if (error.name !== "AbortError") { noVerdict("the station is not reached"); kept.keep(); }
     return false;
   }
 }
@@ -166,8 +197,7 @@ form.addEventListener("submit", async event => {
   if (leaving) return;
   event.preventDefault();
   if (button?.value === "record" && answered !== asked) {
-    await ask();
-    said.textContent = `The verdict on these readings is now ${word()}. Press again to record it.`;
+    said.textContent = await ask() ? `The verdict on these readings is now ${word()}. Press again to record it.` : "Nothing was recorded: there is no verdict on these readings.";
     return;
   }
   if (isJudge) { ask(); return; }
@@ -185,4 +215,6 @@ makeKeys(form, outcome);
 const play = makeSound(document.getElementById("keys"));
 const kept = makeKeep(form, ask);
 stayAwake();
+form.addEventListener("unreached", () => noVerdict("the station is not reached"));
+outcome.classList.add("waits");
 ask();

@@ -18,9 +18,11 @@ internal sealed class BenchmarkStation : WebApplicationFactory<Database>
         Environment.SetEnvironmentVariable("INSPECT_DEMO_PASSCODE", Passcode);
     }
 
-    public async Task<HttpClient> SignedIn(string name)
+    public Task<HttpClient> SignedIn(string name) => SignedIn(this, name);
+
+    public static async Task<HttpClient> SignedIn(WebApplicationFactory<Database> station, string name)
     {
-        var client = CreateClient();
+        var client = station.CreateClient();
         using var answer = await client.PostAsJsonAsync("/api/session", new { name, passcode = Passcode });
         answer.EnsureSuccessStatusCode();
         return client;

@@ -48,14 +48,21 @@ internal static class TypedBall
         [.. Legal.Where(field => others.All(other => other.Name != field.Name)), .. others];
 
     /// <summary>Sends a form as the page's script does while someone types.</summary>
-    public static async Task<HttpResponseMessage> SendLive(
-        this HttpClient client, IDocument page, params (string Name, string Value)[] typed)
+    public static Task<HttpResponseMessage> SendLive(this HttpClient client, IDocument page, params (string Name, string Value)[] typed) =>
+        client.SendTo(Live, page, typed);
+
+    /// <summary>Sends a form as the page's script does after the verdict, and gives what is answered.</summary>
+    public static async Task<IDocument> SendAdvice(this HttpClient client, IDocument page, params (string Name, string Value)[] typed)
     {
-        var hidden = page.QuerySelectorAll("main form.table input[type=hidden]")
-            .Select(field => (Name: field.GetAttribute("name")!, Value: field.GetAttribute("value") ?? ""));
-        var fields = hidden.Append(("play", page.QuerySelector("[name=play]")!.GetAttribute("value")!))
-            .Where(field => typed.All(other => other.Name != field.Item1)).Concat(typed);
-        using var message = new HttpRequestMessage(HttpMethod.Post, Live);
+        using var answer = await client.SendTo(Live.Replace("/live", "/advice", StringComparison.Ordinal), page, typed);
+        return await answer.Read();
+    }
+
+    private static async Task<HttpResponseMessage> SendTo(this HttpClient client, string address, IDocument page, (string Name, string Value)[] typed)
+    {
+        var hidden = page.QuerySelectorAll("main form.table input[type=hidden]").Select(field => (Name: field.GetAttribute("name")!, Value: field.GetAttribute("value") ?? ""));
+        var fields = hidden.Append(("play", page.QuerySelector("[name=play]")!.GetAttribute("value")!)).Where(field => typed.All(other => other.Name != field.Item1)).Concat(typed);
+        using var message = new HttpRequestMessage(HttpMethod.Post, address);
         message.Headers.Add("Sec-Fetch-Dest", "empty");
         message.Content = new FormUrlEncodedContent(fields.Select(field => KeyValuePair.Create(field.Item1, field.Item2)));
         return await client.SendAsync(message);

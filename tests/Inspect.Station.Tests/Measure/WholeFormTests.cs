@@ -62,9 +62,9 @@ public class WholeFormTests
         using var client = await station.Client("inspector");
         var page = await client.GetPage(TypedBall.Page);
 
-        using var live = await client.SendLive(page, TypedBall.With(
-            ("hole.thumb.diameter", "1 3/8"), ("hole.thumb.pieces[0].diameter", "31/32 x 2 3/4"),
-            ("hole.thumb.pieces[1].diameter", "1 x 4 3/4"), ("hole.thumb.pieces[3].diameter", "1")));
+        var typed = TypedBall.With(
+            ("hole.thumb.diameter", "1 3/8"), ("hole.thumb.pieces[0].diameter", "31/32 x 2 3/4"), ("hole.thumb.pieces[1].diameter", "1 x 4 3/4"), ("hole.thumb.pieces[3].diameter", "1"));
+        using var live = await client.SendLive(page, typed);
         var answer = await live.Read();
 
         Assert.Equal("Fail", answer.QuerySelector("#live-outcome .verdict strong")!.TextContent);
@@ -73,7 +73,7 @@ public class WholeFormTests
         var missing = Assert.Single(answer.QuerySelectorAll(".missing a"));
         Assert.Equal(("Thumb, piece 4 depth", "#hole-thumb-pieces-3--depth"), (missing.TextContent, missing.GetAttribute("href")));
         Assert.NotNull(page.GetElementById("hole-thumb-pieces-3--depth"));
-        Assert.Contains("Play without thumb piece 2", answer.QuerySelector(".advice")!.TextContent, StringComparison.Ordinal);
+        Assert.Contains("Play without thumb piece 2", (await client.SendAdvice(page, typed)).QuerySelector(".advice")!.TextContent, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -220,8 +220,8 @@ public class WholeFormTests
         using var telling = await client.SendLive(page, [.. swapped, .. placed]);
         using var sound = await client.SendLive(page, [.. TypedBall.With(shallow), .. placed]);
 
-        using var deep = await client.SendLive(page, [.. TypedBall.With(("hole.ring.depth", "9")), .. placed]);
-        Assert.Equal("#hole-ring-depth", (await deep.Read()).QuerySelector(".hints a")!.GetAttribute("href"));
+        var deep = await client.SendAdvice(page, [.. TypedBall.With(("hole.ring.depth", "9")), .. placed]);
+        Assert.Equal("#hole-ring-depth", deep.QuerySelector(".hints a")!.GetAttribute("href"));
         Assert.Equal("", (await silent.Read()).QuerySelector(".hints")?.TextContent ?? "");
         Assert.Contains("were swapped", (await telling.Read()).QuerySelector(".hints")!.TextContent, StringComparison.Ordinal);
         Assert.Equal("", (await sound.Read()).QuerySelector(".hints")?.TextContent ?? "");
@@ -237,12 +237,11 @@ public class WholeFormTests
             "The places of the holes were not measured", Uncalibrated =
                 "The scale's constant is not known", Illustration = "an illustration for a ball of even density";
 
-        using var bare = await client.SendLive(page, TypedBall.With(("weights.topBottom", "3 1/4")));
-        using var whole = await client.SendLive(
-            page, [.. TypedBall.Whole.Where(field => field.Name != "weights.topBottom"), ("weights.topBottom", "3 1/4")]);
+        var bare = await client.SendAdvice(page, TypedBall.With(("weights.topBottom", "3 1/4")));
+        var whole = await client.SendAdvice(page, [.. TypedBall.Whole.Where(field => field.Name != "weights.topBottom"), ("weights.topBottom", "3 1/4")]);
 
-        var guessed = (await bare.Read()).QuerySelector(".advice")!.TextContent;
-        var known = (await whole.Read()).QuerySelector(".advice")!.TextContent;
+        var guessed = bare.QuerySelector(".advice")!.TextContent;
+        var known = whole.QuerySelector(".advice")!.TextContent;
         Assert.All([Assumed, Uncalibrated, Illustration], words => Assert.Contains(words, guessed, StringComparison.Ordinal));
         Assert.All([Assumed, Uncalibrated, Illustration], words => Assert.DoesNotContain(words, known, StringComparison.Ordinal));
         Assert.Contains("estimates from the declared figures", known, StringComparison.Ordinal);
