@@ -1,5 +1,6 @@
 using System.Globalization;
 using Inspect.Benchmarks;
+using Inspect.Benchmarks.Check;
 using Inspect.Benchmarks.Desk;
 using Inspect.Benchmarks.Live;
 using Inspect.Benchmarks.Slips;
@@ -10,6 +11,7 @@ var benchmarks = new (string Name, Func<int?, Task> Run)[]
 {
     ("live", _ => LiveBenchmark.Run()),
     ("slip", Plainly(SlipBenchmark.Run)),
+    ("check", megabytes => CheckBenchmark.Run(megabytes ?? 100)),
     ("desk", inspections => DeskBenchmark.Run(inspections ?? 100_000)),
 };
 if (args is ["names"])

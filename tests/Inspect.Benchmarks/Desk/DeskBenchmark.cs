@@ -38,7 +38,7 @@ internal static class DeskBenchmark
     }
 
     /// <summary>Records sheets as a table does, so that the bodies are those of the program itself.</summary>
-    private static async Task RecordBodies(string folder)
+    internal static async Task RecordBodies(string folder)
     {
         await using var station = new BenchmarkStation(folder);
         using var inspector = await station.SignedIn("inspector");
