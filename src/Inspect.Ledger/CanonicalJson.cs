@@ -4,7 +4,6 @@ using System.Globalization;
 using System.Text;
 using System.Text.Json;
 using System.Text.Json.Nodes;
-using System.Text.Unicode;
 
 namespace Inspect.Ledger;
 
@@ -16,7 +15,7 @@ namespace Inspect.Ledger;
 /// </remarks>
 public static class CanonicalJson
 {
-    private const long LargestExactInteger = (1L << 53) - 1;
+    internal const long LargestExactInteger = (1L << 53) - 1;
 
     // Refuses half a surrogate pair, where the default encoding would write a replacement character.
     private static readonly UTF8Encoding StrictUtf8 = new(encoderShouldEmitUTF8Identifier: false, throwOnInvalidBytes: true);
@@ -24,7 +23,9 @@ public static class CanonicalJson
     private static readonly SearchValues<char> Escaped =
         SearchValues.Create([.. Enumerable.Range(0, 0x20).Select(code => (char)code), '"', '\\']);
 
-    private static readonly JsonDocumentOptions Strict = new() { AllowDuplicateProperties = false };
+    /// <summary>Every escape that the canonical form has.</summary>
+    internal static readonly IReadOnlySet<string> Escapes =
+        Enumerable.Range(0, 128).Select(code => (char)code).Where(Escaped.Contains).Select(EscapeOf).ToHashSet(StringComparer.Ordinal);
 
     /// <summary>Writes a value as its canonical UTF-8 bytes.</summary>
     /// <exception cref="ArgumentException">The value has a null, a number that is not an exact integer,
@@ -37,33 +38,13 @@ public static class CanonicalJson
     }
 
     /// <summary>Whether the bytes are exactly the canonical form of a value.</summary>
-    public static bool IsCanonical(ReadOnlySpan<byte> utf8) => TryParse(utf8, out _);
+    public static bool IsCanonical(ReadOnlySpan<byte> utf8) => CanonicalScan.Holds(utf8, out _);
 
     /// <summary>Reads bytes that are the canonical form of a value, and refuses any other.</summary>
     public static bool TryParse(ReadOnlySpan<byte> utf8, [NotNullWhen(true)] out JsonNode? value)
     {
-        value = null;
-        if (!Utf8.IsValid(utf8))
-        {
-            return false;
-        }
-
-        try
-        {
-            var parsed = JsonNode.Parse(utf8, documentOptions: Strict);
-            if (parsed is null || !utf8.SequenceEqual(Write(parsed)))
-            {
-                return false;
-            }
-
-            value = parsed;
-            return true;
-        }
-        catch (Exception e) when (e is JsonException or ArgumentException or InvalidOperationException)
-        {
-            // InvalidOperationException is how System.Text.Json refuses text with half a surrogate pair.
-            return false;
-        }
+        value = IsCanonical(utf8) ? JsonNode.Parse(utf8) : null;
+        return value is not null;
     }
 
     private static void Write(JsonNode? node, ArrayBufferWriter<byte> buffer)

@@ -25,18 +25,10 @@ public readonly record struct EntryPlace(long Seq, TreeHash Prior)
         return CanonicalJson.Write(body);
     }
 
-    /// <summary>Reads the place that a body names.</summary>
-    public static bool TryRead(JsonObject body, out EntryPlace place)
+    /// <summary>Reads the place that a body names. Bytes that are not canonical name none.</summary>
+    public static bool TryRead(ReadOnlySpan<byte> body, out EntryPlace place)
     {
-        place = default;
-        if (body[SeqMember] is not JsonValue seq || !seq.TryGetValue<long>(out var number)
-            || body[PriorMember] is not JsonValue prior || !prior.TryGetValue<string>(out var priorText)
-            || !TreeHash.TryParseHex(priorText, out var hash))
-        {
-            return false;
-        }
-
-        place = new EntryPlace(number, hash);
-        return true;
+        place = CanonicalScan.Holds(body, out var named) ? named.GetValueOrDefault() : default;
+        return named is not null;
     }
 }

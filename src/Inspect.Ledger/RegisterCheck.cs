@@ -1,9 +1,7 @@
-using System.Buffers;
-
 namespace Inspect.Ledger;
 
 /// <summary>Checks an exported register against its signed checkpoint and names the first broken entry. It reads the file once and keeps
-/// only a few lines in memory.</summary>
+/// only a few lines in memory. Lines may be read on several processors; they are checked in order.</summary>
 /// <remarks>
 /// <para>
 /// How the place of a damage is found. The root that is signed at the end shows every change, but not where it is. So each entry's body
@@ -24,69 +22,59 @@ namespace Inspect.Ledger;
 /// <param name="trusted">The station's key, or an older one, from a source other than the file; null when there is none.</param>
 public sealed class RegisterCheck(PublicKey? trusted = null)
 {
-    /// <summary>The longest line that is read, so that a file without newlines cannot fill the memory.</summary>
-    public const int LongestLineBytes = 16 * 1024 * 1024;
-
-    private readonly ArrayBufferWriter<byte> _unfinished = new();
-
     // A line is checked once the two lines after it are known.
     private readonly Queue<RegisterLine> _waiting = new();
     private RegisterHead _head = RegisterHead.Empty;
     private long _lines;
     private RegisterFinding? _finding;
 
+    /// <summary>Whether the result is known, so that no further line changes it.</summary>
+    public bool IsDecided => _finding is not null;
+
     /// <summary>Checks a whole export.</summary>
     public static RegisterFinding Check(Stream export, PublicKey? trusted = null)
     {
         var check = new RegisterCheck(trusted);
-        var buffer = new byte[64 * 1024];
-        int read;
-        while ((read = export.Read(buffer)) > 0)
+        foreach (var piece in WholeLines.Of(export))
         {
-            check.Add(buffer.AsSpan(0, read));
+            check.Add(RegisterLine.In(piece));
         }
 
         return check.Finish();
     }
 
-    /// <summary>Takes the next bytes of the export. They may be cut anywhere.</summary>
-    public void Add(ReadOnlySpan<byte> bytes)
+    /// <summary>Takes the next lines of the export, in its order.</summary>
+    public void Add(IEnumerable<RegisterLine> lines)
     {
-        while (_finding is null && !bytes.IsEmpty)
+        foreach (var line in lines)
         {
-            var newline = bytes.IndexOf((byte)'\n');
-            if (newline < 0)
+            if (IsDecided)
             {
-                AddUnfinished(bytes);
                 return;
             }
 
-            if (_unfinished.WrittenCount == 0)
+            _lines = line.Number;
+            if (line.IsEndless)
             {
-                AddLine(bytes[..newline]);
-            }
-            else
-            {
-                AddUnfinished(bytes[..newline]);
-                AddLine(_unfinished.WrittenSpan);
-                _unfinished.ResetWrittenCount();
+                _finding = Broken(
+                    RegisterFault.Unreadable, _lines, _lines, $"Line {_lines} is longer than any entry: it should end within 16 MiB.");
+                return;
             }
 
-            bytes = bytes[(newline + 1)..];
+            _waiting.Enqueue(line);
+            if (_waiting.Count == 3)
+            {
+                JudgeFirst();
+            }
         }
     }
 
-    /// <summary>Gives the result, after the last bytes. The newline of the last line may be absent.</summary>
+    /// <summary>Gives the result, after the last lines.</summary>
     public RegisterFinding Finish()
     {
-        if (_finding is null && _unfinished.WrittenCount > 0)
+        while (_finding is null && _waiting.Count > 0)
         {
-            AddLine(_unfinished.WrittenSpan);
-        }
-
-        while (_finding is null && _waiting.TryDequeue(out var line))
-        {
-            Judge(line, _waiting.ElementAtOrDefault(0), _waiting.ElementAtOrDefault(1));
+            JudgeFirst();
         }
 
         return _finding ??= Broken(
@@ -96,27 +84,7 @@ public sealed class RegisterCheck(PublicKey? trusted = null)
             _lines == 0 ? "The file is empty." : $"The file ends after entry {_head.Size} without a signed checkpoint: it was cut off.");
     }
 
-    private void AddUnfinished(ReadOnlySpan<byte> bytes)
-    {
-        if (_unfinished.WrittenCount + bytes.Length > LongestLineBytes)
-        {
-            var line = _lines + 1;
-            _finding = Broken(RegisterFault.Unreadable, line, line, $"Line {line} is longer than any entry: it should end within 16 MiB.");
-            return;
-        }
-
-        _unfinished.Write(bytes);
-    }
-
-    private void AddLine(ReadOnlySpan<byte> utf8)
-    {
-        _waiting.Enqueue(RegisterLine.Read(++_lines, utf8));
-        if (_waiting.Count == 3)
-        {
-            var line = _waiting.Dequeue();
-            Judge(line, _waiting.ElementAtOrDefault(0), _waiting.ElementAtOrDefault(1));
-        }
-    }
+    private void JudgeFirst() => Judge(_waiting.Dequeue(), _waiting.ElementAtOrDefault(0), _waiting.ElementAtOrDefault(1));
 
     private void Judge(RegisterLine line, RegisterLine? next, RegisterLine? nextButOne)
     {

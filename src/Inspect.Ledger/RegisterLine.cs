@@ -8,35 +8,54 @@ namespace Inspect.Ledger;
 /// <param name="Place">The place that it names, if it is an entry.</param>
 /// <param name="Closing">Its content, if it is the last line.</param>
 /// <param name="Problem">Why it is neither, after the words "Line 3"; null when it is one of them.</param>
-internal sealed record RegisterLine(long Number, TreeHash Hash, EntryPlace? Place, RegisterClosing? Closing, string? Problem)
+public sealed record RegisterLine(long Number, TreeHash Hash, EntryPlace? Place, RegisterClosing? Closing, string? Problem)
 {
+    /// <summary>Whether the line is longer than any entry, so that it was not read.</summary>
+    internal bool IsEndless { get; init; }
+
     /// <summary>The number that the entry names; null when the line is not an entry.</summary>
     public long? Seq => Place?.Seq;
 
     /// <summary>The leaf hash that this line expects before it; null when it is neither an entry nor the last line.</summary>
     public TreeHash? Prior => Place?.Prior ?? Closing?.Prior;
 
-    public static RegisterLine Read(long number, ReadOnlySpan<byte> utf8)
+    /// <summary>The lines of a piece of the file. Pieces may be read at once, in any order.</summary>
+    public static IReadOnlyList<RegisterLine> In(WholeLines piece)
+    {
+        if (piece.IsEndless)
+        {
+            return [new RegisterLine(piece.First, default, null, null, null) { IsEndless = true }];
+        }
+
+        var lines = new List<RegisterLine>();
+        for (var rest = piece.Bytes.Span; !rest.IsEmpty;)
+        {
+            var newline = rest.IndexOf((byte)'\n');
+            lines.Add(Read(piece.First + lines.Count, newline < 0 ? rest : rest[..newline]));
+            rest = newline < 0 ? [] : rest[(newline + 1)..];
+        }
+
+        return lines;
+    }
+
+    private static RegisterLine Read(long number, ReadOnlySpan<byte> utf8)
     {
         var hash = MerkleTree.LeafHash(utf8);
-        if (!CanonicalJson.TryParse(utf8, out var value))
+        if (!CanonicalScan.Holds(utf8, out var place))
         {
             return new RegisterLine(number, hash, null, null, Unreadable(number, utf8));
         }
 
-        if (value is JsonObject line)
+        if (place is not null)
         {
-            if (EntryPlace.TryRead(line, out var place))
-            {
-                return new RegisterLine(number, hash, place, null, null);
-            }
+            return new RegisterLine(number, hash, place, null, null);
+        }
 
-            if (RegisterClosing.IsMeant(line))
-            {
-                return RegisterClosing.TryRead(line, out var closing)
-                    ? new RegisterLine(number, hash, null, closing, null)
-                    : new RegisterLine(number, hash, null, null, "has a checkpoint whose parts cannot be read or do not belong together");
-            }
+        if (JsonNode.Parse(utf8) is JsonObject line && RegisterClosing.IsMeant(line))
+        {
+            return RegisterClosing.TryRead(line, out var closing)
+                ? new RegisterLine(number, hash, null, closing, null)
+                : new RegisterLine(number, hash, null, null, "has a checkpoint whose parts cannot be read or do not belong together");
         }
 
         var problem = $"has no '{EntryPlace.SeqMember}' and '{EntryPlace.PriorMember}' that give its place";

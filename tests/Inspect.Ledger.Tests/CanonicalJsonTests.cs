@@ -129,4 +129,60 @@ public sealed class CanonicalJsonTests
     [Fact]
     public void Write_Integers_OfEveryWidthAreWrittenAlike() =>
         Assert.Equal("[7,7,7]", Encoding.UTF8.GetString(CanonicalJson.Write(new JsonArray(7, 7L, (short)7))));
+
+    /// <summary>Reading what is canonical against writing it: two ways that must agree, over values and over their damaged bytes.</summary>
+    [Fact]
+    public void IsCanonical_DrawnBytes_AreAcceptedOnlyIfWrittenAnewTheyAreTheSame()
+    {
+        var random = new Random(8785);
+        var accepted = 0;
+        for (var i = 0; i < 20_000; i++)
+        {
+            var bytes = Encoding.UTF8.GetBytes(Drawn(random, 4));
+            for (var changes = random.Next(3); changes > 0 && bytes.Length > 0; changes--)
+            {
+                bytes[random.Next(bytes.Length)] = (byte)"{}[]\",:\\ \t0-1eu/\u007f\u0001"[random.Next(18)];
+            }
+
+            var same = IsTheSameWrittenAnew(bytes);
+            Assert.True(same == CanonicalJson.IsCanonical(bytes), Encoding.UTF8.GetString(bytes));
+            accepted += same ? 1 : 0;
+        }
+
+        Assert.InRange(accepted, 4_000, 16_000);
+    }
+
+    private static bool IsTheSameWrittenAnew(byte[] bytes)
+    {
+        try
+        {
+            return JsonNode.Parse(bytes, documentOptions: new() { AllowDuplicateProperties = false }) is { } value
+                && bytes.AsSpan().SequenceEqual(CanonicalJson.Write(value));
+        }
+        catch (Exception refused) when (refused is System.Text.Json.JsonException or ArgumentException or InvalidOperationException)
+        {
+            return false;
+        }
+    }
+
+    private static string Drawn(Random random, int deepest) => random.Next(deepest > 0 ? 7 : 4) switch
+    {
+        0 => random.Next(4) == 0 ? "null" : random.Next(2) == 0 ? "true" : "false",
+        1 => (random.NextInt64(1L << 54) >> random.Next(54)).ToString(System.Globalization.CultureInfo.InvariantCulture),
+        2 or 3 => DrawnText(random),
+        4 => $"[{string.Join(',', Enumerable.Range(0, random.Next(4)).Select(_ => Drawn(random, deepest - 1)))}]",
+        _ => $"{{{string.Join(',', DrawnNames(random).Select(name => $"{name}:{Drawn(random, deepest - 1)}"))}}}",
+    };
+
+    private static IEnumerable<string> DrawnNames(Random random)
+    {
+        var names = Enumerable.Range(0, random.Next(4)).Select(_ => DrawnText(random)).ToList();
+        return random.Next(4) == 0 ? names : names.Distinct().OrderBy(name => JsonNode.Parse(name)!.GetValue<string>(), StringComparer.Ordinal);
+    }
+
+    private static string DrawnText(Random random)
+    {
+        string[] parts = ["a", "b", "z", "\\n", "\\\"", "\\u0001", "ö", "\uFB33", "\U0001F600", "\u20AC", "\u007f"];
+        return $"\"{string.Concat(Enumerable.Range(0, random.Next(3)).Select(_ => parts[random.Next(parts.Length)]))}\"";
+    }
 }

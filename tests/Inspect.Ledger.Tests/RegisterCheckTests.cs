@@ -49,18 +49,26 @@ public sealed class RegisterCheckTests : IDisposable
     public void Check_LastNewlineAbsent_IsSoundSinceNothingIsLost() => Assert.True(Check(_register.Bytes[..^1]).IsSound);
 
     [Fact]
-    public void Add_BytesCutAnywhere_GivesTheSameAnswer()
+    public void Check_BytesThatArriveAFewAtATime_GivesTheSameAnswer()
     {
         for (var size = 1; size < 70; size++)
         {
-            var check = new RegisterCheck(_register.Key);
-            foreach (var chunk in _register.Bytes.Chunk(size))
-            {
-                check.Add(chunk);
-            }
-
-            Assert.True(check.Finish().IsSound);
+            Assert.True(RegisterCheck.Check(new Trickle(_register.Bytes, size), _register.Key).IsSound);
         }
+    }
+
+    [Fact]
+    public void Check_LinesReadInAnyOrder_GivesTheSameAnswer()
+    {
+        using var register = new ExportedRegister(2_000);
+        var pieces = WholeLines.Of(new MemoryStream(register.Bytes)).ToList();
+        var read = Enumerable.Reverse(pieces).Select(RegisterLine.In).Reverse().ToList();
+        var check = new RegisterCheck(register.Key);
+
+        read.ForEach(check.Add);
+
+        Assert.InRange(pieces.Count, 5, 100);
+        Assert.Equal(RegisterCheck.Check(new MemoryStream(register.Bytes), register.Key), check.Finish());
     }
 
     [Theory]
@@ -184,7 +192,7 @@ public sealed class RegisterCheckTests : IDisposable
         for (var place = 1; place <= 6; place++)
         {
             // The best forgery: the right number and the right hash of the entry before.
-            EntryPlace.TryRead(JsonNode.Parse(_register.Lines[place - 1])!.AsObject(), out var truth);
+            EntryPlace.TryRead(_register.Lines[place - 1], out var truth);
             List<byte[]> lines = [.. _register.Lines];
             lines.Insert(place - 1, truth.Stamp(new JsonObject { ["kind"] = "inspection" }));
 
@@ -226,7 +234,7 @@ public sealed class RegisterCheckTests : IDisposable
     {
         for (var place = 1; place <= 6; place++)
         {
-            EntryPlace.TryRead(JsonNode.Parse(_register.Lines[place - 1])!.AsObject(), out var truth);
+            EntryPlace.TryRead(_register.Lines[place - 1], out var truth);
             List<byte[]> lines = [.. _register.Lines];
             lines[place - 1] = truth.Stamp(new JsonObject { ["kind"] = "inspection" });
 
@@ -235,16 +243,15 @@ public sealed class RegisterCheckTests : IDisposable
     }
 
     [Fact]
-    public void Add_LineWithoutAnEnd_IsRefusedBeforeItFillsTheMemory()
+    public void Check_LineWithoutAnEnd_IsRefusedBeforeItFillsTheMemory()
     {
-        var check = new RegisterCheck();
-        var zeros = new byte[1024 * 1024];
-        for (var i = 0; i < 17; i++)
-        {
-            check.Add(zeros);
-        }
+        var lines = _register.Bytes;
+        using var endless = new MemoryStream([.. lines[..(Array.IndexOf(lines, (byte)'\n') + 1)], .. new byte[WholeLines.Longest + 1]]);
 
-        Assert.Equal(RegisterFault.Unreadable, check.Finish().Fault);
+        var finding = RegisterCheck.Check(endless);
+
+        Assert.Equal((RegisterFault.Unreadable, 2), (finding.Fault, finding.Line));
+        Assert.Contains("Line 2 is longer than any entry", finding.Sentence, StringComparison.Ordinal);
     }
 
     // What programs do to a whole file on its way; common practice, no source.
