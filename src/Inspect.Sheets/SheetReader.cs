@@ -1,3 +1,4 @@
+using System.Text.Json;
 using Inspect.Sheets.Json;
 using Inspect.Sheets.Readings;
 
@@ -16,6 +17,10 @@ public static class SheetReader
         var sheet = StrictJson.Read(utf8, faults) is { } members ? Read(members, faults, defaults) : null;
         return faults.Count == before ? sheet : null;
     }
+
+    /// <summary>Reads a sheet that is part of a larger document, which is parsed; paths begin at the sheet.</summary>
+    public static Sheet? Read(JsonElement sheet, List<Fault> faults) =>
+        StrictObject.From(sheet, StrictJson.Root, faults) is { } members ? Read(members, faults) : null;
 
     /// <summary>Reads a sheet that is part of a larger document.</summary>
     public static Sheet? Read(StrictObject members, List<Fault> faults, SheetDefaults? defaults = null)

@@ -85,7 +85,12 @@ public sealed record SupplementMark(string Id, DateOnly Version, string Sha256)
 /// <param name="Rule">The rule's id.</param>
 /// <param name="Source">The id of the edition or the supplement that has the rule.</param>
 /// <param name="Error">What was thrown.</param>
-public sealed record RuleError(string Rule, string Source, Exception Error);
+public sealed record RuleError(string Rule, string Source, Exception Error)
+{
+    /// <summary>Whether another is of the same rule and cause, so that one of them is enough to find the fault.</summary>
+    public bool IsLike(RuleError other) =>
+        (Rule, Source, Error.GetType(), Error.Message) == (other.Rule, other.Source, other.Error.GetType(), other.Error.Message);
+}
 
 /// <summary>Advice shown with the verdict; it is not a rule.</summary>
 public sealed record Note(string Id, string Text);

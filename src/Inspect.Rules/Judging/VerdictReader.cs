@@ -1,7 +1,6 @@
 using System.Globalization;
-using System.Text;
+using System.Runtime.InteropServices;
 using System.Text.Json;
-using System.Text.Json.Nodes;
 using Inspect.Rules.Rulesets;
 
 namespace Inspect.Rules.Judging;
@@ -13,22 +12,22 @@ public static class VerdictReader
     /// <param name="written">The verdict.</param>
     /// <param name="version">The version of the record.</param>
     /// <exception cref="FormatException">The JSON is not a verdict of this program.</exception>
-    public static Verdict Read(JsonObject written, int version) => new()
+    public static Verdict Read(JsonElement written, int version) => new()
     {
         Outcome = Word(written, "outcome", VerdictJson.Outcomes),
-        Cause = written["cause"] is null ? null : Word(written, "cause", VerdictJson.Causes),
-        Edition = written["edition"] is JsonObject edition ? new EditionMark(Text(edition, "id"), Text(edition, "sha256")) : null,
-        Supplements = List(written, "supplements").Select(Object)
+        Cause = Find(written, "cause") is null ? null : Word(written, "cause", VerdictJson.Causes),
+        Edition = Find(written, "edition") is { ValueKind: JsonValueKind.Object } edition ? new EditionMark(Text(edition, "id"), Text(edition, "sha256")) : null,
+        Supplements = List(written, "supplements").Select(item => Object(item))
             .Select(mark => new SupplementMark(Text(mark, "id"), Day(mark, "version"), Text(mark, "sha256"))).ToList(),
-        DecisionRule = written["decision"] is null ? DecisionRule.Simple : Decision(written),
+        DecisionRule = Find(written, "decision") is null ? DecisionRule.Simple : Decision(written),
         Findings = List(written, "findings").Select(item => Finding(Object(item), version)).ToList(),
-        NotChecked = List(written, "notChecked").Select(item => item!.GetValue<string>()).ToList(),
-        Notes = List(written, "notes").Select(Object).Select(note => new Note(Text(note, "id"), Text(note, "text"))).ToList(),
+        NotChecked = List(written, "notChecked").Select(item => item.GetString()!).ToList(),
+        Notes = List(written, "notes").Select(item => Object(item)).Select(note => new Note(Text(note, "id"), Text(note, "text"))).ToList(),
     };
 
-    private static Finding Finding(JsonObject written, int version)
+    private static Finding Finding(JsonElement written, int version)
     {
-        var (path, reference) = (Optional(written, "path"), Object(written["reference"]));
+        var (path, reference) = (Optional(written, "path"), Object(Find(written, "reference")));
         var (measured, limit, margin) = (Optional(written, "measured"), Optional(written, "limit"), Optional(written, "margin"));
         var isWords = version == VerdictJson.WordsOnly;
         var numbers = isWords ? default : Numbers(written);
@@ -37,7 +36,7 @@ public static class VerdictReader
             Text(written, "subject"),
             path,
             Word(written, "outcome", VerdictJson.Outcomes),
-            written["cause"] is null ? null : Word(written, "cause", VerdictJson.Causes),
+            Find(written, "cause") is null ? null : Word(written, "cause", VerdictJson.Causes),
             measured is null ? null : isWords ? FirstVersion.Measured(measured, path) : new Amount(measured, numbers.Measured),
             limit is null ? null : isWords ? FirstVersion.Allowed(limit, path) : new Allowed(limit, numbers.Limit),
             margin is null ? null : isWords ? FirstVersion.Margin(margin, path) : new Amount(margin, numbers.Margin),
@@ -45,44 +44,48 @@ public static class VerdictReader
             new Reference(Text(reference, "title"), Optional(reference, "section"), Word(reference, "basis", RulesetWords.Bases)),
             Optional(written, "supplement"),
             Optional(written, "conformance"),
-            written["confirmed"] is JsonObject confirmed
+            Find(written, "confirmed") is { ValueKind: JsonValueKind.Object } confirmed
                 ? new ConfirmedBy(Text(confirmed, "by"), Day(confirmed, "on"), Text(confirmed, "document"))
                 : null);
     }
 
-    private static RecordedNumbers Numbers(JsonObject written)
+    private static RecordedNumbers Numbers(JsonElement written)
     {
-        if (written["exact"] is not JsonObject exact)
+        if (Find(written, "exact") is not { ValueKind: JsonValueKind.Object } exact)
         {
             return default;
         }
 
-        var reader = new Utf8JsonReader(Encoding.UTF8.GetBytes(exact.ToJsonString()));
+        var reader = new Utf8JsonReader(JsonMarshal.GetRawUtf8Value(exact));
         reader.Read();
         return RecordedNumbers.Read(ref reader);
     }
 
-    private static DecisionRule Decision(JsonObject written) =>
+    private static DecisionRule Decision(JsonElement written) =>
         TermsReader.Factor(Text(written, "guardFactor")) is { } factor
             ? DecisionRule.Guarded(Word(written, "decision", VerdictJson.Decisions), factor)
             : throw new FormatException($"The verdict of this record has \"{Text(written, "guardFactor")}\" for a guard factor.");
 
-    private static DateOnly Day(JsonObject written, string name) =>
+    private static DateOnly Day(JsonElement written, string name) =>
         DateOnly.TryParseExact(Text(written, name), "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day)
             ? day
             : throw new FormatException($"The verdict of this record has \"{Text(written, name)}\" for a day.");
 
-    private static JsonArray List(JsonObject written, string name) => written[name] as JsonArray ?? [];
+    private static IEnumerable<JsonElement> List(JsonElement written, string name) =>
+        Find(written, name) is { ValueKind: JsonValueKind.Array } list ? list.EnumerateArray() : [];
 
-    private static JsonObject Object(JsonNode? node) =>
-        node as JsonObject ?? throw new FormatException("The verdict of this record has a part that is not an object.");
+    private static JsonElement Object(JsonElement? element) => element is { ValueKind: JsonValueKind.Object } found ? found
+        : throw new FormatException("The verdict of this record has a part that is not an object.");
 
-    private static string Text(JsonObject written, string name) =>
+    private static JsonElement? Find(JsonElement written, string name) =>
+        written.TryGetProperty(name, out var found) && found.ValueKind != JsonValueKind.Null ? found : null;
+
+    private static string Text(JsonElement written, string name) =>
         Optional(written, name) ?? throw new FormatException($"The verdict of this record has no \"{name}\".");
 
-    private static string? Optional(JsonObject written, string name) => written[name]?.GetValue<string>();
+    private static string? Optional(JsonElement written, string name) => Find(written, name)?.GetString();
 
-    private static T Word<T>(JsonObject written, string name, IReadOnlyDictionary<string, T> words) =>
+    private static T Word<T>(JsonElement written, string name, IReadOnlyDictionary<string, T> words) =>
         words.TryGetValue(Text(written, name), out var value)
         ? value
         : throw new FormatException($"The verdict of this record has an unknown {name} \"{Text(written, name)}\".");

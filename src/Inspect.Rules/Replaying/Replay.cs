@@ -1,51 +1,52 @@
+using System.Collections.Concurrent;
 using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
 
 namespace Inspect.Rules.Replaying;
 
-/// <summary>Judges recorded inspections again under another edition, supplement or decision rule, and says what would change.</summary>
-public static class Replay
+/// <summary>Judges recorded inspections again under another edition, supplement or decision rule, and says what would change. The
+/// inspections stay as they are.</summary>
+public sealed class Replay
 {
-    /// <summary>The report; the inspections stay as they are.</summary>
-    /// <param name="inspections">The inspections, each under the verdict it was recorded with.</param>
+    private readonly EditionLibrary _library;
+    private readonly ReplayTarget _target;
+    private readonly ConcurrentDictionary<string, string?> _loosenings = new(StringComparer.Ordinal);
+
     /// <param name="library">All known editions.</param>
-    /// <param name="target">What they are judged under now.</param>
+    /// <param name="target">What inspections are judged under now.</param>
     /// <exception cref="ArgumentException">The target names an edition or a body that is not known.</exception>
-    public static ReplayReport Of(IEnumerable<RecordedInspection> inspections, EditionLibrary library, ReplayTarget target)
+    public Replay(EditionLibrary library, ReplayTarget target)
     {
         Known(library, target);
-        var loosenings = new Dictionary<string, string?>(StringComparer.Ordinal);
-        var (changes, notJudged, errors, judged) = (new List<ReplayChange>(), new List<NotReplayed>(), new List<RuleError>(), 0);
-        int? sameBytes = null;
-        foreach (var inspection in inspections)
+        (_library, _target) = (library, target);
+    }
+
+    /// <summary>The report over inspections, each under the verdict it was recorded with.</summary>
+    /// <exception cref="ArgumentException">The target names an edition or a body that is not known.</exception>
+    public static ReplayReport Of(IEnumerable<RecordedInspection> inspections, EditionLibrary library, ReplayTarget target) =>
+        ReplayReport.Of(inspections.Select(new Replay(library, target).Judged));
+
+    /// <summary>Judges one inspection again. Several may be judged at once.</summary>
+    public Replayed Judged(RecordedInspection inspection)
+    {
+        var (edition, refusal) = EditionFor(inspection);
+        if (edition is not null)
         {
-            var (edition, refusal) = EditionFor(inspection, library, target);
-            if (edition is not null && refusal is null && !loosenings.TryGetValue(edition.Id, out refusal))
-            {
-                loosenings[edition.Id] = refusal = Loosening(edition, target.Terms);
-            }
-
-            if (refusal is not null)
-            {
-                notJudged.Add(new NotReplayed(inspection.Number, refusal));
-                continue;
-            }
-
-            judged++;
-            var verdict = edition is null ? Judge.WithoutEdition() : Judge.Under(edition, inspection.Sheet, target.Terms);
-            errors.AddRange(verdict.RuleErrors);
-            if (ChangeOf(inspection, verdict) is { } change)
-            {
-                changes.Add(change);
-            }
-
-            if (inspection.Version is { } version)
-            {
-                sameBytes = (sameBytes ?? 0) + (HasSameBytes(inspection.Verdict, verdict, version) ? 1 : 0);
-            }
+            refusal ??= _loosenings.GetOrAdd(edition.Id, _ => Loosening(edition, _target.Terms));
         }
 
-        return new ReplayReport(judged, changes, notJudged, sameBytes) { RuleErrors = errors };
+        if (refusal is not null)
+        {
+            return new Replayed(inspection.Number) { Refusal = refusal };
+        }
+
+        var verdict = edition is null ? Judge.WithoutEdition() : Judge.Under(edition, inspection.Sheet, _target.Terms);
+        return new Replayed(inspection.Number)
+        {
+            Change = ChangeOf(inspection, verdict),
+            HasSameBytes = inspection.Version is { } version ? HasSameBytes(inspection.Verdict, verdict, version) : null,
+            RuleErrors = verdict.RuleErrors,
+        };
     }
 
     private static void Known(EditionLibrary library, ReplayTarget target)
@@ -62,20 +63,19 @@ public static class Replay
     }
 
     /// <summary>The edition an inspection is judged under now, null for none in force; or why it cannot be.</summary>
-    private static (Edition? Edition, string? Refusal) EditionFor(RecordedInspection inspection, EditionLibrary library,
-        ReplayTarget target)
+    private (Edition? Edition, string? Refusal) EditionFor(RecordedInspection inspection)
     {
-        switch (target)
+        switch (_target)
         {
             case ReplayTarget.OneEdition one:
-                return (library.TryFind(one.Id, out var named) ? named : null, null);
+                return (_library.TryFind(one.Id, out var named) ? named : null, null);
             case ReplayTarget.EditionsOf editions:
-                return (library.InForceOn(editions.Authority, inspection.Sheet.Play), null);
+                return (_library.InForceOn(editions.Authority, inspection.Sheet.Play), null);
             default:
                 return inspection.Verdict.Edition is not { } mark ? (null, null)
-                    : !library.TryFind(mark.Id, out var own) ? (null, $"Its edition \"{mark.Id}\" is not known here.")
+                    : !_library.TryFind(mark.Id, out var own) ? (null, $"Its edition \"{mark.Id}\" is not known here.")
                     : own.Sha256 != mark.Sha256 ? (null, $"Its edition \"{mark.Id}\" has other bytes here than when it was recorded.")
-                    : (target is ReplayTarget.Revised ? library.RevisionOf(own) ?? own : own, null);
+                    : (_target is ReplayTarget.Revised ? _library.RevisionOf(own) ?? own : own, null);
         }
     }
 

@@ -10,8 +10,45 @@ namespace Inspect.Rules.Replaying;
 public sealed record ReplayReport(
     int Judged, IReadOnlyList<ReplayChange> Changes, IReadOnlyList<NotReplayed> NotJudged, int? SameBytes = null)
 {
-    /// <summary>Errors inside rules during the replay; never written with the report.</summary>
+    /// <summary>Errors inside rules during the replay, the first of each rule and cause; never written with the report.</summary>
     public IReadOnlyList<RuleError> RuleErrors { get; init; } = [];
+
+    /// <summary>The report over inspections that were judged again, in the order given. Of those that come out the same nothing is
+    /// kept.</summary>
+    public static ReplayReport Of(IEnumerable<Replayed> inspections)
+    {
+        var (changes, notJudged, errors, judged) = (new List<ReplayChange>(), new List<NotReplayed>(), new List<RuleError>(), 0);
+        int? sameBytes = null;
+        foreach (var one in inspections)
+        {
+            if (one.Refusal is { } refusal)
+            {
+                notJudged.Add(new NotReplayed(one.Number, refusal));
+                continue;
+            }
+
+            judged++;
+            foreach (var error in one.RuleErrors)
+            {
+                if (!errors.Exists(error.IsLike))
+                {
+                    errors.Add(error);
+                }
+            }
+
+            if (one.Change is { } change)
+            {
+                changes.Add(change);
+            }
+
+            if (one.HasSameBytes is { } same)
+            {
+                sameBytes = (sameBytes ?? 0) + (same ? 1 : 0);
+            }
+        }
+
+        return new ReplayReport(judged, changes, notJudged, sameBytes) { RuleErrors = errors };
+    }
 
     /// <summary>How many verdicts come out differently.</summary>
     public int VerdictsChanged => Changes.Count(change => change.Old != change.New);

@@ -3,6 +3,8 @@ using System.Text.Json;
 namespace Inspect.Station.CommandLine;
 
 /// <summary>Cuts a text into its JSON values, on one line or over several; a broken one is cut out and the rest goes on.</summary>
+/// <remarks>A brace never follows a brace inside a value, so a line that begins with one behind a closing brace begins a value, whatever
+/// was before. There a long text is cut into pieces (<see cref="AfterLast"/>), which have the values of the whole text.</remarks>
 internal static class JsonSequence
 {
     private static readonly JsonReaderOptions Several = new() { AllowMultipleValues = true };
@@ -25,6 +27,20 @@ internal static class JsonSequence
         }
     }
 
+    /// <summary>Where the last line begins that surely begins a value; 0 when there is none.</summary>
+    public static int AfterLast(ReadOnlySpan<byte> utf8)
+    {
+        for (var at = utf8.LastIndexOf("\n{"u8); at >= 0; at = utf8[..at].LastIndexOf("\n{"u8))
+        {
+            if (utf8[..at].TrimEnd(" \t\r\n"u8).EndsWith("}"u8))
+            {
+                return at + 1;
+            }
+        }
+
+        return 0;
+    }
+
     /// <summary>Where the value ends, or null when it is broken or something other than a next object follows on its line.</summary>
     private static int? EndOfValue(ReadOnlySpan<byte> utf8, int start)
     {
@@ -45,13 +61,13 @@ internal static class JsonSequence
     }
 
     /// <summary>
-    /// A broken object goes on to the next line that begins with a brace, since the lines inside a printed sheet are indented;
-    /// anything else is broken to the end of its line.
+    /// A broken object goes on over the lines of a printed sheet, which are indented, closing or empty, so that every other line has an
+    /// answer of its own. Anything else is broken to the end of its line.
     /// </summary>
     private static int EndOfBroken(ReadOnlySpan<byte> utf8, int start)
     {
         var end = EndOfLine(utf8, start);
-        while (utf8[start] == '{' && end < utf8.Length && !(end + 1 < utf8.Length && utf8[end + 1] == '{'))
+        while (utf8[start] == '{' && end + 1 < utf8.Length && " \t\r\n}]"u8.Contains(utf8[end + 1]))
         {
             end = EndOfLine(utf8, end + 1);
         }

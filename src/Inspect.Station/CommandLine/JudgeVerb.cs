@@ -18,9 +18,9 @@ public static class JudgeVerb
     /// <param name="args">Files, each one sheet or several; <c>-</c> is standard input.</param>
     /// <param name="input">Standard input.</param>
     /// <param name="output">Takes one line for each sheet and nothing else.</param>
-    /// <param name="error">Takes what is wrong with the command itself.</param>
+    /// <param name="error">Takes what is wrong with the command itself, and errors inside rules.</param>
     /// <returns>3 when a sheet was unreadable, else 1 when one failed, else 2 when one holds, else 0.</returns>
-    public static int Run(string[] args, TextReader input, TextWriter output, TextWriter error)
+    public static int Run(string[] args, Stream input, TextWriter output, TextWriter error)
     {
         if (RulesetsOption.Open(args, error) is not var (book, files))
         {
@@ -33,10 +33,15 @@ public static class JudgeVerb
             return SomeUnreadable;
         }
 
-        var results = new HashSet<int> { AllPass };
+        return Judge(book.Editions, files, input, output, error);
+    }
+
+    internal static int Judge(EditionLibrary library, IReadOnlyList<string> files, Stream input, TextWriter output, TextWriter error)
+    {
+        var (results, failed) = (new HashSet<int> { AllPass }, new RuleErrorLines(error));
         foreach (var file in files)
         {
-            foreach (var (result, line) in Judged(book.Editions, file, input))
+            foreach (var (result, line) in Judged(library, file, input, failed))
             {
                 results.Add(result);
                 JsonFiles.WriteLine(output, line);
@@ -47,12 +52,13 @@ public static class JudgeVerb
         return new[] { SomeUnreadable, SomeFail, SomeHold, AllPass }.First(results.Contains);
     }
 
-    private static IEnumerable<(int Result, JsonObject Line)> Judged(EditionLibrary library, string file, TextReader input)
+    private static IEnumerable<(int Result, JsonObject Line)> Judged(
+        EditionLibrary library, string file, Stream input, RuleErrorLines failed)
     {
         var faults = new List<Fault>();
         foreach (var sheet in JsonFiles.Documents(file, input, "sheet", faults))
         {
-            yield return Judged(library, sheet);
+            yield return Judged(library, sheet, failed);
         }
 
         if (faults.Count > 0)
@@ -61,12 +67,16 @@ public static class JudgeVerb
         }
     }
 
-    private static (int Result, JsonObject Line) Judged(EditionLibrary library, ReadOnlyMemory<byte> utf8)
+    private static (int Result, JsonObject Line) Judged(EditionLibrary library, ReadOnlyMemory<byte> utf8, RuleErrorLines failed)
     {
         var faults = new List<Fault>();
-        return SheetReader.Read(utf8, faults) is { } sheet && SheetJudge.Judge(library, sheet, faults) is { } verdict
-            ? (ResultOf(verdict.Outcome), VerdictJson.Write(verdict))
-            : (SomeUnreadable, JsonFiles.Error(faults));
+        if (SheetReader.Read(utf8, faults) is not { } sheet || SheetJudge.Judge(library, sheet, faults) is not { } verdict)
+        {
+            return (SomeUnreadable, JsonFiles.Error(faults));
+        }
+
+        failed.Add(verdict.RuleErrors);
+        return (ResultOf(verdict.Outcome), VerdictJson.Write(verdict));
     }
 
     private static int ResultOf(Outcome outcome) => outcome switch

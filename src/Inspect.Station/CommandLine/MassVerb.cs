@@ -16,7 +16,7 @@ public static class MassVerb
     /// <param name="output">Takes one line for each ball and nothing else.</param>
     /// <param name="error">Takes what is wrong with the command itself.</param>
     /// <returns>3 when a ball was unreadable, else 0.</returns>
-    public static int Run(string[] args, TextReader input, TextWriter output, TextWriter error)
+    public static int Run(string[] args, Stream input, TextWriter output, TextWriter error)
     {
         if (Array.Find(args, argument => argument.StartsWith('-') && argument != "-") is { } unknown)
         {
@@ -41,7 +41,7 @@ public static class MassVerb
         return result;
     }
 
-    private static IEnumerable<(bool IsError, JsonObject Answer)> Answers(string file, TextReader input)
+    private static IEnumerable<(bool IsError, JsonObject Answer)> Answers(string file, Stream input)
     {
         var faults = new List<Fault>();
         foreach (var document in JsonFiles.Documents(file, input, "described ball", faults))

@@ -1,6 +1,6 @@
 using System.Globalization;
 using System.Text.Json;
-using System.Text.Json.Nodes;
+using Inspect.Ledger;
 using Inspect.Rules.Judging;
 using Inspect.Rules.Replaying;
 using Inspect.Rules.Rulesets;
@@ -10,65 +10,75 @@ using Inspect.Station.Record;
 
 namespace Inspect.Station.CommandLine;
 
-/// <summary>The inspections in a file: those of an exported register, or bare sheets,
+/// <summary>The inspections in a file, judged again: those of an exported register, or bare sheets,
 /// whose verdict under their own authority stands in for a recorded one.</summary>
-internal static class RecordedFile
+/// <param name="library">All known editions.</param>
+/// <param name="replay">What they are judged under now.</param>
+/// <param name="comparesBytes">Whether the bytes of verdicts are compared too.</param>
+internal sealed class RecordedFile(EditionLibrary library, Replay replay, bool comparesBytes)
 {
-    /// <summary>Every inspection in order; what cannot be read is named in <paramref name="unreadable"/> and the rest goes on.</summary>
-    public static IEnumerable<RecordedInspection> Inspections(ReadOnlyMemory<byte> utf8, EditionLibrary library,
-        List<NotReplayed> unreadable)
+    /// <summary>A document of the file: judged again, or why it cannot be read; neither when it is not about a ball.</summary>
+    internal readonly record struct Document(Replayed? Again, string? Unreadable);
+
+    /// <summary>Every document of a piece of the file. Pieces may be read at once, in any order.</summary>
+    public IReadOnlyList<Document> Documents(WholeLines piece) => piece.IsEndless
+        ? [new Document(null, "This does not end within 16 MiB, as every entry and sheet does; nothing after it was read.")]
+        : JsonSequence.Of(piece.Bytes).Select(Read).ToList();
+
+    /// <summary>Those that were judged again, in order; what cannot be read is named in <paramref name="unreadable"/> and the rest goes
+    /// on.</summary>
+    public static IEnumerable<Replayed> Numbered(IEnumerable<IReadOnlyList<Document>> pieces, List<NotReplayed> unreadable)
     {
-        var place = 0;
-        foreach (var line in JsonSequence.Of(utf8))
+        var place = 0L;
+        foreach (var document in pieces.SelectMany(piece => piece))
         {
             var name = string.Create(CultureInfo.InvariantCulture, $"entry {++place}");
-            if (Read(line, name, library, unreadable) is { } inspection)
+            if (document.Unreadable is { } reason)
             {
-                yield return inspection;
+                unreadable.Add(new NotReplayed(name, reason));
+            }
+            else if (document.Again is { } again)
+            {
+                yield return again.Number.Length > 0 ? again : again.Named(name);
             }
         }
     }
 
-    private static RecordedInspection? Read(ReadOnlyMemory<byte> line, string name, EditionLibrary library, List<NotReplayed> unreadable)
+    private Document Read(ReadOnlyMemory<byte> utf8)
     {
         try
         {
-            return JsonNode.Parse(line.Span) switch
-            {
-                JsonObject entry when entry.ContainsKey("kind") => Recorded(entry, line),
-                JsonObject closing when closing.ContainsKey("checkpoint") => null,
-                _ => Bare(line, name, library, unreadable),
-            };
+            using var document = JsonDocument.Parse(utf8);
+            var root = document.RootElement;
+            return root.ValueKind != JsonValueKind.Object ? Bare(utf8)
+                : root.TryGetProperty("kind", out var kind) ? new Document(Recorded(root, kind.GetString()), null)
+                : root.TryGetProperty("checkpoint", out _) ? default
+                : Bare(utf8);
         }
         catch (Exception broken) when (broken is JsonException or FormatException or InvalidOperationException or ArgumentException)
         {
-            unreadable.Add(new NotReplayed(
-                name, broken is FormatException ? broken.Message : "This entry is not JSON of a register or a sheet."));
-            return null;
+            return new Document(null, broken is FormatException ? broken.Message : "This entry is not JSON of a register or a sheet.");
         }
     }
 
     /// <summary>An inspection of a register; its other entries, rulings and withdrawals, judge nothing.</summary>
-    private static RecordedInspection? Recorded(JsonObject entry, ReadOnlyMemory<byte> line)
+    private Replayed? Recorded(JsonElement entry, string? kind)
     {
-        if (entry["kind"]?.GetValue<string>() != InspectionBody.Kind)
+        if (kind != InspectionBody.Kind)
         {
             return null;
         }
 
-        var inspection = InspectionBody.Read(line.Span);
-        return new RecordedInspection(inspection.Number.ToString(), inspection.Sheet, inspection.Verdict, entry["v"]?.GetValue<int>());
+        var inspection = InspectionBody.Read(entry);
+        return replay.Judged(new RecordedInspection(
+            inspection.Number.ToString(), inspection.Sheet, inspection.Verdict, comparesBytes ? InspectionBody.VersionOf(entry) : null));
     }
 
-    private static RecordedInspection? Bare(ReadOnlyMemory<byte> line, string name, EditionLibrary library, List<NotReplayed> unreadable)
+    private Document Bare(ReadOnlyMemory<byte> document)
     {
         var faults = new List<Fault>();
-        if (SheetReader.Read(line, faults) is { } sheet && SheetJudge.Judge(library, sheet, faults) is { } verdict)
-        {
-            return new RecordedInspection(name, sheet, verdict);
-        }
-
-        unreadable.Add(new NotReplayed(name, string.Join(" ", faults.Select(fault => $"{fault.Path}: {fault.Message}"))));
-        return null;
+        return SheetReader.Read(document, faults) is { } sheet && SheetJudge.Judge(library, sheet, faults) is { } verdict
+            ? new Document(replay.Judged(new RecordedInspection("", sheet, verdict)), null)
+            : new Document(null, string.Join(" ", faults.Select(fault => $"{fault.Path}: {fault.Message}")));
     }
 }

@@ -1,6 +1,6 @@
-using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
+using Inspect.Ledger;
 using Inspect.Rules.Replaying;
 using Inspect.Rules.Rulesets;
 
@@ -12,7 +12,6 @@ public static class ReplayVerb
 {
     private const int Done = 0;
     private const int SomeUnreadable = 3;
-    private const string StandardInput = "-";
 
     private static readonly JsonSerializerOptions Printed =
         new() { WriteIndented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
@@ -21,9 +20,13 @@ public static class ReplayVerb
     /// <param name="args">See <see cref="ReplayOptions.Use"/>; the file is <c>-</c> for standard input.</param>
     /// <param name="input">Standard input.</param>
     /// <param name="output">Takes the report and nothing else.</param>
-    /// <param name="error">Takes what is wrong with the command itself.</param>
+    /// <param name="error">Takes what is wrong with the command itself, and errors inside rules.</param>
+    /// <param name="progress">Says how far the file was read; absent says nothing.</param>
+    /// <param name="stop">Ends it without a report.</param>
     /// <returns>0, or 3 when something could not be read or judged.</returns>
-    public static int Run(IReadOnlyList<string> args, TextReader input, TextWriter output, TextWriter error)
+    public static int Run(
+        IReadOnlyList<string> args, Stream input, TextWriter output, TextWriter error, Progress? progress = null,
+        CancellationToken stop = default)
     {
         var faults = new List<string>();
         var options = ReplayOptions.Of(args, faults);
@@ -40,11 +43,8 @@ public static class ReplayVerb
 
         try
         {
-            var unreadable = new List<NotReplayed>();
-            var inspections = RecordedFile.Inspections(Bytes(options.File, input), book.Editions, unreadable).ToList();
-            var compared = options.Bytes ? inspections : inspections.Select(one => one with { Version = null });
-            var replayed = Replay.Of(compared, book.Editions, options.Target);
-            var report = replayed with { NotJudged = [.. unreadable, .. replayed.NotJudged] };
+            var report = Report(options, book.Editions, input, progress, stop);
+            new RuleErrorLines(error).Add(report.RuleErrors);
             output.Write(ReplayJson.Write(report).ToJsonString(Printed) + "\n");
             output.Flush();
             if (options.Csv is { } table)
@@ -59,6 +59,19 @@ public static class ReplayVerb
             error.WriteLine(problem.Message);
             return SomeUnreadable;
         }
+    }
+
+    /// <summary>The report. The file is read piece by piece, and pieces are judged on all processors.</summary>
+    internal static ReplayReport Report(
+        ReplayOptions options, EditionLibrary library, Stream input, Progress? progress = null, CancellationToken stop = default)
+    {
+        using var stream = JsonFiles.Open(options.File, input);
+        var pieces = WholeLines.Of(stream, JsonSequence.AfterLast);
+        var file = new RecordedFile(library, new Replay(library, options.Target), options.Bytes);
+        var read = InOrder.Of(progress?.Over(pieces, JsonFiles.LengthOf(stream)) ?? pieces, file.Documents, stop);
+        var unreadable = new List<NotReplayed>();
+        var report = ReplayReport.Of(RecordedFile.Numbered(read, unreadable));
+        return report with { NotJudged = [.. unreadable, .. report.NotJudged] };
     }
 
     private static bool Knows(EditionLibrary library, ReplayTarget target, TextWriter error)
@@ -78,7 +91,4 @@ public static class ReplayVerb
 
         return unknown is null;
     }
-
-    private static byte[] Bytes(string file, TextReader input) =>
-        file == StandardInput ? Encoding.UTF8.GetBytes(input.ReadToEnd()) : File.ReadAllBytes(file);
 }

@@ -6,19 +6,23 @@ public static class Verbs
     private static readonly Verb[] All =
     [
         new("judge", "judges sheets from files or standard input, a verdict a line",
-            arguments => JudgeVerb.Run([.. arguments], Console.In, Output, Console.Error)),
+            arguments => JudgeVerb.Run([.. arguments], Console.OpenStandardInput(), Output, Console.Error)),
         new("mass", "computes described balls: a JSON object a line in and out",
-            arguments => MassVerb.Run([.. arguments], Console.In, Output, Console.Error)),
+            arguments => MassVerb.Run([.. arguments], Console.OpenStandardInput(), Output, Console.Error)),
         new("editions", "lists every edition with its days, rules and hash",
             arguments => EditionsVerb.Run([.. arguments], Console.In, Output, Console.Error)),
         new("verify", "checks an exported register, or a proof, against its signed checkpoint",
-            arguments => VerifyVerb.Run(arguments, Output, Console.Error)),
+            arguments => Stoppable(stop => VerifyVerb.Run(arguments, Output, Console.Error, Progress.OfThisProcess(), stop))),
         new("reindex", "rebuilds the indexes of a stopped station from its register",
             arguments => ReindexVerb.Run([.. arguments], Output, Console.Error)),
         new("replay", "judges recorded inspections again under other rules and reports what would change",
-            arguments => ReplayVerb.Run(arguments, Console.In, Output, Console.Error)),
+            arguments => Stoppable(stop => ReplayVerb.Run(
+                arguments, Console.OpenStandardInput(), Output, Console.Error, Progress.OfThisProcess(), stop))),
         new("help", "lists the verbs and options", _ => Usage.Print(Console.Out)),
     ];
+
+    // What a shell says of a program that was ended with Ctrl+C; common practice.
+    private const int Stopped = 130;
 
     // UTF-8 whatever the terminal says, and never a byte order mark: what is printed is read by programs.
     private static TextWriter Output => new StreamWriter(Console.OpenStandardOutput()) { AutoFlush = true };
@@ -50,5 +54,30 @@ public static class Verbs
 
         Console.Error.WriteLine($"\"{word}\" is not a verb of this program: \"help\" lists them.");
         return 3;
+    }
+
+    /// <summary>Runs work that Ctrl+C ends at the next piece, and pressed twice ends at once.</summary>
+    private static int Stoppable(Func<CancellationToken, int> work)
+    {
+        using var stop = new CancellationTokenSource();
+        ConsoleCancelEventHandler press = (_, pressed) =>
+        {
+            pressed.Cancel = !stop.IsCancellationRequested;
+            stop.Cancel();
+        };
+        Console.CancelKeyPress += press;
+        try
+        {
+            return work(stop.Token);
+        }
+        catch (OperationCanceledException)
+        {
+            Console.Error.WriteLine("Stopped before the end of the file; nothing is known of it.");
+            return Stopped;
+        }
+        finally
+        {
+            Console.CancelKeyPress -= press;
+        }
     }
 }

@@ -12,7 +12,13 @@ public static class VerifyVerb
     private const int LongestProof = 64 * 1024;
 
     /// <summary>Checks one file; 0 when it is sound, 1 with what is wrong named, 3 when it cannot be read at all.</summary>
-    public static int Run(IReadOnlyList<string> args, TextWriter output, TextWriter error)
+    /// <param name="args">The file and the options.</param>
+    /// <param name="output">Takes the result.</param>
+    /// <param name="error">Takes what is wrong with the command itself.</param>
+    /// <param name="progress">Says how far an export was read; absent says nothing.</param>
+    /// <param name="stop">Ends the check of an export without a result.</param>
+    public static int Run(
+        IReadOnlyList<string> args, TextWriter output, TextWriter error, Progress? progress = null, CancellationToken stop = default)
     {
         if (!TryArguments(args, out var file, out var options))
         {
@@ -79,14 +85,31 @@ public static class VerifyVerb
                     output);
             }
 
-            using var export = File.OpenRead(file);
-            return Report(RegisterCheck.Check(export, trusted), output);
+            return Report(Export(file, trusted, progress, stop), output);
         }
         catch (Exception unreadable) when (unreadable is IOException or UnauthorizedAccessException)
         {
             error.WriteLine($"\"{reading}\" cannot be read: {unreadable.Message}");
             return Unusable;
         }
+    }
+
+    /// <summary>Checks an exported register. It is read piece by piece, and the lines of several pieces are read at once.</summary>
+    private static RegisterFinding Export(string file, PublicKey? trusted, Progress? progress, CancellationToken stop)
+    {
+        using var export = JsonFiles.Open(file, Stream.Null);
+        var check = new RegisterCheck(trusted);
+        var pieces = WholeLines.Of(export);
+        foreach (var lines in InOrder.Of(progress?.Over(pieces, JsonFiles.LengthOf(export)) ?? pieces, RegisterLine.In, stop))
+        {
+            check.Add(lines);
+            if (check.IsDecided)
+            {
+                break;
+            }
+        }
+
+        return check.Finish();
     }
 
     // The statements by which keys vouch for each other, from their own text or from the last line of an export.

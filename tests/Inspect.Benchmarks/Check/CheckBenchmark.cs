@@ -29,8 +29,8 @@ internal static class CheckBenchmark
             var hashing = Measured("reference: SHA-256 of the bytes", null, () => Hash(export));
             Measured("verify", hashing, () => VerifyVerb.Run([export, "--key", key], Console.Out, Console.Error));
             var parsing = Measured("reference: reading and parsing the lines", null, () => Parse(export));
-            Measured("replay", parsing, () => ReplayVerb.Run([export], TextReader.Null, TextWriter.Null, Console.Error));
-            Measured("replay --bytes", parsing, () => ReplayVerb.Run([export, "--bytes"], TextReader.Null, TextWriter.Null, Console.Error));
+            Measured("replay", parsing, () => ReplayVerb.Run([export], Stream.Null, TextWriter.Null, Console.Error));
+            Measured("replay --bytes", parsing, () => ReplayVerb.Run([export, "--bytes"], Stream.Null, TextWriter.Null, Console.Error));
         }
         finally
         {

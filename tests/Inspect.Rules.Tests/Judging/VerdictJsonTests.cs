@@ -1,3 +1,4 @@
+using System.Text.Json;
 using Inspect.Rules.Judging;
 using static Inspect.Rules.Tests.Judging.SmallEdition;
 
@@ -37,6 +38,6 @@ public class VerdictJsonTests
     {
         var written = VerdictJson.Write(Judged(Rules, Weighed));
         Assert.Equal(written.ToJsonString(), VerdictJson.Write(Judged(Rules, Weighed)).ToJsonString());
-        Assert.Equal(written.ToJsonString(), VerdictJson.Write(VerdictReader.Read(written, VerdictJson.WordsOnly)).ToJsonString());
+        Assert.Equal(written.ToJsonString(), VerdictJson.Write(VerdictReader.Read(JsonSerializer.SerializeToElement(written), VerdictJson.WordsOnly)).ToJsonString());
     }
 }

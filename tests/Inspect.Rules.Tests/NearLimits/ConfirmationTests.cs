@@ -1,4 +1,5 @@
 using System.Text;
+using System.Text.Json;
 using System.Text.Json.Nodes;
 using Inspect.Rules.Judging;
 using Inspect.Rules.Tests.Rulesets;
@@ -30,7 +31,7 @@ public class ConfirmationTests
             finding.Outcome, finding.Confirmed!.By, finding.Confirmed.On, finding.Limit!.ToString()));
         Assert.Equal(HoldCause.LimitUnconfirmed, Finding(verdict, "finger-thumb").Cause);
         var written = VerdictJson.Write(verdict);
-        Assert.Equal(written.ToJsonString(), VerdictJson.Write(VerdictReader.Read(written, VerdictJson.WordsOnly)).ToJsonString());
+        Assert.Equal(written.ToJsonString(), VerdictJson.Write(VerdictReader.Read(JsonSerializer.SerializeToElement(written), VerdictJson.WordsOnly)).ToJsonString());
     }
 
     [Theory]

@@ -1,3 +1,4 @@
+using System.Text;
 using System.Text.Json.Nodes;
 using Inspect.Station.CommandLine;
 
@@ -102,6 +103,45 @@ public sealed class JudgeVerbTests : IDisposable
         Assert.Equal([null, "pass"], lines.Select(line => (string?)line["outcome"]));
     }
 
+    /// <summary>A sheet on each line, and lines of every kind that is none: no line is swallowed by the one before it.</summary>
+    [Fact]
+    public void Run_LineForEachSheet_AnswersEveryLineInItsPlace()
+    {
+        string[] bad = ["{\"play\":", "{", "hello", "\"text\"", "[{", "{]", "\u0001", "{\"play\":\"2024-03-10\"", "{\"a\":{\"b\":[}", new string('[', 100), "-", "{\"a\":1}}", "\\"];
+        var lines = bad.Concat(bad.Reverse()).Concat(bad.SelectMany(line => new[] { Legal, line })).Append(Legal).ToArray();
+
+        var (exit, answers, error) = Judge(lines);
+
+        Assert.Equal((3, ""), (exit, error));
+        Assert.Equal(lines.Select(line => line == Legal ? "pass" : null), answers.Select(answer => (string?)answer["outcome"]));
+    }
+
+    [Fact]
+    public void Run_BytesThatAreNoText_AreOneErrorLineInTheirPlace()
+    {
+        var (output, error) = (new StringWriter(), new StringWriter());
+        byte[] lines = [.. Encoding.UTF8.GetBytes(Legal), .. "\n{\"play\":\""u8, 0xff, .. "\"}\n"u8, .. Encoding.UTF8.GetBytes(Legal)];
+
+        var exit = JudgeVerb.Run(["-"], new MemoryStream(lines), output, error);
+
+        Assert.Equal(3, exit);
+        Assert.Equal([true, false, true], output.ToString().TrimEnd().Split('\n').Select(line => line.StartsWith("{\"outcome\":\"pass\"", StringComparison.Ordinal)));
+    }
+
+    /// <summary>What no edition that was read can have: a rule that cannot be worked out. Its cause is printed once and the ball is held.</summary>
+    [Fact]
+    public void Judge_RuleThatFails_HoldsAndItsCauseIsPrintedOnce()
+    {
+        var (output, error) = (new StringWriter(), new StringWriter());
+
+        var exit = JudgeVerb.Judge(BrokenEdition.Library(), ["-"], Utf8($"{Legal}\n{Legal}"), output, error);
+
+        Assert.Equal(2, exit);
+        Assert.StartsWith($"Rule gross-weight of {BrokenEdition.Id} failed, so it holds the ball: System.", error.ToString(), StringComparison.Ordinal);
+        Assert.Single(error.ToString().Split("failed, so it holds the ball").Skip(1));
+        Assert.DoesNotContain("Exception", output.ToString(), StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("\"authority\":\"us-national\"", "\"authority\":\"moon\"", "authority")]
     [InlineData("\"authority\":\"us-national\"", "\"edition\":\"us-national/2019-01-01\"", "edition")]
@@ -188,7 +228,7 @@ public sealed class JudgeVerbTests : IDisposable
     {
         var output = new StringWriter();
 
-        JudgeVerb.Run(["-"], new StringReader(Legal.Replace("1 oz", "½ öz", StringComparison.Ordinal)), output, TextWriter.Null);
+        JudgeVerb.Run(["-"], Utf8(Legal.Replace("1 oz", "½ öz", StringComparison.Ordinal)), output, TextWriter.Null);
 
         Assert.Contains("½ öz", output.ToString(), StringComparison.Ordinal);
     }
@@ -201,11 +241,13 @@ public sealed class JudgeVerbTests : IDisposable
     private static (int Exit, List<JsonObject> Lines, string Error) Run(string[] args, string input)
     {
         var (output, error) = (new StringWriter(), new StringWriter());
-        var exit = JudgeVerb.Run(args, new StringReader(input), output, error);
+        var exit = JudgeVerb.Run(args, Utf8(input), output, error);
         var text = output.ToString();
         Assert.True(text.Length == 0 || text.EndsWith('\n'));
         return (
             exit, text.Split('\n', StringSplitOptions.RemoveEmptyEntries).Select(line => JsonNode.Parse(line)!.AsObject()).ToList(),
             error.ToString());
     }
+
+    private static MemoryStream Utf8(string text) => new(Encoding.UTF8.GetBytes(text));
 }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text;
 using System.Text.Json.Nodes;
 using Inspect.Station.CommandLine;
 
@@ -121,7 +122,7 @@ public sealed class MassVerbTests
     public void Run_OneHole_WritesNumbersWithTheirClosingZeros()
     {
         var output = new StringWriter();
-        MassVerb.Run(["-"], new StringReader($"{{{Even15},\"holes\":[{Cases["C01"][0]}]}}"), output, TextWriter.Null);
+        MassVerb.Run(["-"], new MemoryStream(Encoding.UTF8.GetBytes($"{{{Even15},\"holes\":[{Cases["C01"][0]}]}}")), output, TextWriter.Null);
 
         Assert.Equal(
             """{"removedOz":[1.7499591],"massOz":238.2500409,"momentOzIn":[0.000000,0.000000,-4.799512],"cgIn":[0.00000000,0.00000000,-0.02014485],"rgIn":["""
@@ -273,7 +274,7 @@ public sealed class MassVerbTests
     private static (int Exit, List<JsonObject> Lines, string Error) Run(string[] args, string input)
     {
         var (output, error) = (new StringWriter(), new StringWriter());
-        var exit = MassVerb.Run(args, new StringReader(input), output, error);
+        var exit = MassVerb.Run(args, new MemoryStream(Encoding.UTF8.GetBytes(input)), output, error);
         return (exit, output.ToString().Split('\n', StringSplitOptions.RemoveEmptyEntries).Select(line => JsonNode.Parse(line)!.AsObject())
             .ToList(), error.ToString());
     }

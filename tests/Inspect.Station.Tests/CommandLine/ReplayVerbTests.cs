@@ -113,6 +113,56 @@ public sealed class ReplayVerbTests : IDisposable
         Assert.Equal(["entry 2", "entry 4"], report["notJudged"]!.AsArray().Select(one => (string?)one!["inspection"]));
     }
 
+    /// <summary>More than is read at once, judged on all processors: the report is in the order of the file, and says the place of each.</summary>
+    [Fact]
+    public void Run_FileOfManyPieces_IsReportedInItsOrder()
+    {
+        var lines = Enumerable.Range(1, 2_000).Select(place => place % 100 == 7 ? Legal.Replace("2 oz", "2,5 oz", StringComparison.Ordinal)
+            : Legal.Replace("2 oz", place % 3 == 0 ? "2 oz" : "1 oz", StringComparison.Ordinal));
+
+        var (exit, report, _) = Replay(string.Join("\n", lines), "--edition", "us-national/2014-05-07");
+
+        Assert.Equal((3, 1_980), (exit, (int)report!["judged"]!));
+        Assert.Equal(
+            Enumerable.Range(1, 2_000).Where(place => place % 3 == 0 && place % 100 != 7).Select(place => $"entry {place}"),
+            report["changes"]!.AsArray().Select(one => (string?)one!["inspection"]));
+        Assert.Equal(
+            Enumerable.Range(0, 20).Select(hundred => $"entry {(100 * hundred) + 7}"), report["notJudged"]!.AsArray().Select(one => (string?)one!["inspection"]));
+    }
+
+    [Fact]
+    public void Run_Stopped_GivesNoReport()
+    {
+        using var output = new StringWriter();
+
+        Assert.Throws<OperationCanceledException>(() => ReplayVerb.Run(
+            [Written("recorded.jsonl", Legal)], Stream.Null, output, TextWriter.Null, stop: new CancellationToken(canceled: true)));
+        Assert.Equal("", output.ToString());
+    }
+
+    [Fact]
+    public void Run_FileWithoutAnEnd_IsNamedAndNotKeptInMemory()
+    {
+        var (exit, report, _) = Replay(Legal + "\n{\"play\":[" + new string('1', 17 * 1024 * 1024));
+
+        Assert.Equal((3, 1), (exit, (int)report!["judged"]!));
+        Assert.Contains("does not end within 16 MiB", (string?)Assert.Single(report["notJudged"]!.AsArray())!["reason"], StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Report_RuleThatFails_NamesTheFirstOfEachCause()
+    {
+        var options = ReplayOptions.Of([Written("recorded.jsonl", $"{Legal}\n{Legal}"), "--edition", BrokenEdition.Id], [])!;
+
+        var report = ReplayVerb.Report(options, BrokenEdition.Library(), Stream.Null);
+
+        using var error = new StringWriter();
+        new RuleErrorLines(error).Add(report.RuleErrors);
+        Assert.Equal(2, report.Judged);
+        Assert.Equal("gross-weight", Assert.Single(report.RuleErrors).Rule);
+        Assert.StartsWith($"Rule gross-weight of {BrokenEdition.Id} failed, so it holds the ball: System.", error.ToString(), StringComparison.Ordinal);
+    }
+
     private string Written(string name, string text)
     {
         var file = Path.Combine(_folder, name);
@@ -124,7 +174,7 @@ public sealed class ReplayVerbTests : IDisposable
     {
         using var output = new StringWriter();
         using var error = new StringWriter();
-        var exit = ReplayVerb.Run([Written("recorded.jsonl", lines), .. options], TextReader.Null, output, error);
+        var exit = ReplayVerb.Run([Written("recorded.jsonl", lines), .. options], Stream.Null, output, error);
         return (exit, output.ToString().Length > 0 ? JsonNode.Parse(output.ToString()) : null, error.ToString());
     }
 }

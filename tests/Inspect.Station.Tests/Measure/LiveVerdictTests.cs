@@ -1,4 +1,5 @@
 using System.Net;
+using System.Text.Json;
 using System.Text.Json.Nodes;
 using AngleSharp.Dom;
 using AngleSharp.Html.Dom;
@@ -217,7 +218,7 @@ public class LiveVerdictTests
     public void MarginShare_OfACount_IsNone() => Assert.Null(MarginShare.Of(Finding("holes", "at most 5", "3", "2", Outcome.Pass)));
 
     private static Finding Finding(string path, string limit, string measured, string margin, Outcome outcome) =>
-        VerdictReader.Read(new JsonObject
+        VerdictReader.Read(JsonSerializer.SerializeToElement(new JsonObject
         {
             ["outcome"] = "pass",
             ["findings"] = new JsonArray(new JsonObject
@@ -232,5 +233,5 @@ public class LiveVerdictTests
                 ["reason"] = "",
                 ["reference"] = new JsonObject { ["title"] = "", ["basis"] = "official" },
             }),
-        }, VerdictJson.WordsOnly).Findings[0];
+        }), VerdictJson.WordsOnly).Findings[0];
 }

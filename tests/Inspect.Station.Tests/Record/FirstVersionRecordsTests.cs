@@ -82,7 +82,7 @@ public sealed class FirstVersionRecordsTests
     public void Replay_RegisterOfVersion1_GivesTheSameBytes()
     {
         using var output = new StringWriter();
-        using var input = new StringReader(Exported());
+        using var input = new MemoryStream(Encoding.UTF8.GetBytes(Exported()));
 
         Assert.Equal(0, ReplayVerb.Run(["-", "--bytes"], input, output, TextWriter.Null));
         Assert.Equal((19, 14), ((int)JsonNode.Parse(output.ToString())!["judged"]!, (int)JsonNode.Parse(output.ToString())!["sameBytes"]!));
@@ -110,7 +110,7 @@ public sealed class FirstVersionRecordsTests
         Assert.Equal(Verdict(line), Canonical(VerdictJson.Recorded(Read(line).Verdict, VerdictJson.WithNumbers)));
 
         using var output = new StringWriter();
-        using var input = new StringReader(await director.GetStringAsync("/api/register.jsonl"));
+        using var input = new MemoryStream(await director.GetByteArrayAsync("/api/register.jsonl"));
         Assert.Equal(0, ReplayVerb.Run(["-", "--bytes"], input, output, TextWriter.Null));
         Assert.Equal(1, (int)JsonNode.Parse(output.ToString())!["sameBytes"]!);
     }

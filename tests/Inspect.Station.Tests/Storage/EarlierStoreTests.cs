@@ -81,7 +81,7 @@ public sealed class EarlierStoreTests : IDisposable
     {
         using var output = new StringWriter();
 
-        Assert.Equal(0, ReplayVerb.Run([Written("register.jsonl.gz")], TextReader.Null, output, TextWriter.Null));
+        Assert.Equal(0, ReplayVerb.Run([Written("register.jsonl.gz")], Stream.Null, output, TextWriter.Null));
         Assert.Equal(File.ReadAllText(Path.Combine(Kept, "replay.json")), output.ToString());
     }
 
