@@ -1,4 +1,5 @@
 using Inspect.Rules.Rulesets;
+using Inspect.Station.Record;
 using Inspect.Station.Web;
 using Microsoft.AspNetCore.Http.HttpResults;
 
@@ -14,7 +15,8 @@ public static class BeforeDrillingPages
         .WithName("BeforeDrillingPage").WithSummary("What planned holes would do to a ball, before anyone drills").ExcludeFromDescription()
         .RequireRateLimiting(RateLimits.Plan);
 
-    private static RazorComponentResult<BeforeDrillingPage> Show(HttpRequest request, EditionLibrary editions)
+    private static RazorComponentResult<BeforeDrillingPage> Show(
+        HttpRequest request, EditionLibrary editions, ILogger<PlanOutcome> log)
     {
         var form = PlanForm.From(request.Query, Latest(editions).Id);
         if (!editions.TryFind(form.Edition, out var edition))
@@ -22,12 +24,14 @@ public static class BeforeDrillingPages
             form.Faults.Add("edition", $"\"{form.Edition}\" is not an edition known here; choose one from the list.");
         }
 
+        var outcome = form.Faults.AreNone ? PlanOutcome.Of(form, edition!) : null;
+        RuleErrorLog.Write(log, outcome is null ? [] : outcome.Planned.Verdict.RuleErrors.Concat(outcome.Other.Verdict.RuleErrors));
         return new RazorComponentResult<BeforeDrillingPage>(new
         {
             Form = form,
             Editions = editions.All.Reverse().ToList(),
             Edition = edition,
-            Outcome = form.Faults.AreNone ? PlanOutcome.Of(form, edition!) : null,
+            Outcome = outcome,
             Address = request.Path + request.QueryString,
         })
         { StatusCode = form.Faults.AreNone ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity };

@@ -1,5 +1,7 @@
 using System.Net;
+using Inspect.Station.Tests.CommandLine;
 using Inspect.Station.Tests.Ground;
+using Microsoft.Extensions.DependencyInjection;
 
 namespace Inspect.Station.Tests.BeforeDrilling;
 
@@ -30,6 +32,21 @@ public class BeforeDrillingTests
         Assert.Contains("illustration", text, StringComparison.Ordinal);
         Assert.Contains("respirator", text, StringComparison.Ordinal);
         Assert.Contains("not known", text, StringComparison.Ordinal);
+    }
+
+    /// <summary>The page says only that the rule is open; why is in the log.</summary>
+    [Fact]
+    public async Task Page_RuleThatFails_IsLogged()
+    {
+        await using var station = new StationFixture();
+        await using var broken = station.WithWebHostBuilder(builder => builder.ConfigureServices(
+            services => services.AddSingleton(BrokenEdition.Library("grip-hole-count"))));
+        using var client = broken.CreateClient();
+
+        using var answer = await client.GetAsync($"/before-drilling?{Ball.Replace("us-national/2020-08-01", BrokenEdition.Id, StringComparison.Ordinal)}&{Grip}");
+
+        Assert.Equal(HttpStatusCode.OK, answer.StatusCode);
+        Assert.Contains(station.Log.Lines, line => line.Contains($"Rule grip-hole-count of {BrokenEdition.Id} failed", StringComparison.Ordinal));
     }
 
     [Fact]
