@@ -58,8 +58,21 @@ public static class Words
         where T : struct, Enum => words.ToDictionary(each => each.Word, each => each.Meaning, StringComparer.Ordinal);
 
     /// <summary>The word in a list for a value.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">The list has no word for it.</exception>
     public static string WordOf<T>(this IReadOnlyDictionary<string, T> words, T value)
-        where T : struct, Enum => words.First(each => EqualityComparer<T>.Default.Equals(each.Value, value)).Key;
+        where T : struct, Enum
+    {
+        // As what it is, because a dictionary gone through as an interface allocates each time.
+        foreach (var (word, meaning) in (Dictionary<string, T>)words)
+        {
+            if (EqualityComparer<T>.Default.Equals(meaning, value))
+            {
+                return word;
+            }
+        }
+
+        throw new ArgumentOutOfRangeException(nameof(value), value, "There is no word for this.");
+    }
 
     /// <summary>A text with a capital letter at its beginning.</summary>
     public static string Capital(string text) => text.Length == 0 ? text : char.ToUpperInvariant(text[0]) + text[1..];

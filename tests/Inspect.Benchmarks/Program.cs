@@ -3,6 +3,7 @@ using Inspect.Benchmarks;
 using Inspect.Benchmarks.Check;
 using Inspect.Benchmarks.Desk;
 using Inspect.Benchmarks.Live;
+using Inspect.Benchmarks.Recording;
 using Inspect.Benchmarks.Slips;
 
 // Each line is a time and its ratio to a reference measured in the same run: the ratio travels between machines, the time does not.
@@ -12,6 +13,8 @@ var benchmarks = new (string Name, Func<int?, Task> Run)[]
     ("live", _ => LiveBenchmark.Run()),
     ("slip", Plainly(SlipBenchmark.Run)),
     ("check", megabytes => CheckBenchmark.Run(megabytes ?? 100)),
+    ("judge", Plainly(JudgeBenchmark.Run)),
+    ("record", seconds => RecordBenchmark.Run(TimeSpan.FromSeconds(seconds ?? 5))),
     ("desk", inspections => DeskBenchmark.Run(inspections ?? 100_000)),
 };
 if (args is ["names"])

@@ -14,7 +14,7 @@ internal static class CountCheck
             return held;
         }
 
-        var standing = check.StandingOf(rule, limitCase);
+        var inForce = check.InForce(rule, limitCase);
         var (count, subject, path, missing) = rule.Counts switch
         {
             CountedThing.PalmMarks => Whole(check.Facts.Sheet.Marks?.PalmMarks, "marks.palmMarks"),
@@ -23,16 +23,16 @@ internal static class CountCheck
         };
         if (missing is not null)
         {
-            return Found.NotMeasured(rule, subject, missing, standing.Case);
+            return Found.NotMeasured(rule, subject, missing, inForce.Case);
         }
 
         var counted = Amount.Count(count);
-        if (standing.Case.Limit is not { } limit || !standing.Decides)
+        if (inForce.Case.Limit is not { } limit || !inForce.Decides)
         {
-            return Found.Unconfirmed(rule, standing.Case.Reference, subject, path, counted, Allowed.Of(standing.Case.Limit));
+            return Found.Unconfirmed(rule, inForce.Case.Reference, subject, path, counted, Allowed.Of(inForce.Case.Limit));
         }
 
-        return Found.Decided(rule, standing.Reference, limit.Allows(count), subject, path, counted, new Allowed(null, limit),
+        return Found.Decided(rule, inForce.Reference, limit.Allows(count), subject, path, counted, new Allowed(null, limit),
             (place, version) => place == "count" ? counted.ToString() : check.ValueOf(place, version),
             limit.Exact ? null : new Exact(limit.Margin(count), null));
     }

@@ -15,10 +15,10 @@ internal static class LimitCheck
             return held is null ? [] : [held];
         }
 
-        var standing = check.StandingOf(rule, limitCase);
+        var inForce = check.InForce(rule, limitCase);
         return Catalogue.AllOf(rule.Quantity).SelectMany(member => member.On(check.Facts.Sheet)).Where(said => said.Hole == index)
             .Select(said => One(
-                check, rule, standing, (Reading?)said.Value, said.Path, said.Piece is { } piece ? Words.Piece(subject, piece) : subject));
+                check, rule, inForce, (Reading?)said.Value, said.Path, said.Piece is { } piece ? Words.Piece(subject, piece) : subject));
     }
 
     /// <summary>The finding on a quantity of the ball, or null when no limit applies.</summary>
@@ -34,26 +34,26 @@ internal static class LimitCheck
             return MadeSince(check, rule, limitCase);
         }
 
-        var (facts, standing) = (check.Facts, check.StandingOf(rule, limitCase));
+        var (facts, inForce) = (check.Facts, check.InForce(rule, limitCase));
         var figure = rule.Statistic == Statistic.Each
-            ? Worst(Figure.Readings(rule.Quantity, facts.Sheet), standing.Case.Limit)
+            ? Worst(Figure.Readings(rule.Quantity, facts.Sheet), inForce.Case.Limit)
             : Figure.Of(rule.Quantity, rule.Statistic, facts.Sheet);
         if (figure is null)
         {
-            return Found.NotMeasured(rule, RuleCheck.Ball, Catalogue.Of(rule.Quantity).Path, standing.Case);
+            return Found.NotMeasured(rule, RuleCheck.Ball, Catalogue.Of(rule.Quantity).Path, inForce.Case);
         }
 
         var valid = facts.Holds(rule.Valid);
         return valid.Value is null
-            ? Found.NotMeasured(rule, RuleCheck.Ball, valid.Missing!, standing.Case) with { Measured = figure.Beside(null) }
-            : valid.Value == false ? OutsideValidity(rule, standing.Case, figure, facts)
-            : Compare(check, rule, standing, figure, RuleCheck.Ball);
+            ? Found.NotMeasured(rule, RuleCheck.Ball, valid.Missing!, inForce.Case) with { Measured = figure.Beside(null) }
+            : valid.Value == false ? OutsideValidity(rule, inForce.Case, figure, facts)
+            : Compare(check, rule, inForce, figure, RuleCheck.Ball);
     }
 
-    private static Finding One(RuleCheck check, Rule.Limited rule, Standing standing, Reading? reading, string path, string subject) =>
+    private static Finding One(RuleCheck check, Rule.Limited rule, LimitInForce inForce, Reading? reading, string path, string subject) =>
         reading is null
-            ? Found.NotMeasured(rule, subject, path, standing.Case)
-            : Compare(check, rule, standing, Figure.Single(reading, path), subject);
+            ? Found.NotMeasured(rule, subject, path, inForce.Case)
+            : Compare(check, rule, inForce, Figure.Single(reading, path), subject);
 
     /// <summary>The reading that fails, else the one nearest to an end; a
     /// reading on an exclusive end fails with a margin of zero.</summary>
@@ -69,9 +69,9 @@ internal static class LimitCheck
     private static Finding MadeSince(RuleCheck check, Rule.Limited rule, LimitCase written)
     {
         const string Path = "ball.made";
-        var standing = check.StandingOf(rule, written, NotBefore(written.Limit));
-        var (limitCase, made, limit) = (standing.Case, check.Facts.Sheet.Ball?.Made, NotBefore(standing.Case.Limit));
-        if (limitCase.Limit?.Least is not { } least || !standing.Decides)
+        var inForce = check.InForce(rule, written, NotBefore(written.Limit));
+        var (limitCase, made, limit) = (inForce.Case, check.Facts.Sheet.Ball?.Made, NotBefore(inForce.Case.Limit));
+        if (limitCase.Limit?.Least is not { } least || !inForce.Decides)
         {
             var measured = made is null ? null : new Amount(made.Text);
             return Found.Unconfirmed(rule, limitCase.Reference, RuleCheck.Ball, Path, measured, Allowed.Of(limit));
@@ -82,23 +82,23 @@ internal static class LimitCheck
             return Found.NotMeasured(rule, RuleCheck.Ball, Path, limitCase);
         }
 
-        return Found.Decided(rule, standing.Reference, made.First.DayNumber >= least.Value, RuleCheck.Ball, Path, new Amount(made.Text),
+        return Found.Decided(rule, inForce.Reference, made.First.DayNumber >= least.Value, RuleCheck.Ball, Path, new Amount(made.Text),
             new Allowed(limit), check.ValueOf);
     }
 
     private static string? NotBefore(Limit? limit) => limit?.Least is { } least ? $"not before {least.Text}" : null;
 
-    private static Finding Compare(RuleCheck check, Rule.Limited rule, Standing standing, Figure figure, string subject)
+    private static Finding Compare(RuleCheck check, Rule.Limited rule, LimitInForce inForce, Figure figure, string subject)
     {
-        if (standing.Case.Limit is not { } limit || !standing.Decides)
+        if (inForce.Case.Limit is not { } limit || !inForce.Decides)
         {
             return Found.Unconfirmed(
-                rule, standing.Case.Reference, subject, figure.Path, figure.Beside(null), Allowed.Of(standing.Case.Limit));
+                rule, inForce.Case.Reference, subject, figure.Path, figure.Beside(null), Allowed.Of(inForce.Case.Limit));
         }
 
         var (passes, margin) = (limit.Allows(figure.Sum, figure.Count), figure.MarginTo(limit));
         var compared = Found.Decided(
-            rule, standing.Reference, passes, subject, figure.Path, figure.Beside(limit), new Allowed(null, limit),
+            rule, inForce.Reference, passes, subject, figure.Path, figure.Beside(limit), new Allowed(null, limit),
             (place, version) => place switch
             {
                 "excess" => Written.Difference(

@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Text.Json;
-using System.Text.Json.Nodes;
 using Inspect.Rules.Rulesets;
 using Inspect.Sheets.Readings;
 
@@ -15,39 +14,45 @@ namespace Inspect.Rules.Judging;
 /// </remarks>
 public readonly record struct RecordedNumbers(Exact? Measured, Limit? Limit, Exact? Margin)
 {
-    /// <summary>The numbers of a finding, or null where it has none.</summary>
-    internal static JsonObject? Write(Finding finding)
+    /// <summary>Writes the member <c>exact</c> of a finding, where it has numbers.</summary>
+    internal static void Write(Utf8JsonWriter to, Finding finding)
     {
-        var written = new JsonObject();
-        if (finding.Measured?.Exact is { } measured)
+        var (measured, limit, margin) = (finding.Measured?.Exact, finding.Limit?.Limit, finding.Margin?.Exact);
+        if (measured is null && limit is null && margin is null)
         {
-            written["measured"] = Number(measured);
+            return;
         }
 
-        if (finding.Limit?.Limit is { } limit)
+        to.WriteStartObject("exact"u8);
+        if (limit is not null)
         {
-            var ends = new JsonObject();
-            Add(limit.Least, "atLeast", "over");
-            Add(limit.Most, "atMost", "under");
-            written["limit"] = ends;
+            to.WriteStartObject("limit"u8);
+            End(limit.Least, true, "atLeast"u8);
+            End(limit.Most, true, "atMost"u8);
+            End(limit.Least, false, "over"u8);
+            End(limit.Most, false, "under"u8);
+            to.WriteEndObject();
+        }
 
-            void Add(Bound? bound, string inclusive, string exclusive)
+        Number("margin"u8, margin);
+        Number("measured"u8, measured);
+        to.WriteEndObject();
+
+        void End(Bound? bound, bool inclusive, ReadOnlySpan<byte> name)
+        {
+            if (bound is not null && bound.Inclusive == inclusive)
             {
-                if (bound is not null)
-                {
-                    var end = Number(new Exact(bound.Value, bound.Notation));
-                    end["text"] = bound.Text;
-                    ends[bound.Inclusive ? inclusive : exclusive] = end;
-                }
+                Write(to, name, new Exact(bound.Value, bound.Notation), bound.Text);
             }
         }
 
-        if (finding.Margin?.Exact is { } margin)
+        void Number(ReadOnlySpan<byte> name, Exact? exact)
         {
-            written["margin"] = Number(margin);
+            if (exact is { } number)
+            {
+                Write(to, name, number);
+            }
         }
-
-        return written.Count > 0 ? written : null;
     }
 
     /// <summary>Reads the member <c>exact</c> to the end of its object; the reader must be at the beginning of that object.</summary>
@@ -78,33 +83,47 @@ public readonly record struct RecordedNumbers(Exact? Measured, Limit? Limit, Exa
         return read;
     }
 
-    private static JsonObject Number(Exact exact)
+    private static void Write(Utf8JsonWriter to, ReadOnlySpan<byte> name, Exact exact, string? text = null)
     {
-        var written = new JsonObject
+        var sum = exact.Sum.ToString("0.############################", CultureInfo.InvariantCulture);
+        to.WriteStartObject(name);
+        if (exact.Notation is { Decimals: > 0 and var decimals })
         {
-            [exact.Of == 1 ? "value" : "sum"] = exact.Sum.ToString("0.############################", CultureInfo.InvariantCulture),
-        };
+            to.WriteNumber("decimals"u8, decimals);
+        }
+
+        if (exact.Notation is { Fraction: true })
+        {
+            to.WriteBoolean("fraction"u8, true);
+        }
+
         if (exact.Of != 1)
         {
-            written["of"] = exact.Of;
+            to.WriteNumber("of"u8, exact.Of);
+            to.WriteString("sum"u8, sum);
+        }
+
+        if (text is not null)
+        {
+            to.WriteString("text"u8, text);
         }
 
         if (exact.Notation is { } notation)
         {
-            written["unit"] = Units.Word(Units.Base(notation.Unit));
-            written["written"] = Units.Word(notation.Unit);
-            if (notation.Fraction)
-            {
-                written["fraction"] = true;
-            }
-
-            if (notation.Decimals > 0)
-            {
-                written["decimals"] = notation.Decimals;
-            }
+            to.WriteString("unit"u8, Units.Word(Units.Base(notation.Unit)));
         }
 
-        return written;
+        if (exact.Of == 1)
+        {
+            to.WriteString("value"u8, sum);
+        }
+
+        if (exact.Notation is { } written)
+        {
+            to.WriteString("written"u8, Units.Word(written.Unit));
+        }
+
+        to.WriteEndObject();
     }
 
     private static Limit Ends(ref Utf8JsonReader reader)

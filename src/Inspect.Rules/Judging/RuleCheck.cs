@@ -69,14 +69,14 @@ internal sealed class RuleCheck(SheetFacts facts, JudgingTerms terms)
     /// <param name="rule">The rule it belongs to.</param>
     /// <param name="limitCase">The limit as the rule writes it.</param>
     /// <param name="shown">The limit in words, where they are not the limit's own.</param>
-    public Standing StandingOf(Rule rule, LimitCase limitCase, string? shown = null)
+    public LimitInForce InForce(Rule rule, LimitCase limitCase, string? shown = null)
     {
         var unsure = limitCase.Reference.Basis == Basis.Memory;
         var confirmation = unsure ? Terms.Confirming(rule.Id, shown ?? limitCase.Limit?.ToString()) : null;
         var given = confirmation?.Given is { } found && (rule as Rule.Limited)?.Quantity == found.Quantity ? found.Limit : null;
         var limit = limitCase.Limit ?? given;
         var decides = limit is not null && (!unsure || confirmation is not null);
-        return new Standing(limitCase with { Limit = limit }, decides, confirmation?.Mark);
+        return new LimitInForce(limitCase with { Limit = limit }, decides, confirmation?.Mark);
     }
 
     /// <summary>The hold of a ball that does not meet a rule but is left to the director, or may be; null when the ball fails.</summary>
@@ -111,7 +111,7 @@ internal sealed class RuleCheck(SheetFacts facts, JudgingTerms terms)
 /// <param name="Case">The limit; the director's where the edition has none.</param>
 /// <param name="Decides">False for one known from memory that nobody confirmed.</param>
 /// <param name="Confirmed">Who confirmed it, where that was needed.</param>
-internal readonly record struct Standing(LimitCase Case, bool Decides, ConfirmedBy? Confirmed)
+internal readonly record struct LimitInForce(LimitCase Case, bool Decides, ConfirmedBy? Confirmed)
 {
     /// <summary>What a finding names for it.</summary>
     public (Reference Read, ConfirmedBy? Confirmed) Reference => (Case.Reference, Confirmed);

@@ -1,11 +1,13 @@
+using System.Buffers;
 using System.Globalization;
+using System.Text.Json;
 using System.Text.Json.Nodes;
 using Inspect.Rules.Rulesets;
 using Inspect.Sheets;
 
 namespace Inspect.Rules.Judging;
 
-/// <summary>Writes a verdict as JSON: members in a fixed order, those without a value left out.</summary>
+/// <summary>Writes a verdict as JSON: members in the order of their names, as the register has them, those without a value left out.</summary>
 public static class VerdictJson
 {
     /// <summary>The version of a record whose findings are words alone.</summary>
@@ -15,56 +17,97 @@ public static class VerdictJson
     public const int WithNumbers = 2;
 
     /// <summary>A verdict as the JSON of an answer: in words.</summary>
-    public static JsonObject Write(Verdict verdict) => Write(verdict, finding => Write(finding, WithNumbers));
+    public static void Write(Utf8JsonWriter to, Verdict verdict) => Write(to, verdict, WithNumbers, withNumbers: false);
 
     /// <summary>A verdict as the JSON that a record of that version holds and that is hashed.</summary>
-    public static JsonObject Recorded(Verdict verdict, int version) => Write(verdict, finding =>
+    public static void Record(Utf8JsonWriter to, Verdict verdict, int version) => Write(to, verdict, version, version >= WithNumbers);
+
+    /// <summary>The JSON of an answer as nodes.</summary>
+    public static JsonObject Write(Verdict verdict) => Nodes(verdict, Write);
+
+    /// <summary>The JSON of a record of that version as nodes.</summary>
+    public static JsonObject Recorded(Verdict verdict, int version) => Nodes(verdict, (to, written) => Record(to, written, version));
+
+    private static JsonObject Nodes(Verdict verdict, Action<Utf8JsonWriter, Verdict> write)
     {
-        var written = Write(finding, version);
-        if (version >= WithNumbers && RecordedNumbers.Write(finding) is { } exact)
-        {
-            written["exact"] = exact;
-        }
+        var utf8 = new ArrayBufferWriter<byte>();
+        using var to = new Utf8JsonWriter(utf8);
+        write(to, verdict);
+        to.Flush();
+        return JsonNode.Parse(utf8.WrittenSpan)!.AsObject();
+    }
 
-        return written;
-    });
-
-    private static JsonObject Write(Verdict verdict, Func<Finding, JsonObject> write)
+    private static void Write(Utf8JsonWriter to, Verdict verdict, int version, bool withNumbers)
     {
-        var written = new JsonObject { ["outcome"] = WordOf(verdict.Outcome) };
-        if (verdict.Cause is { } cause)
-        {
-            written["cause"] = WordOf(cause);
-        }
-
+        to.WriteStartObject();
+        Add(to, "cause"u8, verdict.Cause is { } cause ? WordOf(cause) : null);
+        var isGuarded = verdict.DecisionRule.Kind != DecisionKind.Simple;
+        Add(to, "decision"u8, isGuarded ? WordOf(verdict.DecisionRule.Kind) : null);
         if (verdict.Edition is { } edition)
         {
-            written["edition"] = new JsonObject { ["id"] = edition.Id, ["sha256"] = edition.Sha256 };
+            to.WriteStartObject("edition"u8);
+            to.WriteString("id"u8, edition.Id);
+            to.WriteString("sha256"u8, edition.Sha256);
+            to.WriteEndObject();
         }
 
-        if (verdict.Supplements.Count > 0)
+        to.WriteStartArray("findings"u8);
+        foreach (var finding in verdict.Findings)
         {
-            written["supplements"] = new JsonArray([.. verdict.Supplements.Select(Write)]);
+            Write(to, finding, version, withNumbers);
         }
 
-        if (verdict.DecisionRule.Kind != DecisionKind.Simple)
-        {
-            written["decision"] = WordOf(verdict.DecisionRule.Kind);
-            written["guardFactor"] = verdict.DecisionRule.Factor.ToString(CultureInfo.InvariantCulture);
-        }
-
-        written["findings"] = new JsonArray([.. verdict.Findings.Select(write)]);
+        to.WriteEndArray();
+        Add(to, "guardFactor"u8, isGuarded ? verdict.DecisionRule.Factor.ToString(CultureInfo.InvariantCulture) : null);
         if (verdict.NotChecked.Count > 0)
         {
-            written["notChecked"] = new JsonArray([.. verdict.NotChecked.Select(id => JsonValue.Create(id))]);
+            to.WriteStartArray("notChecked"u8);
+            foreach (var id in verdict.NotChecked)
+            {
+                to.WriteStringValue(id);
+            }
+
+            to.WriteEndArray();
         }
 
         if (verdict.Notes.Count > 0)
         {
-            written["notes"] = new JsonArray([.. verdict.Notes.Select(note => new JsonObject { ["id"] = note.Id, ["text"] = note.Text })]);
+            to.WriteStartArray("notes"u8);
+            foreach (var note in verdict.Notes)
+            {
+                to.WriteStartObject();
+                to.WriteString("id"u8, note.Id);
+                to.WriteString("text"u8, note.Text);
+                to.WriteEndObject();
+            }
+
+            to.WriteEndArray();
         }
 
-        return written;
+        to.WriteString("outcome"u8, WordOf(verdict.Outcome));
+        if (verdict.Supplements.Count > 0)
+        {
+            to.WritePropertyName("supplements"u8);
+            Write(to, verdict.Supplements);
+        }
+
+        to.WriteEndObject();
+    }
+
+    /// <summary>The marks of supplements.</summary>
+    public static void Write(Utf8JsonWriter to, IReadOnlyList<SupplementMark> marks)
+    {
+        to.WriteStartArray();
+        foreach (var mark in marks)
+        {
+            to.WriteStartObject();
+            to.WriteString("id"u8, mark.Id);
+            to.WriteString("sha256"u8, mark.Sha256);
+            to.WriteString("version"u8, Day(mark.Version));
+            to.WriteEndObject();
+        }
+
+        to.WriteEndArray();
     }
 
     public static readonly IReadOnlyDictionary<string, Outcome> Outcomes =
@@ -90,47 +133,49 @@ public static class VerdictJson
     /// <summary>The word for a basis.</summary>
     public static string WordOf(Basis basis) => RulesetWords.Bases.WordOf(basis);
 
-    private static JsonObject Write(SupplementMark mark) => new()
-    {
-        ["id"] = mark.Id,
-        ["version"] = Day(mark.Version),
-        ["sha256"] = mark.Sha256,
-    };
-
     private static string Day(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 
-    private static JsonObject Write(Finding finding, int version)
+    private static void Write(Utf8JsonWriter to, Finding finding, int version, bool withNumbers)
     {
-        var written = new JsonObject();
-        Add(written, "rule", finding.Rule);
-        Add(written, "subject", finding.Subject);
-        Add(written, "path", finding.Path);
-        Add(written, "outcome", WordOf(finding.Outcome));
-        Add(written, "cause", finding.Cause is { } cause ? WordOf(cause) : null);
-        Add(written, "measured", finding.Measured?.ToString());
-        Add(written, "limit", finding.Limit?.ToString());
-        Add(written, "margin", version == WordsOnly ? FirstVersion.MarginOf(finding) : finding.Margin?.ToString());
-        Add(written, "conformance", finding.Conformance);
-        Add(written, "reason", finding.Sentence.In(version));
-        var reference = new JsonObject();
-        Add(reference, "title", finding.Reference.Title);
-        Add(reference, "section", finding.Reference.Section);
-        Add(reference, "basis", WordOf(finding.Reference.Basis));
-        written["reference"] = reference;
-        Add(written, "supplement", finding.Supplement);
+        to.WriteStartObject();
+        Add(to, "cause"u8, finding.Cause is { } cause ? WordOf(cause) : null);
         if (finding.Confirmed is { } confirmed)
         {
-            written["confirmed"] = new JsonObject { ["by"] = confirmed.By, ["on"] = Day(confirmed.On), ["document"] = confirmed.Document };
+            to.WriteStartObject("confirmed"u8);
+            to.WriteString("by"u8, confirmed.By);
+            to.WriteString("document"u8, confirmed.Document);
+            to.WriteString("on"u8, Day(confirmed.On));
+            to.WriteEndObject();
         }
 
-        return written;
+        Add(to, "conformance"u8, finding.Conformance);
+        if (withNumbers)
+        {
+            RecordedNumbers.Write(to, finding);
+        }
+
+        Add(to, "limit"u8, finding.Limit?.ToString());
+        Add(to, "margin"u8, version == WordsOnly ? FirstVersion.MarginOf(finding) : finding.Margin?.ToString());
+        Add(to, "measured"u8, finding.Measured?.ToString());
+        to.WriteString("outcome"u8, WordOf(finding.Outcome));
+        Add(to, "path"u8, finding.Path);
+        to.WriteString("reason"u8, finding.Sentence.In(version));
+        to.WriteStartObject("reference"u8);
+        to.WriteString("basis"u8, WordOf(finding.Reference.Basis));
+        Add(to, "section"u8, finding.Reference.Section);
+        to.WriteString("title"u8, finding.Reference.Title);
+        to.WriteEndObject();
+        to.WriteString("rule"u8, finding.Rule);
+        to.WriteString("subject"u8, finding.Subject);
+        Add(to, "supplement"u8, finding.Supplement);
+        to.WriteEndObject();
     }
 
-    private static void Add(JsonObject written, string name, string? value)
+    private static void Add(Utf8JsonWriter to, ReadOnlySpan<byte> name, string? value)
     {
         if (value is not null)
         {
-            written[name] = value;
+            to.WriteString(name, value);
         }
     }
 }

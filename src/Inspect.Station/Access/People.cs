@@ -1,3 +1,4 @@
+using System.Data.Common;
 using Dapper;
 using Inspect.Station.Storage;
 
@@ -27,20 +28,25 @@ public sealed class People(Database database)
 
     /// <summary>The hash that replaces a person's name in the register.</summary>
     /// <exception cref="InvalidOperationException">The name was struck, so it has no hash any more.</exception>
-    public static string PseudonymOfName(WriteTransaction write, PersonId person)
+    public static string PseudonymOfName(WriteTransaction write, PersonId person) =>
+        PseudonymOfName(write.Connection, write.Transaction, person);
+
+    /// <summary>The same from any connection, within a transaction if one is given.</summary>
+    /// <exception cref="InvalidOperationException">The name was struck, so it has no hash any more.</exception>
+    public static string PseudonymOfName(DbConnection connection, DbTransaction? transaction, PersonId person)
     {
-        var row = Row(write, person);
+        var row = Row(connection, transaction, person);
         return Pseudonym.Of(row.Salt, row.Name);
     }
 
     /// <summary>The hash that replaces a text of this person in the register, within a write transaction.</summary>
     /// <exception cref="InvalidOperationException">The salt was struck.</exception>
-    public static string PseudonymOf(WriteTransaction write, PersonId person, string text) => Pseudonym.Of(Row(write, person).Salt, text);
+    public static string PseudonymOf(WriteTransaction write, PersonId person, string text) => Pseudonym.Of(Row(write.Connection, write.Transaction, person).Salt, text);
 
-    private static PersonRow Row(WriteTransaction write, PersonId person) =>
-        write.Connection.QuerySingleOrDefault<PersonRow>(
+    private static PersonRow Row(DbConnection connection, DbTransaction? transaction, PersonId person) =>
+        connection.QuerySingleOrDefault<PersonRow>(
             "SELECT name AS Name, salt AS Salt FROM person WHERE id = @id AND name IS NOT NULL", new { id = person.ToString() },
-            write.Transaction)
+            transaction)
         ?? throw new InvalidOperationException($"Person {person} is unknown here or was struck.");
 
     private sealed record PersonRow(string Name, byte[] Salt);

@@ -77,7 +77,7 @@ public sealed class Rulings(WriteGate gate, Events events, TimeProvider time, IL
             switch (Idempotency.Find(write.Connection, write.Transaction, by.Person.ToString(), key, hash))
             {
                 case (SeenBefore.SameRequest, { } kept):
-                    return new RulingResult.Recorded(kept.Body, IsNew: false);
+                    return new RulingResult.Recorded(kept.Body!, IsNew: false);
                 case (SeenBefore.AnotherRequest, _):
                     Idempotency.LogConflict(log, "ruling");
                     return new RulingResult.KeyUsedOtherwise();

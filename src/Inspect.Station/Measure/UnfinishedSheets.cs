@@ -1,6 +1,5 @@
 using System.Data.Common;
 using System.Text.Json;
-using System.Text.Json.Nodes;
 using Dapper;
 using Inspect.Station.Access;
 using Inspect.Station.Queue;
@@ -161,8 +160,8 @@ public sealed partial class UnfinishedSheets(Database database, WriteGate gate, 
         connection.QuerySingleOrDefault<SheetRow>($"{Columns} WHERE form = @form", new { form }, transaction)?.ToDomain();
 
     private static string? RecordedAs(DbConnection connection, DbTransaction? transaction, string form) =>
-        connection.QueryFirstOrDefault<byte[]>("SELECT body FROM idempotency WHERE key = @form", new { form }, transaction) is { } answer
-            ? JsonNode.Parse(answer)?["number"]?.GetValue<string>() : null;
+        connection.QueryFirstOrDefault<string>(
+            "SELECT i.number FROM idempotency k JOIN inspection_index i ON i.seq = k.seq WHERE k.key = @form", new { form }, transaction);
 
     private sealed record SheetRow(
         string Form, string Event, string Entry, string? Supersedes, string? Ball, string Typed, long Revision, string TouchedBy,

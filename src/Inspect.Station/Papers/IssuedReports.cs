@@ -129,7 +129,7 @@ public sealed class IssuedReports(Database database, WriteGate gate, ClosingRepo
             report.Seq,
             eventId = report.Text("event"),
             number = report.Text("report"),
-            entries = report.Body["entries"]!.GetValue<long>(),
+            entries = report.Body.GetProperty("entries").GetInt64(),
             sha256 = report.Text("sha256"),
             by = report.Text("by", "person"),
             at = report.Text("at"),

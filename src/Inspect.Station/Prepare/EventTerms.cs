@@ -159,7 +159,7 @@ public static class EventTerms
 
     private static void AddConfirmation(WriteTransaction write, RegisterEntry entry) => write.Connection.Execute(
         "INSERT INTO confirmation_index (seq, event, confirmation) VALUES (@Seq, @eventId, @confirmation)",
-        new { entry.Seq, eventId = entry.Text("event"), confirmation = entry.Body["confirmation"]!.ToJsonString() },
+        new { entry.Seq, eventId = entry.Text("event"), confirmation = entry.Body.GetProperty("confirmation").GetRawText() },
         write.Transaction);
 
     private sealed record TermsRow(string Terms, long? FreezeMinutes, string Shares, byte[] DrawSalt);

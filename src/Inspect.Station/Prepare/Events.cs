@@ -1,3 +1,4 @@
+using System.Data.Common;
 using System.Globalization;
 using System.Text.Json;
 using Dapper;
@@ -34,6 +35,12 @@ public sealed class Events(Database database)
     public Event? Find(string id)
     {
         using var connection = database.OpenForReading();
+        return Find(connection, id);
+    }
+
+    /// <summary>The event with a short name, or null, from a connection that is open.</summary>
+    internal static Event? Find(DbConnection connection, string id)
+    {
         if (connection.QuerySingleOrDefault<EventRow>($"{Columns} WHERE event = @id", new { id }) is not { } row)
         {
             return null;
@@ -55,10 +62,13 @@ public sealed class Events(Database database)
     public Entry? FindEntry(string eventId, string number)
     {
         using var connection = database.OpenForReading();
-        return connection.QuerySingleOrDefault<EntryRow>($"{EntryColumns} WHERE e.event = @eventId AND e.entry = @number",
-            new { eventId, number })
-            ?.ToDomain();
+        return FindEntry(connection, eventId, number);
     }
+
+    /// <summary>One bowler of an event by number, or null, from a connection that is open.</summary>
+    internal static Entry? FindEntry(DbConnection connection, string eventId, string number) => connection
+        .QuerySingleOrDefault<EntryRow>($"{EntryColumns} WHERE e.event = @eventId AND e.entry = @number", new { eventId, number })
+        ?.ToDomain();
 
     /// <summary>Adds an event with its squads.</summary>
     public static void Add(WriteTransaction write, Event added)

@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Text;
 using System.Text.Json;
 using System.Text.Json.Nodes;
+using Inspect.Ledger;
 using Inspect.Rules.Judging;
 using Inspect.Sheets;
 using Inspect.Sheets.Json;
@@ -25,91 +26,68 @@ public static class InspectionBody
 
     private const string InstantFormat = "yyyy-MM-dd'T'HH:mm:ss.fff'Z'";
 
-    /// <summary>The body without its kind, version and place, which the register adds.</summary>
-    public static JsonObject Write(Inspection inspection, TimeSpan offset)
-    {
-        var body = new JsonObject
+    /// <summary>The canonical bytes of the body.</summary>
+    /// <param name="inspection">The inspection.</param>
+    /// <param name="parts">Its sheet and its verdict.</param>
+    /// <param name="offset">The venue's offset from UTC.</param>
+    /// <param name="place">Its place in the register.</param>
+    public static byte[] Write(Inspection inspection, BodyParts parts, TimeSpan offset, EntryPlace place) =>
+        CanonicalWriting.Bytes(inspection, (to, _) =>
         {
-            ["number"] = inspection.Number.ToString(),
-            ["code"] = inspection.Code.ToString(),
-            ["at"] = Instant(inspection.At),
-            ["offset"] = Offset(offset),
-            ["event"] = inspection.Event,
-            ["entry"] = inspection.Entry,
-            ["bowler"] = Write(inspection.Bowler),
-            ["ball"] = inspection.Ball,
-            ["by"] = Write(inspection.By),
-            ["sheet"] = SheetJson.Write(inspection.Sheet),
-            ["engine"] = inspection.Engine,
-            ["verdict"] = VerdictJson.Recorded(inspection.Verdict, Version),
-        };
-        if (inspection.Verdict.Edition is { } edition)
-        {
-            body["edition"] = new JsonObject { ["id"] = edition.Id, ["sha256"] = edition.Sha256 };
-        }
+            to.WriteStartObject();
+            to.WriteString("at"u8, Instant(inspection.At));
+            to.WriteString("ball"u8, inspection.Ball);
+            Write(to, "bowler"u8, inspection.Bowler);
+            Write(to, "by"u8, inspection.By);
+            to.WriteString("code"u8, inspection.Code.ToString());
+            if (inspection.Verdict.Edition is { } edition)
+            {
+                to.WriteStartObject("edition"u8);
+                to.WriteString("id"u8, edition.Id);
+                to.WriteString("sha256"u8, edition.Sha256);
+                to.WriteEndObject();
+            }
 
-        if (TermsJson.Write(inspection.Terms) is { Count: > 0 } terms)
-        {
-            body["terms"] = terms;
-        }
+            to.WriteString("engine"u8, inspection.Engine);
+            to.WriteString("entry"u8, inspection.Entry);
+            to.WriteString("event"u8, inspection.Event);
+            to.WriteString("kind"u8, Kind);
+            Add(to, "measuredAt"u8, inspection.MeasuredAt is { } measuredAt ? Instant(measuredAt) : null);
+            AddList(to, "notMeasured"u8, inspection.NotMeasured, Write);
+            to.WriteString("number"u8, inspection.Number.ToString());
+            AddList(to, "observations"u8, inspection.Observations, Write);
+            to.WriteString("offset"u8, Offset(offset));
+            to.WriteString(EntryPlace.PriorMember, place.Prior.ToString());
+            to.WriteNumber(EntryPlace.SeqMember, place.Seq);
+            to.WritePropertyName("sheet"u8);
+            to.WriteRawValue(parts.Sheet, skipInputValidation: true);
+            Add(to, "supersedes"u8, inspection.Supersedes?.ToString());
+            if (inspection.Verdict.Supplements.Count > 0)
+            {
+                to.WritePropertyName("supplements"u8);
+                VerdictJson.Write(to, inspection.Verdict.Supplements);
+            }
 
-        if (inspection.Verdict.Supplements.Count > 0)
-        {
-            body["supplements"] = body["verdict"]!["supplements"]!.DeepClone();
-        }
+            Add(to, "tag"u8, inspection.Tag);
+            if (TermsJson.Write(inspection.Terms) is { Count: > 0 } terms)
+            {
+                to.WritePropertyName("terms"u8);
+                to.WriteRawValue(CanonicalJson.Write(terms), skipInputValidation: true);
+            }
 
-        if (inspection.Supersedes is { } superseded)
-        {
-            body["supersedes"] = superseded.ToString();
-        }
-
-        if (inspection.MeasuredAt is { } measuredAt)
-        {
-            body["measuredAt"] = Instant(measuredAt);
-        }
-
-        if (inspection.Tag is { } tag)
-        {
-            body["tag"] = tag;
-        }
-
-        if (inspection.WorkDoneHash is { } workDone)
-        {
-            body["workDone"] = workDone;
-        }
-
-        if (inspection.Observations.Count > 0)
-        {
-            body["observations"] = new JsonArray([.. inspection.Observations.Select(Write)]);
-        }
-
-        if (inspection.NotMeasured.Count > 0)
-        {
-            body["notMeasured"] = new JsonArray(
-                [.. inspection.NotMeasured.Select(left => new JsonObject { ["path"] = left.Path, ["reason"] = left.ReasonHash })]);
-        }
-
-        return body;
-    }
+            to.WriteNumber("v"u8, Version);
+            to.WritePropertyName("verdict"u8);
+            to.WriteRawValue(parts.Verdict, skipInputValidation: true);
+            Add(to, "workDone"u8, inspection.WorkDoneHash);
+            to.WriteEndObject();
+        });
 
     /// <summary>Reads the inspection from a body of the register.</summary>
     /// <exception cref="FormatException">The body is not an inspection that this version can read.</exception>
-    public static Inspection Read(ReadOnlyMemory<byte> body)
+    public static Inspection Read(ReadOnlySpan<byte> body)
     {
-        using var document = JsonDocument.Parse(body);
-        return Read(document.RootElement);
-    }
-
-    /// <summary>Reads the inspection from a body that was parsed.</summary>
-    /// <exception cref="FormatException">The body is not an inspection that this version can read.</exception>
-    public static Inspection Read(JsonElement members)
-    {
-        if (members.ValueKind != JsonValueKind.Object)
-        {
-            throw new FormatException("This entry of the register is not an object.");
-        }
-
-        var version = VersionOf(members);
+        var members = JsonNode.Parse(body) as JsonObject ?? throw new FormatException("This entry of the register is not an object.");
+        var version = members["v"]?.GetValue<int>() ?? 0;
         if (Text(members, "kind") != Kind || version is not (VerdictJson.WordsOnly or VerdictJson.WithNumbers))
         {
             throw new FormatException("This entry of the register is not an inspection of version 1 or 2.");
@@ -125,24 +103,20 @@ public static class InspectionBody
             Entry = Text(members, "entry"),
             Bowler = ReadName(Object(members, "bowler")),
             Ball = Text(members, "ball"),
-            Supersedes = Optional(members, "supersedes") is { } superseded ? Number(superseded) : null,
+            Supersedes = members["supersedes"] is { } superseded ? Number(superseded.GetValue<string>()) : null,
             By = ReadName(Object(members, "by")),
-            MeasuredAt = Optional(members, "measuredAt") is { } measuredAt ? ReadInstant(measuredAt) : null,
+            MeasuredAt = members["measuredAt"] is { } measuredAt ? ReadInstant(measuredAt.GetValue<string>()) : null,
             Sheet = ReadSheet(Object(members, "sheet")),
             Observations = List(members, "observations").Select(ReadObservation).ToList(),
             NotMeasured = List(members, "notMeasured").Select(left => new LeftUnmeasured(Text(left, "path"), Text(left, "reason")))
                 .ToList(),
-            Tag = Optional(members, "tag"),
-            WorkDoneHash = Optional(members, "workDone"),
+            Tag = members["tag"]?.GetValue<string>(),
+            WorkDoneHash = members["workDone"]?.GetValue<string>(),
             Terms = ReadTerms(members),
             Engine = Text(members, "engine"),
             Verdict = VerdictReader.Read(Object(members, "verdict"), version),
         };
     }
-
-    /// <summary>The version that a body says it has; 0 when it says none.</summary>
-    public static int VersionOf(JsonElement members) =>
-        Find(members, "v") is { ValueKind: JsonValueKind.Number } version && version.TryGetInt32(out var number) ? number : 0;
 
     /// <summary>An instant as the register writes it: UTC, to the millisecond.</summary>
     public static string Instant(DateTimeOffset at) => at.UtcDateTime.ToString(InstantFormat, CultureInfo.InvariantCulture);
@@ -156,54 +130,85 @@ public static class InspectionBody
     public static string Offset(TimeSpan offset) =>
         (offset < TimeSpan.Zero ? "-" : "+") + offset.ToString("hh':'mm", CultureInfo.InvariantCulture);
 
-    private static JsonObject Write(SealedName name) => new() { ["person"] = name.Person.ToString(), ["name"] = name.Hash };
-
-    private static SealedName ReadName(JsonElement members) => new(PersonId.From(Text(members, "person")), Text(members, "name"));
-
-    private static JsonObject Write(Observation observation)
+    private static void Write(Utf8JsonWriter to, ReadOnlySpan<byte> name, SealedName person)
     {
-        var written = new JsonObject { ["path"] = observation.Path, ["text"] = observation.Text };
-        if (observation.Instrument is { } instrument)
+        to.WriteStartObject(name);
+        to.WriteString("name"u8, person.Hash);
+        to.WriteString("person"u8, person.Person.ToString());
+        to.WriteEndObject();
+    }
+
+    private static void Write(Utf8JsonWriter to, LeftUnmeasured left)
+    {
+        to.WriteString("path"u8, left.Path);
+        to.WriteString("reason"u8, left.ReasonHash);
+    }
+
+    private static void Write(Utf8JsonWriter to, Observation observation)
+    {
+        Add(to, "instrument"u8, observation.Instrument);
+        to.WriteString("path"u8, observation.Path);
+        to.WriteString("text"u8, observation.Text);
+        if (observation.Trial is { } trial)
         {
-            written["instrument"] = instrument;
+            to.WriteNumber("trial"u8, trial);
         }
 
         if (observation.Turned is { } turned)
         {
-            written["turned"] = turned;
+            to.WriteBoolean("turned"u8, turned);
         }
-
-        if (observation.Trial is { } trial)
-        {
-            written["trial"] = trial;
-        }
-
-        return written;
     }
 
-    private static Observation ReadObservation(JsonElement members) => new(
+    private static void Add(Utf8JsonWriter to, ReadOnlySpan<byte> name, string? text)
+    {
+        if (text is not null)
+        {
+            to.WriteString(name, text);
+        }
+    }
+
+    private static void AddList<T>(Utf8JsonWriter to, ReadOnlySpan<byte> name, IReadOnlyList<T> items, Action<Utf8JsonWriter, T> write)
+    {
+        if (items.Count > 0)
+        {
+            to.WriteStartArray(name);
+            foreach (var item in items)
+            {
+                to.WriteStartObject();
+                write(to, item);
+                to.WriteEndObject();
+            }
+
+            to.WriteEndArray();
+        }
+    }
+
+    private static SealedName ReadName(JsonObject members) => new(PersonId.From(Text(members, "person")), Text(members, "name"));
+
+    private static Observation ReadObservation(JsonObject members) => new(
         Text(members, "path"),
         Text(members, "text"),
-        Optional(members, "instrument"),
-        Find(members, "turned")?.GetBoolean(),
-        Find(members, "trial")?.GetInt32());
+        members["instrument"]?.GetValue<string>(),
+        members["turned"]?.GetValue<bool>(),
+        members["trial"]?.GetValue<int>());
 
-    private static JudgingTerms ReadTerms(JsonElement members)
+    private static JudgingTerms ReadTerms(JsonObject members)
     {
-        if (Find(members, "terms") is not { ValueKind: JsonValueKind.Object } written)
+        if (members["terms"] is not JsonObject written)
         {
             return JudgingTerms.None;
         }
 
         var faults = new List<Fault>();
-        return TermsReader.Read(Encoding.UTF8.GetBytes(written.GetRawText()), faults)
+        return TermsReader.Read(Encoding.UTF8.GetBytes(written.ToJsonString()), faults)
             ?? throw new FormatException($"The terms of this inspection cannot be read: {faults[0].Path}: {faults[0].Message}");
     }
 
-    private static Sheet ReadSheet(JsonElement members)
+    private static Sheet ReadSheet(JsonObject members)
     {
         var faults = new List<Fault>();
-        return SheetReader.Read(members, faults)
+        return SheetReader.Read(Encoding.UTF8.GetBytes(members.ToJsonString()), faults)
             ?? throw new FormatException($"The sheet of this inspection cannot be read: {faults[0].Path}: {faults[0].Message}");
     }
 
@@ -211,19 +216,21 @@ public static class InspectionBody
         InspectionNumber.TryParse(text, out var number) ? number
             : throw new FormatException($"\"{text}\" is not the number of an inspection.");
 
-    private static JsonElement Object(JsonElement members, string name) =>
-        Find(members, name) is { ValueKind: JsonValueKind.Object } found ? found
-            : throw new FormatException($"This inspection has no \"{name}\".");
+    private static JsonObject Object(JsonObject members, string name) =>
+        members[name] as JsonObject ?? throw new FormatException($"This inspection has no \"{name}\".");
 
-    private static IEnumerable<JsonElement> List(JsonElement members, string name) =>
-        Find(members, name) is { ValueKind: JsonValueKind.Array } list
-            ? list.EnumerateArray().Where(item => item.ValueKind == JsonValueKind.Object) : [];
+    private static IEnumerable<JsonObject> List(JsonObject members, string name) => (members[name] as JsonArray ?? []).OfType<JsonObject>();
 
-    private static string Text(JsonElement members, string name) =>
-        Optional(members, name) ?? throw new FormatException($"This inspection has no \"{name}\".");
+    private static string Text(JsonObject members, string name) =>
+        members[name]?.GetValue<string>() ?? throw new FormatException($"This inspection has no \"{name}\".");
+}
 
-    private static string? Optional(JsonElement members, string name) => Find(members, name)?.GetString();
-
-    private static JsonElement? Find(JsonElement members, string name) =>
-        members.TryGetProperty(name, out var found) && found.ValueKind != JsonValueKind.Null ? found : null;
+/// <summary>The large parts of a body, which do not depend on its place in the register and so are written before its turn.</summary>
+/// <param name="Sheet">The canonical bytes of the sheet.</param>
+/// <param name="Verdict">The canonical bytes of the verdict.</param>
+public sealed record BodyParts(byte[] Sheet, byte[] Verdict)
+{
+    public static BodyParts Of(Sheet sheet, Verdict verdict) => new(
+        CanonicalJson.Write(SheetJson.Write(sheet)),
+        CanonicalWriting.Bytes(verdict, (to, written) => VerdictJson.Record(to, written, InspectionBody.Version)));
 }

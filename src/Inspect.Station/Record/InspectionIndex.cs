@@ -1,5 +1,4 @@
 using System.Globalization;
-using System.Text.Json.Nodes;
 using Dapper;
 using Inspect.Station.Storage;
 
@@ -52,10 +51,14 @@ public static class InspectionIndex
                 supersedes,
             },
             transaction.Transaction);
-        transaction.Connection.Execute(
-            "UPDATE inspection_index SET superseded_by = @number WHERE number = @supersedes",
-            new { number, supersedes },
-            transaction.Transaction);
+        if (supersedes is not null)
+        {
+            transaction.Connection.Execute(
+                "UPDATE inspection_index SET superseded_by = @number WHERE number = @supersedes",
+                new { number, supersedes },
+                transaction.Transaction);
+        }
+
         AddRules(transaction, inspection);
         AddInstruments(transaction, inspection);
         AddModel(transaction, inspection);
@@ -63,8 +66,7 @@ public static class InspectionIndex
 
     private static void AddRules(WriteTransaction transaction, RegisterEntry inspection)
     {
-        var findings = inspection.Body["verdict"]?["findings"] as JsonArray ?? [];
-        var rules = findings
+        var rules = inspection.ListAt("verdict", "findings")
             .Select(finding => (Rule: RegisterEntry.TextIn(finding, "rule"), Outcome: RegisterEntry.TextIn(finding, "outcome")))
             .Where(finding => finding is { Rule: not null, Outcome: "fail" or "hold" })
             .GroupBy(finding => finding.Rule)
@@ -87,7 +89,7 @@ public static class InspectionIndex
 
     private static void AddInstruments(WriteTransaction transaction, RegisterEntry inspection)
     {
-        var instruments = (inspection.Body["observations"] as JsonArray ?? [])
+        var instruments = inspection.ListAt("observations")
             .Select(observation => RegisterEntry.TextIn(observation, "instrument")).OfType<string>().Distinct(StringComparer.Ordinal)
             .Select(instrument => new { instrument, seq = inspection.Seq });
         transaction.Connection.Execute(

@@ -76,7 +76,7 @@ public sealed class InspectionLookup(Database database, ILogger<InspectionLookup
         return verdict is null
             ? null
             : new PreviewedInspection(
-                completed, terms, verdict, edition,
+                completed, terms.Judging, verdict, edition,
                 LookAlikes.Sentence(connection, presented.Held.Id, presented.Entry.Number, presented.Ball, presented.Sheet.Ball?.Serial));
     }
 

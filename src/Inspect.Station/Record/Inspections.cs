@@ -1,6 +1,7 @@
-using Dapper;
+using System.Data.Common;
 using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
+using Inspect.Sheets;
 using Inspect.Sheets.Json;
 using Inspect.Station.Access;
 using Inspect.Station.Instruments;
@@ -12,7 +13,7 @@ namespace Inspect.Station.Record;
 
 /// <summary>Records inspections: judges them again from the readings, and appends them to the register.</summary>
 public sealed class Inspections(
-    Database database, WriteGate gate, Events events, EditionLibrary editions, TimeProvider time, IEnumerable<AfterRecording> after,
+    Database database, WriteGate gate, EditionLibrary editions, TimeProvider time, IEnumerable<AfterRecording> after,
     ILogger<Inspections> log)
 {
     private static readonly string Engine = typeof(Rules.Judging.Judge).Assembly.GetName().Version!.ToString(3);
@@ -26,33 +27,66 @@ public sealed class Inspections(
     public async Task<RecordResult> Record(SignedIn by, string key, byte[] request, bool isForm = false)
     {
         var hash = Idempotency.HashOf(request);
-        if (FindKept(by, key, hash) is { } kept)
+        RecordRequest? read;
+        Prepared prepared;
+        var changes = gate.Changes;
+        using (var connection = database.OpenForReading())
         {
-            return kept;
+            if (Kept(connection, null, by, key, hash) is { } kept)
+            {
+                return kept;
+            }
+
+            var faults = new List<Fault>();
+            read = RecordRequest.Read(request, connection, time, faults);
+            if (read is null)
+            {
+                return new RecordResult.Refused(Faults.Of(faults));
+            }
+
+            prepared = Prepare(connection, null, by, read, changes);
         }
 
-        var faults = new List<Fault>();
-        var read = RecordRequest.Read(request, events, time, faults);
-        if (read is null)
-        {
-            return new RecordResult.Refused(Faults.Of(faults));
-        }
-
-        return await gate.Run(write => FindKept(write, by, key, hash) ?? (isForm ? RecordedForm(write, key) : null)
-            ?? Append(write, by, key, hash, read, isForm));
+        var asked = new Asked(by, key, hash, read, isForm);
+        var (recorded, other) = await gate.Run(
+            write => (Kept(write.Connection, write.Transaction, by, key, hash) ?? (isForm ? RecordedForm(write, key) : null)) is { } kept
+                ? (null, kept)
+                : Append(write, asked, prepared),
+            isRecording: true);
+        return recorded is null ? other! : new RecordResult.Recorded(recorded.Number, Answer(recorded));
     }
+
+    /// <summary>All that takes long is done before the turn at the gate, from what the store holds after <paramref name="changes"/>.</summary>
+    private Prepared Prepare(DbConnection connection, DbTransaction? transaction, SignedIn by, RecordRequest request, long changes)
+    {
+        var faults = new List<Fault>();
+        var ball = new PresentedBall(
+            request.Event, request.Entry, request.Sheet, BallOf(connection, transaction, request, new Faults()), time.GetUtcNow());
+        var (sheet, terms, verdict) = SheetOfEvent.Judge(connection, transaction, editions, ball, faults);
+        RuleErrorLog.Write(log, verdict?.RuleErrors ?? []);
+        return new Prepared(
+            changes, sheet, terms, verdict, verdict is null ? null : BodyParts.Of(sheet, verdict), Sealed(connection, transaction, request.Entry.Person),
+            Sealed(connection, transaction, by.Person), faults);
+    }
+
+    // What was read before this turn is used only if no other turn has changed any of it meanwhile; else the sheet is judged again, here.
+    private Prepared AsOfNow(WriteTransaction write, Asked asked, Prepared prepared, PresentedBall ball) =>
+        prepared.Changes == write.Changes && (prepared.Sheet.Circumstances is not { } known
+            || known == SheetOfEvent.CircumstancesOf(write.Connection, write.Transaction, ball, prepared.Terms.FreezeMinutes))
+        ? prepared
+        : Prepare(write.Connection, write.Transaction, asked.By, asked.Request, write.Changes);
 
     // Several people may have one form open: the first to send it records it for all.
     private static RecordResult.RecordedBefore? RecordedForm(WriteTransaction write, string key) =>
-        write.Connection.QueryFirstOrDefault<byte[]>("SELECT body FROM idempotency WHERE key = @key", new { key },
-            write.Transaction) is { } answer
-            ? new RecordResult.RecordedBefore(answer)
+        Idempotency.FindOfAnyone(write.Connection, write.Transaction, key) is { } kept
+            ? new RecordResult.RecordedBefore(AnswerOf(write.Connection, write.Transaction, kept))
             : null;
 
-    private RecordResult Append(WriteTransaction write, SignedIn by, string key, byte[] hash, RecordRequest request, bool isForm)
+    private (Inspection? Recorded, RecordResult? Other) Append(WriteTransaction write, Asked asked, Prepared before)
     {
+        var (by, request) = (asked.By, asked.Request);
         var faults = new Faults();
-        var ball = BallOf(write, request, faults);
+        var ball = BallOf(write.Connection, write.Transaction, request, faults);
         if (request.Tag is { } tag && Tags.Taken(write.Connection, write.Transaction, request.Event.Id, tag, ball) is { } taken)
         {
             faults.Add("tag", taken);
@@ -60,59 +94,55 @@ public sealed class Inspections(
 
         var at = time.GetUtcNow();
         NamedInstruments.Check(write, request.Event, request.Observations, at, faults);
-        var sheetFaults = new List<Fault>();
-        var (sheet, terms, verdict) = SheetOfEvent.Judge(
-            write.Connection, write.Transaction, editions, new PresentedBall(request.Event, request.Entry, request.Sheet, ball, at),
-            sheetFaults);
-        RuleErrorLog.Write(log, verdict?.RuleErrors ?? []);
-        sheetFaults.ForEach(fault => faults.Add($"sheet.{fault.Path}", fault.Message));
-        if (!faults.AreNone || verdict is null)
+        var judged = AsOfNow(write, asked, before, new PresentedBall(request.Event, request.Entry, request.Sheet, ball, at));
+        judged.Faults.ForEach(fault => faults.Add($"sheet.{fault.Path}", fault.Message));
+        if (!faults.AreNone || judged.Parts is not { } parts)
         {
-            return new RecordResult.Refused(faults);
+            return (null, new RecordResult.Refused(faults));
         }
 
         var inspection = new Inspection
         {
             Number = new InspectionNumber(request.Event.Id, InspectionIndex.NextRunning(write, request.Event.Id)),
-            Code = FreshCode(write),
+            Code = SlipCode.Draw(),
             At = at,
             Event = request.Event.Id,
             Entry = request.Entry.Number,
-            Bowler = Sealed(write, request.Entry.Person),
-            Ball = ball,
+            Bowler = judged.Bowler,
+            Ball = ball ?? BallId.New(),
             Supersedes = request.Supersedes,
-            By = Sealed(write, by.Person),
+            By = judged.By,
             MeasuredAt = request.MeasuredAt,
-            Sheet = sheet,
-            Terms = terms,
+            Sheet = judged.Sheet,
+            Terms = judged.Terms.Judging,
             Observations = request.Observations,
             NotMeasured = [.. request.NotMeasured.Select(
                 left => new LeftUnmeasured(left.Path, Remarks.Seal(write, by.Person, left.Reason)))],
             Tag = request.Tag,
             WorkDoneHash = request.WorkDone is { } work ? Remarks.Seal(write, by.Person, work) : null,
             Engine = Engine,
-            Verdict = verdict,
+            Verdict = judged.Verdict!,
         };
         var offset = TimeZoneInfo.FindSystemTimeZoneById(request.Event.TimeZone).GetUtcOffset(at);
-        Register.Append(write, InspectionBody.Kind, InspectionBody.Version, InspectionBody.Write(inspection, offset));
-        var justNow = new RecordedJustNow(request.Event.Id, request.Entry.Number, by.Person, at, isForm ? key : null);
+        var entry = Register.Append(
+            write, InspectionBody.Kind, InspectionBody.Version, place => InspectionBody.Write(inspection, parts, offset, place));
+        var justNow = new RecordedJustNow(request.Event.Id, request.Entry.Number, by.Person, at, asked.IsForm ? asked.Key : null);
         foreach (var step in after)
         {
             step.Do(write, justNow);
         }
 
-        var answer = JsonAnswer.Bytes(
-            new InspectionRecorded(inspection.Number.ToString(), inspection.Code.ToString(), verdict, Links(inspection)));
-        Idempotency.Keep(write, by.Person.ToString(), key, hash, new KeptAnswer(StatusCodes.Status201Created, answer), at);
-        return new RecordResult.Recorded(inspection.Number, answer);
+        var kept = new KeptAnswer(StatusCodes.Status201Created, null, entry.Seq);
+        Idempotency.Keep(write, by.Person.ToString(), asked.Key, asked.Hash, kept, at);
+        return (inspection, null);
     }
 
-    /// <summary>The ball's id: that of the inspection superseded, the one given, or a new one.</summary>
-    private static string BallOf(WriteTransaction write, RecordRequest request, Faults faults)
+    /// <summary>The ball's id: that of the inspection superseded, or the one given; null for a ball not seen yet.</summary>
+    private static string? BallOf(DbConnection connection, DbTransaction? transaction, RecordRequest request, Faults faults)
     {
         if (request.Supersedes is { } number)
         {
-            var earlier = InspectionLookup.Row(write.Connection, number, write.Transaction);
+            var earlier = InspectionLookup.Row(connection, number, transaction);
             if (earlier is null || earlier.Event != request.Event.Id || earlier.Entry != request.Entry.Number)
             {
                 faults.Add("supersedes", $"{number} is not an inspection of entry {request.Entry.Number} in this event.");
@@ -127,7 +157,7 @@ public sealed class Inspections(
             }
             else
             {
-                RefuseSameInstrument(write, request, number, faults);
+                RefuseSameInstrument(connection, transaction, request, number, faults);
             }
 
             return earlier?.Ball ?? "";
@@ -135,10 +165,10 @@ public sealed class Inspections(
 
         if (request.Ball is not { } ball)
         {
-            return BallId.New();
+            return null;
         }
 
-        if (InspectionLookup.LatestNumberOf(write.Connection, ball, request.Entry.Person, write.Transaction) is null)
+        if (InspectionLookup.LatestNumberOf(connection, ball, request.Entry.Person, transaction) is null)
         {
             faults.Add("ball", $"The bowler of entry {request.Entry.Number} has no ball \"{ball}\" here; "
                 + "leave it out for a ball not seen yet.");
@@ -148,9 +178,10 @@ public sealed class Inspections(
     }
 
     /// <summary>A second measurement that a director ordered is made on other instruments than the first.</summary>
-    private static void RefuseSameInstrument(WriteTransaction write, RecordRequest request, InspectionNumber number, Faults faults)
+    private static void RefuseSameInstrument(
+        DbConnection connection, DbTransaction? transaction, RecordRequest request, InspectionNumber number, Faults faults)
     {
-        if (InspectionLookup.Find(write.Connection, number, write.Transaction) is not { Ruling.Decision: Decision.Remeasure } ordered)
+        if (InspectionLookup.Find(connection, number, transaction) is not { Ruling.Decision: Decision.Remeasure } ordered)
         {
             return;
         }
@@ -167,48 +198,48 @@ public sealed class Inspections(
         }
     }
 
-    private static SlipCode FreshCode(WriteTransaction write)
-    {
-        while (true)
-        {
-            var code = SlipCode.Draw();
-            if (write.Connection.ExecuteScalar<long>(
-                "SELECT EXISTS (SELECT 1 FROM inspection_index WHERE code = @code)", new { code = code.ToString() },
-                write.Transaction) == 0)
-            {
-                return code;
-            }
-        }
-    }
-
-    private static SealedName Sealed(WriteTransaction write, PersonId person) => new(person, People.PseudonymOfName(write, person));
+    private static SealedName Sealed(DbConnection connection, DbTransaction? transaction, PersonId person) =>
+        new(person, People.PseudonymOfName(connection, transaction, person));
 
     /// <summary>Where a recorded inspection is found.</summary>
     internal static InspectionLinks Links(Inspection inspection) => new(
         $"/api/inspections/{inspection.Number}", $"/api/inspections/{inspection.Number}/slip.pdf", $"/s/{inspection.Code}");
 
-    private RecordResult? FindKept(SignedIn by, string key, byte[] hash)
-    {
-        using var connection = database.OpenForReading();
-        return Kept(Idempotency.Find(connection, null, by.Person.ToString(), key, hash));
-    }
+    private static byte[] Answer(Inspection inspection) => JsonAnswer.Bytes(
+        new InspectionRecorded(inspection.Number.ToString(), inspection.Code.ToString(), inspection.Verdict, Links(inspection)));
 
-    private RecordResult? FindKept(WriteTransaction write, SignedIn by, string key, byte[] hash) =>
-        Kept(Idempotency.Find(write.Connection, write.Transaction, by.Person.ToString(), key, hash));
+    // Records keep their words, so the answer made again is the one that was sent.
+    private static byte[] AnswerOf(DbConnection connection, DbTransaction? transaction, KeptAnswer kept) =>
+        kept.Body ?? Answer(InspectionBody.Read(Register.BodyOf(connection, kept.Entry!.Value, transaction)!));
 
-    private RecordResult? Kept((SeenBefore Seen, KeptAnswer? Answer) found)
+    private RecordResult? Kept(DbConnection connection, DbTransaction? transaction, SignedIn by, string key, byte[] hash)
     {
-        switch (found.Seen)
+        switch (Idempotency.Find(connection, transaction, by.Person.ToString(), key, hash))
         {
-            case SeenBefore.SameRequest:
-                return new RecordResult.RecordedBefore(found.Answer!.Body);
-            case SeenBefore.AnotherRequest:
+            case (SeenBefore.SameRequest, { } kept):
+                return new RecordResult.RecordedBefore(AnswerOf(connection, transaction, kept));
+            case (SeenBefore.AnotherRequest, _):
                 Idempotency.LogConflict(log, "inspection");
                 return new RecordResult.KeyUsedOtherwise();
             default:
                 return null;
         }
     }
+
+    /// <summary>Who asked for what, under which key.</summary>
+    private sealed record Asked(SignedIn By, string Key, byte[] Hash, RecordRequest Request, bool IsForm);
+
+    /// <summary>What was judged and written before the turn at the gate.</summary>
+    /// <param name="Changes">The gate's count before anything of it was read.</param>
+    /// <param name="Sheet">The sheet, completed by the event and the station.</param>
+    /// <param name="Terms">The event's terms.</param>
+    /// <param name="Verdict">The verdict; null when there is a fault.</param>
+    /// <param name="Parts">Both as bytes.</param>
+    /// <param name="Bowler">The bowler.</param>
+    /// <param name="By">Who records.</param>
+    /// <param name="Faults">The faults of the sheet.</param>
+    private sealed record Prepared(
+        long Changes, Sheet Sheet, TermsOfEvent Terms, Verdict? Verdict, BodyParts? Parts, SealedName Bowler, SealedName By, List<Fault> Faults);
 }
 
 /// <summary>The answer to a recorded inspection.</summary>

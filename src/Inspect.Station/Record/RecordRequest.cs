@@ -1,3 +1,4 @@
+using System.Data.Common;
 using System.Globalization;
 using Inspect.Sheets;
 using Inspect.Sheets.Json;
@@ -76,14 +77,14 @@ internal sealed record RecordRequest(
         """);
 
     /// <summary>The request in a JSON body, or null with the faults added.</summary>
-    public static RecordRequest? Read(ReadOnlyMemory<byte> utf8, Events events, TimeProvider time, List<Fault> faults)
+    public static RecordRequest? Read(ReadOnlyMemory<byte> utf8, DbConnection connection, TimeProvider time, List<Fault> faults)
     {
         if (StrictJson.Read(utf8, faults) is not { } members)
         {
             return null;
         }
 
-        var (found, entry) = Entered(members, events);
+        var (found, entry) = Entered(members, connection);
         members.Require("sheet");
         var sheet = ReadSheet(members, found, faults);
         var request = new RecordRequest(
@@ -101,18 +102,18 @@ internal sealed record RecordRequest(
         return faults.Count == 0 ? request : null;
     }
 
-    private static (Event?, Entry?) Entered(StrictObject members, Events events)
+    private static (Event?, Entry?) Entered(StrictObject members, DbConnection connection)
     {
         members.Require("event");
         members.Require("entry");
         var (name, number) = (members.Text("event"), members.Text("entry"));
-        var found = name is null ? null : events.Find(name);
+        var found = name is null ? null : Events.Find(connection, name);
         if (name is not null && found is null)
         {
             members.Refuse("event", $"There is no event \"{name}\" on this station.");
         }
 
-        var entry = found is null || number is null ? null : events.FindEntry(found.Id, number);
+        var entry = found is null || number is null ? null : Events.FindEntry(connection, found.Id, number);
         if (found is not null && number is not null && entry is null)
         {
             members.Refuse("entry", $"There is no entry \"{number}\" in {found.Name}.");

@@ -16,17 +16,17 @@ namespace Inspect.Station.Record;
 /// <param name="At">When.</param>
 public sealed record PresentedBall(Event Held, Entry Entry, Sheet Sheet, string? Ball, DateTimeOffset At);
 
-/// <summary>Judges a sheet as its event sets: with its own rules and terms, what was drawn, and what
-/// the station knows of the ball.</summary>
+/// <summary>Judges a sheet as its event sets: with its own rules and terms, what was drawn, and what the station knows of the ball.</summary>
 internal static class SheetOfEvent
 {
     /// <summary>The completed sheet, the event's terms and the verdict, or no verdict with the faults added.</summary>
+    /// <returns>The terms are those that the event has now.</returns>
     /// <param name="connection">The connection to read the event's terms and earlier inspections.</param>
     /// <param name="transaction">The write transaction, or null.</param>
     /// <param name="editions">All editions.</param>
     /// <param name="presented">The sheet as read, with whose ball it is and when.</param>
     /// <param name="faults">Where faults are collected.</param>
-    public static (Sheet Sheet, JudgingTerms Terms, Verdict? Verdict) Judge(
+    public static (Sheet Sheet, TermsOfEvent Terms, Verdict? Verdict) Judge(
         DbConnection connection, DbTransaction? transaction, EditionLibrary editions, PresentedBall presented, List<Fault> faults)
     {
         var (held, entry, sheet) = (presented.Held, presented.Entry, presented.Sheet);
@@ -34,7 +34,7 @@ internal static class SheetOfEvent
         if (sheet.Circumstances is not null)
         {
             faults.Add(new Fault("circumstances", "The station knows which ball this is and when it is presented; leave this out."));
-            return (sheet, terms.Judging, null);
+            return (sheet, terms, null);
         }
 
         if (terms.Judging.Supplements.Count > 0)
@@ -53,14 +53,14 @@ internal static class SheetOfEvent
             };
         }
 
-        return (sheet, terms.Judging, SheetJudge.Judge(editions, sheet, faults, terms.Judging));
+        return (sheet, terms, SheetJudge.Judge(editions, sheet, faults, terms.Judging));
     }
 
     private static Edition? EditionOf(EditionLibrary editions, Event held, Sheet sheet) =>
         held.Edition is { } id ? editions.TryFind(id, out var named) ? named : null : editions.InForceOn(held.Authority, sheet.Play);
 
-    private static Circumstances CircumstancesOf(
-        DbConnection connection, DbTransaction? transaction, PresentedBall presented, int? freezeMinutes)
+    /// <summary>What the station knows of the ball and the time.</summary>
+    public static Circumstances CircumstancesOf(DbConnection connection, DbTransaction? transaction, PresentedBall presented, int? freezeMinutes)
     {
         var (held, entry, ball) = (presented.Held, presented.Entry, presented.Ball);
         const string Sql = """
@@ -74,7 +74,6 @@ internal static class SheetOfEvent
         }
 
         var local = TimeZoneInfo.ConvertTime(presented.At, TimeZoneInfo.FindSystemTimeZoneById(held.TimeZone)).DateTime;
-        return new Circumstances(
-            number, local >= squad.Starts, freezeMinutes is { } minutes ? local >= squad.Starts.AddMinutes(-minutes) : null);
+        return new Circumstances(number, local >= squad.Starts, freezeMinutes is { } minutes ? local >= squad.Starts.AddMinutes(-minutes) : null);
     }
 }

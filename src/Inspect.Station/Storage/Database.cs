@@ -35,21 +35,20 @@ public sealed class Database
 
     /// <summary>Opens a connection that can only read. The caller closes it soon, because the log cannot be checkpointed
     /// past an open reader.</summary>
-    public DbConnection OpenForReading() => Opened(_reading, "PRAGMA query_only = ON;");
+    public DbConnection OpenForReading() => Opened(new SqliteConnection(_reading), "PRAGMA query_only = ON;");
 
     /// <summary>Opens a connection that can write, for the <see cref="WriteGate"/> and, before it
     /// exists, for the <see cref="Migrator"/>.</summary>
     /// <exception cref="CannotStartException">The engine has a known fault.</exception>
     internal DbConnection OpenForWriting()
     {
-        var connection = Opened(_writing, "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL;");
+        var connection = Opened(new KeptStatements(_writing), "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL;");
         EngineGuard.Require(connection.ExecuteScalar<string>("SELECT sqlite_version()"));
         return connection;
     }
 
-    private static SqliteConnection Opened(string settings, string pragmas)
+    private static SqliteConnection Opened(SqliteConnection connection, string pragmas)
     {
-        var connection = new SqliteConnection(settings);
         try
         {
             connection.Open();

@@ -6,8 +6,9 @@ namespace Inspect.Station.Storage;
 
 /// <summary>The answer to a request, saved in the transaction that carried the request out.</summary>
 /// <param name="Status">The HTTP status of the answer.</param>
-/// <param name="Body">The answer's bytes.</param>
-public sealed record KeptAnswer(int Status, byte[] Body);
+/// <param name="Body">The answer's bytes; null where they are made again from the entry.</param>
+/// <param name="Entry">The entry of the register that the request recorded, where the answer is about one.</param>
+public sealed record KeptAnswer(int Status, byte[]? Body, long? Entry = null);
 
 /// <summary>Whether a request was seen before under its key.</summary>
 public enum SeenBefore
@@ -31,6 +32,9 @@ public static partial class Idempotency
 {
     private const int LongestKey = 255;
 
+    private const string Columns =
+        "SELECT request_hash AS RequestHash, status AS Status, body AS Body, seq AS Entry FROM idempotency";
+
     /// <summary>What is wrong with the key of a request, or null.</summary>
     /// <param name="key">The header, or null where there was none.</param>
     /// <param name="what">What each key is for, such as <c>inspection</c>.</param>
@@ -47,32 +51,39 @@ public static partial class Idempotency
         DbConnection connection, DbTransaction? transaction, string person, string key, byte[] requestHash)
     {
         var row = connection.QuerySingleOrDefault<AnswerRow>(
-            "SELECT request_hash AS RequestHash, status AS Status, body AS Body FROM idempotency WHERE person = @person AND key = @key",
+            $"{Columns} WHERE key = @key AND person = @person",
             new { person, key },
             transaction);
         return row switch
         {
             null => (SeenBefore.No, null),
             _ when row.RequestHash.AsSpan().SequenceEqual(requestHash) =>
-                (SeenBefore.SameRequest, new KeptAnswer(checked((int)row.Status), row.Body)),
+                (SeenBefore.SameRequest, row.ToDomain()),
             _ => (SeenBefore.AnotherRequest, null),
         };
     }
+
+    /// <summary>The answer under a key that several people may send; null while nobody's request was carried out.</summary>
+    public static KeptAnswer? FindOfAnyone(DbConnection connection, DbTransaction? transaction, string key) =>
+        connection.QueryFirstOrDefault<AnswerRow>($"{Columns} WHERE key = @key", new { key }, transaction)?.ToDomain();
 
     /// <summary>Saves the answer to a request that succeeded.</summary>
     public static void Keep(
         WriteTransaction transaction, string person, string key, byte[] requestHash, KeptAnswer answer, DateTimeOffset at) =>
         transaction.Connection.Execute(
             """
-            INSERT INTO idempotency (person, key, request_hash, status, body, at)
-            VALUES (@person, @key, @requestHash, @Status, @Body, @at)
+            INSERT INTO idempotency (person, key, request_hash, status, body, seq, at)
+            VALUES (@person, @key, @requestHash, @Status, @Body, @Entry, @at)
             """,
-            new { person, key, requestHash, answer.Status, answer.Body, at = UtcText.Of(at) },
+            new { person, key, requestHash, answer.Status, answer.Body, answer.Entry, at = UtcText.Of(at) },
             transaction.Transaction);
 
     /// <summary>Logs that a key was sent again with another request.</summary>
     [LoggerMessage(Level = LogLevel.Warning, Message = "An Idempotency-Key was sent again with another {What}, which was refused")]
     public static partial void LogConflict(ILogger log, string what);
 
-    private sealed record AnswerRow(byte[] RequestHash, long Status, byte[] Body);
+    private sealed record AnswerRow(byte[] RequestHash, long Status, byte[]? Body, long? Entry)
+    {
+        public KeptAnswer ToDomain() => new(checked((int)Status), Body, Entry);
+    }
 }

@@ -28,8 +28,19 @@ public static class Register
     {
         body["v"] = version;
         body["kind"] = kind;
+        return Append(transaction, kind, version, place => place.Stamp(body));
+    }
+
+    /// <summary>The same for a body that its kind writes itself, with all its members.</summary>
+    /// <param name="transaction">The caller's write transaction.</param>
+    /// <param name="kind">The kind of entry, from the table register_kind.</param>
+    /// <param name="version">The version of the body's format for this kind.</param>
+    /// <param name="write">Writes the body's canonical bytes for its place in the register.</param>
+    /// <exception cref="InvalidDataException">The bytes are not canonical, or the store returned others than were written.</exception>
+    public static EntryPosition Append(WriteTransaction transaction, string kind, long version, Func<EntryPlace, byte[]> write)
+    {
         var place = transaction.Head.Next;
-        var bytes = place.Stamp(body);
+        var bytes = write(place);
         var leaf = MerkleTree.LeafHash(bytes);
         transaction.Connection.Execute(
             """

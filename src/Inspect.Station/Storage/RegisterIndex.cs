@@ -1,4 +1,4 @@
-using System.Text.Json.Nodes;
+using System.Text.Json;
 using Dapper;
 using Inspect.Ledger;
 
@@ -37,33 +37,49 @@ public sealed record RegisterIndex(string Name, string Kind, IReadOnlyList<strin
 
 /// <summary>An entry of the register with its body parsed.</summary>
 /// <param name="Seq">Its number in the register, from 1.</param>
-/// <param name="Body">Its members. Callers must not change them.</param>
-public sealed record RegisterEntry(long Seq, JsonObject Body)
+/// <param name="Body">Its members.</param>
+public sealed record RegisterEntry(long Seq, JsonElement Body)
 {
     /// <summary>The text at a path of member names.</summary>
     /// <exception cref="InvalidDataException">There is no text at that path.</exception>
-    public string Text(params string[] path) =>
-        TextOrNull(path) ?? throw new InvalidDataException($"Entry {Seq} of the register has no '{string.Join('.', path)}', "
+    public string Text(params ReadOnlySpan<string> path) =>
+        TextOrNull(path) ?? throw new InvalidDataException($"Entry {Seq} of the register has no '{string.Join('.', path!)}', "
             + "which the index needs.");
 
     /// <summary>The text at a path of member names, or null.</summary>
-    public string? TextOrNull(params string[] path) => TextIn(Body, path);
+    public string? TextOrNull(params ReadOnlySpan<string> path) => TextIn(Body, path);
 
     /// <summary>The text at a path within a part of a body, or null.</summary>
-    public static string? TextIn(JsonNode? part, params string[] path)
-    {
-        foreach (var name in path)
-        {
-            part = (part as JsonObject)?[name];
-        }
+    public static string? TextIn(JsonElement part, params ReadOnlySpan<string> path) =>
+        At(part, path) is { ValueKind: JsonValueKind.String } text ? text.GetString() : null;
 
-        return part is JsonValue value && value.TryGetValue<string>(out var text) ? text : null;
-    }
+    /// <summary>The items of a list at a path; none where there is no list.</summary>
+    public IEnumerable<JsonElement> ListAt(params ReadOnlySpan<string> path) =>
+        At(Body, path) is { ValueKind: JsonValueKind.Array } list ? list.EnumerateArray() : [];
 
     /// <summary>Parses a body as it is stored.</summary>
     /// <exception cref="InvalidDataException">It is not canonical JSON.</exception>
-    internal static RegisterEntry Read(long seq, byte[] body) =>
-        CanonicalJson.TryParse(body, out var parsed) && parsed is JsonObject members
-        ? new RegisterEntry(seq, members)
-        : throw new InvalidDataException($"Entry {seq} of the register is not canonical JSON.");
+    internal static RegisterEntry Read(long seq, byte[] body)
+    {
+        if (!CanonicalJson.IsCanonical(body))
+        {
+            throw new InvalidDataException($"Entry {seq} of the register is not canonical JSON.");
+        }
+
+        var reader = new Utf8JsonReader(body);
+        return new RegisterEntry(seq, JsonElement.ParseValue(ref reader));
+    }
+
+    private static JsonElement At(JsonElement part, ReadOnlySpan<string> path)
+    {
+        foreach (var name in path)
+        {
+            if (part.ValueKind != JsonValueKind.Object || !part.TryGetProperty(name, out part))
+            {
+                return default;
+            }
+        }
+
+        return part;
+    }
 }

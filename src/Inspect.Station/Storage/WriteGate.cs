@@ -31,6 +31,7 @@ public sealed partial class WriteGate : IDisposable
     private readonly Thread _thread;
     private DbConnection _connection;
     private volatile RegisterHead _head;
+    private long _changes;
 
     /// <summary>Opens the store, which must already be migrated, and rebuilds the register's head from it.</summary>
     /// <param name="database">The store.</param>
@@ -60,16 +61,25 @@ public sealed partial class WriteGate : IDisposable
     /// <summary>The register as committed.</summary>
     public RegisterHead Head => _head;
 
+    /// <summary>How many committed turns may have changed what an inspection is judged by: all but those that record one. What was read
+    /// from the store after this number holds in a later turn that still has the same number.</summary>
+    public long Changes => Volatile.Read(ref _changes);
+
+    /// <summary>How many callers wait for their turn.</summary>
+    internal int Waiting => _turns.Count;
+
     /// <summary>Runs a function in a write transaction. The task ends after the commit, or with the exception of the function.</summary>
+    /// <param name="work">The function.</param>
+    /// <param name="isRecording">Whether it records an inspection, which does not count in <see cref="Changes"/>.</param>
     /// <exception cref="ObjectDisposedException">The station is shutting down.</exception>
-    public Task<T> Run<T>(Func<WriteTransaction, T> work)
+    public Task<T> Run<T>(Func<WriteTransaction, T> work, bool isRecording = false)
     {
         if (Thread.CurrentThread == _thread)
         {
             throw new InvalidOperationException("Work inside the write gate cannot wait for another turn at it.");
         }
 
-        var turn = new Turn<T>(work);
+        var turn = new Turn<T>(work) { IsRecording = isRecording };
         try
         {
             _turns.Add(turn);
@@ -116,7 +126,7 @@ public sealed partial class WriteGate : IDisposable
 
             using (var transaction = _connection.BeginTransaction())
             {
-                var shared = new WriteTransaction(transaction, _head, _indexes);
+                var shared = new WriteTransaction(transaction, _head, _changes, _indexes);
                 foreach (var turn in turns)
                 {
                     ServeOne(turn, shared);
@@ -124,6 +134,7 @@ public sealed partial class WriteGate : IDisposable
 
                 transaction.Commit();
                 _head = shared.Head;
+                Volatile.Write(ref _changes, shared.Changes);
             }
         }
         catch (Exception error)
@@ -155,6 +166,8 @@ public sealed partial class WriteGate : IDisposable
             shared.Head = before;
         }
 
+        shared.Changes += turn.IsRecording ? 0 : 1;
+
         shared.Transaction.Release(CallersSavepoint);
     }
 
@@ -168,6 +181,9 @@ public sealed partial class WriteGate : IDisposable
     {
         private readonly long _began = Stopwatch.GetTimestamp();
         private readonly ExecutionContext? _caller = ExecutionContext.Capture();
+
+        /// <summary>Whether it records an inspection.</summary>
+        public required bool IsRecording { get; init; }
 
         /// <summary>How long the caller has waited.</summary>
         public TimeSpan Waited => Stopwatch.GetElapsedTime(_began);

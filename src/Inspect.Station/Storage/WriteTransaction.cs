@@ -8,8 +8,9 @@ namespace Inspect.Station.Storage;
 /// <remarks>It is valid only while the caller's function runs.</remarks>
 public sealed class WriteTransaction
 {
-    internal WriteTransaction(DbTransaction transaction, RegisterHead head, IReadOnlyList<RegisterIndex> indexes)
+    internal WriteTransaction(DbTransaction transaction, RegisterHead head, long changes, IReadOnlyList<RegisterIndex> indexes)
     {
+        Changes = changes;
         Indexes = indexes;
         Transaction = transaction;
         Head = head;
@@ -23,6 +24,9 @@ public sealed class WriteTransaction
 
     /// <summary>The indexes that are updated with each new entry.</summary>
     internal IReadOnlyList<RegisterIndex> Indexes { get; }
+
+    /// <summary>What <see cref="WriteGate.Changes"/> will be, with the turns of this commit that came before.</summary>
+    public long Changes { get; internal set; }
 
     /// <summary>The register's head after what this transaction has appended so far.</summary>
     public RegisterHead Head { get; internal set; }

@@ -1,6 +1,5 @@
 using System.Text.Encodings.Web;
 using System.Text.Json;
-using System.Text.Json.Nodes;
 using System.Text.Json.Serialization;
 using System.Text.Unicode;
 using Inspect.Rules.Judging;
@@ -39,7 +38,7 @@ public static class JsonSettings
         options.Encoder = JavaScriptEncoder.Create(UnicodeRanges.All);
 
         // Texts as typed and members in the order of the register: these have writers of their own.
-        options.Converters.Add(new WrittenBy<Sheet>(SheetJson.Write));
+        options.Converters.Add(new WrittenBy<Sheet>((to, sheet) => SheetJson.Write(sheet).WriteTo(to)));
         options.Converters.Add(new WrittenBy<Verdict>(VerdictJson.Write));
     }
 
@@ -50,11 +49,11 @@ public static class JsonSettings
         return options;
     }
 
-    private sealed class WrittenBy<T>(Func<T, JsonObject> write) : JsonConverter<T>
+    private sealed class WrittenBy<T>(Action<Utf8JsonWriter, T> write) : JsonConverter<T>
     {
         public override T Read(ref Utf8JsonReader reader, Type typeToConvert, JsonSerializerOptions options) =>
             throw new NotSupportedException("It is read member by member, so that every fault is named.");
 
-        public override void Write(Utf8JsonWriter writer, T value, JsonSerializerOptions options) => write(value).WriteTo(writer, options);
+        public override void Write(Utf8JsonWriter writer, T value, JsonSerializerOptions options) => write(writer, value);
     }
 }

@@ -22,7 +22,7 @@ public sealed class IdempotencyTests : IDisposable
 
         Assert.Equal(SeenBefore.SameRequest, seen);
         Assert.Equal(201, answer!.Status);
-        Assert.Equal("the answer", Encoding.UTF8.GetString(answer.Body));
+        Assert.Equal("the answer", Encoding.UTF8.GetString(answer.Body!));
     }
 
     [Fact]
