@@ -1,116 +1,117 @@
+using System.Buffers;
+using System.Globalization;
+using System.Text.Json;
 using System.Text.Json.Nodes;
+using Inspect.Ball;
+using Inspect.Sheets.Json;
 using Inspect.Sheets.Readings;
+using static Inspect.Sheets.Json.JsonMember;
 
 namespace Inspect.Sheets;
 
 /// <summary>Writes a sheet back as the JSON it came from: texts as typed, absent members left out.</summary>
 public static class SheetJson
 {
-    /// <summary>A sheet as JSON. Reading it again gives an equal sheet.</summary>
-    public static JsonObject Write(Sheet sheet) => Compact(
-        ("play", Text(sheet.Play.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture))),
-        ("authority", Text(sheet.Authority)),
-        ("edition", Text(sheet.Edition)),
-        ("plan", sheet.Plan is { } plan ? new JsonArray([.. plan.Select(Text)]) : null),
-        ("grip", sheet.Grip is { } g
-            ? Compact(("hand", Word(Words.Hands, g.Hand)), ("digits", Digits(g.Digits)), ("demonstrated", Flag(g.Demonstrated)))
-            : null),
-        ("ball", sheet.Ball is { } ball ? WriteBall(ball) : null),
-        ("marks", sheet.Marks is { } marks ? WriteMarks(marks) : null),
-        ("weights", sheet.Weights is { } w ? WriteWeights(w) : null),
-        ("size", sheet.Size is { } s
-            ? Compact(("diameters", Readings(s.Diameters)), ("circumference", Text(s.Circumference?.Text)))
-            : null),
-        ("hardness", sheet.Hardness is { } h
-            ? Compact(("readings", Readings(h.Readings)), ("temperature", Text(h.Temperature?.Text)))
-            : null),
-        ("surface", sheet.Surface is { } r ? Compact(("roughness", Readings(r.Roughness))) : null),
-        ("holes", sheet.Holes is { } holes ? new JsonArray([.. holes.Select(WriteHole)]) : null),
-        ("circumstances", sheet.Circumstances is { } c
-            ? Compact(("ballNumber", Number(c.BallNumber)), ("playBegan", Flag(c.PlayBegan)), ("frozen", Flag(c.Frozen)))
-            : null));
+    private static readonly JsonMembers<SurfacePlace> Place = new(
+        Said<SurfacePlace>("arc", place => place.Arc), Said<SurfacePlace>("angle", place => place.Angle),
+        Said<SurfacePlace>("azimuth", place => place.Azimuth));
 
-    private static JsonObject WriteBall(BallIdentity ball) => Compact(
-        ("maker", Text(ball.Maker)),
-        ("model", Text(ball.Model)),
-        ("serial", Text(ball.Serial)),
-        ("listed", Word(Words.Listings, ball.Listed)),
-        ("made", Text(ball.Made?.Text)),
-        ("houseBall", ball.HouseBall is { } house
-            ? Compact(
-                ("suppliedByCentre", Flag(house.SuppliedByCentre)),
-                ("shell", Word(Words.Shells, house.Shell)),
-                ("differential", Text(house.Differential?.Text)),
-                ("drilledForBowler", Flag(house.DrilledForBowler)))
-            : null),
-        ("oilAbsorption", Text(ball.OilAbsorption?.Text)),
-        ("highPerformanceCore", Flag(ball.HighPerformanceCore)),
-        ("declared", ball.Declared is { } declared
-            ? Compact(
-                ("rg", Text(declared.Rg?.Text)), ("differential", Text(declared.Differential?.Text)),
-                ("intermediate", Text(declared.Intermediate?.Text)))
-            : null),
-        ("pin", Place(ball.Pin)),
-        ("massBias", Place(ball.MassBias)),
-        ("gravityMark", Place(ball.GravityMark)));
+    private static readonly JsonMembers<BallIdentity> Ball = new(
+        Text<BallIdentity>("maker", ball => ball.Maker),
+        Text<BallIdentity>("model", ball => ball.Model),
+        Text<BallIdentity>("serial", ball => ball.Serial),
+        Word<BallIdentity, Listing>("listed", Words.Listings, ball => ball.Listed),
+        Text<BallIdentity>("made", ball => ball.Made?.Text),
+        Part<BallIdentity, HouseBall>("houseBall", ball => ball.HouseBall, new JsonMembers<HouseBall>(
+            Flag<HouseBall>("suppliedByCentre", house => house.SuppliedByCentre),
+            Word<HouseBall, Shell>("shell", Words.Shells, house => house.Shell),
+            Said<HouseBall>("differential", house => house.Differential),
+            Flag<HouseBall>("drilledForBowler", house => house.DrilledForBowler))),
+        Said<BallIdentity>("oilAbsorption", ball => ball.OilAbsorption),
+        Flag<BallIdentity>("highPerformanceCore", ball => ball.HighPerformanceCore),
+        Part<BallIdentity, DeclaredFigures>("declared", ball => ball.Declared, new JsonMembers<DeclaredFigures>(
+            Said<DeclaredFigures>("rg", declared => declared.Rg),
+            Said<DeclaredFigures>("differential", declared => declared.Differential),
+            Said<DeclaredFigures>("intermediate", declared => declared.Intermediate))),
+        Part<BallIdentity, SurfacePlace>("pin", ball => ball.Pin, Place),
+        Part<BallIdentity, SurfacePlace>("massBias", ball => ball.MassBias, Place),
+        Part<BallIdentity, SurfacePlace>("gravityMark", ball => ball.GravityMark, Place));
 
-    private static JsonObject WriteMarks(Marks marks) => Compact(
-        ("modelReadable", Flag(marks.ModelReadable)),
-        ("serialReadable", Flag(marks.SerialReadable)),
-        ("palmMarks", Number(marks.PalmMarks)),
-        ("foreignMaterial", Flag(marks.ForeignMaterial)),
-        ("surfacePattern", Flag(marks.SurfacePattern)));
+    private static readonly JsonMembers<Marks> Marks = new(
+        Flag<Marks>("modelReadable", marks => marks.ModelReadable),
+        Flag<Marks>("serialReadable", marks => marks.SerialReadable),
+        Number<Marks>("palmMarks", marks => marks.PalmMarks),
+        Flag<Marks>("foreignMaterial", marks => marks.ForeignMaterial),
+        Flag<Marks>("surfacePattern", marks => marks.SurfacePattern));
 
-    private static JsonObject WriteWeights(Weights weights) => Compact(
-        ("gross", Text(weights.Gross?.Text)),
-        ("topBottom", Text(weights.TopBottom?.Text)),
-        ("leftRight", Text(weights.LeftRight?.Text)),
-        ("fingerThumb", Text(weights.FingerThumb?.Text)),
-        ("anyHalves", Text(weights.AnyHalves?.Text)),
-        ("scaleConstant", Text(weights.ScaleConstant?.Text)));
+    private static readonly JsonMembers<Weights> Weights = new(
+        Said<Weights>("gross", weights => weights.Gross),
+        Said<Weights>("topBottom", weights => weights.TopBottom),
+        Said<Weights>("leftRight", weights => weights.LeftRight),
+        Said<Weights>("fingerThumb", weights => weights.FingerThumb),
+        Said<Weights>("anyHalves", weights => weights.AnyHalves),
+        Said<Weights>("scaleConstant", weights => weights.ScaleConstant));
 
-    private static JsonObject WriteHole(Hole hole) => Compact(
-        ("kind", Text(Words.Of(hole.Kind))),
-        ("digit", Word(Words.Digits, hole.Digit)),
-        ("in", Word(Words.Digits, hole.In)),
-        ("diameter", Text(hole.Diameter?.Text)),
-        ("depth", Text(hole.Depth?.Text)),
-        ("depthTo", Word(Words.DepthsTo, hole.DepthTo)),
-        ("position", Place(hole.Position)),
-        ("pitch", hole.Pitch is { } pitch ? Compact(("south", Text(pitch.South?.Text)), ("east", Text(pitch.East?.Text))) : null),
-        ("secondaryHole", Flag(hole.SecondaryHole)),
-        ("device", Word(Words.Devices, hole.Device)),
-        ("pieces", hole.Pieces is { } pieces
-            ? new JsonArray(
-                [.. pieces.Select(piece => Compact(("diameter", Text(piece.Diameter?.Text)), ("depth", Text(piece.Depth?.Text))))])
-            : null));
+    private static readonly JsonMembers<Hole> Hole = new(
+        Text<Hole>("kind", hole => Words.Of(hole.Kind)),
+        Word<Hole, Digit>("digit", Words.Digits, hole => hole.Digit),
+        Word<Hole, Digit>("in", Words.Digits, hole => hole.In),
+        Said<Hole>("diameter", hole => hole.Diameter),
+        Said<Hole>("depth", hole => hole.Depth),
+        Word<Hole, DepthTo>("depthTo", Words.DepthsTo, hole => hole.DepthTo),
+        Part<Hole, SurfacePlace>("position", hole => hole.Position, Place),
+        Part<Hole, HolePitch>("pitch", hole => hole.Pitch, new JsonMembers<HolePitch>(
+            Said<HolePitch>("south", pitch => pitch.South), Said<HolePitch>("east", pitch => pitch.East))),
+        Flag<Hole>("secondaryHole", hole => hole.SecondaryHole),
+        Word<Hole, Device>("device", Words.Devices, hole => hole.Device),
+        List<Hole, GripPiece>("pieces", hole => hole.Pieces, new JsonMembers<GripPiece>(
+            Said<GripPiece>("diameter", piece => piece.Diameter), Said<GripPiece>("depth", piece => piece.Depth))));
 
-    private static JsonObject? Place(SurfacePlace? place) => place is null ? null
-        : Compact(("arc", Text(place.Arc?.Text)), ("angle", Text(place.Angle?.Text)), ("azimuth", Text(place.Azimuth?.Text)));
+    private static readonly JsonMembers<Sheet> Whole = new(
+        Text<Sheet>("play", sheet => sheet.Play.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)),
+        Text<Sheet>("authority", sheet => sheet.Authority),
+        Text<Sheet>("edition", sheet => sheet.Edition),
+        Texts<Sheet, string>("plan", sheet => sheet.Plan, id => id),
+        Part<Sheet, Grip>("grip", sheet => sheet.Grip, new JsonMembers<Grip>(
+            Word<Grip, Hand>("hand", Words.Hands, grip => grip.Hand),
+            Texts<Grip, Digit>("digits", grip => grip.Digits, Words.Of),
+            Flag<Grip>("demonstrated", grip => grip.Demonstrated))),
+        Part<Sheet, BallIdentity>("ball", sheet => sheet.Ball, Ball),
+        Part<Sheet, Marks>("marks", sheet => sheet.Marks, Marks),
+        Part<Sheet, Weights>("weights", sheet => sheet.Weights, Weights),
+        Part<Sheet, BallSize>("size", sheet => sheet.Size, new JsonMembers<BallSize>(
+            Readings<BallSize>("diameters", size => size.Diameters), Said<BallSize>("circumference", size => size.Circumference))),
+        Part<Sheet, HardnessTest>("hardness", sheet => sheet.Hardness, new JsonMembers<HardnessTest>(
+            Readings<HardnessTest>("readings", test => test.Readings), Said<HardnessTest>("temperature", test => test.Temperature))),
+        Part<Sheet, Surface>("surface", sheet => sheet.Surface, new JsonMembers<Surface>(
+            Readings<Surface>("roughness", surface => surface.Roughness))),
+        List<Sheet, Hole>("holes", sheet => sheet.Holes, Hole),
+        Part<Sheet, Circumstances>("circumstances", sheet => sheet.Circumstances, new JsonMembers<Circumstances>(
+            Number<Circumstances>("ballNumber", known => known.BallNumber),
+            Flag<Circumstances>("playBegan", known => known.PlayBegan),
+            Flag<Circumstances>("frozen", known => known.Frozen))));
 
-    private static JsonObject Compact(params (string Name, JsonNode? Value)[] members)
+    /// <summary>Writes a sheet as JSON. Reading it again gives an equal sheet.</summary>
+    public static void Write(Utf8JsonWriter to, Sheet sheet) => Whole.Write(to, sheet, byName: false);
+
+    /// <summary>Writes a sheet as the JSON that a record holds and that is hashed: members by their names.</summary>
+    public static void Record(Utf8JsonWriter to, Sheet sheet) => Whole.Write(to, sheet, byName: true);
+
+    /// <summary>A sheet as JSON.</summary>
+    public static JsonObject Write(Sheet sheet)
     {
-        var written = new JsonObject();
-        foreach (var (name, value) in members.Where(m => m.Value is not null))
-        {
-            written[name] = value;
-        }
-
-        return written;
+        var utf8 = new ArrayBufferWriter<byte>();
+        using var to = new Utf8JsonWriter(utf8);
+        Write(to, sheet);
+        to.Flush();
+        return JsonNode.Parse(utf8.WrittenSpan)!.AsObject();
     }
 
-    private static JsonValue? Text(string? text) => text is null ? null : JsonValue.Create(text);
+    private static JsonMember<T> Said<T>(string name, Func<T, Reading?> of) => Text<T>(name, value => of(value)?.Text);
 
-    private static JsonValue? Number(int? number) => number is { } value ? JsonValue.Create(value) : null;
+    private static JsonMember<T> Readings<T>(string name, Func<T, IReadOnlyList<Reading>?> of) =>
+        Texts<T, Reading>(name, of, reading => reading.Text);
 
-    private static JsonValue? Flag(bool? flag) => flag is { } value ? JsonValue.Create(value) : null;
-
-    private static JsonValue? Word<T>(IReadOnlyDictionary<string, T> words, T? value)
-        where T : struct, Enum => value is { } known ? JsonValue.Create(words.WordOf(known)) : null;
-
-    private static JsonArray? Digits(IReadOnlyList<Digit>? digits) =>
-        digits is null ? null : new JsonArray([.. digits.Select(d => JsonValue.Create(Words.Of(d)))]);
-
-    private static JsonArray? Readings(IReadOnlyList<Reading>? readings) =>
-        readings is null ? null : new JsonArray([.. readings.Select(r => JsonValue.Create(r.Text))]);
+    private static JsonMember<T> Word<T, TWord>(string name, IReadOnlyDictionary<string, TWord> words, Func<T, TWord?> of)
+        where TWord : struct, Enum => Text<T>(name, value => of(value) is { } known ? words.WordOf(known) : null);
 }

@@ -14,9 +14,9 @@ internal sealed record Figure(decimal Sum, int Count, string Path, Notation Nota
 {
     /// <summary>The figure, or null when what it needs was not measured; for
     /// <see cref="Statistic.Each"/> use <see cref="Readings"/>.</summary>
-    public static Figure? Of(RuleQuantity quantity, Statistic statistic, Sheet sheet)
+    public static Figure? Of(RuleQuantity quantity, Statistic statistic, SheetFacts facts)
     {
-        var readings = Readings(quantity, sheet);
+        var readings = Readings(quantity, facts);
         var path = Catalogue.Of(quantity).Path;
         return statistic switch
         {
@@ -37,20 +37,32 @@ internal sealed record Figure(decimal Sum, int Count, string Path, Notation Nota
         new(limit.MarginOfSum(Sum, Count), Reading is null ? Notation : limit.MarginNotation(Notation), Count);
 
     /// <summary>Every reading of a quantity of the ball as a figure of its own.</summary>
-    public static IReadOnlyList<Figure> Readings(RuleQuantity quantity, Sheet sheet) =>
-        [.. Catalogue.Of(quantity).Readings(sheet).Select(read => Single(read.Reading, read.Path))];
+    public static List<Figure> Readings(RuleQuantity quantity, SheetFacts facts)
+    {
+        var said = facts.Said(quantity);
+        var readings = new List<Figure>(said.Count);
+        for (var i = 0; i < said.Count; i++)
+        {
+            if (said[i] is { Value: Reading reading, Piece: null, Path: var path })
+            {
+                readings.Add(Single(reading, path));
+            }
+        }
+
+        return readings;
+    }
 
     /// <summary>One reading as a figure.</summary>
     public static Figure Single(Reading reading, string path) => new(reading.Value, 1, path, reading.Notation, reading);
 
-    private static Figure Average(IReadOnlyList<Figure> readings, string path)
+    private static Figure Average(List<Figure> readings, string path)
     {
         var sum = readings.Sum(reading => reading.Sum);
         var notation = readings[0].Notation with { Fraction = false };
         return new Figure(sum, readings.Count, path, notation);
     }
 
-    private static Figure Spread(IReadOnlyList<Figure> readings, string path)
+    private static Figure Spread(List<Figure> readings, string path)
     {
         var spread = readings.Max(reading => reading.Sum) - readings.Min(reading => reading.Sum);
         return new Figure(spread, 1, path, readings[0].Notation);

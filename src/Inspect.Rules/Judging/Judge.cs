@@ -15,7 +15,12 @@ public static class Judge
         terms ??= JudgingTerms.None;
         var facts = new SheetFacts(sheet, edition.HouseBall);
         var errors = new List<RuleError>();
-        var findings = Findings(edition.Rules, edition.Id, facts, terms, errors).Select(finding => Decided(finding, terms)).ToList();
+        var findings = Findings(edition.Rules, edition.Id, facts, terms, errors);
+        for (var i = 0; i < findings.Count; i++)
+        {
+            findings[i] = Decided(findings[i], terms);
+        }
+
         foreach (var supplement in terms.Supplements)
         {
             var own = new SheetFacts(sheet, supplement.HouseBall ?? edition.HouseBall);
@@ -42,29 +47,36 @@ public static class Judge
     private static IEnumerable<string> RuleIds(Edition edition, JudgingTerms terms) =>
         edition.RuleIds.Concat(terms.Supplements.SelectMany(supplement => supplement.RuleIds)).Distinct(StringComparer.Ordinal);
 
-    private static IEnumerable<Finding> Findings(
-        IEnumerable<Rule> rules, string source, SheetFacts facts, JudgingTerms terms, List<RuleError> errors)
+    private static List<Finding> Findings(
+        IReadOnlyList<Rule> rules, string source, SheetFacts facts, JudgingTerms terms, List<RuleError> errors)
     {
-        var check = new RuleCheck(facts, terms);
-        return rules.Where(rule => facts.Sheet.Plan?.Contains(rule.Id) ?? true).SelectMany(rule => Findings(rule, source, check, errors));
+        var (check, findings) = (new RuleCheck(facts, terms), new List<Finding>(rules.Count + 8));
+        for (var i = 0; i < rules.Count; i++)
+        {
+            if (facts.Sheet.Plan?.Contains(rules[i].Id) ?? true)
+            {
+                AddFindings(rules[i], source, check, findings, errors);
+            }
+        }
+
+        return findings;
     }
 
-    private static IReadOnlyList<Finding> Findings(Rule rule, string source, RuleCheck check, List<RuleError> errors)
+    private static void AddFindings(Rule rule, string source, RuleCheck check, List<Finding> findings, List<RuleError> errors)
     {
+        var before = findings.Count;
         try
         {
-            return check.Of(rule);
+            check.Of(rule, findings);
         }
 #pragma warning disable CA1031 // Whatever goes wrong inside a rule, the ball is held and never passed.
         catch (Exception error)
 #pragma warning restore CA1031
         {
             errors.Add(new RuleError(rule.Id, source, error));
-            return
-            [
-                new Finding(rule.Id, RuleCheck.Ball, null, Outcome.Hold, HoldCause.RuleError, null, null, null,
-                    new Sentence(Explanation.RuleError), rule.Reference),
-            ];
+            findings.RemoveRange(before, findings.Count - before);
+            findings.Add(new Finding(rule.Id, RuleCheck.Ball, null, Outcome.Hold, HoldCause.RuleError, null, null, null,
+                new Sentence(Explanation.RuleError), rule.Reference));
         }
     }
 
@@ -93,7 +105,7 @@ public static class Judge
     }
 
     private static bool Lies(NotedReading reading, SheetFacts facts) =>
-        Figure.Of(reading.Quantity, reading.Statistic, facts.Sheet) is { } figure && reading.Limit.Allows(figure.Sum, figure.Count);
+        Figure.Of(reading.Quantity, reading.Statistic, facts) is { } figure && reading.Limit.Allows(figure.Sum, figure.Count);
 
     private static List<Note> Notes(Edition edition, SheetFacts facts, List<Finding> findings)
     {

@@ -29,5 +29,6 @@ public sealed record JudgingTerms
 
     /// <summary>The standard uncertainty of a figure; zero when it is not known.</summary>
     internal decimal StandardOf(RuleQuantity quantity, Statistic statistic, int readings) =>
-        Uncertainties.FirstOrDefault(uncertainty => uncertainty.Quantity == quantity)?.Standard(statistic, readings) ?? 0;
+        Uncertainties.Count == 0 ? 0
+        : Uncertainties.FirstOrDefault(uncertainty => uncertainty.Quantity == quantity)?.Standard(statistic, readings) ?? 0;
 }

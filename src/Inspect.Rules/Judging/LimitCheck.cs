@@ -8,17 +8,27 @@ namespace Inspect.Rules.Judging;
 internal static class LimitCheck
 {
     /// <summary>The findings on one hole and on each interchangeable piece of it; none when no limit applies.</summary>
-    public static IEnumerable<Finding> OfHole(RuleCheck check, Rule.Limited rule, int index, string subject)
+    public static void OfHole(RuleCheck check, Rule.Limited rule, int index, string subject, List<Finding> found)
     {
         if (check.Chosen(rule, rule.Cases, subject, out var held) is not { } limitCase)
         {
-            return held is null ? [] : [held];
+            if (held is not null)
+            {
+                found.Add(held);
+            }
+
+            return;
         }
 
-        var inForce = check.InForce(rule, limitCase);
-        return Catalogue.AllOf(rule.Quantity).SelectMany(member => member.On(check.Facts.Sheet)).Where(said => said.Hole == index)
-            .Select(said => One(
-                check, rule, inForce, (Reading?)said.Value, said.Path, said.Piece is { } piece ? Words.Piece(subject, piece) : subject));
+        var (inForce, everywhere) = (check.InForce(rule, limitCase), check.Facts.Said(rule.Quantity));
+        for (var i = 0; i < everywhere.Count; i++)
+        {
+            if (everywhere[i] is var said && said.Hole == index)
+            {
+                found.Add(One(
+                    check, rule, inForce, (Reading?)said.Value, said.Path, said.Piece is { } piece ? Words.Piece(subject, piece) : subject));
+            }
+        }
     }
 
     /// <summary>The finding on a quantity of the ball, or null when no limit applies.</summary>
@@ -36,8 +46,8 @@ internal static class LimitCheck
 
         var (facts, inForce) = (check.Facts, check.InForce(rule, limitCase));
         var figure = rule.Statistic == Statistic.Each
-            ? Worst(Figure.Readings(rule.Quantity, facts.Sheet), inForce.Case.Limit)
-            : Figure.Of(rule.Quantity, rule.Statistic, facts.Sheet);
+            ? Worst(Figure.Readings(rule.Quantity, facts), inForce.Case.Limit)
+            : Figure.Of(rule.Quantity, rule.Statistic, facts);
         if (figure is null)
         {
             return Found.NotMeasured(rule, RuleCheck.Ball, Catalogue.Of(rule.Quantity).Path, inForce.Case);
@@ -57,8 +67,20 @@ internal static class LimitCheck
 
     /// <summary>The reading that fails, else the one nearest to an end; a
     /// reading on an exclusive end fails with a margin of zero.</summary>
-    private static Figure? Worst(IReadOnlyList<Figure> readings, Limit? limit) => readings
-        .OrderBy(reading => limit?.Allows(reading.Sum)).ThenBy(reading => limit?.Margin(reading.Sum)).FirstOrDefault();
+    private static Figure? Worst(List<Figure> readings, Limit? limit)
+    {
+        var worst = readings.Count > 0 ? readings[0] : null;
+        for (var i = 1; i < readings.Count && limit is not null; i++)
+        {
+            var (one, other) = (limit.Allows(readings[i].Sum), limit.Allows(worst!.Sum));
+            if (one == other ? limit.Margin(readings[i].Sum) < limit.Margin(worst.Sum) : other)
+            {
+                worst = readings[i];
+            }
+        }
+
+        return worst;
+    }
 
     private static Finding OutsideValidity(Rule.Limited rule, LimitCase limitCase, Figure figure, SheetFacts facts) =>
         new(rule.Id, RuleCheck.Ball, figure.Path, Outcome.Hold, HoldCause.NotMeasured,

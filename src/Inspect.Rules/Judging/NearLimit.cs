@@ -13,13 +13,12 @@ internal static class NearLimit
     /// <param name="rule">The event's decision rule.</param>
     /// <param name="standard">The standard uncertainty of the figure; zero
     /// when it is not known, and the finding then stays as it is.</param>
-    public static Finding Decide(Finding compared, Limit limit, Figure figure, DecisionRule rule, decimal standard)
-    {
-        if (standard <= 0)
-        {
-            return compared;
-        }
+    public static Finding Decide(Finding compared, Limit limit, Figure figure, DecisionRule rule, decimal standard) =>
+        standard > 0 ? Near(compared, limit, figure, rule, standard) : compared;
 
+    // Apart from the test above, because what its sentences keep is allocated on entering.
+    private static Finding Near(Finding compared, Limit limit, Figure figure, DecisionRule rule, decimal standard)
+    {
         var band = rule.Factor * standard;
         var near = compared with { Conformance = Conformance.Near(limit, figure, standard) };
         return rule.Kind switch

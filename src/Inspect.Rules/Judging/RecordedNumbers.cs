@@ -15,7 +15,7 @@ namespace Inspect.Rules.Judging;
 public readonly record struct RecordedNumbers(Exact? Measured, Limit? Limit, Exact? Margin)
 {
     /// <summary>Writes the member <c>exact</c> of a finding, where it has numbers.</summary>
-    internal static void Write(Utf8JsonWriter to, Finding finding)
+    internal static void Write(Utf8JsonWriter to, JsonEncodedText name, Finding finding, bool byName)
     {
         var (measured, limit, margin) = (finding.Measured?.Exact, finding.Limit?.Limit, finding.Margin?.Exact);
         if (measured is null && limit is null && margin is null)
@@ -23,7 +23,7 @@ public readonly record struct RecordedNumbers(Exact? Measured, Limit? Limit, Exa
             return;
         }
 
-        to.WriteStartObject("exact"u8);
+        to.WriteStartObject(name);
         if (limit is not null)
         {
             to.WriteStartObject("limit"u8);

@@ -13,33 +13,27 @@ internal sealed class RuleCheck(SheetFacts facts, JudgingTerms terms)
 
     public JudgingTerms Terms { get; } = terms;
 
-    /// <summary>The findings of a rule: none when it does not apply, one for the ball, or one for each hole and piece.</summary>
-    public IReadOnlyList<Finding> Of(Rule rule)
+    /// <summary>Adds the findings of a rule: none when it does not apply, one for the ball, or one for each hole and piece.</summary>
+    public void Of(Rule rule, List<Finding> found)
     {
         var (when, unless) = (Facts.Holds(rule.When), rule.Unless is null ? Answer.No : Facts.Holds(rule.Unless));
         if (when.Value == false || unless.Value == true)
         {
-            return [];
+            return;
         }
 
         if ((when.Missing ?? unless.Missing) is { } missing)
         {
-            return [Found.NotMeasured(rule, Ball, missing)];
+            found.Add(Found.NotMeasured(rule, Ball, missing));
         }
-
-        return rule switch
+        else if (HolesOf(rule) is { } choice)
         {
-            Rule.Limited { Holes: { } choice } limited =>
-                EachHole(rule, choice, (_, index, subject) => LimitCheck.OfHole(this, limited, index, subject)),
-            Rule.Limited limited => LimitCheck.OfBall(this, limited) is { } finding ? [finding] : [],
-            Rule.Counted counted => CountCheck.Of(this, counted) is { } finding ? [finding] : [],
-            Rule.Stated { Holes: { } choice } stated =>
-                EachHole(rule, choice, (hole, index, subject) => [StateCheck.OfHole(this, stated, hole, index, subject)]),
-            Rule.Stated stated => [StateCheck.OfBall(this, stated)],
-            Rule.Barred barred => [BarCheck.Of(Facts, Terms, barred)],
-            Rule.Listed listed => [ListCheck.Of(this, listed)],
-            _ => throw new ArgumentOutOfRangeException(nameof(rule)),
-        };
+            OfHoles(rule, choice, found);
+        }
+        else if (OfBall(rule) is { } finding)
+        {
+            found.Add(finding);
+        }
     }
 
     /// <summary>The first case whose condition holds. Without one the rule does not apply; where a condition cannot be answered, the
@@ -47,8 +41,9 @@ internal sealed class RuleCheck(SheetFacts facts, JudgingTerms terms)
     public LimitCase? Chosen(Rule rule, IReadOnlyList<LimitCase> cases, string subject, out Finding? held)
     {
         held = null;
-        foreach (var candidate in cases)
+        for (var i = 0; i < cases.Count; i++)
         {
+            var candidate = cases[i];
             var answer = Facts.Holds(candidate.When);
             if (answer.Value == true)
             {
@@ -98,12 +93,41 @@ internal sealed class RuleCheck(SheetFacts facts, JudgingTerms terms)
         _ => null,
     };
 
-    private List<Finding> EachHole(Rule rule, HoleChoice choice, Func<Hole, int, string, IEnumerable<Finding>> check)
+    // A count of holes is one finding for the ball.
+    private static HoleChoice? HolesOf(Rule rule) => (rule as Rule.Limited)?.Holes ?? (rule as Rule.Stated)?.Holes;
+
+    private Finding? OfBall(Rule rule) => rule switch
+    {
+        Rule.Limited limited => LimitCheck.OfBall(this, limited),
+        Rule.Counted counted => CountCheck.Of(this, counted),
+        Rule.Stated stated => StateCheck.OfBall(this, stated),
+        Rule.Barred barred => BarCheck.Of(Facts, Terms, barred),
+        Rule.Listed listed => ListCheck.Of(this, listed),
+        _ => throw new ArgumentOutOfRangeException(nameof(rule)),
+    };
+
+    private void OfHoles(Rule rule, HoleChoice choice, List<Finding> found)
     {
         var chosen = Facts.Choose(choice);
-        return chosen.Holes is not { } holes
-            ? [Found.NotMeasured(rule, Ball, chosen.Missing!)]
-            : holes.SelectMany(one => check(one.Hole, one.Index, Words.Subject(one.Hole, one.Index))).ToList();
+        if (chosen.Holes is not { } holes)
+        {
+            found.Add(Found.NotMeasured(rule, Ball, chosen.Missing!));
+            return;
+        }
+
+        for (var i = 0; i < holes.Count; i++)
+        {
+            var (hole, index) = holes[i];
+            var subject = Words.Subject(hole, index);
+            if (rule is Rule.Stated stated)
+            {
+                found.Add(StateCheck.OfHole(this, stated, hole, index, subject));
+            }
+            else
+            {
+                LimitCheck.OfHole(this, (Rule.Limited)rule, index, subject, found);
+            }
+        }
     }
 }
 

@@ -20,15 +20,28 @@ internal readonly record struct ChosenHoles(IReadOnlyList<(Hole Hole, int Index)
 /// <summary>Answers questions about one sheet. Where nobody looked, the answer is "not known", never a guess.</summary>
 internal sealed class SheetFacts(Sheet sheet, Condition? houseBall)
 {
+    private readonly Dictionary<RuleQuantity, IReadOnlyList<Said>> _said = [];
+
     public Sheet Sheet { get; } = sheet;
+
+    /// <summary>Every place of the sheet where a rule's quantity is read, with its reading or null; looked up once.</summary>
+    public IReadOnlyList<Said> Said(RuleQuantity quantity)
+    {
+        if (!_said.TryGetValue(quantity, out var said))
+        {
+            _said[quantity] = said = [.. Catalogue.AllOf(quantity).SelectMany(member => member.On(Sheet))];
+        }
+
+        return said;
+    }
 
     /// <summary>Whether a condition holds. One clause that fails decides; otherwise one that is not known leaves it open.</summary>
     public Answer Holds(Condition? condition)
     {
         var open = Answer.Yes;
-        foreach (var clause in condition?.Clauses ?? [])
+        for (var i = 0; i < condition?.Clauses.Count; i++)
         {
-            var answer = Put(clause);
+            var answer = Put(condition.Clauses[i]);
             if (answer.Value == false)
             {
                 return Answer.No;
@@ -76,8 +89,9 @@ internal sealed class SheetFacts(Sheet sheet, Condition? houseBall)
     public Answer Flag(Fact fact, Hole hole, int index, IReadOnlyList<string>? among) => fact switch
     {
         Fact.DigitUsed => Used(hole, index),
-        Fact.SecondaryHole => Answer.Unless(hole.SecondaryHole, $"holes[{index}].secondaryHole"),
-        Fact.Device => Answer.Unless(hole.Device is { } device ? among!.Contains(Words.Of(device)) : null, $"holes[{index}].device"),
+        Fact.SecondaryHole => hole.SecondaryHole is { } inside ? new Answer(inside, null) : new Answer(null, $"holes[{index}].secondaryHole"),
+        Fact.Device => hole.Device is { } device
+            ? new Answer(among!.Contains(Words.Of(device)), null) : new Answer(null, $"holes[{index}].device"),
         _ => throw new ArgumentOutOfRangeException(nameof(fact), fact, "A hole has no such fact."),
     };
 
@@ -120,10 +134,22 @@ internal sealed class SheetFacts(Sheet sheet, Condition? houseBall)
         : Answer.Unless(Sheet.Grip?.Digits?.Contains(digit), "grip.digits");
 
     private Answer ThumbHole() => Sheet.Holes is not { } holes ? new Answer(null, "holes")
-        : holes.Any(hole => hole is { Kind: HoleKind.Grip, Digit: Digit.Thumb }) ? Answer.Yes
-        : holes.Index().FirstOrDefault(one => MayBeThumbHole(one.Item)) is (var index, not null)
-            ? new Answer(null, FormattableString.Invariant($"holes[{index}].digit"))
+        : IndexOf(holes, hole => hole is { Kind: HoleKind.Grip, Digit: Digit.Thumb }) >= 0 ? Answer.Yes
+        : IndexOf(holes, MayBeThumbHole) is >= 0 and var index ? new Answer(null, FormattableString.Invariant($"holes[{index}].digit"))
         : Answer.No;
+
+    private static int IndexOf(IReadOnlyList<Hole> holes, Func<Hole, bool> isMeant)
+    {
+        for (var i = 0; i < holes.Count; i++)
+        {
+            if (isMeant(holes[i]))
+            {
+                return i;
+            }
+        }
+
+        return -1;
+    }
 
     private Answer ThumbHoleUsed()
     {
@@ -157,7 +183,7 @@ internal sealed class SheetFacts(Sheet sheet, Condition? houseBall)
 
     private Answer Put(Clause clause) => clause.Test switch
     {
-        Test.Is test => Flag(clause.Fact) is { Value: { } value } ? new Answer(value == test.Wanted, null) : Flag(clause.Fact),
+        Test.Is test => Flag(clause.Fact) is var flag && flag.Value is { } value ? new Answer(value == test.Wanted, null) : flag,
         Test.Within test => Number(clause.Fact) is var (number, missing) && number is { } known
             ? new Answer(test.Limit.Allows(known), null)
             : new Answer(null, missing),

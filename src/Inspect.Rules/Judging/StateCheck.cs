@@ -8,6 +8,8 @@ internal static class StateCheck
 {
     private static readonly Dictionary<Fact, string> Names = FactList.Names.ToDictionary(pair => pair.Value, pair => pair.Key);
 
+    private static readonly Dictionary<Fact, string> Marks = Names.ToDictionary(pair => pair.Key, pair => $"marks.{pair.Value}");
+
     public static Finding OfHole(RuleCheck check, Rule.Stated rule, Hole hole, int index, string subject) =>
         Of(check, rule, check.Facts.Flag(rule.Fact, hole, index, rule.Among), subject, HolePath(rule.Fact, index));
 
@@ -42,12 +44,10 @@ internal static class StateCheck
         Fact.HighPerformanceCore => "ball.highPerformanceCore",
         Fact.PlayBegan => "circumstances.playBegan",
         Fact.Frozen => "circumstances.frozen",
-        _ => $"marks.{NameOf(fact)}",
+        _ => Marks[fact],
     };
 
     private static string HolePath(Fact fact, int index) => fact == Fact.DigitUsed
         ? $"holes[{index}]"
-        : $"holes[{index}].{NameOf(fact)}";
-
-    private static string NameOf(Fact fact) => Names[fact];
+        : $"holes[{index}].{Names[fact]}";
 }

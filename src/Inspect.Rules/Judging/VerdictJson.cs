@@ -4,10 +4,12 @@ using System.Text.Json;
 using System.Text.Json.Nodes;
 using Inspect.Rules.Rulesets;
 using Inspect.Sheets;
+using Inspect.Sheets.Json;
+using static Inspect.Sheets.Json.JsonMember;
 
 namespace Inspect.Rules.Judging;
 
-/// <summary>Writes a verdict as JSON: members in the order of their names, as the register has them, those without a value left out.</summary>
+/// <summary>Writes a verdict as JSON: members in a fixed order, those without a value left out.</summary>
 public static class VerdictJson
 {
     /// <summary>The version of a record whose findings are words alone.</summary>
@@ -15,100 +17,6 @@ public static class VerdictJson
 
     /// <summary>The version of a record whose findings have their exact numbers next to the words.</summary>
     public const int WithNumbers = 2;
-
-    /// <summary>A verdict as the JSON of an answer: in words.</summary>
-    public static void Write(Utf8JsonWriter to, Verdict verdict) => Write(to, verdict, WithNumbers, withNumbers: false);
-
-    /// <summary>A verdict as the JSON that a record of that version holds and that is hashed.</summary>
-    public static void Record(Utf8JsonWriter to, Verdict verdict, int version) => Write(to, verdict, version, version >= WithNumbers);
-
-    /// <summary>The JSON of an answer as nodes.</summary>
-    public static JsonObject Write(Verdict verdict) => Nodes(verdict, Write);
-
-    /// <summary>The JSON of a record of that version as nodes.</summary>
-    public static JsonObject Recorded(Verdict verdict, int version) => Nodes(verdict, (to, written) => Record(to, written, version));
-
-    private static JsonObject Nodes(Verdict verdict, Action<Utf8JsonWriter, Verdict> write)
-    {
-        var utf8 = new ArrayBufferWriter<byte>();
-        using var to = new Utf8JsonWriter(utf8);
-        write(to, verdict);
-        to.Flush();
-        return JsonNode.Parse(utf8.WrittenSpan)!.AsObject();
-    }
-
-    private static void Write(Utf8JsonWriter to, Verdict verdict, int version, bool withNumbers)
-    {
-        to.WriteStartObject();
-        Add(to, "cause"u8, verdict.Cause is { } cause ? WordOf(cause) : null);
-        var isGuarded = verdict.DecisionRule.Kind != DecisionKind.Simple;
-        Add(to, "decision"u8, isGuarded ? WordOf(verdict.DecisionRule.Kind) : null);
-        if (verdict.Edition is { } edition)
-        {
-            to.WriteStartObject("edition"u8);
-            to.WriteString("id"u8, edition.Id);
-            to.WriteString("sha256"u8, edition.Sha256);
-            to.WriteEndObject();
-        }
-
-        to.WriteStartArray("findings"u8);
-        foreach (var finding in verdict.Findings)
-        {
-            Write(to, finding, version, withNumbers);
-        }
-
-        to.WriteEndArray();
-        Add(to, "guardFactor"u8, isGuarded ? verdict.DecisionRule.Factor.ToString(CultureInfo.InvariantCulture) : null);
-        if (verdict.NotChecked.Count > 0)
-        {
-            to.WriteStartArray("notChecked"u8);
-            foreach (var id in verdict.NotChecked)
-            {
-                to.WriteStringValue(id);
-            }
-
-            to.WriteEndArray();
-        }
-
-        if (verdict.Notes.Count > 0)
-        {
-            to.WriteStartArray("notes"u8);
-            foreach (var note in verdict.Notes)
-            {
-                to.WriteStartObject();
-                to.WriteString("id"u8, note.Id);
-                to.WriteString("text"u8, note.Text);
-                to.WriteEndObject();
-            }
-
-            to.WriteEndArray();
-        }
-
-        to.WriteString("outcome"u8, WordOf(verdict.Outcome));
-        if (verdict.Supplements.Count > 0)
-        {
-            to.WritePropertyName("supplements"u8);
-            Write(to, verdict.Supplements);
-        }
-
-        to.WriteEndObject();
-    }
-
-    /// <summary>The marks of supplements.</summary>
-    public static void Write(Utf8JsonWriter to, IReadOnlyList<SupplementMark> marks)
-    {
-        to.WriteStartArray();
-        foreach (var mark in marks)
-        {
-            to.WriteStartObject();
-            to.WriteString("id"u8, mark.Id);
-            to.WriteString("sha256"u8, mark.Sha256);
-            to.WriteString("version"u8, Day(mark.Version));
-            to.WriteEndObject();
-        }
-
-        to.WriteEndArray();
-    }
 
     public static readonly IReadOnlyDictionary<string, Outcome> Outcomes =
         Words.Written(("pass", Outcome.Pass), ("fail", Outcome.Fail), ("hold", Outcome.Hold));
@@ -133,49 +41,94 @@ public static class VerdictJson
     /// <summary>The word for a basis.</summary>
     public static string WordOf(Basis basis) => RulesetWords.Bases.WordOf(basis);
 
+    private static readonly JsonMembers<SupplementMark> Mark = new(
+        Text<SupplementMark>("id", mark => mark.Id),
+        Text<SupplementMark>("version", mark => Day(mark.Version)),
+        Text<SupplementMark>("sha256", mark => mark.Sha256));
+
+    private static readonly JsonMembers<Verdict> InAnswer = Members(Members(WithNumbers));
+
+    private static readonly JsonMembers<Verdict> InWords = Members(Members(WordsOnly));
+
+    private static readonly JsonMembers<Verdict> InNumbers = Members(Members(WithNumbers, Of<Finding>("exact", RecordedNumbers.Write)));
+
+    /// <summary>Writes a verdict as the JSON of an answer: in words.</summary>
+    public static void Write(Utf8JsonWriter to, Verdict verdict) => InAnswer.Write(to, verdict, byName: false);
+
+    /// <summary>Writes a verdict as the JSON that a record of that version holds and that is hashed: members by their names.</summary>
+    public static void Record(Utf8JsonWriter to, Verdict verdict, int version) => InRecord(version).Write(to, verdict, byName: true);
+
+    /// <summary>Writes the marks of supplements as a record holds them.</summary>
+    public static void Record(Utf8JsonWriter to, IReadOnlyList<SupplementMark> marks)
+    {
+        to.WriteStartArray();
+        foreach (var mark in marks)
+        {
+            Mark.Write(to, mark, byName: true);
+        }
+
+        to.WriteEndArray();
+    }
+
+    /// <summary>A verdict as the JSON of an answer.</summary>
+    public static JsonObject Write(Verdict verdict) => Nodes(verdict, InAnswer);
+
+    /// <summary>A verdict as the JSON that a record of that version holds.</summary>
+    public static JsonObject Recorded(Verdict verdict, int version) => Nodes(verdict, InRecord(version));
+
+    private static JsonMembers<Verdict> InRecord(int version) => version >= WithNumbers ? InNumbers : InWords;
+
+    private static JsonObject Nodes(Verdict verdict, JsonMembers<Verdict> members)
+    {
+        var utf8 = new ArrayBufferWriter<byte>();
+        using var to = new Utf8JsonWriter(utf8);
+        members.Write(to, verdict, byName: false);
+        to.Flush();
+        return JsonNode.Parse(utf8.WrittenSpan)!.AsObject();
+    }
+
+    private static JsonMembers<Verdict> Members(JsonMembers<Finding> finding) => new(
+        Text<Verdict>("outcome", verdict => WordOf(verdict.Outcome)),
+        Text<Verdict>("cause", verdict => verdict.Cause is { } cause ? WordOf(cause) : null),
+        Part<Verdict, EditionMark>("edition", verdict => verdict.Edition, new JsonMembers<EditionMark>(
+            Text<EditionMark>("id", edition => edition.Id),
+            Text<EditionMark>("sha256", edition => edition.Sha256))),
+        List<Verdict, SupplementMark>("supplements", verdict => AnyOf(verdict.Supplements), Mark),
+        Text<Verdict>("decision", verdict => IsGuarded(verdict) ? WordOf(verdict.DecisionRule.Kind) : null),
+        Text<Verdict>("guardFactor", verdict => IsGuarded(verdict) ? verdict.DecisionRule.Factor.ToString(CultureInfo.InvariantCulture) : null),
+        List<Verdict, Finding>("findings", verdict => verdict.Findings, finding),
+        Texts<Verdict, string>("notChecked", verdict => AnyOf(verdict.NotChecked), id => id),
+        List<Verdict, Note>("notes", verdict => AnyOf(verdict.Notes), new JsonMembers<Note>(
+            Text<Note>("id", note => note.Id),
+            Text<Note>("text", note => note.Text))));
+
+    private static JsonMembers<Finding> Members(int version, params JsonMember<Finding>[] besides) => new(
+    [
+        Text<Finding>("rule", finding => finding.Rule),
+        Text<Finding>("subject", finding => finding.Subject),
+        Text<Finding>("path", finding => finding.Path),
+        Text<Finding>("outcome", finding => WordOf(finding.Outcome)),
+        Text<Finding>("cause", finding => finding.Cause is { } cause ? WordOf(cause) : null),
+        Text<Finding>("measured", finding => finding.Measured?.ToString()),
+        Text<Finding>("limit", finding => finding.Limit?.ToString()),
+        Text<Finding>("margin", version == WordsOnly ? FirstVersion.MarginOf : finding => finding.Margin?.ToString()),
+        Text<Finding>("conformance", finding => finding.Conformance),
+        Text<Finding>("reason", finding => finding.Sentence.In(version)),
+        Part<Finding, Reference>("reference", finding => finding.Reference, new JsonMembers<Reference>(
+            Text<Reference>("title", reference => reference.Title),
+            Text<Reference>("section", reference => reference.Section),
+            Text<Reference>("basis", reference => WordOf(reference.Basis)))),
+        Text<Finding>("supplement", finding => finding.Supplement),
+        Part<Finding, ConfirmedBy>("confirmed", finding => finding.Confirmed, new JsonMembers<ConfirmedBy>(
+            Text<ConfirmedBy>("by", confirmed => confirmed.By),
+            Text<ConfirmedBy>("on", confirmed => Day(confirmed.On)),
+            Text<ConfirmedBy>("document", confirmed => confirmed.Document))),
+        .. besides,
+    ]);
+
+    private static bool IsGuarded(Verdict verdict) => verdict.DecisionRule.Kind != DecisionKind.Simple;
+
+    private static IReadOnlyList<T>? AnyOf<T>(IReadOnlyList<T> items) => items.Count > 0 ? items : null;
+
     private static string Day(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
-
-    private static void Write(Utf8JsonWriter to, Finding finding, int version, bool withNumbers)
-    {
-        to.WriteStartObject();
-        Add(to, "cause"u8, finding.Cause is { } cause ? WordOf(cause) : null);
-        if (finding.Confirmed is { } confirmed)
-        {
-            to.WriteStartObject("confirmed"u8);
-            to.WriteString("by"u8, confirmed.By);
-            to.WriteString("document"u8, confirmed.Document);
-            to.WriteString("on"u8, Day(confirmed.On));
-            to.WriteEndObject();
-        }
-
-        Add(to, "conformance"u8, finding.Conformance);
-        if (withNumbers)
-        {
-            RecordedNumbers.Write(to, finding);
-        }
-
-        Add(to, "limit"u8, finding.Limit?.ToString());
-        Add(to, "margin"u8, version == WordsOnly ? FirstVersion.MarginOf(finding) : finding.Margin?.ToString());
-        Add(to, "measured"u8, finding.Measured?.ToString());
-        to.WriteString("outcome"u8, WordOf(finding.Outcome));
-        Add(to, "path"u8, finding.Path);
-        to.WriteString("reason"u8, finding.Sentence.In(version));
-        to.WriteStartObject("reference"u8);
-        to.WriteString("basis"u8, WordOf(finding.Reference.Basis));
-        Add(to, "section"u8, finding.Reference.Section);
-        to.WriteString("title"u8, finding.Reference.Title);
-        to.WriteEndObject();
-        to.WriteString("rule"u8, finding.Rule);
-        to.WriteString("subject"u8, finding.Subject);
-        Add(to, "supplement"u8, finding.Supplement);
-        to.WriteEndObject();
-    }
-
-    private static void Add(Utf8JsonWriter to, ReadOnlySpan<byte> name, string? value)
-    {
-        if (value is not null)
-        {
-            to.WriteString(name, value);
-        }
-    }
 }

@@ -65,7 +65,7 @@ public static class InspectionBody
             if (inspection.Verdict.Supplements.Count > 0)
             {
                 to.WritePropertyName("supplements"u8);
-                VerdictJson.Write(to, inspection.Verdict.Supplements);
+                VerdictJson.Record(to, inspection.Verdict.Supplements);
             }
 
             Add(to, "tag"u8, inspection.Tag);
@@ -231,6 +231,6 @@ public static class InspectionBody
 public sealed record BodyParts(byte[] Sheet, byte[] Verdict)
 {
     public static BodyParts Of(Sheet sheet, Verdict verdict) => new(
-        CanonicalJson.Write(SheetJson.Write(sheet)),
+        CanonicalWriting.Bytes(sheet, SheetJson.Record),
         CanonicalWriting.Bytes(verdict, (to, written) => VerdictJson.Record(to, written, InspectionBody.Version)));
 }

@@ -205,7 +205,8 @@ public sealed class Inspections(
     internal static InspectionLinks Links(Inspection inspection) => new(
         $"/api/inspections/{inspection.Number}", $"/api/inspections/{inspection.Number}/slip.pdf", $"/s/{inspection.Code}");
 
-    private static byte[] Answer(Inspection inspection) => JsonAnswer.Bytes(
+    /// <summary>The answer to a recorded inspection, made of its record.</summary>
+    internal static byte[] Answer(Inspection inspection) => JsonAnswer.Bytes(
         new InspectionRecorded(inspection.Number.ToString(), inspection.Code.ToString(), inspection.Verdict, Links(inspection)));
 
     // Records keep their words, so the answer made again is the one that was sent.

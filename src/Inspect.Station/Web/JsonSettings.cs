@@ -38,7 +38,7 @@ public static class JsonSettings
         options.Encoder = JavaScriptEncoder.Create(UnicodeRanges.All);
 
         // Texts as typed and members in the order of the register: these have writers of their own.
-        options.Converters.Add(new WrittenBy<Sheet>((to, sheet) => SheetJson.Write(sheet).WriteTo(to)));
+        options.Converters.Add(new WrittenBy<Sheet>(SheetJson.Write));
         options.Converters.Add(new WrittenBy<Verdict>(VerdictJson.Write));
     }
 

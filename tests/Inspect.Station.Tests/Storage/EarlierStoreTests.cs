@@ -4,6 +4,8 @@ using System.Text;
 using System.Text.Json.Nodes;
 using Dapper;
 using Inspect.Station.CommandLine;
+using Inspect.Station.Record;
+using Inspect.Station.Storage;
 using Inspect.Station.Tests.Ground;
 using Microsoft.Data.Sqlite;
 
@@ -68,6 +70,21 @@ public sealed class EarlierStoreTests : IDisposable
     }
 
     [Fact]
+    public void Migrate_EarlierStore_KeepsItsAnswersAndWouldMakeTheSame()
+    {
+        var database = new Database(Path.Combine(_folder, "inspect.db"), pooling: false);
+        var before = Answers(database, "SELECT person || key, body FROM idempotency");
+
+        Migrator.Migrate(database);
+
+        Assert.Equal(before, Answers(database, "SELECT person || key, body FROM idempotency"));
+        var again = Answers(database, "SELECT k.person || k.key, r.body FROM idempotency k JOIN register_entry r ON r.seq = k.seq");
+        Assert.Equal(28, again.Count);
+        Assert.All(again, record => Assert.Equal(
+            Encoding.UTF8.GetString(before[record.Key]), Encoding.UTF8.GetString(Inspections.Answer(InspectionBody.Read(record.Value)))));
+    }
+
+    [Fact]
     public void Verify_EarlierExport_IsSound()
     {
         using var output = new StringWriter();
@@ -92,6 +109,12 @@ public sealed class EarlierStoreTests : IDisposable
 
         Assert.Equal(0, ReindexVerb.Run(["--data", _folder], TextWriter.Null, TextWriter.Null));
         Assert.Equal(before, Dump(before));
+    }
+
+    private static SortedDictionary<string, byte[]> Answers(Database database, string sql)
+    {
+        using var connection = database.OpenForReading();
+        return new(connection.Query<(string Key, byte[] Body)>(sql).ToDictionary(row => row.Key, row => row.Body), StringComparer.Ordinal);
     }
 
     private static string[] Bodies(byte[] export) => Encoding.UTF8.GetString(export).TrimEnd('\n').Split('\n')[..^1];
