@@ -18,9 +18,10 @@ public static class CanonicalWriting
     /// <summary>The bytes of what is written.</summary>
     /// <param name="value">What is written.</param>
     /// <param name="write">Writes it, members in their order.</param>
-    public static byte[] Bytes<T>(T value, Action<Utf8JsonWriter, T> write)
+    /// <param name="size">About how many bytes it will be; more are no fault.</param>
+    public static byte[] Bytes<T>(T value, Action<Utf8JsonWriter, T> write, int size = 1024)
     {
-        var utf8 = new ArrayBufferWriter<byte>(16 * 1024);
+        var utf8 = new ArrayBufferWriter<byte>(size);
         using (var to = new Utf8JsonWriter(utf8, Options))
         {
             write(to, value);

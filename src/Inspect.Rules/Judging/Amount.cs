@@ -33,7 +33,15 @@ public sealed record Amount(string? Text, Exact? Exact = null, Limit? Limit = nu
     public override string ToString() => Text ?? (Exact is not { } exact ? ""
         : exact.Notation is not { } notation ? exact.Value.ToString("0", CultureInfo.InvariantCulture)
         : Limit is null ? Written.Difference(exact.Value, notation)
-        : Written.Beside(exact.Value, notation, [.. new[] { Limit.Least, Limit.Most }.OfType<Bound>().Select(end => end.Value)]));
+        : Written.Beside(exact.Value, notation, Ends(Limit)));
+
+    private static decimal[] Ends(Limit limit) => (limit.Least, limit.Most) switch
+    {
+        ({ } least, { } most) => [least.Value, most.Value],
+        ({ } least, null) => [least.Value],
+        (null, { } most) => [most.Value],
+        _ => [],
+    };
 
     internal static Amount Count(int count) => new(null, new Exact(count, null));
 }

@@ -85,7 +85,7 @@ public readonly record struct RecordedNumbers(Exact? Measured, Limit? Limit, Exa
 
     private static void Write(Utf8JsonWriter to, ReadOnlySpan<byte> name, Exact exact, string? text = null)
     {
-        var sum = exact.Sum.ToString("0.############################", CultureInfo.InvariantCulture);
+        var sum = Written.Plain(exact.Sum);
         to.WriteStartObject(name);
         if (exact.Notation is { Decimals: > 0 and var decimals })
         {

@@ -46,7 +46,8 @@ public static class Written
     }
 
     private static string Number(decimal number, Notation notation, IEnumerable<decimal> limits) =>
-        notation.Fraction && AsFraction(number) is { } fraction ? fraction : Plain(Rounded(number, [0m, .. limits]));
+        notation.Fraction && AsFraction(number) is { } fraction ? fraction
+        : Plain(Math.Round(number, ExactDecimals) == number ? number : Rounded(number, [0m, .. limits]));
 
     private static string? AsFraction(decimal number)
     {
@@ -64,20 +65,15 @@ public static class Written
 
         var sign = number < 0 ? "-" : "";
         var (whole, rest) = (numerator / denominator, numerator % denominator);
-        return rest == 0 ? FormattableString.Invariant($"{sign}{whole}")
-            : whole == 0 ? FormattableString.Invariant($"{sign}{rest}/{denominator}")
-            : FormattableString.Invariant($"{sign}{whole} {rest}/{denominator}");
+        return rest == 0 ? string.Create(CultureInfo.InvariantCulture, $"{sign}{whole}")
+            : whole == 0 ? string.Create(CultureInfo.InvariantCulture, $"{sign}{rest}/{denominator}")
+            : string.Create(CultureInfo.InvariantCulture, $"{sign}{whole} {rest}/{denominator}");
     }
 
-    /// <summary>Exact when ten decimals are enough; otherwise rounded to four or more, the fewest that keep it
-    /// on the correct side of every limit.</summary>
+    /// <summary>Rounded to four decimals or more, the fewest that keep it on the correct side of every limit; for a number that ten
+    /// decimals do not give exactly.</summary>
     private static decimal Rounded(decimal number, decimal[] limits)
     {
-        if (Math.Round(number, ExactDecimals) == number)
-        {
-            return number;
-        }
-
         for (var decimals = RoundedDecimals; decimals < MostDecimals; decimals++)
         {
             var rounded = Math.Round(number, decimals, MidpointRounding.AwayFromZero);
@@ -90,5 +86,11 @@ public static class Written
         return number;
     }
 
-    private static string Plain(decimal number) => number.ToString("0.############################", CultureInfo.InvariantCulture);
+    /// <summary>The number with all its decimals and no zero behind them.</summary>
+    public static string Plain(decimal number)
+    {
+        // Trimmed by hand: the format that says the same costs several times as much, and a record has a hundred of these.
+        var digits = number.ToString(CultureInfo.InvariantCulture);
+        return number == 0 ? "0" : digits.Contains('.', StringComparison.Ordinal) ? digits.TrimEnd('0').TrimEnd('.') : digits;
+    }
 }

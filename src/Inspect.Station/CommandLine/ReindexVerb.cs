@@ -39,7 +39,7 @@ public static class ReindexVerb
         using var held = folder;
         try
         {
-            var database = new Database(folder.DatabaseFile);
+            using var database = new Database(folder.DatabaseFile);
             Migrator.Migrate(database);
             var indexes = Indexes();
             using var gate = new WriteGate(database, indexes);

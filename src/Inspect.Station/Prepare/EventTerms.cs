@@ -61,9 +61,10 @@ public static class EventTerms
             members["confirmations"] = new JsonArray([.. confirmations.Select(text => JsonNode.Parse(text))]);
         }
 
-        var faults = new List<Fault>();
-        var judging = TermsReader.Read(
-            Encoding.UTF8.GetBytes(members.ToJsonString()), faults, Supplements(connection, eventId, transaction))
+        var (faults, supplements) = (new List<Fault>(), Supplements(connection, eventId, transaction));
+        var judging = members.Count == 0
+            ? JudgingTerms.None with { Supplements = supplements }
+            : TermsReader.Read(Encoding.UTF8.GetBytes(members.ToJsonString()), faults, supplements)
             ?? throw new InvalidDataException($"The terms of {eventId} cannot be read: {faults[0].Path}: {faults[0].Message}");
         return new TermsOfEvent(
             judging,

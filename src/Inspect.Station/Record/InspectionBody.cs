@@ -80,7 +80,7 @@ public static class InspectionBody
             to.WriteRawValue(parts.Verdict, skipInputValidation: true);
             Add(to, "workDone"u8, inspection.WorkDoneHash);
             to.WriteEndObject();
-        });
+        }, parts.Sheet.Length + parts.Verdict.Length + (4 * 1024));
 
     /// <summary>Reads the inspection from a body of the register.</summary>
     /// <exception cref="FormatException">The body is not an inspection that this version can read.</exception>
@@ -231,6 +231,6 @@ public static class InspectionBody
 public sealed record BodyParts(byte[] Sheet, byte[] Verdict)
 {
     public static BodyParts Of(Sheet sheet, Verdict verdict) => new(
-        CanonicalWriting.Bytes(sheet, SheetJson.Record),
-        CanonicalWriting.Bytes(verdict, (to, written) => VerdictJson.Record(to, written, InspectionBody.Version)));
+        CanonicalWriting.Bytes(sheet, SheetJson.Record, 4 * 1024),
+        CanonicalWriting.Bytes(verdict, (to, written) => VerdictJson.Record(to, written, InspectionBody.Version), 20 * 1024));
 }

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Data.Common;
 using Dapper;
 using Microsoft.Data.Sqlite;
@@ -10,14 +11,19 @@ namespace Inspect.Station.Storage;
 /// is on the disk), foreign keys, and recursive triggers, without which REPLACE deletes a row and skips its delete trigger. The timeout is
 /// the driver's: it repeats a busy statement. The engine's own <c>busy_timeout</c> would only add to it.
 /// </remarks>
-public sealed class Database
+public sealed class Database : IDisposable
 {
+    /// <summary>How many connections stay open for the next reader.</summary>
+    private const int MostIdle = 16;
+
     private readonly string _reading;
     private readonly string _writing;
+    private readonly ConcurrentStack<KeptStatements>? _idle;
+    private volatile bool _isClosed;
 
     /// <param name="file">Path of the file. The file is created when it does not exist; its folder is not.</param>
-    /// <param name="pooling">Whether closed reading connections are kept open for reuse. Tests that delete the file turn this off.</param>
-    public Database(string file, bool pooling = true)
+    /// <param name="keepsOpen">Whether reading connections stay open for the next reader, until this is disposed.</param>
+    public Database(string file, bool keepsOpen = true)
     {
         var settings = new SqliteConnectionStringBuilder
         {
@@ -28,14 +34,26 @@ public sealed class Database
             Pooling = false,
         };
         _writing = settings.ConnectionString;
-        settings.Pooling = pooling;
+        _idle = keepsOpen ? [] : null;
         settings.Mode = SqliteOpenMode.ReadOnly;
         _reading = settings.ConnectionString;
     }
 
     /// <summary>Opens a connection that can only read. The caller closes it soon, because the log cannot be checkpointed
     /// past an open reader.</summary>
-    public DbConnection OpenForReading() => Opened(new SqliteConnection(_reading), "PRAGMA query_only = ON;");
+    public DbConnection OpenForReading() =>
+        _idle?.TryPop(out var idle) == true ? idle : Opened(new KeptStatements(_reading, Keep), "PRAGMA query_only = ON;");
+
+    /// <summary>Closes the connections that wait for the next reader.</summary>
+    public void Dispose()
+    {
+        _isClosed = true;
+        while (_idle?.TryPop(out var idle) == true)
+        {
+            idle.Dispose();
+        }
+    }
+
 
     /// <summary>Opens a connection that can write, for the <see cref="WriteGate"/> and, before it
     /// exists, for the <see cref="Migrator"/>.</summary>
@@ -45,6 +63,17 @@ public sealed class Database
         var connection = Opened(new KeptStatements(_writing), "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL;");
         EngineGuard.Require(connection.ExecuteScalar<string>("SELECT sqlite_version()"));
         return connection;
+    }
+
+    private bool Keep(KeptStatements used)
+    {
+        if (_isClosed || _idle is null || _idle.Count >= MostIdle)
+        {
+            return false;
+        }
+
+        _idle.Push(used);
+        return true;
     }
 
     private static SqliteConnection Opened(SqliteConnection connection, string pragmas)

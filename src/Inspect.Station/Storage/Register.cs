@@ -9,8 +9,7 @@ namespace Inspect.Station.Storage;
 /// <param name="Seq">Its number in the register, from 1.</param>
 /// <param name="LeafHash">Its leaf in the tree.</param>
 /// <param name="Body">Exactly the bytes that were hashed and stored.</param>
-/// <param name="Entry">The same, parsed.</param>
-public sealed record EntryPosition(long Seq, TreeHash LeafHash, byte[] Body, RegisterEntry Entry);
+public sealed record EntryPosition(long Seq, TreeHash LeafHash, byte[] Body);
 
 /// <summary>The register in the store. Entries are appended and read; they are never changed or deleted.</summary>
 public static class Register
@@ -61,13 +60,13 @@ public static class Register
         }
 
         transaction.Head = transaction.Head.Append(leaf);
-        var entry = RegisterEntry.Read(place.Seq, stored.Body);
+        using var entry = RegisterEntry.Read(place.Seq, stored.Body);
         foreach (var index in transaction.Indexes.Where(index => index.Kind == kind))
         {
             index.Add(transaction, entry);
         }
 
-        return new EntryPosition(place.Seq, leaf, stored.Body, entry);
+        return new EntryPosition(place.Seq, leaf, stored.Body);
     }
 
     /// <summary>Every entry of some kinds, in the order of the register and one at a time. Indexes are rebuilt from these.</summary>

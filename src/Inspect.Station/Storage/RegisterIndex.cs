@@ -26,7 +26,7 @@ public sealed record RegisterIndex(string Name, string Kind, IReadOnlyList<strin
         var byKind = indexes.ToLookup(index => index.Kind);
         foreach (var (seq, kind, body) in Register.OfKinds(write, byKind.Select(group => group.Key)))
         {
-            var entry = RegisterEntry.Read(seq, body);
+            using var entry = RegisterEntry.Read(seq, body);
             foreach (var index in byKind[kind])
             {
                 index.Add(write, entry);
@@ -35,11 +35,21 @@ public sealed record RegisterIndex(string Name, string Kind, IReadOnlyList<strin
     }
 }
 
-/// <summary>An entry of the register with its body parsed.</summary>
-/// <param name="Seq">Its number in the register, from 1.</param>
-/// <param name="Body">Its members.</param>
-public sealed record RegisterEntry(long Seq, JsonElement Body)
+/// <summary>An entry of the register with its body parsed, until it is disposed.</summary>
+public sealed class RegisterEntry : IDisposable
 {
+    private readonly JsonDocument _parsed;
+
+    private RegisterEntry(long seq, JsonDocument parsed) => (Seq, _parsed) = (seq, parsed);
+
+    /// <summary>Its number in the register, from 1.</summary>
+    public long Seq { get; }
+
+    /// <summary>Its members.</summary>
+    public JsonElement Body => _parsed.RootElement;
+
+    public void Dispose() => _parsed.Dispose();
+
     /// <summary>The text at a path of member names.</summary>
     /// <exception cref="InvalidDataException">There is no text at that path.</exception>
     public string Text(params ReadOnlySpan<string> path) =>
@@ -59,16 +69,9 @@ public sealed record RegisterEntry(long Seq, JsonElement Body)
 
     /// <summary>Parses a body as it is stored.</summary>
     /// <exception cref="InvalidDataException">It is not canonical JSON.</exception>
-    internal static RegisterEntry Read(long seq, byte[] body)
-    {
-        if (!CanonicalJson.IsCanonical(body))
-        {
-            throw new InvalidDataException($"Entry {seq} of the register is not canonical JSON.");
-        }
-
-        var reader = new Utf8JsonReader(body);
-        return new RegisterEntry(seq, JsonElement.ParseValue(ref reader));
-    }
+    internal static RegisterEntry Read(long seq, byte[] body) => CanonicalJson.IsCanonical(body)
+        ? new RegisterEntry(seq, JsonDocument.Parse(body))
+        : throw new InvalidDataException($"Entry {seq} of the register is not canonical JSON.");
 
     private static JsonElement At(JsonElement part, ReadOnlySpan<string> path)
     {

@@ -32,7 +32,7 @@ internal static class PreparedStore
         try
         {
             var file = Path.Combine(folder.FullName, "inspect.db");
-            var database = new Database(file, pooling: false);
+            var database = new Database(file, keepsOpen: false);
             Migrator.Migrate(database);
             fill(database);
             return File.ReadAllBytes(file);

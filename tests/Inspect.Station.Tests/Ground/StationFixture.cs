@@ -82,9 +82,9 @@ public sealed class StationFixture : WebApplicationFactory<Program>
             builder.UseSetting("urls", "http://127.0.0.1:0");
         }
 
-        // A pooled connection would keep the file open after the test.
+        // A connection that stays open would hold the file after the test.
         builder.ConfigureServices(services => services
-            .AddSingleton(new Database(Path.Combine(_folder, "inspect.db"), pooling: false))
+            .AddSingleton(new Database(Path.Combine(_folder, "inspect.db"), keepsOpen: false))
             .AddSingleton<TimeProvider>(StationClock.Only)
             .AddSingleton<ILoggerProvider>(Log));
         builder.ConfigureLogging(logging => logging.AddFilter<LogCapture>("Inspect", LogLevel.Debug));

@@ -83,7 +83,7 @@ public sealed class CrashTests
     /// <summary>The register checks from the first entry to the last, every index row has its entry, and nothing is half there.</summary>
     private static void AssertWhole(string folder, IEnumerable<byte[]> answers)
     {
-        var database = new Database(Path.Combine(folder, "inspect.db"), pooling: false);
+        var database = new Database(Path.Combine(folder, "inspect.db"), keepsOpen: false);
         using var connection = database.OpenForReading();
         var bodies = connection.Query<byte[]>("SELECT body FROM register_entry ORDER BY seq").AsList();
         var head = RegisterHead.Empty;

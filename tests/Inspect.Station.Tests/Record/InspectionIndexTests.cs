@@ -82,7 +82,9 @@ public sealed class InspectionIndexTests : IDisposable
 
         var error = await Assert.ThrowsAsync<InvalidDataException>(() => _store.Gate.Run(transaction =>
         {
-            InspectionIndex.Index.Add(transaction, Register.Append(transaction, InspectionBody.Kind, 1, body).Entry);
+            var entry = Register.Append(transaction, InspectionBody.Kind, 1, body);
+            using var read = RegisterEntry.Read(entry.Seq, entry.Body);
+            InspectionIndex.Index.Add(transaction, read);
             return 0;
         }));
 

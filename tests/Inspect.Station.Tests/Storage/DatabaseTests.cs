@@ -1,4 +1,5 @@
 using Dapper;
+using Inspect.Station.Storage;
 using Microsoft.Data.Sqlite;
 
 namespace Inspect.Station.Tests.Storage;
@@ -28,5 +29,48 @@ public sealed class DatabaseTests : IDisposable
         using var connection = _store.Database.OpenForReading();
 
         Assert.Throws<SqliteException>(() => connection.Execute("INSERT INTO register_kind (kind) VALUES ('x')"));
+    }
+
+    [Fact]
+    public async Task OpenForReading_ConnectionLeftOpenForTheNextReader_SeesWhatWasWrittenSince()
+    {
+        using var database = new Database(_store.File);
+        var first = database.OpenForReading();
+        Assert.Equal(0, first.ExecuteScalar<long>("SELECT count(*) FROM register_entry"));
+        first.Dispose();
+        await _store.Record(1);
+
+        using var second = database.OpenForReading();
+
+        Assert.Same(first, second);
+        Assert.Equal(1, second.ExecuteScalar<long>("SELECT count(*) FROM register_entry"));
+        Assert.Throws<SqliteException>(() => second.Execute("INSERT INTO register_kind (kind) VALUES ('x')"));
+    }
+
+    [Fact]
+    public void OpenForReading_ReaderStillRunning_IsClosedAndNotKept()
+    {
+        using var database = new Database(_store.File);
+        var connection = database.OpenForReading();
+        var rows = connection.Query<string>("SELECT kind FROM register_kind", buffered: false).GetEnumerator();
+        Assert.True(rows.MoveNext());
+
+        connection.Dispose();
+
+        Assert.Equal(System.Data.ConnectionState.Closed, connection.State);
+        Assert.NotSame(connection, database.OpenForReading());
+    }
+
+    [Fact]
+    public void Dispose_ConnectionsLeftOpen_AreClosed()
+    {
+        var database = new Database(_store.File);
+        var connection = database.OpenForReading();
+        connection.Dispose();
+        Assert.Equal(System.Data.ConnectionState.Open, connection.State);
+
+        database.Dispose();
+
+        Assert.Equal(System.Data.ConnectionState.Closed, connection.State);
     }
 }

@@ -72,7 +72,7 @@ public sealed class EarlierStoreTests : IDisposable
     [Fact]
     public void Migrate_EarlierStore_KeepsItsAnswersAndWouldMakeTheSame()
     {
-        var database = new Database(Path.Combine(_folder, "inspect.db"), pooling: false);
+        var database = new Database(Path.Combine(_folder, "inspect.db"), keepsOpen: false);
         var before = Answers(database, "SELECT person || key, body FROM idempotency");
 
         Migrator.Migrate(database);

@@ -12,7 +12,7 @@ internal sealed class TestStore : IDisposable
     public TestStore()
     {
         PreparedStore.CopyTo(Folder, demo: false);
-        Database = new Database(File, pooling: false);
+        Database = new Database(File, keepsOpen: false);
         Gate = new WriteGate(Database, []);
     }
 
@@ -35,7 +35,8 @@ internal sealed class TestStore : IDisposable
     public Task<EntryPosition> Record(int running, string eventName = "OPEN") => Gate.Run(transaction =>
     {
         var entry = Register.Append(transaction, InspectionBody.Kind, 1, Inspection(running, eventName));
-        InspectionIndex.Index.Add(transaction, entry.Entry);
+        using var read = RegisterEntry.Read(entry.Seq, entry.Body);
+        InspectionIndex.Index.Add(transaction, read);
         return entry;
     });
 
