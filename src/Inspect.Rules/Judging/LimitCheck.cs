@@ -26,7 +26,8 @@ internal static class LimitCheck
             if (everywhere[i] is var said && said.Hole == index)
             {
                 found.Add(One(
-                    check, rule, inForce, (Reading?)said.Value, said.Path, said.Piece is { } piece ? Words.Piece(subject, piece) : subject));
+                    check, rule, inForce, (Reading?)said.Value, said.Path,
+                    said.Piece is { } piece ? Words.Piece(subject, piece) : subject));
             }
         }
     }

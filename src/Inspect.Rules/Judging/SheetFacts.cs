@@ -89,7 +89,8 @@ internal sealed class SheetFacts(Sheet sheet, Condition? houseBall)
     public Answer Flag(Fact fact, Hole hole, int index, IReadOnlyList<string>? among) => fact switch
     {
         Fact.DigitUsed => Used(hole, index),
-        Fact.SecondaryHole => hole.SecondaryHole is { } inside ? new Answer(inside, null) : new Answer(null, $"holes[{index}].secondaryHole"),
+        Fact.SecondaryHole =>
+            hole.SecondaryHole is { } inside ? new Answer(inside, null) : new Answer(null, $"holes[{index}].secondaryHole"),
         Fact.Device => hole.Device is { } device
             ? new Answer(among!.Contains(Words.Of(device)), null) : new Answer(null, $"holes[{index}].device"),
         _ => throw new ArgumentOutOfRangeException(nameof(fact), fact, "A hole has no such fact."),

@@ -95,7 +95,8 @@ public static class VerdictJson
             Text<EditionMark>("sha256", edition => edition.Sha256))),
         List<Verdict, SupplementMark>("supplements", verdict => AnyOf(verdict.Supplements), Mark),
         Text<Verdict>("decision", verdict => IsGuarded(verdict) ? WordOf(verdict.DecisionRule.Kind) : null),
-        Text<Verdict>("guardFactor", verdict => IsGuarded(verdict) ? verdict.DecisionRule.Factor.ToString(CultureInfo.InvariantCulture) : null),
+        Text<Verdict>(
+            "guardFactor", verdict => IsGuarded(verdict) ? verdict.DecisionRule.Factor.ToString(CultureInfo.InvariantCulture) : null),
         List<Verdict, Finding>("findings", verdict => verdict.Findings, finding),
         Texts<Verdict, string>("notChecked", verdict => AnyOf(verdict.NotChecked), id => id),
         List<Verdict, Note>("notes", verdict => AnyOf(verdict.Notes), new JsonMembers<Note>(

@@ -16,7 +16,9 @@ public static class VerdictReader
     {
         Outcome = Word(written, "outcome", VerdictJson.Outcomes),
         Cause = Find(written, "cause") is null ? null : Word(written, "cause", VerdictJson.Causes),
-        Edition = Find(written, "edition") is { ValueKind: JsonValueKind.Object } edition ? new EditionMark(Text(edition, "id"), Text(edition, "sha256")) : null,
+        Edition = Find(written, "edition") is { ValueKind: JsonValueKind.Object } edition
+            ? new EditionMark(Text(edition, "id"), Text(edition, "sha256"))
+            : null,
         Supplements = List(written, "supplements").Select(item => Object(item))
             .Select(mark => new SupplementMark(Text(mark, "id"), Day(mark, "version"), Text(mark, "sha256"))).ToList(),
         DecisionRule = Find(written, "decision") is null ? DecisionRule.Simple : Decision(written),

@@ -41,7 +41,8 @@ public sealed class People(Database database)
 
     /// <summary>The hash that replaces a text of this person in the register, within a write transaction.</summary>
     /// <exception cref="InvalidOperationException">The salt was struck.</exception>
-    public static string PseudonymOf(WriteTransaction write, PersonId person, string text) => Pseudonym.Of(Row(write.Connection, write.Transaction, person).Salt, text);
+    public static string PseudonymOf(WriteTransaction write, PersonId person, string text) =>
+        Pseudonym.Of(Row(write.Connection, write.Transaction, person).Salt, text);
 
     private static PersonRow Row(DbConnection connection, DbTransaction? transaction, PersonId person) =>
         connection.QuerySingleOrDefault<PersonRow>(

@@ -53,6 +53,8 @@ public sealed class Progress(TextWriter terminal, TimeProvider time)
     }
 
     private static string Line(long place, long? length) => length is > 0
-        ? string.Create(CultureInfo.InvariantCulture, $"{place / BytesOfMegabyte:N0} of {length / BytesOfMegabyte:N0} MB read, {place * 100 / length} %")
+        ? string.Create(
+            CultureInfo.InvariantCulture,
+            $"{place / BytesOfMegabyte:N0} of {length / BytesOfMegabyte:N0} MB read, {place * 100 / length} %")
         : string.Create(CultureInfo.InvariantCulture, $"{place / BytesOfMegabyte:N0} MB read");
 }

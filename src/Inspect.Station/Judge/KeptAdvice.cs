@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Security.Cryptography;
 using System.Text;
 using Inspect.Advice;
@@ -19,7 +20,7 @@ public sealed record AdviceAsked(Sheet Sheet, Edition Edition, Verdict Verdict, 
 
     /// <summary>The same for the same readings under the same rules: sheet, terms, and the hashes of edition and supplements. The verdict
     /// follows from these.</summary>
-    public string Key => Convert.ToHexString(SHA256.HashData(Encoding.UTF8.GetBytes(string.Join('\n', [
+    public string Key => field ??= Convert.ToHexString(SHA256.HashData(Encoding.UTF8.GetBytes(string.Join('\n', [
         SheetJson.Write(Sheet).ToJsonString(), TermsJson.Write(Terms ?? JudgingTerms.None).ToJsonString(), $"{Verdict.Edition}",
         .. (Terms?.Supplements ?? []).Select(supplement => $"{supplement.Sha256}"),
     ]))));
@@ -29,27 +30,18 @@ public sealed record AdviceAsked(Sheet Sheet, Edition Edition, Verdict Verdict, 
 public sealed class KeptAdvice : IDisposable
 {
     private const int Most = 64;
-    private readonly SemaphoreSlim _one = new(1);
-    private readonly Lock _lock = new();
-    private readonly Dictionary<string, LinkedListNode<(string Key, BallAdvice Advice)>> _kept = new(StringComparer.Ordinal);
 
-    // The one asked for last comes first.
-    private readonly LinkedList<(string Key, BallAdvice Advice)> _order = [];
+    private readonly SemaphoreSlim _one = new(1);
+    private readonly ConcurrentDictionary<string, BallAdvice> _kept = new(StringComparer.Ordinal);
+
+    // Oldest first; only whoever has the turn adds to it.
+    private readonly Queue<string> _order = new();
 
     /// <summary>For how many balls it is kept.</summary>
-    public int Count
-    {
-        get
-        {
-            lock (_lock)
-            {
-                return _order.Count;
-            }
-        }
-    }
+    public int Count => _kept.Count;
 
     /// <summary>The advice on a ball where it is kept, or null.</summary>
-    public BallAdvice? Find(AdviceAsked asked) => asked.HasFailed ? Find(asked.Key) : null;
+    public BallAdvice? Find(AdviceAsked asked) => asked.HasFailed ? _kept.GetValueOrDefault(asked.Key) : null;
 
     /// <summary>The advice on a ball, or null where nothing failed.</summary>
     /// <param name="asked">The ball and its rules.</param>
@@ -57,89 +49,53 @@ public sealed class KeptAdvice : IDisposable
     /// <exception cref="OperationCanceledException">Nobody waits for it any more.</exception>
     public async Task<BallAdvice?> Of(AdviceAsked asked, CancellationToken given)
     {
-        ArgumentNullException.ThrowIfNull(asked);
-        if (!asked.HasFailed)
+        if (!asked.HasFailed || Find(asked) is not null)
         {
-            return null;
-        }
-
-        var key = asked.Key;
-        if (Find(key) is { } kept)
-        {
-            return kept;
+            return Find(asked);
         }
 
         await _one.WaitAsync(given);
-        return WorkOut(key, asked, given);
+        return WorkOut(asked, given);
     }
 
     /// <summary>The same for paper, which is made in one go.</summary>
     public BallAdvice? Of(AdviceAsked asked)
     {
-        ArgumentNullException.ThrowIfNull(asked);
-        if (!asked.HasFailed)
+        if (!asked.HasFailed || Find(asked) is not null)
         {
-            return null;
-        }
-
-        var key = asked.Key;
-        if (Find(key) is { } kept)
-        {
-            return kept;
+            return Find(asked);
         }
 
         _one.Wait();
-        return WorkOut(key, asked, default);
+        return WorkOut(asked, default);
     }
 
     public void Dispose() => _one.Dispose();
 
     // Whoever comes here has the turn, and gives it up again.
-    private BallAdvice WorkOut(string key, AdviceAsked asked, CancellationToken given)
+    private BallAdvice WorkOut(AdviceAsked asked, CancellationToken given)
     {
         try
         {
-            if (Find(key) is { } meanwhile)
+            given.ThrowIfCancellationRequested();
+            if (Find(asked) is { } meanwhile)
             {
                 return meanwhile;
             }
 
-            given.ThrowIfCancellationRequested();
-            return Keep(key, Remedies.For(asked.Sheet, asked.Edition, asked.Verdict, asked.Terms));
+            var advice = Remedies.For(asked.Sheet, asked.Edition, asked.Verdict, asked.Terms);
+            _kept[asked.Key] = advice;
+            _order.Enqueue(asked.Key);
+            if (_order.Count > Most)
+            {
+                _kept.Remove(_order.Dequeue(), out _);
+            }
+
+            return advice;
         }
         finally
         {
             _one.Release();
-        }
-    }
-
-    private BallAdvice? Find(string key)
-    {
-        lock (_lock)
-        {
-            if (!_kept.TryGetValue(key, out var node))
-            {
-                return null;
-            }
-
-            _order.Remove(node);
-            _order.AddFirst(node);
-            return node.Value.Advice;
-        }
-    }
-
-    private BallAdvice Keep(string key, BallAdvice advice)
-    {
-        lock (_lock)
-        {
-            _kept[key] = _order.AddFirst((key, advice));
-            if (_order.Count > Most)
-            {
-                _kept.Remove(_order.Last!.Value.Key);
-                _order.RemoveLast();
-            }
-
-            return advice;
         }
     }
 }

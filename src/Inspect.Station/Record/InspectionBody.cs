@@ -84,10 +84,22 @@ public static class InspectionBody
 
     /// <summary>Reads the inspection from a body of the register.</summary>
     /// <exception cref="FormatException">The body is not an inspection that this version can read.</exception>
-    public static Inspection Read(ReadOnlySpan<byte> body)
+    public static Inspection Read(ReadOnlyMemory<byte> body)
     {
-        var members = JsonNode.Parse(body) as JsonObject ?? throw new FormatException("This entry of the register is not an object.");
-        var version = members["v"]?.GetValue<int>() ?? 0;
+        using var document = JsonDocument.Parse(body);
+        return Read(document.RootElement);
+    }
+
+    /// <summary>Reads the inspection from a body that was parsed.</summary>
+    /// <exception cref="FormatException">The body is not an inspection that this version can read.</exception>
+    public static Inspection Read(JsonElement members)
+    {
+        if (members.ValueKind != JsonValueKind.Object)
+        {
+            throw new FormatException("This entry of the register is not an object.");
+        }
+
+        var version = VersionOf(members);
         if (Text(members, "kind") != Kind || version is not (VerdictJson.WordsOnly or VerdictJson.WithNumbers))
         {
             throw new FormatException("This entry of the register is not an inspection of version 1 or 2.");
@@ -103,20 +115,24 @@ public static class InspectionBody
             Entry = Text(members, "entry"),
             Bowler = ReadName(Object(members, "bowler")),
             Ball = Text(members, "ball"),
-            Supersedes = members["supersedes"] is { } superseded ? Number(superseded.GetValue<string>()) : null,
+            Supersedes = Optional(members, "supersedes") is { } superseded ? Number(superseded) : null,
             By = ReadName(Object(members, "by")),
-            MeasuredAt = members["measuredAt"] is { } measuredAt ? ReadInstant(measuredAt.GetValue<string>()) : null,
+            MeasuredAt = Optional(members, "measuredAt") is { } measuredAt ? ReadInstant(measuredAt) : null,
             Sheet = ReadSheet(Object(members, "sheet")),
             Observations = List(members, "observations").Select(ReadObservation).ToList(),
             NotMeasured = List(members, "notMeasured").Select(left => new LeftUnmeasured(Text(left, "path"), Text(left, "reason")))
                 .ToList(),
-            Tag = members["tag"]?.GetValue<string>(),
-            WorkDoneHash = members["workDone"]?.GetValue<string>(),
+            Tag = Optional(members, "tag"),
+            WorkDoneHash = Optional(members, "workDone"),
             Terms = ReadTerms(members),
             Engine = Text(members, "engine"),
             Verdict = VerdictReader.Read(Object(members, "verdict"), version),
         };
     }
+
+    /// <summary>The version that a body says it has; 0 when it says none.</summary>
+    public static int VersionOf(JsonElement members) =>
+        Find(members, "v") is { ValueKind: JsonValueKind.Number } version && version.TryGetInt32(out var number) ? number : 0;
 
     /// <summary>An instant as the register writes it: UTC, to the millisecond.</summary>
     public static string Instant(DateTimeOffset at) => at.UtcDateTime.ToString(InstantFormat, CultureInfo.InvariantCulture);
@@ -184,31 +200,31 @@ public static class InspectionBody
         }
     }
 
-    private static SealedName ReadName(JsonObject members) => new(PersonId.From(Text(members, "person")), Text(members, "name"));
+    private static SealedName ReadName(JsonElement members) => new(PersonId.From(Text(members, "person")), Text(members, "name"));
 
-    private static Observation ReadObservation(JsonObject members) => new(
+    private static Observation ReadObservation(JsonElement members) => new(
         Text(members, "path"),
         Text(members, "text"),
-        members["instrument"]?.GetValue<string>(),
-        members["turned"]?.GetValue<bool>(),
-        members["trial"]?.GetValue<int>());
+        Optional(members, "instrument"),
+        Find(members, "turned")?.GetBoolean(),
+        Find(members, "trial")?.GetInt32());
 
-    private static JudgingTerms ReadTerms(JsonObject members)
+    private static JudgingTerms ReadTerms(JsonElement members)
     {
-        if (members["terms"] is not JsonObject written)
+        if (Find(members, "terms") is not { ValueKind: JsonValueKind.Object } written)
         {
             return JudgingTerms.None;
         }
 
         var faults = new List<Fault>();
-        return TermsReader.Read(Encoding.UTF8.GetBytes(written.ToJsonString()), faults)
+        return TermsReader.Read(Encoding.UTF8.GetBytes(written.GetRawText()), faults)
             ?? throw new FormatException($"The terms of this inspection cannot be read: {faults[0].Path}: {faults[0].Message}");
     }
 
-    private static Sheet ReadSheet(JsonObject members)
+    private static Sheet ReadSheet(JsonElement members)
     {
         var faults = new List<Fault>();
-        return SheetReader.Read(Encoding.UTF8.GetBytes(members.ToJsonString()), faults)
+        return SheetReader.Read(members, faults)
             ?? throw new FormatException($"The sheet of this inspection cannot be read: {faults[0].Path}: {faults[0].Message}");
     }
 
@@ -216,13 +232,21 @@ public static class InspectionBody
         InspectionNumber.TryParse(text, out var number) ? number
             : throw new FormatException($"\"{text}\" is not the number of an inspection.");
 
-    private static JsonObject Object(JsonObject members, string name) =>
-        members[name] as JsonObject ?? throw new FormatException($"This inspection has no \"{name}\".");
+    private static JsonElement Object(JsonElement members, string name) =>
+        Find(members, name) is { ValueKind: JsonValueKind.Object } found ? found
+            : throw new FormatException($"This inspection has no \"{name}\".");
 
-    private static IEnumerable<JsonObject> List(JsonObject members, string name) => (members[name] as JsonArray ?? []).OfType<JsonObject>();
+    private static IEnumerable<JsonElement> List(JsonElement members, string name) =>
+        Find(members, name) is { ValueKind: JsonValueKind.Array } list
+            ? list.EnumerateArray().Where(item => item.ValueKind == JsonValueKind.Object) : [];
 
-    private static string Text(JsonObject members, string name) =>
-        members[name]?.GetValue<string>() ?? throw new FormatException($"This inspection has no \"{name}\".");
+    private static string Text(JsonElement members, string name) =>
+        Optional(members, name) ?? throw new FormatException($"This inspection has no \"{name}\".");
+
+    private static string? Optional(JsonElement members, string name) => Find(members, name)?.GetString();
+
+    private static JsonElement? Find(JsonElement members, string name) =>
+        members.TryGetProperty(name, out var found) && found.ValueKind != JsonValueKind.Null ? found : null;
 }
 
 /// <summary>The large parts of a body, which do not depend on its place in the register and so are written before its turn.</summary>

@@ -56,7 +56,8 @@ public sealed class Inspections(
         return recorded is null ? other! : new RecordResult.Recorded(recorded.Number, Answer(recorded));
     }
 
-    /// <summary>All that takes long is done before the turn at the gate, from what the store holds after <paramref name="changes"/>.</summary>
+    /// <summary>All that takes long is done before the turn at the gate, from what the store holds
+    /// after <paramref name="changes"/>.</summary>
     private Prepared Prepare(DbConnection connection, DbTransaction? transaction, SignedIn by, RecordRequest request, long changes)
     {
         var faults = new List<Fault>();
@@ -65,7 +66,8 @@ public sealed class Inspections(
         var (sheet, terms, verdict) = SheetOfEvent.Judge(connection, transaction, editions, ball, faults);
         RuleErrorLog.Write(log, verdict?.RuleErrors ?? []);
         return new Prepared(
-            changes, sheet, terms, verdict, verdict is null ? null : BodyParts.Of(sheet, verdict), Sealed(connection, transaction, request.Entry.Person),
+            changes, sheet, terms, verdict, verdict is null ? null : BodyParts.Of(sheet, verdict),
+            Sealed(connection, transaction, request.Entry.Person),
             Sealed(connection, transaction, by.Person), faults);
     }
 
@@ -240,7 +242,8 @@ public sealed class Inspections(
     /// <param name="By">Who records.</param>
     /// <param name="Faults">The faults of the sheet.</param>
     private sealed record Prepared(
-        long Changes, Sheet Sheet, TermsOfEvent Terms, Verdict? Verdict, BodyParts? Parts, SealedName Bowler, SealedName By, List<Fault> Faults);
+        long Changes, Sheet Sheet, TermsOfEvent Terms, Verdict? Verdict, BodyParts? Parts, SealedName Bowler, SealedName By,
+        List<Fault> Faults);
 }
 
 /// <summary>The answer to a recorded inspection.</summary>

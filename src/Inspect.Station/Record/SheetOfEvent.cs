@@ -16,7 +16,8 @@ namespace Inspect.Station.Record;
 /// <param name="At">When.</param>
 public sealed record PresentedBall(Event Held, Entry Entry, Sheet Sheet, string? Ball, DateTimeOffset At);
 
-/// <summary>Judges a sheet as its event sets: with its own rules and terms, what was drawn, and what the station knows of the ball.</summary>
+/// <summary>Judges a sheet as its event sets: with its own rules and terms, what was drawn, and what
+/// the station knows of the ball.</summary>
 internal static class SheetOfEvent
 {
     /// <summary>The completed sheet, the event's terms and the verdict, or no verdict with the faults added.</summary>
@@ -60,7 +61,8 @@ internal static class SheetOfEvent
         held.Edition is { } id ? editions.TryFind(id, out var named) ? named : null : editions.InForceOn(held.Authority, sheet.Play);
 
     /// <summary>What the station knows of the ball and the time.</summary>
-    public static Circumstances CircumstancesOf(DbConnection connection, DbTransaction? transaction, PresentedBall presented, int? freezeMinutes)
+    public static Circumstances CircumstancesOf(
+        DbConnection connection, DbTransaction? transaction, PresentedBall presented, int? freezeMinutes)
     {
         var (held, entry, ball) = (presented.Held, presented.Entry, presented.Ball);
         const string Sql = """
@@ -74,6 +76,7 @@ internal static class SheetOfEvent
         }
 
         var local = TimeZoneInfo.ConvertTime(presented.At, TimeZoneInfo.FindSystemTimeZoneById(held.TimeZone)).DateTime;
-        return new Circumstances(number, local >= squad.Starts, freezeMinutes is { } minutes ? local >= squad.Starts.AddMinutes(-minutes) : null);
+        return new Circumstances(
+            number, local >= squad.Starts, freezeMinutes is { } minutes ? local >= squad.Starts.AddMinutes(-minutes) : null);
     }
 }

@@ -18,7 +18,8 @@ internal sealed class KeptStatements(string settings, Func<KeptStatements, bool>
     public long Runs { get; private set; }
 
     /// <inheritdoc/>
-    public override SqliteCommand CreateCommand() => new Lent(this) { Connection = this, CommandTimeout = DefaultTimeout, Transaction = Transaction };
+    public override SqliteCommand CreateCommand() =>
+        new Lent(this) { Connection = this, CommandTimeout = DefaultTimeout, Transaction = Transaction };
 
     // With a statement or a transaction still open it would hold on to an old state of the store.
     protected override void Dispose(bool disposing)

@@ -43,13 +43,15 @@ internal static class CheckBenchmark
         var store = Path.Combine(folder, "store");
         Directory.CreateDirectory(store);
         await DeskBenchmark.RecordBodies(store);
-        new LargeStore(Path.Combine(store, "inspect.db"), inspections, new Random(20270314)) { Today = DemoEvent.Today(TimeProvider.System) }.Fill();
+        new LargeStore(
+            Path.Combine(store, "inspect.db"), inspections, new Random(20270314)) { Today = DemoEvent.Today(TimeProvider.System) }.Fill();
         await using (var station = new BenchmarkStation(store))
         {
             var services = station.Services;
             await using var file = File.Create(export);
             await RegisterExport.Write(
-                services.GetRequiredService<Database>(), services.GetRequiredService<WriteGate>(), services.GetRequiredService<StationKey>(), file);
+                services.GetRequiredService<Database>(), services.GetRequiredService<WriteGate>(),
+                services.GetRequiredService<StationKey>(), file);
             await File.WriteAllTextAsync(key, services.GetRequiredService<StationKey>().Public.Text);
         }
 

@@ -27,7 +27,8 @@ internal sealed class BareRecorder : IAsyncDisposable
         _connection.Open();
         using (var command = _connection.CreateCommand())
         {
-            command.CommandText = "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; CREATE TABLE entry (seq INTEGER PRIMARY KEY, body BLOB NOT NULL);";
+            command.CommandText =
+                "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; CREATE TABLE entry (seq INTEGER PRIMARY KEY, body BLOB NOT NULL);";
             command.ExecuteNonQuery();
         }
 

@@ -68,7 +68,9 @@ internal sealed class ByHand(Sheet sheet, Verdict verdict)
             sum += reading.Value;
         }
 
-        Limit(found, "hardness", "hardness.readings", hardness.Readings[0] with { Value = sum }, 72 * hardness.Readings.Count, decimal.MaxValue);
+        Limit(
+            found, "hardness", "hardness.readings", hardness.Readings[0] with { Value = sum }, 72 * hardness.Readings.Count,
+            decimal.MaxValue);
         State(found, "temperature", "hardness.temperature", hardness.Temperature!.Value is >= 68 and <= 78);
         return found;
     }
@@ -98,7 +100,8 @@ internal sealed class ByHand(Sheet sheet, Verdict verdict)
                 json.WriteString("measured", "8.580 in");
                 json.WriteString("limit", "8.500 in to 8.595 in");
                 json.WriteString("margin", "0.015 in");
-                json.WriteString("reason", "Every diameter measured lies in the allowed 8.500 in to 8.595 in; the nearest to an end is 8.580 in.");
+                json.WriteString(
+                    "reason", "Every diameter measured lies in the allowed 8.500 in to 8.595 in; the nearest to an end is 8.580 in.");
                 json.WriteStartObject("reference");
                 json.WriteString("title", finding.Reference.Title);
                 json.WriteString("section", finding.Reference.Section);
@@ -127,10 +130,12 @@ internal sealed class ByHand(Sheet sheet, Verdict verdict)
     {
         var margin = Math.Min(reading.Value - least, most - reading.Value);
         found.Add(new Finding(
-            rule, "ball", path, margin >= 0 ? Outcome.Pass : Outcome.Fail, null, new Amount(reading.Text, new Exact(reading.Value, reading.Notation)),
+            rule, "ball", path, margin >= 0 ? Outcome.Pass : Outcome.Fail, null,
+            new Amount(reading.Text, new Exact(reading.Value, reading.Notation)),
             new Allowed(null, _limit), new Amount(null, new Exact(margin, reading.Notation)), Said, _reference));
     }
 
     private void State(List<Finding> found, string rule, string path, bool passes) => found.Add(new Finding(
-        rule, "ball", path, passes ? Outcome.Pass : Outcome.Fail, null, new Amount(passes ? "yes" : "no"), new Allowed("yes"), null, Said, _reference));
+        rule, "ball", path, passes ? Outcome.Pass : Outcome.Fail, null, new Amount(passes ? "yes" : "no"), new Allowed("yes"), null, Said,
+        _reference));
 }

@@ -22,13 +22,15 @@ internal static class JudgeBenchmark
         var sheet = SheetReader.Read(utf8, [])!;
         var verdict = SheetJudge.Judge(book, sheet, [])!;
         var byHand = new ByHand(sheet, verdict);
-        Console.WriteLine($"{verdict.Findings.Count} findings, {verdict.Outcome}; by hand {byHand.Judge().Count}, {Verdict.Of(byHand.Judge())}");
+        Console.WriteLine(
+            $"{verdict.Findings.Count} findings, {verdict.Outcome}; by hand {byHand.Judge().Count}, {Verdict.Of(byHand.Judge())}");
 
         Pair("a sheet to a verdict", () => byHand.Judge().Count, () => SheetJudge.Judge(book, sheet, [])!.Findings.Count);
         Pair("the JSON of a sheet to the JSON of a verdict", () => ByHand.JudgeJson(utf8, verdict).Length, () =>
         {
             var faults = new List<Fault>();
-            return JsonSerializer.SerializeToUtf8Bytes(SheetJudge.Judge(book, SheetReader.Read(utf8, faults)!, faults)!, JsonSettings.Options).Length;
+            return JsonSerializer.SerializeToUtf8Bytes(
+                SheetJudge.Judge(book, SheetReader.Read(utf8, faults)!, faults)!, JsonSettings.Options).Length;
         });
     }
 

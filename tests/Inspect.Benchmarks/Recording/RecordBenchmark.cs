@@ -20,7 +20,8 @@ internal static class RecordBenchmark
         var folder = Directory.CreateTempSubdirectory("inspect-benchmark-").FullName;
         try
         {
-            var bodies = Enumerable.Range(0, Requests).Select(index => Encoding.UTF8.GetBytes(SampleSheets.Request(index).ToJsonString())).ToArray();
+            var bodies = Enumerable.Range(0, Requests)
+                .Select(index => Encoding.UTF8.GetBytes(SampleSheets.Request(index).ToJsonString())).ToArray();
             var (ours, kept, answer) = await Station(Path.Combine(folder, "station"), bodies, duration);
             await using var bare = await BareRecorder.Start(folder, kept, answer);
             using var client = new HttpClient { BaseAddress = bare.Address };

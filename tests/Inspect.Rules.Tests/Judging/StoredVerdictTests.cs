@@ -45,7 +45,8 @@ public class StoredVerdictTests
         foreach (var version in new[] { VerdictJson.WordsOnly, VerdictJson.WithNumbers })
         {
             var recorded = VerdictJson.Recorded(verdict, version);
-            Assert.Equal(recorded.ToJsonString(), VerdictJson.Recorded(VerdictReader.Read(JsonSerializer.SerializeToElement(recorded), version), version).ToJsonString());
+            Assert.Equal(recorded.ToJsonString(), VerdictJson.Recorded(
+                VerdictReader.Read(JsonSerializer.SerializeToElement(recorded), version), version).ToJsonString());
         }
     });
 
@@ -56,8 +57,10 @@ public class StoredVerdictTests
     public void Read_VerdictOfAStoredSheet_HasItsNumbers(string edition) => Assert.All(Stored(edition), line =>
     {
         var verdict = Verdict(JsonNode.Parse(line)!["sheet"]!.AsObject(), edition);
-        var words = VerdictReader.Read(JsonSerializer.SerializeToElement(VerdictJson.Recorded(verdict, VerdictJson.WordsOnly)), VerdictJson.WordsOnly).Findings;
-        var numbers = VerdictReader.Read(JsonSerializer.SerializeToElement(VerdictJson.Recorded(verdict, VerdictJson.WithNumbers)), VerdictJson.WithNumbers).Findings;
+        var words = VerdictReader.Read(
+            JsonSerializer.SerializeToElement(VerdictJson.Recorded(verdict, VerdictJson.WordsOnly)), VerdictJson.WordsOnly).Findings;
+        var numbers = VerdictReader.Read(
+            JsonSerializer.SerializeToElement(VerdictJson.Recorded(verdict, VerdictJson.WithNumbers)), VerdictJson.WithNumbers).Findings;
         foreach (var (i, finding) in verdict.Findings.Index())
         {
             Assert.Equal((finding.Measured?.Exact, finding.Limit?.Limit, finding.Margin?.Exact),

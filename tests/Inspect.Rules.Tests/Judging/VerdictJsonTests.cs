@@ -38,6 +38,7 @@ public class VerdictJsonTests
     {
         var written = VerdictJson.Write(Judged(Rules, Weighed));
         Assert.Equal(written.ToJsonString(), VerdictJson.Write(Judged(Rules, Weighed)).ToJsonString());
-        Assert.Equal(written.ToJsonString(), VerdictJson.Write(VerdictReader.Read(JsonSerializer.SerializeToElement(written), VerdictJson.WordsOnly)).ToJsonString());
+        Assert.Equal(written.ToJsonString(), VerdictJson.Write(
+            VerdictReader.Read(JsonSerializer.SerializeToElement(written), VerdictJson.WordsOnly)).ToJsonString());
     }
 }

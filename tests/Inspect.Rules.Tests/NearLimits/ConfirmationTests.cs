@@ -31,7 +31,8 @@ public class ConfirmationTests
             finding.Outcome, finding.Confirmed!.By, finding.Confirmed.On, finding.Limit!.ToString()));
         Assert.Equal(HoldCause.LimitUnconfirmed, Finding(verdict, "finger-thumb").Cause);
         var written = VerdictJson.Write(verdict);
-        Assert.Equal(written.ToJsonString(), VerdictJson.Write(VerdictReader.Read(JsonSerializer.SerializeToElement(written), VerdictJson.WordsOnly)).ToJsonString());
+        Assert.Equal(written.ToJsonString(), VerdictJson.Write(
+            VerdictReader.Read(JsonSerializer.SerializeToElement(written), VerdictJson.WordsOnly)).ToJsonString());
     }
 
     [Theory]

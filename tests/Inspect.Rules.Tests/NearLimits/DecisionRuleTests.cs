@@ -109,6 +109,7 @@ public class DecisionRuleTests
 
         Assert.Equal(["outcome", "edition", "supplements", "decision", "guardFactor", "findings"], written.Select(member => member.Key));
         Assert.Contains("\"conformance\"", written.ToJsonString(), StringComparison.Ordinal);
-        Assert.Equal(written.ToJsonString(), VerdictJson.Write(VerdictReader.Read(JsonSerializer.SerializeToElement(written), VerdictJson.WordsOnly)).ToJsonString());
+        Assert.Equal(written.ToJsonString(), VerdictJson.Write(
+            VerdictReader.Read(JsonSerializer.SerializeToElement(written), VerdictJson.WordsOnly)).ToJsonString());
     }
 }

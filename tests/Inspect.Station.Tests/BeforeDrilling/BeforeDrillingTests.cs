@@ -43,10 +43,12 @@ public class BeforeDrillingTests
             services => services.AddSingleton(BrokenEdition.Library("grip-hole-count"))));
         using var client = broken.CreateClient();
 
-        using var answer = await client.GetAsync($"/before-drilling?{Ball.Replace("us-national/2020-08-01", BrokenEdition.Id, StringComparison.Ordinal)}&{Grip}");
+        using var answer = await client.GetAsync(
+            $"/before-drilling?{Ball.Replace("us-national/2020-08-01", BrokenEdition.Id, StringComparison.Ordinal)}&{Grip}");
 
         Assert.Equal(HttpStatusCode.OK, answer.StatusCode);
-        Assert.Contains(station.Log.Lines, line => line.Contains($"Rule grip-hole-count of {BrokenEdition.Id} failed", StringComparison.Ordinal));
+        Assert.Contains(
+            station.Log.Lines, line => line.Contains($"Rule grip-hole-count of {BrokenEdition.Id} failed", StringComparison.Ordinal));
     }
 
     [Fact]

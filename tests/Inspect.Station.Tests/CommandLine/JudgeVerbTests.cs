@@ -107,7 +107,9 @@ public sealed class JudgeVerbTests : IDisposable
     [Fact]
     public void Run_LineForEachSheet_AnswersEveryLineInItsPlace()
     {
-        string[] bad = ["{\"play\":", "{", "hello", "\"text\"", "[{", "{]", "\u0001", "{\"play\":\"2024-03-10\"", "{\"a\":{\"b\":[}", new string('[', 100), "-", "{\"a\":1}}", "\\"];
+        string[] bad = [
+            "{\"play\":", "{", "hello", "\"text\"", "[{", "{]", "\u0001", "{\"play\":\"2024-03-10\"", "{\"a\":{\"b\":[}",
+            new string('[', 100), "-", "{\"a\":1}}", "\\"];
         var lines = bad.Concat(bad.Reverse()).Concat(bad.SelectMany(line => new[] { Legal, line })).Append(Legal).ToArray();
 
         var (exit, answers, error) = Judge(lines);
@@ -125,10 +127,12 @@ public sealed class JudgeVerbTests : IDisposable
         var exit = JudgeVerb.Run(["-"], new MemoryStream(lines), output, error);
 
         Assert.Equal(3, exit);
-        Assert.Equal([true, false, true], output.ToString().TrimEnd().Split('\n').Select(line => line.StartsWith("{\"outcome\":\"pass\"", StringComparison.Ordinal)));
+        Assert.Equal([true, false, true], output.ToString().TrimEnd().Split('\n').Select(
+            line => line.StartsWith("{\"outcome\":\"pass\"", StringComparison.Ordinal)));
     }
 
-    /// <summary>What no edition that was read can have: a rule that cannot be worked out. Its cause is printed once and the ball is held.</summary>
+    /// <summary>What no edition that was read can have: a rule that cannot be worked out. Its cause is
+    /// printed once and the ball is held.</summary>
     [Fact]
     public void Judge_RuleThatFails_HoldsAndItsCauseIsPrintedOnce()
     {
@@ -137,7 +141,8 @@ public sealed class JudgeVerbTests : IDisposable
         var exit = JudgeVerb.Judge(BrokenEdition.Library(), ["-"], Utf8($"{Legal}\n{Legal}"), output, error);
 
         Assert.Equal(2, exit);
-        Assert.StartsWith($"Rule gross-weight of {BrokenEdition.Id} failed, so it holds the ball: System.", error.ToString(), StringComparison.Ordinal);
+        Assert.StartsWith(
+            $"Rule gross-weight of {BrokenEdition.Id} failed, so it holds the ball: System.", error.ToString(), StringComparison.Ordinal);
         Assert.Single(error.ToString().Split("failed, so it holds the ball").Skip(1));
         Assert.DoesNotContain("Exception", output.ToString(), StringComparison.Ordinal);
     }

@@ -122,7 +122,8 @@ public sealed class MassVerbTests
     public void Run_OneHole_WritesNumbersWithTheirClosingZeros()
     {
         var output = new StringWriter();
-        MassVerb.Run(["-"], new MemoryStream(Encoding.UTF8.GetBytes($"{{{Even15},\"holes\":[{Cases["C01"][0]}]}}")), output, TextWriter.Null);
+        MassVerb.Run(
+            ["-"], new MemoryStream(Encoding.UTF8.GetBytes($"{{{Even15},\"holes\":[{Cases["C01"][0]}]}}")), output, TextWriter.Null);
 
         Assert.Equal(
             """{"removedOz":[1.7499591],"massOz":238.2500409,"momentOzIn":[0.000000,0.000000,-4.799512],"cgIn":[0.00000000,0.00000000,-0.02014485],"rgIn":["""

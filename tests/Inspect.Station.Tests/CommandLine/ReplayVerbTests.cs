@@ -113,7 +113,8 @@ public sealed class ReplayVerbTests : IDisposable
         Assert.Equal(["entry 2", "entry 4"], report["notJudged"]!.AsArray().Select(one => (string?)one!["inspection"]));
     }
 
-    /// <summary>More than is read at once, judged on all processors: the report is in the order of the file, and says the place of each.</summary>
+    /// <summary>More than is read at once, judged on all processors: the report is in the order of the
+    /// file, and says the place of each.</summary>
     [Fact]
     public void Run_FileOfManyPieces_IsReportedInItsOrder()
     {
@@ -127,7 +128,8 @@ public sealed class ReplayVerbTests : IDisposable
             Enumerable.Range(1, 2_000).Where(place => place % 3 == 0 && place % 100 != 7).Select(place => $"entry {place}"),
             report["changes"]!.AsArray().Select(one => (string?)one!["inspection"]));
         Assert.Equal(
-            Enumerable.Range(0, 20).Select(hundred => $"entry {(100 * hundred) + 7}"), report["notJudged"]!.AsArray().Select(one => (string?)one!["inspection"]));
+            Enumerable.Range(0, 20).Select(hundred => $"entry {(100 * hundred) + 7}"),
+            report["notJudged"]!.AsArray().Select(one => (string?)one!["inspection"]));
     }
 
     [Fact]
@@ -146,7 +148,8 @@ public sealed class ReplayVerbTests : IDisposable
         var (exit, report, _) = Replay(Legal + "\n{\"play\":[" + new string('1', 17 * 1024 * 1024));
 
         Assert.Equal((3, 1), (exit, (int)report!["judged"]!));
-        Assert.Contains("does not end within 16 MiB", (string?)Assert.Single(report["notJudged"]!.AsArray())!["reason"], StringComparison.Ordinal);
+        Assert.Contains(
+            "does not end within 16 MiB", (string?)Assert.Single(report["notJudged"]!.AsArray())!["reason"], StringComparison.Ordinal);
     }
 
     [Fact]
@@ -160,7 +163,8 @@ public sealed class ReplayVerbTests : IDisposable
         new RuleErrorLines(error).Add(report.RuleErrors);
         Assert.Equal(2, report.Judged);
         Assert.Equal("gross-weight", Assert.Single(report.RuleErrors).Rule);
-        Assert.StartsWith($"Rule gross-weight of {BrokenEdition.Id} failed, so it holds the ball: System.", error.ToString(), StringComparison.Ordinal);
+        Assert.StartsWith(
+            $"Rule gross-weight of {BrokenEdition.Id} failed, so it holds the ball: System.", error.ToString(), StringComparison.Ordinal);
     }
 
     private string Written(string name, string text)

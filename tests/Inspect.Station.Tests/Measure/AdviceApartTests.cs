@@ -29,12 +29,14 @@ public class AdviceApartTests(BrowserFixture browser)
         using var first = await client.SendLive(page, TooHeavyOnTop);
         var verdict = await first.Read();
         Assert.Equal("Fail", verdict.QuerySelector(".verdict strong")!.TextContent);
-        Assert.Equal("This is being worked out; the verdict stands without it.", verdict.QuerySelector("#advice [role=status]")!.TextContent);
+        Assert.Equal(
+            "This is being worked out; the verdict stands without it.", verdict.QuerySelector("#advice [role=status]")!.TextContent);
         Assert.Equal((0, 0), (verdict.QuerySelectorAll(".remedy").Length, kept.Count));
 
         var advice = await client.SendAdvice(page, TooHeavyOnTop);
         Assert.NotEmpty(advice.QuerySelectorAll(".advice .remedy"));
-        Assert.Equal(verdict.QuerySelector("#advice")!.GetAttribute("data-readings"), advice.QuerySelector("#live-advice")!.GetAttribute("data-readings"));
+        Assert.Equal(verdict.QuerySelector("#advice")!.GetAttribute("data-readings"), advice.QuerySelector("#live-advice")!.GetAttribute(
+            "data-readings"));
 
         using var again = await client.SendLive(page, TooHeavyOnTop);
         Assert.NotEmpty((await again.Read()).QuerySelectorAll("#live-outcome .advice .remedy"));

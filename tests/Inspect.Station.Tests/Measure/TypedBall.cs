@@ -58,10 +58,13 @@ internal static class TypedBall
         return await answer.Read();
     }
 
-    private static async Task<HttpResponseMessage> SendTo(this HttpClient client, string address, IDocument page, (string Name, string Value)[] typed)
+    private static async Task<HttpResponseMessage> SendTo(
+        this HttpClient client, string address, IDocument page, (string Name, string Value)[] typed)
     {
-        var hidden = page.QuerySelectorAll("main form.table input[type=hidden]").Select(field => (Name: field.GetAttribute("name")!, Value: field.GetAttribute("value") ?? ""));
-        var fields = hidden.Append(("play", page.QuerySelector("[name=play]")!.GetAttribute("value")!)).Where(field => typed.All(other => other.Name != field.Item1)).Concat(typed);
+        var hidden = page.QuerySelectorAll("main form.table input[type=hidden]")
+            .Select(field => (Name: field.GetAttribute("name")!, Value: field.GetAttribute("value") ?? ""));
+        var fields = hidden.Append(("play", page.QuerySelector("[name=play]")!.GetAttribute("value")!))
+            .Where(field => typed.All(other => other.Name != field.Item1)).Concat(typed);
         using var message = new HttpRequestMessage(HttpMethod.Post, address);
         message.Headers.Add("Sec-Fetch-Dest", "empty");
         message.Content = new FormUrlEncodedContent(fields.Select(field => KeyValuePair.Create(field.Item1, field.Item2)));

@@ -43,13 +43,16 @@ public class WholeFormTests
             """, sheet["ball"]);
         Assert.Equal("4.25 in", sheet["weights"]!["scaleConstant"]!.GetValue<string>());
         var record = await client.GetPage($"/inspections/{recorded["number"]}");
-        var written = record.QuerySelectorAll(".written > div").ToDictionary(row => row.QuerySelector("dt")!.TextContent, row => row.QuerySelector("dd")!.TextContent);
+        var written = record.QuerySelectorAll(".written > div")
+            .ToDictionary(row => row.QuerySelector("dt")!.TextContent, row => row.QuerySelector("dd")!.TextContent);
         Assert.Equal("3/8 in reverse, 1/8 in right", written["Thumb: pitch"]);
         Assert.Equal("1/4 in forward, 3/8 in left", written["Middle: pitch"]);
         Assert.Equal("2.35 in at 106 deg", written["Middle: position"]);
         Assert.Empty(record.QuerySelectorAll(".pic-hole.assumed"));
         Assert.Equal(["pin", "mass bias", "mark"], record.QuerySelectorAll(".pic-mark text").Select(each => each.TextContent));
-        Assert.Equal(["thumb, piece 1", "thumb, piece 2"], record.QuerySelectorAll(".findings .subject").Select(each => each.TextContent).Where(text => text.Contains("piece", StringComparison.Ordinal)).Distinct());
+        Assert.Equal(
+            ["thumb, piece 1", "thumb, piece 2"], record.QuerySelectorAll(".findings .subject")
+                .Select(each => each.TextContent).Where(text => text.Contains("piece", StringComparison.Ordinal)).Distinct());
 
         static void Is(string expected, JsonNode? found) =>
             Assert.True(JsonNode.DeepEquals(JsonNode.Parse(expected), found), found?.ToJsonString());
@@ -63,7 +66,8 @@ public class WholeFormTests
         var page = await client.GetPage(TypedBall.Page);
 
         var typed = TypedBall.With(
-            ("hole.thumb.diameter", "1 3/8"), ("hole.thumb.pieces[0].diameter", "31/32 x 2 3/4"), ("hole.thumb.pieces[1].diameter", "1 x 4 3/4"), ("hole.thumb.pieces[3].diameter", "1"));
+            ("hole.thumb.diameter", "1 3/8"), ("hole.thumb.pieces[0].diameter", "31/32 x 2 3/4"),
+            ("hole.thumb.pieces[1].diameter", "1 x 4 3/4"), ("hole.thumb.pieces[3].diameter", "1"));
         using var live = await client.SendLive(page, typed);
         var answer = await live.Read();
 
@@ -73,7 +77,9 @@ public class WholeFormTests
         var missing = Assert.Single(answer.QuerySelectorAll(".missing a"));
         Assert.Equal(("Thumb, piece 4 depth", "#hole-thumb-pieces-3--depth"), (missing.TextContent, missing.GetAttribute("href")));
         Assert.NotNull(page.GetElementById("hole-thumb-pieces-3--depth"));
-        Assert.Contains("Play without thumb piece 2", (await client.SendAdvice(page, typed)).QuerySelector(".advice")!.TextContent, StringComparison.Ordinal);
+        Assert.Contains(
+            "Play without thumb piece 2", (await client.SendAdvice(page, typed)).QuerySelector(".advice")!.TextContent,
+            StringComparison.Ordinal);
     }
 
     [Fact]
@@ -238,7 +244,8 @@ public class WholeFormTests
                 "The scale's constant is not known", Illustration = "an illustration for a ball of even density";
 
         var bare = await client.SendAdvice(page, TypedBall.With(("weights.topBottom", "3 1/4")));
-        var whole = await client.SendAdvice(page, [.. TypedBall.Whole.Where(field => field.Name != "weights.topBottom"), ("weights.topBottom", "3 1/4")]);
+        var whole = await client.SendAdvice(
+            page, [.. TypedBall.Whole.Where(field => field.Name != "weights.topBottom"), ("weights.topBottom", "3 1/4")]);
 
         var guessed = bare.QuerySelector(".advice")!.TextContent;
         var known = whole.QuerySelector(".advice")!.TextContent;
