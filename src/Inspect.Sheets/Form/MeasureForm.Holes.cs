@@ -99,8 +99,7 @@ public sealed partial class MeasureForm
     }
 
     /// <summary>Whether anything is entered in a row. A side alone does not count.</summary>
-    private bool IsWritten(string row) => Fields.All.Any(field =>
-        field.Key.StartsWith($"{row}.", StringComparison.Ordinal) && !field.Key.EndsWith(".side", StringComparison.Ordinal));
+    private bool IsWritten(string row) => Fields.NamesIn(row).Any(name => !name.EndsWith(".side", StringComparison.Ordinal));
 
     /// <summary>Adds what every hole has: its size, its place and its pitch. Gives the hole's path.</summary>
     private string Add(JsonArray holes, JsonObject hole, string row)
@@ -145,6 +144,11 @@ public sealed partial class MeasureForm
     private JsonArray Pieces(string row, string path)
     {
         var pieces = new JsonArray();
+        if (!Fields.AnyIn($"{row}.pieces"))
+        {
+            return pieces;
+        }
+
         foreach (var field in FormFields.Pieces(row).Where(IsWritten))
         {
             var piece = new JsonObject();

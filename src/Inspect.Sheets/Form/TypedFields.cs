@@ -11,7 +11,7 @@ public sealed partial class TypedFields
     private const int MostFields = 400;
     private const int LongestValue = 400;
 
-    private readonly SortedDictionary<string, string[]> _values = new(StringComparer.Ordinal);
+    private readonly SortedList<string, string[]> _values = new(StringComparer.Ordinal);
 
     private TypedFields(IEnumerable<KeyValuePair<string, string[]>> values)
     {
@@ -64,7 +64,10 @@ public sealed partial class TypedFields
     public IReadOnlyList<string> Several(string name) => _values.TryGetValue(name, out var values) ? values : [];
 
     /// <summary>Whether a field, or one under it, is filled in.</summary>
-    public bool AnyIn(string field) => _values.Keys.Any(name => IsIn(field, name));
+    public bool AnyIn(string field) => NamesIn(field).Any();
+
+    /// <summary>The names of a field and of those under it, where they are filled in.</summary>
+    public IEnumerable<string> NamesIn(string field) => _values.Keys.Where(name => IsIn(field, name));
 
     /// <summary>Whether a name is that of a field or of one under it.</summary>
     public static bool IsIn(string field, string name) =>

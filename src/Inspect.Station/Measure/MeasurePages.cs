@@ -149,8 +149,8 @@ public static class MeasurePages
             : TypedResults.NotFound();
 
     private static Results<RazorComponentResult<LiveAdvice>, NotFound> Advise(
-        [AsParameters] EntryAddress address, IFormCollection form, Events events, FormJudge judge) => address.In(events) is var (held,
-        entry)
+        [AsParameters] EntryAddress address, IFormCollection form, Events events, FormJudge judge) =>
+        address.In(events) is var (held, entry)
             ? new RazorComponentResult<LiveAdvice>(new { Sent = judge.Judge(OpenForm.Sent(held, entry, form)) })
             : TypedResults.NotFound();
 

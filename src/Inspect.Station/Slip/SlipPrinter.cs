@@ -85,8 +85,8 @@ public sealed class SlipPrinter(
                 .. inspection.Verdict.Notes.Select(note => note.Text), .. DecisionNote(inspection.Verdict),
                 .. ConfirmedNotes(inspection.Verdict, people),
             ],
-            Advice =
-                judgedUnder is not null && advice.Of(new AdviceAsked(inspection.Sheet, judgedUnder, inspection.Verdict, terms)) is { } cures
+            Advice = judgedUnder is not null
+                && advice.Of(new AdviceAsked(inspection.Sheet, judgedUnder, inspection.Verdict, terms)) is { } cures
                 ? AdviceWords.Short(cures)
                 : null,
             Balance = judgedUnder is null ? null : BalanceDrawing.Of(inspection.Sheet, judgedUnder, terms),

@@ -35,8 +35,9 @@ public class AdviceApartTests(BrowserFixture browser)
 
         var advice = await client.SendAdvice(page, TooHeavyOnTop);
         Assert.NotEmpty(advice.QuerySelectorAll(".advice .remedy"));
-        Assert.Equal(verdict.QuerySelector("#advice")!.GetAttribute("data-readings"), advice.QuerySelector("#live-advice")!.GetAttribute(
-            "data-readings"));
+        Assert.Equal(
+            verdict.QuerySelector("#advice")!.GetAttribute("data-readings"),
+            advice.QuerySelector("#live-advice")!.GetAttribute("data-readings"));
 
         using var again = await client.SendLive(page, TooHeavyOnTop);
         Assert.NotEmpty((await again.Read()).QuerySelectorAll("#live-outcome .advice .remedy"));

@@ -47,8 +47,7 @@ public class TakenUpAgainTests
         var sheet = SampleSheets.Legal();
         sheet["grip"]!["digits"] = new JsonArray("ring", "thumb", "middle");
         var page = await client.GetPage($"/inspections/{(await client.Recorded(sheet))["number"]}");
-        using var taken = await client.Send(
-            page.QuerySelector<IHtmlFormElement>("details.undo form")!, ("reason", "The tag was forgotten"));
+        using var taken = await client.Send(page.QuerySelector<IHtmlFormElement>("details.undo form")!, ("reason", "Tag forgotten"));
 
         var form = await client.GetPage(taken.Headers.Location!.ToString());
         using var recorded = await client.Send(form.QuerySelector<IHtmlFormElement>("main form.station")!, ("act", "record"));
