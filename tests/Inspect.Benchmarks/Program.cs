@@ -15,6 +15,7 @@ var benchmarks = new (string Name, Func<int?, Task> Run)[]
     ("check", megabytes => CheckBenchmark.Run(megabytes ?? 100)),
     ("judge", Plainly(JudgeBenchmark.Run)),
     ("record", seconds => RecordBenchmark.Run(TimeSpan.FromSeconds(seconds ?? 5))),
+    ("ball", Plainly(BallBenchmark.Run)),
     ("desk", inspections => DeskBenchmark.Run(inspections ?? 100_000)),
 };
 if (args is ["names"])

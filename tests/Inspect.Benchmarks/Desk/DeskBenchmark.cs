@@ -195,7 +195,7 @@ internal static class DeskBenchmark
         return (times, (Environment.CpuUsage.TotalTime - before) / count);
     }
 
-    private static TimeSpan Lookup(Database database, LargeStore store) => Stopwatch.Median(() =>
+    private static TimeSpan Lookup(Database database, LargeStore store) => Cost.Of(() =>
     {
         using var connection = database.OpenForReading();
         using var command = connection.CreateCommand();
@@ -205,7 +205,7 @@ internal static class DeskBenchmark
         command.Parameters.Add(seq);
         using var reader = command.ExecuteReader();
         return reader.Read() ? reader.GetString(0).Length : 0;
-    });
+    }).Time;
 
     private static async Task Export(HttpClient director)
     {
