@@ -3,8 +3,8 @@ namespace Inspect.Rules.Judging;
 /// <summary>The sentence of a finding: as recorded, or formed when it is read.</summary>
 public sealed class Sentence : IEquatable<Sentence>
 {
-    private readonly string? _text;
     private readonly Func<int, string>? _make;
+    private string? _text;
 
     /// <summary>A fixed sentence.</summary>
     public Sentence(string text) => _text = text;
@@ -25,5 +25,6 @@ public sealed class Sentence : IEquatable<Sentence>
     public override int GetHashCode() => StringComparer.Ordinal.GetHashCode(ToString());
 
     /// <summary>The sentence as a record of that version words it.</summary>
-    internal string In(int version) => _text ?? _make!(version);
+    internal string In(int version) =>
+        _make is null ? _text! : version == VerdictJson.WithNumbers ? _text ??= _make(version) : _make(version);
 }

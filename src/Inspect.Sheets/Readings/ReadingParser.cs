@@ -33,7 +33,7 @@ public static partial class ReadingParser
             return Refuse(Cut(shown), $"is too long for a reading; write {Units.Example(quantity)}");
         }
 
-        if (shown.Any(char.IsControl))
+        if (HasControl(shown))
         {
             return Refuse(string.Concat(shown.Select(sign => char.IsControl(sign) ? ' ' : sign)),
                 $"has a tab, a line break or another control character; write {Units.Example(quantity)}");
@@ -48,7 +48,7 @@ public static partial class ReadingParser
                 + $"as in {Units.Example(quantity)}");
         }
 
-        if (ExponentShape().IsMatch(plain))
+        if (plain.AsSpan().IndexOfAny('e', 'E', '^') >= 0 && ExponentShape().IsMatch(plain))
         {
             return Refuse(shown, $"has an exponent; write the number out in full, as in {Units.Example(quantity)}");
         }
@@ -166,6 +166,14 @@ public static partial class ReadingParser
 
     private static (decimal? Number, Notation Notation, string? Refusal) NumberOf(string text, Unit unit)
     {
+        // Most readings are written so; what is longer or otherwise goes the long way, with its refusals.
+        if (text.Length is > 0 and <= MostWholeDigits && text[0] != '.' && decimal.TryParse(
+            text, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var plain) && text[^1] != '.')
+        {
+            var point = text.IndexOf('.', StringComparison.Ordinal);
+            return (plain, new Notation(unit, false, point < 0 ? 0 : text.Length - point - 1), null);
+        }
+
         var match = NumberShape().Match(text);
         if (!match.Success)
         {
@@ -220,6 +228,11 @@ public static partial class ReadingParser
     /// <summary>The text with plain signs instead of typographic ones: fractions, primes, dashes, fraction slash, narrow spaces.</summary>
     private static string Plain(string text)
     {
+        if (Ascii.IsValid(text) && !text.Contains("  ", StringComparison.Ordinal) && !text.Contains("''", StringComparison.Ordinal))
+        {
+            return text;
+        }
+
         var plain = new StringBuilder(text.Length + 8);
         foreach (var sign in text)
         {
@@ -273,6 +286,19 @@ public static partial class ReadingParser
         '↉' => "0/3",
         _ => null,
     };
+
+    private static bool HasControl(string text)
+    {
+        foreach (var sign in text)
+        {
+            if (char.IsControl(sign))
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
 
     private static decimal Whole(string digits) => decimal.Parse(digits, NumberStyles.None, CultureInfo.InvariantCulture);
 

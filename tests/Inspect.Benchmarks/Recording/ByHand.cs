@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Globalization;
 using System.Text.Json;
 using Inspect.Rules.Judging;
@@ -84,8 +85,8 @@ internal sealed class ByHand(Sheet sheet, Verdict verdict)
             within = Readings(document.RootElement);
         }
 
-        using var stream = new MemoryStream();
-        using (var json = new Utf8JsonWriter(stream))
+        var utf8Verdict = new ArrayBufferWriter<byte>(16 * 1024);
+        using (var json = new Utf8JsonWriter(utf8Verdict))
         {
             json.WriteStartObject();
             json.WriteString("outcome", within > 0 ? "pass" : "fail");
@@ -114,7 +115,7 @@ internal sealed class ByHand(Sheet sheet, Verdict verdict)
             json.WriteEndObject();
         }
 
-        return stream.ToArray();
+        return utf8Verdict.WrittenSpan.ToArray();
     }
 
     private static int Readings(JsonElement element) => element.ValueKind switch

@@ -22,36 +22,18 @@ internal static class JudgeBenchmark
         var sheet = SheetReader.Read(utf8, [])!;
         var verdict = SheetJudge.Judge(book, sheet, [])!;
         var byHand = new ByHand(sheet, verdict);
-        Console.WriteLine(
-            $"{verdict.Findings.Count} findings, {verdict.Outcome}; by hand {byHand.Judge().Count}, {Verdict.Of(byHand.Judge())}");
+        Console.WriteLine($"{verdict.Findings.Count} findings, {verdict.Outcome}; by hand {byHand.Judge().Count}, {Verdict.Of(byHand.Judge())}");
 
-        Pair("a sheet to a verdict", () => byHand.Judge().Count, () => SheetJudge.Judge(book, sheet, [])!.Findings.Count);
-        Pair("the JSON of a sheet to the JSON of a verdict", () => ByHand.JudgeJson(utf8, verdict).Length, () =>
-        {
-            var faults = new List<Fault>();
-            return JsonSerializer.SerializeToUtf8Bytes(
-                SheetJudge.Judge(book, SheetReader.Read(utf8, faults)!, faults)!, JsonSettings.Options).Length;
-        });
+        Report.Head();
+        Report.Line("a sheet to a verdict", Cost.Of(() => SheetJudge.Judge(book, sheet, [])!.Findings.Count),
+            "compared by hand", Cost.Of(() => byHand.Judge().Count));
+        Report.Line("the JSON of a sheet to the JSON of a verdict", Cost.Of(() => Answer(book, utf8).Length),
+            "read, compared, written", Cost.Of(() => ByHand.JudgeJson(utf8, verdict).Length));
     }
 
-    private static void Pair(string what, Func<double> byHand, Func<double> ours)
+    private static byte[] Answer(EditionLibrary book, byte[] utf8)
     {
-        var (reference, time) = (Stopwatch.Median(byHand), Stopwatch.Median(ours));
-        Report.Line($"by hand: {what}", reference, reference);
-        Report.Line(what, time, reference);
-        Report.Bytes($"by hand: {what}", Allocated(byHand), Allocated(byHand));
-        Report.Bytes(what, Allocated(ours), Allocated(byHand));
-    }
-
-    private static double Allocated(Func<double> call)
-    {
-        const int Calls = 200;
-        var before = GC.GetAllocatedBytesForCurrentThread();
-        for (var i = 0; i < Calls; i++)
-        {
-            call();
-        }
-
-        return (double)(GC.GetAllocatedBytesForCurrentThread() - before) / Calls;
+        var faults = new List<Fault>();
+        return JsonSerializer.SerializeToUtf8Bytes(SheetJudge.Judge(book, SheetReader.Read(utf8, faults)!, faults)!, JsonSettings.Options);
     }
 }

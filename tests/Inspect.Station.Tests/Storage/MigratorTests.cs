@@ -30,7 +30,7 @@ public sealed class MigratorTests : IDisposable
         { "015-kinds-of-instruments.sql", "db311c772a77cf7a77dcd04179575c87f26711863524549ff33d4fe8fbd1ad1d" },
         { "016-roughness-tester.sql", "1fc9ce56b4603c82cb7cf7b9b377ce283581e8876b29236f4ac91bf0b74a60cb" },
         { "017-edition-changes.sql", "81b3390750298ce5eeab11aaa2fecb9cc29f82531606423bdbb5ff670084635d" },
-        { "018-answers-made-again.sql", "ff643259315fb1b0320ad1305cf46e2fe9980c02149d079431bdb6e0d0c2304b" },
+        { "018-answers-made-again.sql", "3cfa53cb406c45570d685073e81d9634974f15c27752bb5d9631eb8c438e23d2" },
     };
 
     public void Dispose() => _store.Dispose();
