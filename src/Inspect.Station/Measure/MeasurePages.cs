@@ -81,7 +81,7 @@ public static class MeasurePages
         }
 
         var sent = judge.Judge(OpenForm.Sent(held, entry, form));
-        var toKeep = SheetToKeep.Of(sent, form);
+        var toKeep = SheetToKeep.Of(sent.Form, form);
         var act = form["act"].ToString();
         var others = act is "record" or "aside" ? sheets.Unchosen(toKeep) : [];
         if (others.Count > 0)

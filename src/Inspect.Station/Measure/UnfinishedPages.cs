@@ -20,8 +20,7 @@ public static class UnfinishedPages
     }
 
     private static async Task<Results<JsonHttpResult<KeptAnswerToPage>, NotFound>> Keep(
-        [AsParameters] EntryAddress address, IFormCollection form, ClaimsPrincipal user, Events events, FormJudge judge,
-        UnfinishedSheets sheets,
+        [AsParameters] EntryAddress address, IFormCollection form, ClaimsPrincipal user, Events events, UnfinishedSheets sheets,
         People people)
     {
         if (address.In(events) is not var (held, entry))
@@ -29,7 +28,7 @@ public static class UnfinishedPages
             return TypedResults.NotFound();
         }
 
-        var kept = await sheets.Keep(SignedIn.From(user), SheetToKeep.Of(judge.Judge(OpenForm.Sent(held, entry, form)), form));
+        var kept = await sheets.Keep(SignedIn.From(user), SheetToKeep.Of(OpenForm.Sent(held, entry, form), form));
         return TypedResults.Json(new KeptAnswerToPage(
             kept.Revision,
             kept.Recorded,

@@ -66,8 +66,8 @@ public sealed record SheetToKeep(
     private const int LongestTable = 40;
 
     /// <summary>Reads from a form what is needed to save it.</summary>
-    public static SheetToKeep Of(SentForm sent, IFormCollection form) => new(
-        sent.Key, sent.Held.Id, sent.Entry.Number, sent.Supersedes, sent.Ball, sent.Typed.Fields,
+    public static SheetToKeep Of(OpenForm sent, IFormCollection form) => new(
+        sent.Key, sent.Held.Id, sent.Entry.Number, sent.Supersedes, sent.Ball, sent.Fields,
         long.TryParse(
             form["revision"], System.Globalization.NumberStyles.None, System.Globalization.CultureInfo.InvariantCulture, out var revision)
             ? revision
