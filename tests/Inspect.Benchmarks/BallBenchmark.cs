@@ -3,7 +3,8 @@ using Inspect.Rules.Judging;
 
 namespace Inspect.Benchmarks;
 
-/// <summary>Measures the drilled ball, and hints and advice on a legal sheet and five that failed, each beside a reference of the same run.</summary>
+/// <summary>Measures the drilled ball, and hints and advice on a legal sheet and five that failed, each
+/// beside a reference of the same run.</summary>
 internal static class BallBenchmark
 {
     public static void Run()

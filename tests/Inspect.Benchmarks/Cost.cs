@@ -1,7 +1,7 @@
 namespace Inspect.Benchmarks;
 
-/// <summary>What one call costs: the least processor time of many batches after a warm-up, because other work on the machine only ever adds,
-/// and the bytes that it allocates.</summary>
+/// <summary>What one call costs: the least processor time of many batches after a warm-up, because other work on the machine only ever
+/// adds, and the bytes that it allocates.</summary>
 internal readonly record struct Cost(TimeSpan Time, long Bytes)
 {
     public const int Batches = 15;

@@ -6,7 +6,8 @@ using Inspect.Sheets.Json;
 
 namespace Inspect.Benchmarks;
 
-/// <summary>A three-hole ball as a sheet, once legal and in the ways in which advice is asked for, and the edition that judges it.</summary>
+/// <summary>A three-hole ball as a sheet, once legal and in the ways in which advice is asked for,
+/// and the edition that judges it.</summary>
 internal static class FailedSheets
 {
     private const string Declared =
@@ -15,7 +16,8 @@ internal static class FailedSheets
          "massBias":{"arc":"5 in","azimuth":"330 deg"},"gravityMark":{"arc":"1/2 in","azimuth":"60 deg"},
         """;
 
-    /// <summary>Each sheet with what is wrong with it. Without pitches the fingers run into each other when one is drilled deeper.</summary>
+    /// <summary>Each sheet with what is wrong with it. Without pitches the fingers run into each
+    /// other when one is drilled deeper.</summary>
     public static IEnumerable<(string What, Sheet Sheet)> All =>
     [
         ("legal", Read("1 oz", "0 oz")),

@@ -6,11 +6,13 @@ namespace Inspect.Benchmarks;
 internal static class Report
 {
     public static void Head() => Console.WriteLine(
-        $"{"work",-46} {"time",13} {"allocated",13}   {"beside",-24} {"time",13} {"ratio",9}   (processor time, least of {Cost.Batches} batches)");
+        $"{"work",-46} {"time",13} {"allocated",13}   {"beside",-24} {"time",13} {"ratio",9}   (processor time, least of "
+            + $"{Cost.Batches} batches)");
 
     public static void Line(string what, Cost cost, string beside, Cost reference) => Console.WriteLine(string.Create(
         CultureInfo.InvariantCulture,
-        $"{what,-46} {cost.Time.TotalMicroseconds,10:0.00} µs {cost.Bytes,11} B   {beside,-24} {reference.Time.TotalMicroseconds,10:0.00} µs "
+        $"{what,-46} {cost.Time.TotalMicroseconds,10:0.00} µs {cost.Bytes,11} B   {beside,-24} "
+            + $"{reference.Time.TotalMicroseconds,10:0.00} µs "
             + $"{cost.Time / reference.Time,9:0.0}"));
 
     public static void Line(string what, TimeSpan time, TimeSpan reference) =>

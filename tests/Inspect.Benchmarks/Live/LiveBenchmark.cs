@@ -87,7 +87,8 @@ internal static partial class LiveBenchmark
         var (cost, floor) = (Median(judged), Median(reference));
         Console.WriteLine(string.Create(
             CultureInfo.InvariantCulture,
-            $"{what,-34} {cost.Ms,9:0.00} ms {cost.Kilobytes,6:0} kB   reference {floor.Ms,5:0.00} ms {floor.Kilobytes,5:0} kB {cost.Ms / floor.Ms,8:0.0} x"));
+            $"{what,-34} {cost.Ms,9:0.00} ms {cost.Kilobytes,6:0} kB   reference {floor.Ms,5:0.00} ms {floor.Kilobytes,5:0} kB "
+                + $"{cost.Ms / floor.Ms,8:0.0} x"));
     }
 
     private static Cost Median(List<Cost> costs) => costs.OrderBy(cost => cost.Ms).ElementAt(costs.Count / 2);

@@ -22,7 +22,8 @@ internal static class JudgeBenchmark
         var sheet = SheetReader.Read(utf8, [])!;
         var verdict = SheetJudge.Judge(book, sheet, [])!;
         var byHand = new ByHand(sheet, verdict);
-        Console.WriteLine($"{verdict.Findings.Count} findings, {verdict.Outcome}; by hand {byHand.Judge().Count}, {Verdict.Of(byHand.Judge())}");
+        Console.WriteLine(
+            $"{verdict.Findings.Count} findings, {verdict.Outcome}; by hand {byHand.Judge().Count}, {Verdict.Of(byHand.Judge())}");
 
         Report.Head();
         Report.Line("a sheet to a verdict", Cost.Of(() => SheetJudge.Judge(book, sheet, [])!.Findings.Count),
