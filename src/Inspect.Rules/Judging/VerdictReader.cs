@@ -73,8 +73,8 @@ public static class VerdictReader
             ? day
             : throw new FormatException($"The verdict of this record has \"{Text(written, name)}\" for a day.");
 
-    private static IEnumerable<JsonElement> List(JsonElement written, string name) =>
-        Find(written, name) is { ValueKind: JsonValueKind.Array } list ? list.EnumerateArray() : [];
+    private static JsonElement.ArrayEnumerator List(JsonElement written, string name) =>
+        Find(written, name) is { ValueKind: JsonValueKind.Array } list ? list.EnumerateArray() : default;
 
     private static JsonElement Object(JsonElement? element) => element is { ValueKind: JsonValueKind.Object } found ? found
         : throw new FormatException("The verdict of this record has a part that is not an object.");

@@ -93,7 +93,7 @@ public sealed class OpenLists(Database database, People people)
 
     private OpenItem Item(OpenGroup group, Inspection inspection, DbConnection connection)
     {
-        var ruling = RulingIndex.Of(connection, inspection.Number.ToString()).LastOrDefault();
+        var ruling = RulingIndex.Of(connection, inspection.Number.ToString()) is [.., var last] ? last : null;
         var (points, settles) = group == OpenGroup.OnCondition
             ? ([ruling?.Condition is { } condition ? $"Condition: {condition}" : "The condition was struck.", .. Points(inspection)],
                 "Measure the ball again, under the number it has.")

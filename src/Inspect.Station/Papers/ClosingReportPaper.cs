@@ -1,6 +1,5 @@
 using System.Globalization;
 using Inspect.Rules.Judging;
-using Inspect.Station.Decide;
 using Inspect.Station.Slip;
 
 namespace Inspect.Station.Papers;

@@ -1,7 +1,6 @@
 using System.Globalization;
 using System.Text;
 using System.Text.Json;
-using System.Text.Json.Nodes;
 using Inspect.Ledger;
 using Inspect.Rules.Judging;
 using Inspect.Sheets;

@@ -43,8 +43,11 @@ internal static class CheckBenchmark
         var store = Path.Combine(folder, "store");
         Directory.CreateDirectory(store);
         await DeskBenchmark.RecordBodies(store);
-        new LargeStore(
-            Path.Combine(store, "inspect.db"), inspections, new Random(20270314)) { Today = DemoEvent.Today(TimeProvider.System) }.Fill();
+        var large = new LargeStore(Path.Combine(store, "inspect.db"), inspections, new Random(20270314))
+        {
+            Today = DemoEvent.Today(TimeProvider.System),
+        };
+        large.Fill();
         await using (var station = new BenchmarkStation(store))
         {
             var services = station.Services;

@@ -1,5 +1,4 @@
 using System.Text;
-using AngleSharp.Dom;
 using AngleSharp.Html.Dom;
 using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;

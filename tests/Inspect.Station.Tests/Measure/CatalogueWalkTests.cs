@@ -1,5 +1,4 @@
 using System.Globalization;
-using System.Net.Http.Json;
 using System.Text;
 using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
@@ -150,7 +149,7 @@ internal sealed record WalkedBall(
 }
 
 /// <summary>A station at which balls with every member were typed in and recorded, under rules that limit every quantity.</summary>
-public sealed partial class CatalogueWalk : IAsyncLifetime
+public sealed partial class CatalogueWalk : IAsyncLifetime, IDisposable
 {
     // What the kind of a member alone cannot say.
     private static readonly Dictionary<string, string> Samples = new()
@@ -194,6 +193,8 @@ public sealed partial class CatalogueWalk : IAsyncLifetime
     }
 
     public async Task DisposeAsync() => await _station.DisposeAsync();
+
+    public void Dispose() => _station.Dispose();
 
     /// <summary>The inspections that the desk finds by a rule and what it said, as a table.</summary>
     internal async Task<string> AtTheDesk(JsonObject finding)
@@ -337,8 +338,11 @@ public sealed partial class CatalogueWalk : IAsyncLifetime
         var rule = new JsonObject
         {
             ["rule"] = Upper().Replace($"own-limit-of-{term.Word}", letter => $"-{letter.Value.ToLowerInvariant()}"),
-            ["kind"] = "limit", ["quantity"] = term.Word,
-            ["source"] = "rules", ["pass"] = "It is {limit}.", ["fail"] = "It is not {limit}.",
+            ["kind"] = "limit",
+            ["quantity"] = term.Word,
+            ["source"] = "rules",
+            ["pass"] = "It is {limit}.",
+            ["fail"] = "It is not {limit}.",
         };
         if (member.IsOfHole)
         {
