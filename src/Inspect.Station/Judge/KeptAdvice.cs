@@ -49,9 +49,10 @@ public sealed class KeptAdvice : IDisposable
     /// <exception cref="OperationCanceledException">Nobody waits for it any more.</exception>
     public async Task<BallAdvice?> Of(AdviceAsked asked, CancellationToken given)
     {
-        if (!asked.HasFailed || Find(asked) is not null)
+        var kept = Find(asked);
+        if (!asked.HasFailed || kept is not null)
         {
-            return Find(asked);
+            return kept;
         }
 
         await _one.WaitAsync(given);
@@ -61,9 +62,10 @@ public sealed class KeptAdvice : IDisposable
     /// <summary>The same for paper, which is made in one go.</summary>
     public BallAdvice? Of(AdviceAsked asked)
     {
-        if (!asked.HasFailed || Find(asked) is not null)
+        var kept = Find(asked);
+        if (!asked.HasFailed || kept is not null)
         {
-            return Find(asked);
+            return kept;
         }
 
         _one.Wait();
