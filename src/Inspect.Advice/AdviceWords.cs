@@ -23,13 +23,14 @@ public static partial class AdviceWords
     public const string PredictionsAreNoVerdict =
         "Predicted balance, RG and differential pass or fail nothing: only a reading on the scale does.";
 
-    /// <summary>Shown where no remedy is left.</summary>
-    public const string NothingCures =
+    internal const string NothingCures =
         "Nothing that drilling or plugging can do within these rules cures this for certain. "
             + "The ball stays out of play unless a driller plugs it and drills a new grip.";
 
-    /// <summary>Shown where every remedy left moves the grip.</summary>
-    public const string OnlyAnewGrip = "No deeper or wider hole cures this: the grip must be plugged and drilled again.";
+    internal const string OnlyAnewGrip = "No deeper or wider hole cures this: the grip must be plugged and drilled again.";
+
+    internal const string OneOfThese =
+        "Each of these is a way on its own. Do one of them, weigh again, and ask again if that was not enough.";
 
     internal const string PlacesAreAssumed =
         "The places of the holes were not measured; those of an ordinary grip were assumed. Measure them for better advice.";
@@ -75,6 +76,16 @@ public static partial class AdviceWords
     public static string Direction(Vector towards) => Math.Abs(towards.X) >= Math.Abs(towards.Y)
         ? towards.X < 0 ? BalanceAxis.Side.Negative : BalanceAxis.Side.Positive
         : towards.Y < 0 ? BalanceAxis.Finger.Negative : BalanceAxis.Finger.Positive;
+
+    /// <summary>What is said before the remedies of one trouble; null before a single one.</summary>
+    public static string? Lead(Trouble trouble)
+    {
+        ArgumentNullException.ThrowIfNull(trouble);
+        return trouble.Remedies.Count == 0 ? NothingCures
+            : trouble.Remedies.All(remedy => remedy.Kind == RemedyKind.MoveTheGrip) ? OnlyAnewGrip
+            : trouble.Remedies.Count > 1 ? OneOfThese
+            : null;
+    }
 
     /// <summary>What to do first.</summary>
     public static string Act(Remedy remedy)
@@ -198,7 +209,6 @@ public static partial class AdviceWords
             DeadEndReason.WrongWay => $"{doing} does not help: it moves the reading the other way, or not at all.",
             DeadEndReason.TooLittle when end.MostOz is { } most => $"{doing} takes {Ounces(most)} at most, which is not enough.",
             DeadEndReason.TooLittle => $"{doing} is not enough.",
-            DeadEndReason.AtTheEnd => $"{doing} is not possible: it is at its limit already.",
             DeadEndReason.BreaksThrough => $"{doing} would break into the next hole with the first cut.",
             _ => $"{doing} would leave the ball failed.",
         });
@@ -238,7 +248,10 @@ public static partial class AdviceWords
             return null;
         }
 
-        var ways = advice.Troubles.SelectMany(trouble => trouble.Remedies.Take(1)).ToList();
+        // A grip drilled elsewhere replaces its holes, and no hole is worked on twice.
+        var leading = advice.Troubles.SelectMany(trouble => trouble.Remedies.Take(1)).ToList();
+        var moves = leading.Exists(way => way.Kind == RemedyKind.MoveTheGrip);
+        var ways = leading.Where(way => !(moves && way.IsOfTheGrip)).DistinctBy(way => way.Subject);
         var doing = advice.Troubles.Any(trouble => trouble.Remedies.Count == 0) ? NothingCures
             : string.Join(" ", ways.Select(way => $"{Act(way)} {Expect(way)}".Trim()));
         return $"{doing} A qualified driller drills, the scale has the last word, and nothing is changed during competition.";

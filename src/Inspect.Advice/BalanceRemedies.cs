@@ -11,8 +11,6 @@ namespace Inspect.Advice;
 /// wider gripping hole, a plug, or the grip drilled again elsewhere.</summary>
 internal static class BalanceRemedies
 {
-    private const double DepthStepIn = 1.0 / 16;
-    private const double WidthStepIn = 1.0 / 64;
     private const double MoveStepIn = 1.0 / 8;
 
     /// <summary>A grip drilled again farther away than this is another grip on another part of the ball.</summary>
@@ -29,14 +27,10 @@ internal static class BalanceRemedies
         var ways = new List<Way>();
         for (var place = 0; place < work.Ball.Holes.Count; place++)
         {
-            if (work.Sheet.Holes![work.Ball.Holes[place].Index].Kind == HoleKind.Grip)
-            {
-                ways.AddRange(new Way?[] { Deepen(goal, work, place), Widen(goal, work, place) }.OfType<Way>());
-            }
-            else
-            {
-                ways.AddRange(new Way?[] { HoleRemedies.Plug(work, place, goal) }.OfType<Way>());
-            }
+            var index = work.Ball.Holes[place].Index;
+            ways.AddRange(work.IsOfTheGrip(index)
+                ? new[] { Drill(Cut.Deeper, goal, work, place), Drill(Cut.Wider, goal, work, place) }.OfType<Way>()
+                : [HoleRemedies.Plug(work, index, place, goal)]);
         }
 
         if (MoveTheGrip(goal, work) is { } move)
@@ -47,90 +41,46 @@ internal static class BalanceRemedies
         return new Trouble(finding, HoleRemedies.ClearestFirst(ways), HoleRemedies.DeadEnds(ways));
     }
 
-    private static Way? Deepen(Goal goal, Workbench work, int place)
+    /// <summary>A hole cut further, with its walls, judged at the size that an ordinary inside needs.</summary>
+    private static Way? Drill(Cut cut, Goal goal, Workbench work, int place)
     {
         var hole = work.Ball.Holes[place];
-        if (Inches(work.Limits.MostOf(RuleQuantity.HoleDepth, HoleKind.Grip)) is not { } deepest
-            || MassPropertiesOf.Check(work.Whole, [hole.Drilled.WithDepth(Math.Max(deepest, hole.Drilled.DepthIn))]).Count > 0)
+        if (cut.MostIn(work.Limits, HoleKind.Grip) is not { } end
+            || MassPropertiesOf.Check(work.Whole, [cut.Drilled(hole.Drilled, Math.Max(end, cut.Size(hole.Drilled)))]).Count > 0)
         {
             return null;
         }
 
-        var answer = Deepening.ToChange(work.Whole, work.Ball.Drilled, place, goal.Axis.Unit, goal.ChangeOz, work.Ball.Scale, deepest);
-        if (answer.DenseIn is not { } dense)
+        var further = work.Reaching(cut, place, goal, end);
+        if (further.DenseIn is not { } dense)
         {
-            return NoWay(RemedyKind.Deepen, hole.Name, answer.MostChangeOz, goal);
+            return NoWay(cut.Kind, hole.Name, further.MostChangeOz, goal);
         }
 
-        var first = FirstCut(dense, hole.Drilled.DepthIn, DepthStepIn);
-        return Drilled(
-            new Remedy
-            {
-                Kind = RemedyKind.Deepen,
-                Subject = hole.Name,
-                Hole = hole.Index,
-                FirstIn = first,
-                LeastIn = dense,
-                MostIn = answer.LightIn,
-                EndIn = answer.MostUsefulIn
-            },
-            goal, work, place, hole.Drilled.WithDepth, PlannedSheet.WithDepth, answer.EvenIn ?? dense);
-    }
-
-    private static Way? Widen(Goal goal, Workbench work, int place)
-    {
-        var hole = work.Ball.Holes[place];
-        if (Inches(work.Limits.MostOf(RuleQuantity.HoleDiameter, HoleKind.Grip)) is not { } widest
-            || MassPropertiesOf.Check(work.Whole, [hole.Drilled.WithDiameter(Math.Max(widest, hole.Drilled.DiameterIn))]).Count > 0)
-        {
-            return null;
-        }
-
-        var answer = Widening.ToChange(work.Whole, work.Ball.Drilled, place, goal.Axis.Unit, goal.ChangeOz, work.Ball.Scale, widest);
-        if (answer.DenseIn is not { } dense)
-        {
-            return NoWay(RemedyKind.Widen, hole.Name, answer.MostChangeOz, goal);
-        }
-
-        var first = FirstCut(dense, hole.Drilled.DiameterIn, WidthStepIn);
-        return Drilled(
-            new Remedy
-            {
-                Kind = RemedyKind.Widen,
-                Subject = hole.Name,
-                Hole = hole.Index,
-                FirstIn = first,
-                LeastIn = dense,
-                MostIn = answer.LightIn,
-                EndIn = widest
-            },
-            goal, work, place, hole.Drilled.WithDiameter, PlannedSheet.WithDiameter, answer.LightIn ?? dense);
-    }
-
-    /// <summary>The remedy with its walls, judged at the depth or width that an ordinary inside needs.</summary>
-    private static Way Drilled(
-        Remedy remedy, Goal goal, Workbench work, int place, Func<double, DrilledHole> drill, Func<Sheet, int, double, Sheet> plan,
-            double likelyIn)
-    {
-        var atFirst = work.WallAt(place, drill(remedy.FirstIn!.Value));
+        var first = cut.First(dense, cut.Size(hole.Drilled));
+        var atFirst = work.WallAt(place, cut.Drilled(hole.Drilled, first));
         if (atFirst is { In: < 0 })
         {
-            return new DeadEnd(remedy.Kind, remedy.Subject, null, DeadEndReason.BreaksThrough);
+            return new DeadEnd(cut.Kind, hole.Name, null, DeadEndReason.BreaksThrough);
         }
 
-        var after = work.With(place, drill(likelyIn));
+        var likely = (cut == Cut.Deeper ? further.EvenIn : further.LightIn) ?? dense;
+        var after = work.With(place, cut.Drilled(hole.Drilled, likely));
         var effect = work.Effect(after);
-        var planned = work.Weighed(plan(work.Sheet, remedy.Hole!.Value, likelyIn), effect, goal.Axis, goal.ReadingOz);
-        var (breaks, still) = work.Judged(planned);
+        var (breaks, still) = work.Judged(work.Weighed(cut.Planned(work.Sheet, hole.Index, likely), effect, goal.Axis, goal.ReadingOz));
         if (still.Any(finding => finding.Path == goal.Axis.Path))
         {
-            return new DeadEnd(remedy.Kind, remedy.Subject, null, DeadEndReason.StillFails);
+            return new DeadEnd(cut.Kind, hole.Name, null, DeadEndReason.StillFails);
         }
 
-        return remedy with
+        return HoleRemedies.Of(cut.Kind, hole.Index, work) with
         {
+            FirstIn = first,
+            LeastIn = dense,
+            MostIn = further.LightIn,
+            EndIn = further.MostUsefulIn,
             WallAtFirst = atFirst,
-            WallAtMost = work.WallAt(place, drill(remedy.MostIn ?? remedy.EndIn!.Value)),
+            WallAtMost = work.WallAt(place, cut.Drilled(hole.Drilled, further.LightIn ?? further.MostUsefulIn)),
             Breaks = breaks,
             StillFails = still,
             Effect = work.Told(effect, after),
@@ -150,8 +100,8 @@ internal static class BalanceRemedies
     /// </summary>
     private static Way? MoveTheGrip(Goal goal, Workbench work)
     {
-        if (work.Ball.ReadingsOz is null || work.Ball.Rebuilt() is not { } whole
-            || !work.Ball.Holes.Any(hole => work.Sheet.Holes![hole.Index].Kind == HoleKind.Grip))
+        if (work.Ball.ReadingsOz is null || work.Rebuilt is not { } whole
+            || !work.Ball.Holes.Any(hole => work.IsOfTheGrip(hole.Index)))
         {
             return null;
         }
@@ -173,6 +123,7 @@ internal static class BalanceRemedies
             return null;
         }
 
+        // The holes of the grip are drilled anew, within their limits: what is wrong with their size does not stay.
         return new Remedy
         {
             Kind = RemedyKind.MoveTheGrip,
@@ -182,7 +133,7 @@ internal static class BalanceRemedies
             MostIn = most,
             Towards = AdviceWords.Direction(towards),
             Breaks = breaks,
-            StillFails = still,
+            StillFails = [.. still.Where(finding => !work.IsOfTheGrip(finding))],
         };
     }
 
@@ -230,15 +181,6 @@ internal static class BalanceRemedies
 
         return sheet;
     }
-
-    /// <summary>The first cut: what dense material needs, rounded down, but at least one real step more than there is now.</summary>
-    private static double FirstCut(double dense, double present, double step)
-    {
-        var down = Math.Floor((dense + 1e-9) / step) * step;
-        return down > present + 1e-9 ? down : Math.Ceiling(dense / step) * step;
-    }
-
-    private static double? Inches(Bound? bound) => bound is null ? null : Seam.ToDouble(bound.Value / Units.MillimetresPerInch);
 
     /// <summary>The value that a reading has to reach, and how far away it is.</summary>
     internal sealed record Goal(BalanceAxis Axis, decimal ReadingOz, double ChangeOz)

@@ -8,9 +8,6 @@ namespace Inspect.Advice;
 /// marked, and so what may be estimated for RG and differential.</summary>
 public sealed class DeclaredInside
 {
-    /// <summary>Balls lighter than this, 11 lb, are built differently inside; common practice, no source.</summary>
-    private const double LightBallOz = 176;
-
     private readonly BallDescription _ball;
     private readonly Vector? _pin;
     private readonly Vector? _massBias;
@@ -49,7 +46,7 @@ public sealed class DeclaredInside
         ArgumentNullException.ThrowIfNull(whole);
         try
         {
-            return rgIn is { } rg && differentialIn is { } differential && pin is not null && whole.GrossOz >= LightBallOz
+            return rgIn is { } rg && differentialIn is { } differential && pin is not null && whole.GrossOz >= BallDescription.LightOz
                 ? new DeclaredInside(
                     BallDescription.Of(whole.DiameterIn, whole.GrossOz, Interior.Calibrated.Of(rg, differential, intermediateIn)), pin,
                         massBias, intermediateIn > 0)
@@ -70,7 +67,17 @@ public sealed class DeclaredInside
         DrillingEffect statics, IReadOnlyList<DrilledHole> before, IReadOnlyList<DrilledHole> after, ScaleConstant scale)
     {
         ArgumentNullException.ThrowIfNull(statics);
-        var inside = _pin is null ? statics : DrillingEffect.Of(_ball, Seen(before), Seen(after), scale);
+        return Tell(statics, Drilled(before, scale), after);
+    }
+
+    /// <summary>The ball with its declared inside as it is drilled; null where it is the even ball.</summary>
+    internal DrilledBall? Drilled(IReadOnlyList<DrilledHole> holes, ScaleConstant scale, Effort? effort = null) =>
+        _pin is null ? null : new DrilledBall(_ball, Seen(holes), scale, effort);
+
+    /// <summary>The same from a drilled ball, which may be asked more than once.</summary>
+    internal RemedyEffect Tell(DrillingEffect statics, DrilledBall? drilled, IReadOnlyList<DrilledHole> after)
+    {
+        var inside = drilled?.Changed(Seen(after)) ?? statics;
         return new RemedyEffect(
             (statics.X, statics.Y, statics.Z), statics.WeightOz, inside.LowRgIn, LacksMark ? null
                 : inside.TotalDifferentialIn, inside.Basis);

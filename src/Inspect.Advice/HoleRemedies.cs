@@ -1,4 +1,5 @@
 using System.Globalization;
+using Inspect.Ball;
 using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
 using Inspect.Sheets;
@@ -9,9 +10,6 @@ namespace Inspect.Advice;
 /// <summary>Ways to cure a hole that failed: plug it, or plug it and drill it again within the limit.</summary>
 internal static class HoleRemedies
 {
-    private const double DepthStepIn = 1.0 / 16;
-    private const double WidthStepIn = 1.0 / 64;
-
     public static Trouble For(Finding finding, Workbench work)
     {
         var ways = PieceOf(finding) is { } piece ? [AnotherPiece(finding, piece, work)]
@@ -28,34 +26,21 @@ internal static class HoleRemedies
     public static IReadOnlyList<DeadEnd> DeadEnds(IEnumerable<Way> ways) => [.. ways.Select(way => way.End).OfType<DeadEnd>()];
 
     /// <summary>A hole filled and left so; where a reading is to be cured, it must reach its goal.</summary>
-    public static Way Plug(Workbench work, int place, BalanceRemedies.Goal? goal = null)
-    {
-        var hole = work.Ball.Holes[place];
-        var after = work.With(place, null);
-        var effect = work.Effect(after);
-        if (goal is not null
-            && (effect is null || Workbench.Of(effect, goal.Axis).Best * Math.Sign(goal.ChangeOz) < Math.Abs(goal.ChangeOz)))
-        {
-            return new DeadEnd(RemedyKind.Plug, hole.Name, null, DeadEndReason.TooLittle);
-        }
-
-        return Judged(
-            new Remedy { Kind = RemedyKind.Plug, Subject = hole.Name, Hole = hole.Index, Effect = work.Told(effect, after) },
-            work.Weighed(PlannedSheet.WithoutHole(work.Sheet, hole.Index), effect), work, goal?.Axis.Path);
-    }
+    public static Way Plug(Workbench work, int index, int place, BalanceRemedies.Goal? goal = null, string? curedPath = null) => Judged(
+        Of(RemedyKind.Plug, index, work), place, null, PlannedSheet.WithoutHole(work.Sheet, index), work,
+        goal?.Axis.Path ?? curedPath, goal);
 
     private static IEnumerable<Way> Ways(Finding finding, int index, Workbench work)
     {
         var hole = work.Sheet.Holes![index];
         var place = work.Ball.Holes.ToList().FindIndex(one => one.Index == index);
-        var isTooDeep = finding.Path?.EndsWith(".depth", StringComparison.Ordinal) == true;
-        if (isTooDeep || finding.Path?.EndsWith(".diameter", StringComparison.Ordinal) == true)
+        if (CutOf(finding) is { } cut && cut.MostIn(work.Limits, hole.Kind) is { } most)
         {
-            var quantity = isTooDeep ? RuleQuantity.HoleDepth : RuleQuantity.HoleDiameter;
-            if (work.Limits.MostOf(quantity, hole.Kind) is { } most)
-            {
-                yield return Redrill(finding, index, place, isTooDeep, most, work);
-            }
+            var target = cut.Down(most);
+            yield return Judged(
+                Of(RemedyKind.PlugAndRedrill, index, work) with { EndIn = target, IsAboutWidth = cut == Cut.Wider },
+                place, place < 0 ? null : cut.Drilled(work.Ball.Holes[place].Drilled, target), cut.Planned(work.Sheet, index, target), work,
+                finding.Path);
         }
 
         // A gripping hole in use is not given up for a rule about its size.
@@ -63,23 +48,23 @@ internal static class HoleRemedies
             && finding.Rule is not "grip-hole-count" and not "one-hole-per-digit";
         if (!isNeeded)
         {
-            yield return place >= 0 ? Plug(work, place) : PlugUnmeasured(finding, index, work);
+            var isOneOfMany = place >= 0 || finding.Path?.Contains('[', StringComparison.Ordinal) == true;
+            yield return Plug(work, index, place, curedPath: isOneOfMany ? null : finding.Path);
         }
         else if (finding.Path?.EndsWith(".secondaryHole", StringComparison.Ordinal) == true)
         {
             yield return Judged(
-                new Remedy { Kind = RemedyKind.PlugAndRedrill, Subject = Words.Subject(hole, index), Hole = index },
+                Of(RemedyKind.PlugAndRedrill, index, work), -1, null,
                 work.Sheet with { Holes = [.. work.Sheet.Holes.Select((one, i) => i == index ? one with { SecondaryHole = false } : one)] },
-                    work, finding.Path);
+                work, finding.Path);
         }
     }
 
-    /// <summary>The most allowed, in inches, in the steps in which a bit or a stop is set.</summary>
-    private static double Target(Bound most, bool isTooDeep)
-    {
-        var step = isTooDeep ? DepthStepIn : WidthStepIn;
-        return Math.Floor((Seam.ToDouble(most.Value / Units.MillimetresPerInch) + 1e-9) / step) * step;
-    }
+    /// <summary>The cut that went too far, where a finding is about a depth or a width.</summary>
+    private static Cut? CutOf(Finding finding) =>
+        finding.Path?.EndsWith(".depth", StringComparison.Ordinal) == true ? Cut.Deeper
+        : finding.Path?.EndsWith(".diameter", StringComparison.Ordinal) == true ? Cut.Wider
+        : null;
 
     /// <summary>The hole and the place in it of the interchangeable piece that a finding is about, or null.</summary>
     private static (int Hole, int Piece)? PieceOf(Finding finding) =>
@@ -89,55 +74,50 @@ internal static class HoleRemedies
 
     private static Way AnotherPiece(Finding finding, (int Hole, int Piece) which, Workbench work)
     {
-        var isTooDeep = finding.Path!.EndsWith(".depth", StringComparison.Ordinal);
+        var cut = CutOf(finding)!;
+        var isTooDeep = cut == Cut.Deeper;
         var remedy = new Remedy { Kind = RemedyKind.AnotherPiece, Subject = finding.Subject, Hole = which.Hole, IsAboutWidth = !isTooDeep };
-        if (work.Limits.MostOf(isTooDeep ? RuleQuantity.HoleDepth : RuleQuantity.HoleDiameter, HoleKind.Grip) is not { } most)
+        if (cut.MostIn(work.Limits, HoleKind.Grip) is not { } most)
         {
             return new DeadEnd(remedy.Kind, remedy.Subject, null, DeadEndReason.StillFails);
         }
 
-        var target = Target(most, isTooDeep);
-        return Judged(remedy with { EndIn = target }, PlannedSheet.WithPiece(work.Sheet, which.Hole, which.Piece, target, isTooDeep), work,
+        var target = cut.Down(most);
+        return Judged(
+            remedy with { EndIn = target }, -1, null, PlannedSheet.WithPiece(work.Sheet, which.Hole, which.Piece, target, isTooDeep), work,
             finding.Path);
     }
 
-    private static Way Redrill(Finding finding, int index, int place, bool isTooDeep, Bound most, Workbench work)
+    /// <summary>A remedy that works on a hole, with nothing yet said of how.</summary>
+    public static Remedy Of(RemedyKind kind, int index, Workbench work) => new()
     {
-        var target = Target(most, isTooDeep);
-        var planned = isTooDeep ? PlannedSheet.WithDepth(work.Sheet, index, target) : PlannedSheet.WithDiameter(work.Sheet, index, target);
-        var remedy = new Remedy
+        Kind = kind,
+        Subject = Words.Subject(work.Sheet.Holes![index], index),
+        Hole = index,
+        IsOfTheGrip = work.IsOfTheGrip(index),
+    };
+
+    /// <summary>The remedy with what it does to a measured hole (its place is not negative), judged on the planned sheet.</summary>
+    private static Way Judged(
+        Remedy remedy, int place, DrilledHole? instead, Sheet planned, Workbench work, string? curedPath, BalanceRemedies.Goal? goal = null)
+    {
+        if (place >= 0)
         {
-            Kind = RemedyKind.PlugAndRedrill,
-            Subject = Words.Subject(work.Sheet.Holes![index], index),
-            Hole = index,
-            EndIn = target,
-            IsAboutWidth = !isTooDeep,
-        };
-        if (place < 0)
-        {
-            return Judged(remedy, planned, work, finding.Path);
+            var after = work.With(place, instead);
+            var effect = work.Effect(after);
+            if (goal is not null
+                && (effect is null || Workbench.Of(effect, goal.Axis).Best * Math.Sign(goal.ChangeOz) < Math.Abs(goal.ChangeOz)))
+            {
+                return new DeadEnd(remedy.Kind, remedy.Subject, null, DeadEndReason.TooLittle);
+            }
+
+            (remedy, planned) = (remedy with { Effect = work.Told(effect, after) }, work.Weighed(planned, effect));
         }
 
-        var drilled = work.Ball.Holes[place].Drilled;
-        var after = work.With(place, isTooDeep ? drilled.WithDepth(target) : drilled.WithDiameter(target));
-        var effect = work.Effect(after);
-        return Judged(remedy with { Effect = work.Told(effect, after) }, work.Weighed(planned, effect), work, finding.Path);
-    }
-
-    private static Way PlugUnmeasured(Finding finding, int index, Workbench work) => Judged(
-        new Remedy { Kind = RemedyKind.Plug, Subject = Words.Subject(work.Sheet.Holes![index], index), Hole = index },
-        PlannedSheet.WithoutHole(work.Sheet, index), work, finding.Path?.Contains('[', StringComparison.Ordinal) == true ? null
-            : finding.Path);
-
-    private static Way Judged(Remedy remedy, Sheet planned, Workbench work, string? curedPath)
-    {
         var (breaks, still) = work.Judged(planned);
-        if (curedPath is not null && still.Any(finding => finding.Path == curedPath))
-        {
-            return new DeadEnd(remedy.Kind, remedy.Subject, null, DeadEndReason.StillFails);
-        }
-
-        return remedy with { Breaks = breaks, StillFails = still };
+        return curedPath is not null && still.Any(finding => finding.Path == curedPath)
+            ? new DeadEnd(remedy.Kind, remedy.Subject, null, DeadEndReason.StillFails)
+            : remedy with { Breaks = breaks, StillFails = still };
     }
 
     /// <summary>The holes a finding speaks of: the one in its path, or all that its count took in.</summary>

@@ -50,15 +50,9 @@ public sealed record MeasuredBall
     public IReadOnlyList<DrilledHole> Drilled => [.. Holes.Select(hole => hole.Drilled)];
 
     /// <summary>The ball before drilling, calculated; null without weight or without a usable size.</summary>
-    public UndrilledBall? Rebuilt()
-    {
-        if (WeightOz is not { } weight)
-        {
-            return null;
-        }
-
-        return UndrilledBall.Rebuild(DiameterIn, weight, ReadingsOz ?? Vector.Zero, Scale, Drilled);
-    }
+    public UndrilledBall? Rebuilt() => WeightOz is { } weight
+        ? UndrilledBall.Rebuild(DiameterIn, weight, ReadingsOz ?? Vector.Zero, Scale, Drilled)
+        : null;
 
     /// <summary>What the sheet says of its ball, or null when its size or weight cannot be that of a ball.</summary>
     public static MeasuredBall? Of(Sheet sheet)

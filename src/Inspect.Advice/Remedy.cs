@@ -37,6 +37,9 @@ public sealed record Remedy
     /// <summary>The hole's place in the sheet; null for a move of the grip.</summary>
     public int? Hole { get; init; }
 
+    /// <summary>Whether that is a gripping hole, which a grip drilled elsewhere replaces.</summary>
+    public bool IsOfTheGrip { get; init; }
+
     /// <summary>The first cut to make before weighing again, in inches: a depth, a diameter or a way along the surface. It is what dense
     /// material needs, rounded down.</summary>
     public double? FirstIn { get; init; }
@@ -99,14 +102,11 @@ public sealed record DeadEnd(RemedyKind Kind, string Subject, double? MostOz, De
 /// <summary>Why a cure does not work.</summary>
 public enum DeadEndReason
 {
-    /// <summary>It moves the reading the other way.</summary>
+    /// <summary>It moves the reading the other way, or not at all.</summary>
     WrongWay,
 
     /// <summary>It moves the reading the right way, but not far enough.</summary>
     TooLittle,
-
-    /// <summary>The hole is already at the limit, or as deep as helps.</summary>
-    AtTheEnd,
 
     /// <summary>It would break into another hole at the first cut.</summary>
     BreaksThrough,

@@ -41,15 +41,14 @@ internal static class UndrilledBalance
 
         if (ball.ReadingsOz is { } readings && Oddity(sheet, ball, whole) is var (kind, text))
         {
-            var fit = Slips(readings).Where(slip => IsSound(sheet, ball, slip.Readings)).Select(slip => slip.Words).FirstOrDefault();
+            var fit = Slips(readings).Where(slip => Oddity(sheet, ball, Read(slip.Readings)) is null)
+                .Select(slip => slip.Words).FirstOrDefault();
             yield return new Hint(kind, "weights", fit is null ? text : $"{text} {AdviceWords.WouldFit(fit)}");
         }
-    }
 
-    private static bool IsSound(Sheet sheet, MeasuredBall ball, Vector readings)
-    {
-        var other = ball with { ReadingsOz = readings };
-        return Oddity(sheet, other, other.Rebuilt()!) is null;
+        // The holes removed the same whatever was read.
+        UndrilledBall Read(Vector other) =>
+            whole with { MomentOzIn = whole.MomentOzIn + StaticMoment.FromOunces(other - ball.ReadingsOz!.Value, ball.Scale) };
     }
 
     private static (HintKind Kind, string Text)? Oddity(Sheet sheet, MeasuredBall ball, UndrilledBall whole)

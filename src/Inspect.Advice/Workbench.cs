@@ -1,3 +1,4 @@
+using System.Globalization;
 using Inspect.Ball;
 using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
@@ -11,20 +12,29 @@ namespace Inspect.Advice;
 internal sealed class Workbench
 {
     private readonly Edition _edition;
-    private readonly Verdict _verdict;
     private readonly JudgingTerms? _terms;
+    private readonly HashSet<(string Rule, string Subject)> _failed;
+    private readonly Effort _effort;
+    private readonly Lazy<(DrilledBall Even, DrilledBall? Declared)> _drilled;
 
-    public Workbench(Sheet sheet, Edition edition, Verdict verdict, MeasuredBall ball, JudgingTerms? terms)
+    public Workbench(Sheet sheet, Edition edition, Verdict verdict, MeasuredBall ball, JudgingTerms? terms, CancellationToken stop)
     {
-        (Sheet, _edition, _verdict, Ball, _terms) = (sheet, edition, verdict, ball, terms);
+        (Sheet, _edition, Ball, _terms, _effort) = (sheet, edition, ball, terms, new Effort(stop));
         Limits = new EditionLimits(edition, sheet, terms);
-        Whole = BallDescription.Of(ball.DiameterIn, ball.Rebuilt()?.WeightOz.Best ?? 240, new Interior.Uniform());
+        Rebuilt = ball.Rebuilt();
+        Whole = BallDescription.Of(ball.DiameterIn, Rebuilt?.WeightOz.Best ?? 240, new Interior.Uniform());
         Inside = DeclaredInside.Of(sheet, Whole);
+        _failed = [.. Failed(verdict).Select(finding => (finding.Rule, finding.Subject))];
+        _drilled = new(() => (
+            new DrilledBall(Whole, ball.Drilled, ball.Scale, _effort), Inside.Drilled(ball.Drilled, ball.Scale, _effort)));
     }
 
     public Sheet Sheet { get; }
 
     public MeasuredBall Ball { get; }
+
+    /// <summary>The ball before drilling, calculated; null without a weight.</summary>
+    public UndrilledBall? Rebuilt { get; }
 
     public EditionLimits Limits { get; }
 
@@ -37,11 +47,9 @@ internal sealed class Workbench
     /// <summary>What would newly fail on a planned sheet, and what would still fail.</summary>
     public (IReadOnlyList<Finding> Breaks, IReadOnlyList<Finding> Still) Judged(Sheet planned)
     {
-        var failed = Judge.Under(_edition, planned, _terms).Findings.Where(finding => finding.Outcome == Outcome.Fail).ToList();
-        var before = _verdict.Findings.Where(finding => finding.Outcome == Outcome.Fail).Select(finding => (finding.Rule, finding.Subject))
-            .ToHashSet();
-        return ([.. failed.Where(finding => !before.Contains((finding.Rule, finding.Subject)))],
-            [.. failed.Where(finding => before.Contains((finding.Rule, finding.Subject)))]);
+        _effort.ThrowIfStopped();
+        var failed = Failed(Judge.Under(_edition, planned, _terms)).ToLookup(finding => _failed.Contains((finding.Rule, finding.Subject)));
+        return ([.. failed[false]], [.. failed[true]]);
     }
 
     /// <summary>The planned sheet with the weight and the balance that a change of
@@ -68,11 +76,24 @@ internal sealed class Workbench
     public DrillingEffect? Effect(IReadOnlyList<DrilledHole> after) =>
         MassPropertiesOf.Check(Whole, after).Count > 0 || MassPropertiesOf.Check(Whole, Ball.Drilled).Count > 0
         ? null
-        : DrillingEffect.Of(Whole, Ball.Drilled, after, Ball.Scale);
+        : _drilled.Value.Even.Changed(after);
 
     /// <summary>What a remedy changes, with RG and differential as far as they may be estimated.</summary>
     public RemedyEffect? Told(DrillingEffect? effect, IReadOnlyList<DrilledHole> after) =>
-        effect is null ? null : Inside.Tell(effect, Ball.Drilled, after, Ball.Scale);
+        effect is null ? null : Inside.Tell(effect, _drilled.Value.Declared, after);
+
+    /// <summary>How far a hole must be cut for a goal, up to an end.</summary>
+    public FurtherCut Reaching(Cut cut, int place, BalanceRemedies.Goal goal, double end) => cut == Cut.Deeper
+        ? FurtherCut.Deeper(Whole, Ball.Drilled, place, goal.Axis.Unit, goal.ChangeOz, Ball.Scale, end, _effort)
+        : FurtherCut.Wider(Whole, Ball.Drilled, place, goal.Axis.Unit, goal.ChangeOz, Ball.Scale, end, _effort);
+
+    /// <summary>Whether a hole of the sheet is for gripping.</summary>
+    public bool IsOfTheGrip(int index) => Sheet.Holes![index].Kind == HoleKind.Grip;
+
+    /// <summary>Whether a finding is about the depth or width of a gripping hole.</summary>
+    public bool IsOfTheGrip(Finding finding) =>
+        finding.Path?.Split('[', ']') is ["holes", var index, ".depth" or ".diameter"]
+        && IsOfTheGrip(int.Parse(index, CultureInfo.InvariantCulture));
 
     /// <summary>The holes with the one at a place replaced, or left out.</summary>
     public IReadOnlyList<DrilledHole> With(int place, DrilledHole? instead) =>
@@ -91,6 +112,8 @@ internal sealed class Workbench
             ? new Wall(wall.WallIn, Ball.Holes[wall.First == place ? wall.Second : wall.First].Name)
             : null;
     }
+
+    private static IEnumerable<Finding> Failed(Verdict verdict) => verdict.Findings.Where(finding => finding.Outcome == Outcome.Fail);
 
     public static Estimate Of(DrillingEffect effect, BalanceAxis axis) =>
         axis == BalanceAxis.Side ? effect.X : axis == BalanceAxis.Finger ? effect.Y : effect.Z;

@@ -3,6 +3,9 @@ namespace Inspect.Ball;
 /// <summary>A ball before any hole is drilled: its size, its weight and the inside that is assumed.</summary>
 public sealed record BallDescription
 {
+    /// <summary>A ball under this weight, 11 lb, is built differently: a light core in a dense shell; common practice, no source.</summary>
+    public const double LightOz = 176;
+
     private BallDescription(double diameterIn, double grossOz, Interior interior)
     {
         DiameterIn = diameterIn;

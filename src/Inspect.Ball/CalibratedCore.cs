@@ -100,7 +100,7 @@ public sealed record CalibratedCore
                 var excess = VolumeExcess(filler);
                 if (before is { } last && !double.IsNaN(excess) && Math.Sign(last.Excess) != Math.Sign(excess))
                 {
-                    return Roots.Between(VolumeExcess, last.Filler, filler, 1e-15);
+                    return Roots.Between(VolumeExcess, last, (filler, excess), 1e-15);
                 }
 
                 before = double.IsNaN(excess) ? null : (filler, excess);
@@ -120,7 +120,7 @@ public sealed record CalibratedCore
             [
                 DensityStep.Ball(_cover, radius),
                 DensityStep.Ball(filler - _cover, _inside),
-                new DensityStep(core - filler, offset * Vector.UnitZ, semi),
+                new DensityStep(core - filler, new Ellipsoid(offset * Vector.UnitZ, semi)),
             ];
             return new CalibratedCore(Density.FromOzPerIn3(filler), Density.FromOzPerIn3(core), semi, offset, steps);
         }

@@ -3,9 +3,9 @@ namespace Inspect.Ball;
 /// <summary>The mass properties of a described, drilled ball, in inches and ounces, in the pin frame about the ball's centre.</summary>
 public sealed record MassProperties
 {
-    internal MassProperties(
-        IReadOnlyList<double> removedOz, double massOz, Vector first, SymmetricTensor second, InteriorUsed used, string? interiorReason)
+    internal MassProperties(IReadOnlyList<double> removedOz, in Moments left, InteriorUsed used, string? interiorReason)
     {
+        var (massOz, first, second) = left;
         RemovedOz = removedOz;
         MassOz = massOz;
         MomentOzIn = first;
@@ -14,10 +14,8 @@ public sealed record MassProperties
         InertiaAtCgOzIn2 = (second - (SymmetricTensor.Square(CgIn) * massOz)).TraceLessSelf();
         RgIn = Gyration(InertiaAtCgOzIn2, massOz);
         RgAboutCentreIn = Gyration(InertiaAtCentreOzIn2, massOz);
-        var principal = InertiaAtCgOzIn2.Principal();
-        PrincipalRgIn = new PrincipalRadii(
-            Math.Sqrt(principal.Low / massOz), Math.Sqrt(principal.Middle / massOz), Math.Sqrt(principal.High / massOz));
-        PrincipalAxes = principal;
+        var (low, middle, high) = InertiaAtCgOzIn2.Principal();
+        PrincipalRgIn = new PrincipalRadii(Math.Sqrt(low / massOz), Math.Sqrt(middle / massOz), Math.Sqrt(high / massOz));
         Interior = used;
         InteriorReason = interiorReason;
     }
@@ -48,9 +46,6 @@ public sealed record MassProperties
 
     /// <summary>The principal radii of gyration in inches, through the centre of gravity.</summary>
     public PrincipalRadii PrincipalRgIn { get; }
-
-    /// <summary>The directions of the principal radii of gyration. When two are equal, this is one of many pairs.</summary>
-    public PrincipalAxes PrincipalAxes { get; }
 
     /// <summary>Highest less lowest principal radius of gyration, in inches.</summary>
     public double TotalDifferentialIn => PrincipalRgIn.HighIn - PrincipalRgIn.LowIn;

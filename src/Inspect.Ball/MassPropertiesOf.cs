@@ -19,11 +19,27 @@ public static class MassPropertiesOf
     }
 
     /// <summary>The drilled ball's mass, first moment, centre of gravity, radii of gyration and differentials.</summary>
+    /// <param name="ball">The ball before drilling.</param>
+    /// <param name="holes">Its holes.</param>
+    /// <param name="effort">Counts the work and may stop it.</param>
     /// <exception cref="DescriptionException">A hole is not inside the ball (see <see cref="Check"/>).</exception>
-    public static MassProperties Compute(BallDescription ball, IReadOnlyList<DrilledHole> holes)
+    public static MassProperties Compute(BallDescription ball, IReadOnlyList<DrilledHole> holes, Effort? effort = null)
     {
         ThrowUnlessDrillable(ball, holes);
-        return Compute(Body.Of(ball), Bores(ball, holes), Fineness.Figures);
+        var (body, bores, work) = (Body.Of(ball), Bores(ball, holes), effort ?? new Effort());
+        var removed = new double[bores.Length];
+        var left = body.Whole;
+        for (var i = 0; i < bores.Length; i++)
+        {
+            var met = Removal.Meeting(bores[i], bores.Take(i));
+            foreach (var step in body.Steps)
+            {
+                var gone = Removal.Of(step.Shape, bores[i], met, Accuracy.Figures, work) * step.OzPerIn3;
+                (removed[i], left) = (removed[i] + gone.Mass, left - gone);
+            }
+        }
+
+        return new MassProperties(removed, left, body.Used, body.Reason);
     }
 
     internal static void ThrowUnlessDrillable(BallDescription ball, IReadOnlyList<DrilledHole> holes)
@@ -36,29 +52,4 @@ public static class MassPropertiesOf
 
     internal static Bore[] Bores(BallDescription ball, IReadOnlyList<DrilledHole> holes) =>
         [.. holes.Select(hole => Bore.Of(hole, ball.RadiusIn))];
-
-    internal static MassProperties Compute(Body body, ReadOnlySpan<Bore> bores, Fineness fineness)
-    {
-        var removed = new double[bores.Length];
-        var drilled = Remove(body, bores, fineness, removed);
-        return new MassProperties(removed, drilled.MassOz, drilled.First, drilled.Second, body.Used, body.Reason);
-    }
-
-    /// <summary>What is left of a body, and the density that further holes meet.</summary>
-    internal static Body Without(Body body, ReadOnlySpan<Bore> bores, Fineness fineness) =>
-        Remove(body, bores, fineness, new double[bores.Length]);
-
-    private static Body Remove(Body body, ReadOnlySpan<Bore> bores, Fineness fineness, Span<double> removed)
-    {
-        var left = body;
-        for (var i = 0; i < bores.Length; i++)
-        {
-            var sum = new MomentSum();
-            Removal.Integrate(body.Steps, bores[i], bores[..i], fineness, ref sum);
-            removed[i] = sum.MassOz;
-            left = left with { MassOz = left.MassOz - sum.MassOz, First = left.First - sum.First, Second = left.Second - sum.Second };
-        }
-
-        return left;
-    }
 }

@@ -236,6 +236,61 @@ public class RemediesTests
             "Plug the thumb hole and drill it again, no more than 1 9/16 in wide.", AdviceWords.Act(Assert.Single(trouble.Remedies)));
     }
 
+    /// <summary>A grip drilled elsewhere has new holes: its old thumb hole is neither plugged by itself nor still too deep.</summary>
+    [Fact]
+    public void Short_GripMovedAndThumbTooDeep_NamesTheGripAlone()
+    {
+        var advice = Advice(Sheet("1 oz", "3.3 oz", "0 oz", thumb: Thumb.Replace("2 3/4 in", "4 5/8 in", StringComparison.Ordinal)));
+        var text = AdviceWords.Short(advice)!;
+
+        Assert.Equal(2, advice.Troubles.Count);
+        Assert.Equal(
+            RemedyKind.PlugAndRedrill, advice.Troubles.Single(trouble => trouble.Finding.Rule != "left-right").Remedies[0].Kind);
+        var move = advice.Troubles.Single(trouble => trouble.Finding.Rule == "left-right").Remedies[0];
+        Assert.Equal((RemedyKind.MoveTheGrip, 0), (move.Kind, move.StillFails.Count));
+        Assert.Contains("Plug the grip and drill it again", text, StringComparison.Ordinal);
+        Assert.DoesNotContain("thumb hole", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Lead_SeveralRemedies_SaysThatOneIsEnough()
+    {
+        var trouble = Advice(Sheet("3.2 oz", "0 oz", "0 oz")).Troubles[0];
+
+        Assert.StartsWith("Each of these is a way on its own", AdviceWords.Lead(trouble), StringComparison.Ordinal);
+        Assert.Null(AdviceWords.Lead(Advice(
+            Sheet("1 oz", "0 oz", "0 oz", thumb: Thumb.Replace("2 3/4 in", "4 5/8 in", StringComparison.Ordinal))).Troubles[0]));
+    }
+
+    /// <summary>The costliest ball: fingers that run into each other, in every plausible inside. Counted once, with room for a third
+    /// more.</summary>
+    [Fact]
+    public void For_DeclaredBallWhoseFingersMeet_AllocatesLittle()
+    {
+        var sheet = Read(Text("3.2 oz", "0 oz", "0 oz").Replace("\"ball\":{", """
+            "ball":{"declared":{"rg":"2.480 in","differential":"0.050 in"},"pin":{"arc":"3 in","azimuth":"75 deg"},
+            """, StringComparison.Ordinal).Replace("3/8 in", "0 in", StringComparison.Ordinal));
+        var (edition, verdict) = (Book.Find(Now), Judge.Under(Book.Find(Now), sheet));
+        Remedies.For(sheet, edition, verdict);
+
+        var before = GC.GetAllocatedBytesForCurrentThread();
+        var advice = Remedies.For(sheet, edition, verdict);
+
+        Assert.NotEmpty(Assert.Single(advice.Troubles).Remedies);
+        Assert.InRange(GC.GetAllocatedBytesForCurrentThread() - before, 1, 600_000);
+    }
+
+    [Fact]
+    public void For_CallerHasLeft_Stops()
+    {
+        using var source = new CancellationTokenSource();
+        source.Cancel();
+        var sheet = Sheet("3.2 oz", "0 oz", "0 oz");
+        var verdict = Judge.Under(Book.Find(Now), sheet);
+
+        Assert.Throws<OperationCanceledException>(() => Remedies.For(sheet, Book.Find(Now), verdict, stop: source.Token));
+    }
+
     [Fact]
     public void For_BallThatPasses_IsEmpty() => Assert.Empty(Advice(Sheet("1 oz", "0 oz", "0 oz")).Troubles);
 

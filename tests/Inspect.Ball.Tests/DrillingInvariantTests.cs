@@ -13,6 +13,9 @@ public sealed class DrillingInvariantTests
     private const double MeetingMassOz = 5e-5;
     private const double MeetingMomentOzIn = 2e-4;
 
+    /// <summary>As much more may be off where a bottom is curved, or three holes share a place.</summary>
+    private const double EntangledFactor = 4;
+
     private static readonly Gen<DrilledHole> AnyHole =
         Gen.Select(Gen.Double[1, 170], Gen.Double[0, 360], Gen.Double[0.25, 1.5], Gen.Double[0.2, 4.4], Gen.Double[-0.5, 0.5],
             Gen.Double[-0.5, 0.5], Gen.Int[0, 2])
@@ -74,6 +77,42 @@ public sealed class DrillingInvariantTests
             Close.Within(once.MomentOzIn, twice.MomentOzIn, MeetingMomentOzIn, "moment");
             Close.Within(once.TotalDifferentialIn, twice.TotalDifferentialIn, Close.DifferentialIn, "total");
         }, iter: 60);
+
+    /// <summary>The same beside a hole that may meet it. Either sum may be off by what is promised.</summary>
+    [Fact]
+    public void Compute_DepthInTwoStepsIntoAnotherHole_AddsUp() =>
+        Gen.Select(AnyHole, Gen.Double[-20, 20], Gen.Double[-20, 20], Gen.Double[0.3, 0.9]).Sample((hole, nearer, round, part) =>
+        {
+            var other = Beside(hole, nearer, round, hole.DiameterIn);
+            var once = MassPropertiesOf.Compute(Described.L3, [other, hole]);
+            var twice = MassPropertiesOf.Compute(Described.L3, [other, hole.WithDepth(part * hole.DepthIn), hole]);
+            Close.Within(once.MassOz, twice.MassOz, EntangledFactor * 2 * MeetingMassOz, "mass");
+            Close.Within(once.MomentOzIn, twice.MomentOzIn, EntangledFactor * 2 * MeetingMomentOzIn, "moment");
+        }, iter: 20);
+
+    /// <summary>What two holes share is summed along the narrower. Of two as wide, a hair more or less decides along which. Either sum may
+    /// be off by what is promised.</summary>
+    [Fact]
+    public void Compute_HolesThatMeet_ShareTheSameAlongEither() =>
+        Gen.Select(AnyHole, Gen.Double[-20, 20], Gen.Double[-20, 20]).Sample((hole, nearer, round) =>
+        {
+            const double hair = 1 + 1e-10;
+            var along = MassPropertiesOf.Compute(Described.Asy15, [hole, Beside(hole, nearer, round, hole.DiameterIn * hair)]);
+            var across = MassPropertiesOf.Compute(
+                Described.Asy15, [hole.WithDiameter(hole.DiameterIn * hair), Beside(hole, nearer, round, hole.DiameterIn)]);
+            Close.Within(along.MassOz, across.MassOz, Twice(hole, MeetingMassOz), "mass");
+            Close.Within(along.MomentOzIn, across.MomentOzIn, Twice(hole, MeetingMomentOzIn), "moment");
+            Close.Within(along.PrincipalRgIn.LowIn, across.PrincipalRgIn.LowIn, Twice(hole, Close.RgIn), "low");
+            Close.Within(along.PrincipalRgIn.HighIn, across.PrincipalRgIn.HighIn, Twice(hole, Close.RgIn), "high");
+        }, iter: 20);
+
+    /// <summary>How far two sums may be apart that each keep what is promised.</summary>
+    private static double Twice(DrilledHole hole, double promised) =>
+        (hole.Bottom == HoleBottom.Flat ? 2 : 2 * EntangledFactor) * promised;
+
+    private static DrilledHole Beside(DrilledHole hole, double nearer, double round, double diameter) => DrilledHole.Of(
+        HolePlacement.AtAngle(Math.Clamp(hole.Placement.AngleDeg!.Value + nearer, 1, 179), (hole.Placement.AzimuthDeg + round) % 360),
+        diameter, hole.DepthIn, hole.DepthTo, hole.Bottom, hole.PitchEastIn, hole.PitchSouthIn);
 
     [Fact]
     public void Compute_SameHoleTwice_RemovesItOnce() =>

@@ -14,8 +14,10 @@ public static class DepthChartOf
     /// <param name="holes">All its holes.</param>
     /// <param name="index">The hole whose depth is varied.</param>
     /// <param name="legalDepthIn">A depth to mark as the greatest allowed.</param>
+    /// <param name="effort">Counts the work and may stop it.</param>
     /// <exception cref="DescriptionException">A hole is not inside the ball, at its own depth or at 4 1/2 in.</exception>
-    public static DepthChart Compute(BallDescription ball, IReadOnlyList<DrilledHole> holes, int index, double? legalDepthIn = null)
+    public static DepthChart Compute(
+        BallDescription ball, IReadOnlyList<DrilledHole> holes, int index, double? legalDepthIn = null, Effort? effort = null)
     {
         ArgumentNullException.ThrowIfNull(holes);
         ArgumentOutOfRangeException.ThrowIfNegative(index);
@@ -24,47 +26,36 @@ public static class DepthChartOf
         var hole = holes[index];
         MassPropertiesOf.ThrowUnlessDrillable(ball, [hole.WithDepth((PointCount - 1) * StepIn)]);
 
-        var (bodies, basis) = PlausibleInteriors.Of(ball);
+        var (insides, work) = (PlausibleInteriors.Of(ball), effort ?? new Effort());
         Bore[] others = [.. holes.Where((_, i) => i != index).Select(other => Bore.Of(other, ball.RadiusIn))];
-        Curve[] curves = [.. bodies.Select(body => new Curve(MassPropertiesOf.Without(body, others, Fineness.Curves), others))];
-        var points = new DepthChartPoint[PointCount];
-        for (var i = 0; i < PointCount; i++)
-        {
-            points[i] = Point(curves, hole.WithDepth(i * StepIn), ball.RadiusIn, basis);
-        }
-
-        var whole = MassPropertiesOf.Compute(bodies[0], [], Fineness.Curves);
+        Moments[] before = [.. insides.Shapes.Select(shape => others.Index().Aggregate(default(Moments), (sum, other) =>
+            sum + Removal.Of(shape, other.Item, Removal.Meeting(other.Item, others.Take(other.Index)), Accuracy.Curves, work)))];
+        HoleInShape[] chosen = [.. insides.Shapes.Select(shape => new HoleInShape(shape, Accuracy.Curves, work))];
+        var start = insides.Without(before);
+        DepthChartPoint[] points = [.. Enumerable.Range(0, PointCount).Select(i => Point(hole.WithDepth(i * StepIn)))];
+        var whole = insides.Without(new Moments[before.Length])[0];
         return new DepthChart(
-            points, basis, hole.DepthIn, legalDepthIn, ball.RadiusIn - whole.PrincipalRgIn.LowIn, ball.RadiusIn, bodies[0].Reason);
-    }
+            points, insides.Basis, hole.DepthIn, legalDepthIn, ball.RadiusIn - whole.PrincipalRgIn.LowIn, ball.RadiusIn,
+            whole.InteriorReason);
 
-    private static DepthChartPoint Point(Curve[] curves, DrilledHole hole, double ballRadiusIn, EstimateBasis basis)
-    {
-        var bore = Bore.Of(hole, ballRadiusIn);
-        MassProperties[] at = [.. curves.Select(curve => curve.At(bore))];
-        var hasFigures = basis != EstimateBasis.Illustration;
-        return new DepthChartPoint(
-            hole.DepthIn,
-            Estimate.Over(at.Select(ball => ball.RemovedOz[0])),
-            Estimate.Over(at.Select((ball, i) => ball.PrincipalRgIn.LowIn - curves[i].Start.PrincipalRgIn.LowIn)),
-            Estimate.Over(at.Select((ball, i) => ball.PrincipalRgIn.HighIn - curves[i].Start.PrincipalRgIn.HighIn)),
-            Estimate.Over(at.Select((ball, i) => ball.TotalDifferentialIn - curves[i].Start.TotalDifferentialIn)),
-            hasFigures ? Estimate.Over(at.Select(ball => ball.PrincipalRgIn.LowIn)) : null,
-            hasFigures ? Estimate.Over(at.Select(ball => ball.PrincipalRgIn.HighIn)) : null,
-            hasFigures ? Estimate.Over(at.Select(ball => ball.TotalDifferentialIn)) : null);
-    }
-
-    /// <summary>One inside, after the other holes are removed.</summary>
-    private sealed class Curve(Body body, Bore[] others)
-    {
-        public MassProperties Start { get; } = MassPropertiesOf.Compute(body, [], Fineness.Curves);
-
-        public MassProperties At(Bore bore)
+        DepthChartPoint Point(DrilledHole deep)
         {
-            var sum = new MomentSum();
-            Removal.Integrate(body.Steps, bore, others, Fineness.Curves, ref sum);
-            return new MassProperties(
-                [sum.MassOz], body.MassOz - sum.MassOz, body.First - sum.First, body.Second - sum.Second, body.Used, body.Reason);
+            var bore = Bore.Of(deep, ball.RadiusIn);
+            var met = Removal.Meeting(bore, others);
+            var at = insides.Without([.. chosen.Select((share, i) =>
+                before[i] + share.Down(bore) - Removal.Shared(insides.Shapes[i], bore, met, Accuracy.Curves, work))]);
+            var hasFigures = insides.Basis != EstimateBasis.Illustration;
+            return new DepthChartPoint(
+                deep.DepthIn,
+                Estimate.Over(at.Select((each, i) => start[i].MassOz - each.MassOz)),
+                Change(each => each.PrincipalRgIn.LowIn),
+                Change(each => each.TotalDifferentialIn),
+                hasFigures ? Estimate.Over(at.Select(each => each.PrincipalRgIn.LowIn)) : null,
+                hasFigures ? Estimate.Over(at.Select(each => each.PrincipalRgIn.HighIn)) : null,
+                hasFigures ? Estimate.Over(at.Select(each => each.TotalDifferentialIn)) : null);
+
+            Estimate Change(Func<MassProperties, double> figure) =>
+                Estimate.Over(at.Select((each, i) => figure(each) - figure(start[i])));
         }
     }
 }

@@ -4,7 +4,6 @@ namespace Inspect.Ball;
 /// <param name="DepthIn">The depth, measured in the same way as the hole's own.</param>
 /// <param name="RemovedOz">What the chosen hole removes.</param>
 /// <param name="LowRgChangeIn">Change of the lowest RG against the ball without this hole.</param>
-/// <param name="HighRgChangeIn">Change of the highest RG against the ball without this hole.</param>
 /// <param name="TotalDifferentialChangeIn">Change of the total differential against the ball without this hole.</param>
 /// <param name="LowRgIn">The lowest RG; null without declared figures, because then only a change may be shown.</param>
 /// <param name="HighRgIn">The highest RG; null without declared figures.</param>
@@ -13,7 +12,6 @@ public sealed record DepthChartPoint(
     double DepthIn,
     Estimate RemovedOz,
     Estimate LowRgChangeIn,
-    Estimate HighRgChangeIn,
     Estimate TotalDifferentialChangeIn,
     Estimate? LowRgIn,
     Estimate? HighRgIn,

@@ -1,11 +1,8 @@
 namespace Inspect.Ball;
 
 /// <summary>The insides for which a prediction about a real ball is computed, the most likely one first.</summary>
-internal static class PlausibleInteriors
+internal sealed class PlausibleInteriors
 {
-    /// <summary>Below this weight the inside is different: a light core in a dense shell. 11 lb; common practice, no source.</summary>
-    private const double LightBallOz = 176;
-
     private const double CoreIn3 = Interior.Calibrated.UsualCoreIn3;
     private const double LightestFillerGPerCm3 = 0.55;
 
@@ -13,17 +10,47 @@ internal static class PlausibleInteriors
     public static readonly Density Light = Density.FromGPerCm3(1.10);
     public static readonly Density DenseCore = Density.FromGPerCm3(2.50);
 
-    public static (IReadOnlyList<Body> Bodies, EstimateBasis Basis) Of(BallDescription ball)
+    private readonly IReadOnlyList<(Body Body, int[] Shapes)> _bodies;
+
+    private PlausibleInteriors(EstimateBasis basis, IReadOnlyList<Body> bodies)
+    {
+        Basis = basis;
+        List<Ellipsoid> shapes = [.. bodies.SelectMany(body => body.Steps).Select(step => step.Shape).Distinct()];
+        Shapes = shapes;
+        _bodies = [.. bodies.Select(body => (body, body.Steps.Select(step => shapes.IndexOf(step.Shape)).ToArray()))];
+    }
+
+    /// <summary>What the range is based on.</summary>
+    public EstimateBasis Basis { get; }
+
+    /// <summary>Every shape that an inside is made of, once: insides share most of their shapes.</summary>
+    public IReadOnlyList<Ellipsoid> Shapes { get; }
+
+    /// <summary>What is left of each inside when this much is removed of each shape of 1 oz/in³.</summary>
+    public MassProperties[] Without(IReadOnlyList<Moments> removed) =>
+    [
+        .. _bodies.Select(each =>
+        {
+            var gone = default(Moments);
+            for (var i = 0; i < each.Shapes.Length; i++)
+            {
+                gone += removed[each.Shapes[i]] * each.Body.Steps[i].OzPerIn3;
+            }
+
+            return new MassProperties([gone.Mass], each.Body.Whole - gone, each.Body.Used, each.Body.Reason);
+        }),
+    ];
+
+    public static PlausibleInteriors Of(BallDescription ball)
     {
         var best = Body.Of(ball);
         if (ball.Interior is Interior.Layers)
         {
-            return ([best], EstimateBasis.DescribedLayers);
+            return new PlausibleInteriors(EstimateBasis.DescribedLayers, [best]);
         }
 
-        var basis = ball.Interior is Interior.Calibrated ? EstimateBasis.DeclaredFigures : EstimateBasis.Illustration;
         var bodies = new List<Body> { best, best with { Steps = Body.Even(ball) } };
-        if (ball.GrossOz >= LightBallOz)
+        if (ball.GrossOz >= BallDescription.LightOz)
         {
             bodies.Add(best with { Steps = [DensityStep.Ball(Light.OzPerIn3, ball.RadiusIn)] });
             if (DenseCored(ball) is { } dense)
@@ -37,7 +64,8 @@ internal static class PlausibleInteriors
             }
         }
 
-        return (bodies, basis);
+        return new PlausibleInteriors(
+            ball.Interior is Interior.Calibrated ? EstimateBasis.DeclaredFigures : EstimateBasis.Illustration, bodies);
     }
 
     /// <summary>A ball with the usual cover, a dense round core and the filler that gives the weight; null

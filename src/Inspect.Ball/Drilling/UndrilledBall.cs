@@ -7,10 +7,7 @@ namespace Inspect.Ball;
 /// <param name="MomentOzIn">The first moment before drilling, in oz·in.</param>
 /// <param name="MomentLightOzIn">The same for a tenth less density.</param>
 /// <param name="MomentDenseOzIn">The same for a tenth more density.</param>
-/// <param name="RemovedOz">What all the holes removed.</param>
-/// <param name="ImbalanceOz">The whole imbalance of the undrilled ball in ounces of the scale, whatever its direction.</param>
-public sealed record UndrilledBall(
-    Estimate WeightOz, Vector MomentOzIn, Vector MomentLightOzIn, Vector MomentDenseOzIn, Estimate RemovedOz, double ImbalanceOz)
+public sealed record UndrilledBall(Estimate WeightOz, Vector MomentOzIn, Vector MomentLightOzIn, Vector MomentDenseOzIn)
 {
     private const double DensityUncertainty = 0.1;
 
@@ -28,23 +25,20 @@ public sealed record UndrilledBall(
         var volume = 4 * Math.PI / 3 * diameterIn * diameterIn * diameterIn / 8;
         var ball = BallDescription.Of(diameterIn, weightOz, new Interior.Uniform());
         MassPropertiesOf.ThrowUnlessDrillable(ball, holes);
-        var bores = MassPropertiesOf.Bores(ball, holes);
-        var removed = new MomentSum();
+        var (bores, shape) = (MassPropertiesOf.Bores(ball, holes), Ellipsoid.Ball(ball.RadiusIn));
+        var removed = default(Moments);
         for (var i = 0; i < bores.Length; i++)
         {
-            Removal.Integrate([DensityStep.Ball(1, ball.RadiusIn)], bores[i], bores.AsSpan(0, i), Fineness.Figures, ref removed);
+            removed += Removal.Of(shape, bores[i], Removal.Meeting(bores[i], bores.Take(i)), Accuracy.Figures, new Effort());
         }
 
-        var density = weightOz / (volume - removed.MassOz);
+        var density = weightOz / (volume - removed.Mass);
         var measured = StaticMoment.FromOunces(readingsOz, scale);
         var (light, dense) = ((1 - DensityUncertainty) * density, (1 + DensityUncertainty) * density);
-        var moment = measured + (density * removed.First);
         return new UndrilledBall(
-            new Estimate(weightOz + (light * removed.MassOz), weightOz + (density * removed.MassOz), weightOz + (dense * removed.MassOz)),
-            moment,
+            new Estimate(weightOz + (light * removed.Mass), weightOz + (density * removed.Mass), weightOz + (dense * removed.Mass)),
+            measured + (density * removed.First),
             measured + (light * removed.First),
-            measured + (dense * removed.First),
-            new Estimate(light * removed.MassOz, density * removed.MassOz, dense * removed.MassOz),
-            StaticMoment.ToOunces(moment, scale).Length);
+            measured + (dense * removed.First));
     }
 }

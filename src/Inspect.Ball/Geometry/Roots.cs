@@ -3,44 +3,34 @@ namespace Inspect.Ball;
 /// <summary>Finds where a smooth function of one number is zero.</summary>
 internal static class Roots
 {
-    /// <summary>The root between two ends at which the function has opposite signs, by Ridders' rule.</summary>
+    /// <summary>The root between two ends at which the function is known and has opposite signs, by the rule of false position in the
+    /// form of Anderson and Björck. It stops when two guesses in a row agree.</summary>
     /// <exception cref="ArgumentException">The function has the same sign at both ends.</exception>
-    public static double Between(Func<double, double> function, double low, double high, double tolerance)
+    public static double Between(Func<double, double> function, (double X, double F) one, (double X, double F) other, double tolerance)
     {
-        var atLow = function(low);
-        var atHigh = function(high);
-        if (atLow == 0 || atHigh == 0)
-        {
-            return atLow == 0 ? low : high;
-        }
-
-        if (Math.Sign(atLow) == Math.Sign(atHigh))
+        if (Math.Sign(one.F) * Math.Sign(other.F) > 0)
         {
             throw new ArgumentException("The function has the same sign at both ends.", nameof(function));
         }
 
-        // Each step at least halves the bracket. The bound is only for a tolerance below the last bit.
-        for (var step = 0; step < 200 && high - low > tolerance; step++)
+        // The bound is only for a tolerance below the last bit.
+        for (var step = 0; step < 200 && one.F != 0; step++)
         {
-            var middle = (low + high) / 2;
-            var atMiddle = function(middle);
-            if (atMiddle == 0)
-            {
-                return middle;
-            }
+            var guess = other.X - (other.F * (other.X - one.X) / (other.F - one.F));
+            var isNear = Math.Abs(guess - other.X) <= tolerance;
+            var at = (X: guess, F: function(guess));
 
-            var shift = (middle - low) * Math.Sign(atLow) * atMiddle / Math.Sqrt((atMiddle * atMiddle) - (atLow * atHigh));
-            var guess = Math.Clamp(middle + shift, low, high);
-            var atGuess = function(guess);
-            if (atGuess == 0)
+            // The end that stays a second time counts less, or it would stay for ever.
+            var share = 1 - (at.F / other.F);
+            one = share >= 1 ? other : (one.X, one.F * (share > 0 ? share : 0.5));
+            other = at;
+            if (isNear || other.F == 0)
             {
-                return guess;
+                return other.X;
             }
-
-            (low, atLow, high, atHigh) = Narrowed((low, atLow), (middle, atMiddle), (guess, atGuess), (high, atHigh));
         }
 
-        return (low + high) / 2;
+        return one.F == 0 ? one.X : other.X;
     }
 
     /// <summary>The real roots of a·x² + 2·b·x + c, smaller first. False when there is none, or when
@@ -71,17 +61,5 @@ internal static class Roots
         var other = q == 0 ? 0 : c / q;
         (first, second) = one <= other ? (one, other) : (other, one);
         return true;
-    }
-
-    private static (double Low, double AtLow, double High, double AtHigh) Narrowed(
-        (double X, double F) low, (double X, double F) middle, (double X, double F) guess, (double X, double F) high)
-    {
-        var (left, right) = middle.X <= guess.X ? (middle, guess) : (guess, middle);
-        if (Math.Sign(low.F) != Math.Sign(left.F))
-        {
-            return (low.X, low.F, left.X, left.F);
-        }
-
-        return Math.Sign(left.F) != Math.Sign(right.F) ? (left.X, left.F, right.X, right.F) : (right.X, right.F, high.X, high.F);
     }
 }

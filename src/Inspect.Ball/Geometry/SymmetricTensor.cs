@@ -24,15 +24,11 @@ public readonly record struct SymmetricTensor(double XX, double YY, double ZZ, d
     /// <summary>The trace times the unit tensor, less this one. It turns a second moment into an inertia.</summary>
     public SymmetricTensor TraceLessSelf() => Diagonal(Trace, Trace, Trace) - this;
 
-    /// <summary>The three principal values with their directions, smallest value first.</summary>
-    /// <remarks>
-    /// Computed by cyclic Jacobi rotations. They need no special case for equal values (a ball with one hole always has two), and the
-    /// directions are always at right angles to each other.
-    /// </remarks>
-    public PrincipalAxes Principal()
+    /// <summary>The three principal values, smallest first.</summary>
+    /// <remarks>By cyclic Jacobi rotations, which need no special case for equal values: a ball with one hole always has two.</remarks>
+    public (double Low, double Middle, double High) Principal()
     {
         Span<double> a = [XX, XY, XZ, XY, YY, YZ, XZ, YZ, ZZ];
-        Span<double> v = [1, 0, 0, 0, 1, 0, 0, 0, 1];
         for (var sweep = 0; sweep < 50; sweep++)
         {
             var off = (a[1] * a[1]) + (a[2] * a[2]) + (a[5] * a[5]);
@@ -42,34 +38,17 @@ public readonly record struct SymmetricTensor(double XX, double YY, double ZZ, d
                 break;
             }
 
-            Rotate(a, v, 0, 1);
-            Rotate(a, v, 0, 2);
-            Rotate(a, v, 1, 2);
+            Rotate(a, 0, 1);
+            Rotate(a, 0, 2);
+            Rotate(a, 1, 2);
         }
 
-        Span<int> order = [0, 1, 2];
-        SortByDiagonal(a, order);
-        return new PrincipalAxes(
-            a[order[0] * 4], a[order[1] * 4], a[order[2] * 4], Column(v, order[0]), Column(v, order[1]), Column(v, order[2]));
+        Span<double> values = [a[0], a[4], a[8]];
+        values.Sort();
+        return (values[0], values[1], values[2]);
     }
 
-    private static Vector Column(ReadOnlySpan<double> v, int column) => new(v[column], v[3 + column], v[6 + column]);
-
-    private static void SortByDiagonal(ReadOnlySpan<double> a, Span<int> order)
-    {
-        for (var i = 0; i < 2; i++)
-        {
-            for (var j = 0; j < 2 - i; j++)
-            {
-                if (a[order[j] * 4] > a[order[j + 1] * 4])
-                {
-                    (order[j], order[j + 1]) = (order[j + 1], order[j]);
-                }
-            }
-        }
-    }
-
-    private static void Rotate(Span<double> a, Span<double> v, int p, int q)
+    private static void Rotate(Span<double> a, int p, int q)
     {
         var apq = a[(p * 3) + q];
         if (apq == 0)
@@ -89,7 +68,6 @@ public readonly record struct SymmetricTensor(double XX, double YY, double ZZ, d
         for (var k = 0; k < 3; k++)
         {
             (a[(p * 3) + k], a[(q * 3) + k]) = Turned(a[(p * 3) + k], a[(q * 3) + k], c, s);
-            (v[(k * 3) + p], v[(k * 3) + q]) = Turned(v[(k * 3) + p], v[(k * 3) + q], c, s);
         }
 
         a[(p * 3) + q] = 0;

@@ -3,13 +3,12 @@ namespace Inspect.Ball;
 /// <summary>An undrilled ball, ready for computing: its mass and moments, and the density that a hole meets.</summary>
 /// <remarks>The two need not agree. When no core fits a ball's declared figures, the ball keeps the figures and the holes are drilled into
 /// even density.</remarks>
-internal sealed record Body(
-    double RadiusIn, double MassOz, Vector First, SymmetricTensor Second, DensityStep[] Steps, InteriorUsed Used, string? Reason)
+internal sealed record Body(Moments Whole, DensityStep[] Steps, InteriorUsed Used, string? Reason)
 {
     public static Body Of(BallDescription ball) => ball.Interior switch
     {
-        Interior.Uniform => FromSteps(ball, Even(ball), InteriorUsed.Uniform),
-        Interior.Layers layers => FromSteps(ball, ShellsOf(layers), InteriorUsed.Layers),
+        Interior.Uniform => FromSteps(Even(ball), InteriorUsed.Uniform),
+        Interior.Layers layers => FromSteps(ShellsOf(layers), InteriorUsed.Layers),
         Interior.Calibrated declared => OfDeclared(ball, declared),
         _ => throw new InvalidOperationException("The kinds of interior are a closed family."),
     };
@@ -25,7 +24,7 @@ internal sealed record Body(
         // The second moment about the centre of gravity is half the trace of the inertia less the inertia.
         var half = inertiaAtCg.Trace / 2;
         var second = SymmetricTensor.Diagonal(half, half, half) - inertiaAtCg + (SymmetricTensor.Square(first) * (1 / ball.GrossOz));
-        return new Body(ball.RadiusIn, ball.GrossOz, first, second, steps, InteriorUsed.Uniform, reason);
+        return new Body(new Moments(ball.GrossOz, first, second), steps, InteriorUsed.Uniform, reason);
     }
 
     public static DensityStep[] Even(BallDescription ball) => [DensityStep.Ball(ball.MeanDensity.OzPerIn3, ball.RadiusIn)];
@@ -49,19 +48,17 @@ internal sealed record Body(
         return fit.Core is not { } core
             ? WithDeclaredTensor(ball, declared, Even(ball),
                 $"{fit.Reason} The declared figures are kept and the holes are drilled into even density.")
-            : FromSteps(ball, core.Steps, InteriorUsed.Calibrated);
+            : FromSteps(core.Steps, InteriorUsed.Calibrated);
     }
 
-    private static Body FromSteps(BallDescription ball, DensityStep[] steps, InteriorUsed used)
+    private static Body FromSteps(DensityStep[] steps, InteriorUsed used)
     {
-        var (mass, first, second) = (0.0, Vector.Zero, SymmetricTensor.Zero);
+        var whole = default(Moments);
         foreach (var step in steps)
         {
-            mass += step.MassOz;
-            first += step.FirstMoment();
-            second += step.SecondMoment();
+            whole += step.Whole();
         }
 
-        return new Body(ball.RadiusIn, mass, first, second, steps, used, null);
+        return new Body(whole, steps, used, null);
     }
 }

@@ -50,6 +50,9 @@ internal sealed class Bore
 
     public bool IsEmpty { get; }
 
+    /// <summary>The volume of a cylinder as wide and deep, by which errors are measured.</summary>
+    public double VolumeIn3 => Math.PI * Radius * Radius * (TipHeight - EntryHeight);
+
     /// <summary>How fast the bottom rises with the distance from the axis: 0 unless it is a cone.</summary>
     public double ConeSlope => Bottom == HoleBottom.Cone118 ? 1 / Math.Tan(ConeHalfAngleDeg * Math.PI / 180) : 0;
 
@@ -88,14 +91,6 @@ internal sealed class Bore
         HoleBottom.Cone118 => TipHeight - (distance * ConeSlope),
         _ => TipHeight - Radius + Math.Sqrt(Math.Max(0, (Radius * Radius) - (distance * distance))),
     };
-
-    public bool Holds(Vector point)
-    {
-        var offset = point - Foot;
-        var height = offset.Dot(Axis);
-        var distance = (offset - (height * Axis)).Length;
-        return !IsEmpty && distance <= Radius && height <= BottomHeight(distance);
-    }
 
     /// <summary>Whether this bore and another can share a point: within the ball, their axes come
     /// nearer than the sum of their radii.</summary>

@@ -1,24 +1,26 @@
 namespace Inspect.Ball;
 
-/// <summary>The distances along one ray at which the integrand is not smooth, in ascending order between the axis and the wall.</summary>
+/// <summary>The places along one chord at which the integrand is not smooth, in ascending order, with the chord's two ends.</summary>
 internal ref struct Breaks
 {
     private readonly Span<double> _places;
-    private readonly double _wall;
+    private readonly double _least;
     private int _count;
 
-    /// <param name="room">Memory for the distances: two ends and every break.</param>
-    /// <param name="wall">The hole's radius.</param>
-    public Breaks(Span<double> room, double wall)
+    /// <param name="room">Memory for the places: two ends and every break.</param>
+    /// <param name="half">Half the chord's length; its middle is 0.</param>
+    public Breaks(Span<double> room, double half)
     {
         _places = room;
-        _wall = wall;
-        _places[0] = 0;
-        _places[1] = wall;
+        _places[0] = -half;
+        _places[1] = half;
         _count = 2;
+
+        // A piece shorter than this adds less than the last digit promised.
+        _least = 1e-9 * half;
     }
 
-    /// <summary>The ends of the smooth pieces, from 0 to the wall.</summary>
+    /// <summary>The ends of the smooth pieces.</summary>
     public readonly ReadOnlySpan<double> Ends => _places[.._count];
 
     public readonly bool IsSmooth => _count == 2;
@@ -34,9 +36,7 @@ internal ref struct Breaks
 
     public void Add(double place)
     {
-        // A piece thinner than this adds less than the last digit promised.
-        var least = 1e-9 * _wall;
-        if (!(place > least && place < _wall - least) || _count == _places.Length)
+        if (!(place > _places[0] + _least && place < _places[_count - 1] - _least) || _count == _places.Length)
         {
             return;
         }

@@ -1,7 +1,7 @@
 namespace Inspect.Ball;
 
 /// <summary>A density, kept in ounces (avoirdupois, as a mass) per cubic inch; never negative, always finite.</summary>
-public readonly record struct Density : IComparable<Density>
+public readonly record struct Density
 {
     /// <summary>Ounces per cubic inch in one gram per cubic centimetre: 16.387064 cm³ to the
     /// cubic inch, 28.349523125 g to the ounce.</summary>
@@ -29,14 +29,4 @@ public readonly record struct Density : IComparable<Density>
 
     /// <exception cref="DescriptionException">The value is negative, not finite or above 100 oz/in³.</exception>
     public static Density FromGPerCm3(double gPerCm3) => FromOzPerIn3(gPerCm3 * OzPerIn3InOneGPerCm3);
-
-    public int CompareTo(Density other) => OzPerIn3.CompareTo(other.OzPerIn3);
-
-    public static bool operator <(Density left, Density right) => left.CompareTo(right) < 0;
-
-    public static bool operator >(Density left, Density right) => left.CompareTo(right) > 0;
-
-    public static bool operator <=(Density left, Density right) => left.CompareTo(right) <= 0;
-
-    public static bool operator >=(Density left, Density right) => left.CompareTo(right) >= 0;
 }
