@@ -12,8 +12,8 @@ internal static class CanonicalScan
     // As deep as the reader goes.
     private const int Deepest = 64;
 
-    /// <summary>Whether the bytes are exactly what
-    /// <see cref="CanonicalJson.Write(System.Text.Json.Nodes.JsonNode)"/> gives for the value in them.</summary>
+    /// <summary>Whether the bytes are exactly what <see cref="CanonicalJson.Write(System.Text.Json.Nodes.JsonNode)"/> gives for their
+    /// value.</summary>
     /// <param name="utf8">The bytes.</param>
     /// <param name="place">The place that the value names; null when it is not an entry.</param>
     public static bool Holds(ReadOnlySpan<byte> utf8, out EntryPlace? place)

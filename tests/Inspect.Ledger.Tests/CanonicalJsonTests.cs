@@ -177,8 +177,9 @@ public sealed class CanonicalJsonTests
     private static IEnumerable<string> DrawnNames(Random random)
     {
         var names = Enumerable.Range(0, random.Next(4)).Select(_ => DrawnText(random)).ToList();
-        return random.Next(4) == 0 ? names : names.Distinct()
-            .OrderBy(name => JsonNode.Parse(name)!.GetValue<string>(), StringComparer.Ordinal);
+        return random.Next(4) == 0
+            ? names
+            : names.Distinct().OrderBy(name => JsonNode.Parse(name)!.GetValue<string>(), StringComparer.Ordinal);
     }
 
     private static string DrawnText(Random random)

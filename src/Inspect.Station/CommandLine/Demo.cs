@@ -28,11 +28,8 @@ public sealed class Demo(StationOptions options, WriteGate gate, Events events, 
     }
 
     /// <summary>Makes the two sign-ins, or gives them this passcode.</summary>
-    internal static async Task SignIn(SignIns signIns, string passcode)
-    {
-        await signIns.Demo("Ida Morrowgate", Roles.Inspector, passcode, Role.Inspector);
-        await signIns.Demo("Hollis Vantreight", Roles.Director, passcode, Role.Director);
-    }
+    internal static Task SignIn(SignIns signIns, string passcode) => signIns.Demo(
+        passcode, [("Ida Morrowgate", Roles.Inspector, Role.Inspector), ("Hollis Vantreight", Roles.Director, Role.Director)]);
 
     private static int Add(WriteTransaction write, Event added)
     {

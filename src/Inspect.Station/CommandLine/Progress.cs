@@ -1,4 +1,3 @@
-using System.Globalization;
 using Inspect.Ledger;
 
 namespace Inspect.Station.CommandLine;
@@ -53,8 +52,6 @@ public sealed class Progress(TextWriter terminal, TimeProvider time)
     }
 
     private static string Line(long place, long? length) => length is > 0
-        ? string.Create(
-            CultureInfo.InvariantCulture,
-            $"{place / BytesOfMegabyte:N0} of {length / BytesOfMegabyte:N0} MB read, {place * 100 / length} %")
-        : string.Create(CultureInfo.InvariantCulture, $"{place / BytesOfMegabyte:N0} MB read");
+        ? FormattableString.Invariant($"{place / BytesOfMegabyte:N0} of {length / BytesOfMegabyte:N0} MB read, {place * 100 / length} %")
+        : FormattableString.Invariant($"{place / BytesOfMegabyte:N0} MB read");
 }

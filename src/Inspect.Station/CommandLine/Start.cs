@@ -2,7 +2,6 @@ using System.Data.Common;
 using System.Diagnostics.CodeAnalysis;
 using Inspect.Station.Access;
 using Inspect.Station.Rulesets;
-using Inspect.Station.Slip;
 using Inspect.Station.Storage;
 using Inspect.Station.Web;
 using Microsoft.AspNetCore.Connections;
@@ -109,7 +108,6 @@ public static class Start
 
             // A store of an earlier version has names without their words.
             await app.Services.GetRequiredService<WriteGate>().Run(NameWords.FillIn);
-            SlipDocument.WarmUp();
             if (options.Demo)
             {
                 await app.Services.GetRequiredService<Demo>().Seed();
@@ -136,6 +134,7 @@ public static class Start
         }
 
         Greet(app.Services, options);
+        _ = Task.Run(() => WarmUp.Run(app.Urls));
         await app.WaitForShutdownAsync();
         return 0;
     }

@@ -10,13 +10,12 @@ using Inspect.Sheets.Readings;
 
 namespace Inspect.Rules.Tests.Judging;
 
-/// <summary>Verdicts kept since they were first reached: judging their sheets again gives the same bytes,
-/// the wording of reasons aside.</summary>
+/// <summary>Verdicts kept since they were first reached: judging their sheets again gives the same bytes, the wording of reasons aside.</summary>
 /// <remarks>
-/// They are of version 1 of the record, and are compared with what that version makes of a verdict: it words a margin as it did then. A
-/// file for each edition, a line for each sheet: <c>sheet</c>, the <c>sha256</c> of the whole verdict, and in full what does not pass in
-/// it. A line is never changed; new ones are added behind. The published cases of each edition name where they come from. A new edition has
-/// no file yet: running these tests once with INSPECT_STORE_VERDICTS=1 writes it from some forty of its cases, and touches no other.
+/// They are of version 1 of the record, and are compared with what that version makes of a verdict: it words a margin as it did then.
+/// A file for each edition, a line for each sheet: <c>sheet</c>, the <c>sha256</c> of the whole verdict, and in full what does not pass in it.
+/// A line is never changed; new ones are added behind. The published cases of each edition name where they come from. A new edition has no file yet:
+/// running these tests once with INSPECT_STORE_VERDICTS=1 writes it from some forty of its cases, and touches no other.
 /// </remarks>
 public class StoredVerdictTests
 {
@@ -45,8 +44,8 @@ public class StoredVerdictTests
         foreach (var version in new[] { VerdictJson.WordsOnly, VerdictJson.WithNumbers })
         {
             var recorded = VerdictJson.Recorded(verdict, version);
-            Assert.Equal(recorded.ToJsonString(), VerdictJson.Recorded(
-                VerdictReader.Read(JsonSerializer.SerializeToElement(recorded), version), version).ToJsonString());
+            var read = VerdictReader.Read(JsonSerializer.SerializeToElement(recorded), version);
+            Assert.Equal(recorded.ToJsonString(), VerdictJson.Recorded(read, version).ToJsonString());
         }
     });
 
@@ -57,22 +56,22 @@ public class StoredVerdictTests
     public void Read_VerdictOfAStoredSheet_HasItsNumbers(string edition) => Assert.All(Stored(edition), line =>
     {
         var verdict = Verdict(JsonNode.Parse(line)!["sheet"]!.AsObject(), edition);
-        var words = VerdictReader.Read(
-            JsonSerializer.SerializeToElement(VerdictJson.Recorded(verdict, VerdictJson.WordsOnly)), VerdictJson.WordsOnly).Findings;
-        var numbers = VerdictReader.Read(
-            JsonSerializer.SerializeToElement(VerdictJson.Recorded(verdict, VerdictJson.WithNumbers)), VerdictJson.WithNumbers).Findings;
+        var words = Findings(VerdictJson.WordsOnly);
+        var numbers = Findings(VerdictJson.WithNumbers);
         foreach (var (i, finding) in verdict.Findings.Index())
         {
             Assert.Equal((finding.Measured?.Exact, finding.Limit?.Limit, finding.Margin?.Exact),
                 (numbers[i].Measured?.Exact, numbers[i].Limit?.Limit, numbers[i].Margin?.Exact));
             Near(finding.Measured, words[i].Measured);
             Near(finding.Margin, words[i].Margin);
-            if (finding is { Measured.Exact: not null, Limit.Limit: { } limit }
-                && !limit.ToString().Contains("for spread", StringComparison.Ordinal))
+            if (finding is { Measured.Exact: not null, Limit.Limit: { } limit } && !limit.ToString().Contains("for spread", StringComparison.Ordinal))
             {
                 Assert.Equal(limit, words[i].Limit!.Limit);
             }
         }
+
+        IReadOnlyList<Finding> Findings(int version) =>
+            VerdictReader.Read(JsonSerializer.SerializeToElement(VerdictJson.Recorded(verdict, version)), version).Findings;
     });
 
     private static void Near(Amount? exact, Amount? read)
@@ -89,13 +88,11 @@ public class StoredVerdictTests
         var file = Path.Combine(Folder, edition.Replace('/', '-') + ".jsonl");
         if (!File.Exists(file) && Environment.GetEnvironmentVariable("INSPECT_STORE_VERDICTS") == "1")
         {
-            var lines = EditionCase.Of(edition)
-                .Where(each => IsReadable(each.Sheet)).Select(each => Line(each.Sheet, edition).ToJsonString()).Distinct().ToList();
+            var lines = EditionCase.Of(edition).Where(each => IsReadable(each.Sheet)).Select(each => Line(each.Sheet, edition).ToJsonString()).Distinct().ToList();
             File.WriteAllLines(file, lines.Where((_, i) => i % Math.Max(1, lines.Count / 40) == 0));
         }
 
-        Assert.True(
-            File.Exists(file), $"{edition} has no stored verdicts; run these tests once with INSPECT_STORE_VERDICTS=1 and keep the file.");
+        Assert.True(File.Exists(file), $"{edition} has no stored verdicts; run these tests once with INSPECT_STORE_VERDICTS=1 and keep the file.");
         return File.ReadAllLines(file);
     }
 
@@ -115,8 +112,7 @@ public class StoredVerdictTests
         }
 
         var hash = Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(verdict.ToJsonString())));
-        var notPassed = verdict["findings"]!
-            .AsArray().Where(finding => (string?)finding!["outcome"] != "pass").Select(finding => finding!.DeepClone());
+        var notPassed = verdict["findings"]!.AsArray().Where(finding => (string?)finding!["outcome"] != "pass").Select(finding => finding!.DeepClone());
         return new JsonObject
         {
             ["sheet"] = sheet.DeepClone(),

@@ -5,8 +5,7 @@ using Inspect.Rules.Tests.Supplements;
 
 namespace Inspect.Rules.Tests.NearLimits;
 
-/// <summary>Simple and guarded acceptance and guarded rejection as in ILAC-G8:09/2019 and ISO 14253-1:2017; u is
-/// 0.051316 oz, 2 u is 0.102633 oz.</summary>
+/// <summary>Simple and guarded acceptance and guarded rejection as in ILAC-G8:09/2019 and ISO 14253-1:2017; u is 0.051316 oz, 2 u is 0.102633 oz.</summary>
 public class DecisionRuleTests
 {
     [Theory]
@@ -22,8 +21,7 @@ public class DecisionRuleTests
         var (finding, verdict) = Side.Judged(reading);
 
         Assert.Equal((outcome, null, conformance), (finding.Outcome, finding.Cause, finding.Conformance));
-        Assert.Equal(conformance is not null, finding.Reason.EndsWith(
-            "; the reading lies near the limit, so take a second one.", StringComparison.Ordinal));
+        Assert.Equal(conformance is not null, finding.Reason.EndsWith("; the reading lies near the limit, so take a second one.", StringComparison.Ordinal));
         Assert.DoesNotContain("decision", VerdictJson.Write(verdict).Select(member => member.Key));
     }
 
@@ -38,12 +36,10 @@ public class DecisionRuleTests
     {
         var (finding, verdict) = Side.Judged(reading, DecisionRule.GuardedAcceptance(2));
 
-        Assert.Equal(
-            (outcome, outcome, outcome == Outcome.Hold ? HoldCause.NearLimit : null), (finding.Outcome, verdict.Outcome, finding.Cause));
+        Assert.Equal((outcome, outcome, outcome == Outcome.Hold ? HoldCause.NearLimit : null), (finding.Outcome, verdict.Outcome, finding.Cause));
         if (outcome == Outcome.Hold)
         {
-            Assert.Equal($"{reading} conforms (at most 3 oz) but lies inside the guard band of 0.1026 oz before the limit; take a "
-                + "second, careful reading.", finding.Reason);
+            Assert.Equal($"{reading} conforms (at most 3 oz) but lies inside the guard band of 0.1026 oz before the limit; take a second, careful reading.", finding.Reason);
         }
 
         var written = VerdictJson.Write(verdict);
@@ -98,8 +94,7 @@ public class DecisionRuleTests
     [InlineData("-1")]
     [InlineData("10.1")]
     public void GuardedAcceptance_FactorOutOfRange_Throws(string factor) =>
-        Assert.Throws<ArgumentOutOfRangeException>(
-            () => DecisionRule.GuardedAcceptance(decimal.Parse(factor, System.Globalization.CultureInfo.InvariantCulture)));
+        Assert.Throws<ArgumentOutOfRangeException>(() => DecisionRule.GuardedAcceptance(decimal.Parse(factor, System.Globalization.CultureInfo.InvariantCulture)));
 
     [Fact]
     public void Read_VerdictWithEverything_IsTheSameBytesAgain()
@@ -109,7 +104,7 @@ public class DecisionRuleTests
 
         Assert.Equal(["outcome", "edition", "supplements", "decision", "guardFactor", "findings"], written.Select(member => member.Key));
         Assert.Contains("\"conformance\"", written.ToJsonString(), StringComparison.Ordinal);
-        Assert.Equal(written.ToJsonString(), VerdictJson.Write(
-            VerdictReader.Read(JsonSerializer.SerializeToElement(written), VerdictJson.WordsOnly)).ToJsonString());
+        var read = VerdictReader.Read(JsonSerializer.SerializeToElement(written), VerdictJson.WordsOnly);
+        Assert.Equal(written.ToJsonString(), VerdictJson.Write(read).ToJsonString());
     }
 }

@@ -8,7 +8,8 @@ namespace Inspect.Station.Tests.BeforeDrilling;
 /// <summary>The page for the shop counter as a browser without script sees it.</summary>
 /// <remarks>
 /// Source of expected figures: derived for this project (an even ball of 8 1/2 in and 15 lb, three-hole grip, L = 4.25 in: the holes take
-/// 3.93 oz and change top by −2.36 oz, side by +0.01 oz, finger by −0.08 oz). Depth and width allowed: the edition's own.
+/// 3.93 oz and
+/// change top by −2.36 oz, side by +0.01 oz, finger by −0.08 oz). Depth and width allowed: the edition's own.
 /// </remarks>
 public class BeforeDrillingTests
 {
@@ -43,12 +44,12 @@ public class BeforeDrillingTests
             services => services.AddSingleton(BrokenEdition.Library("grip-hole-count"))));
         using var client = broken.CreateClient();
 
-        using var answer = await client.GetAsync(
-            $"/before-drilling?{Ball.Replace("us-national/2020-08-01", BrokenEdition.Id, StringComparison.Ordinal)}&{Grip}");
+        var ball = Ball.Replace("us-national/2020-08-01", BrokenEdition.Id, StringComparison.Ordinal);
+        using var answer = await client.GetAsync($"/before-drilling?{ball}&{Grip}");
 
         Assert.Equal(HttpStatusCode.OK, answer.StatusCode);
-        Assert.Contains(
-            station.Log.Lines, line => line.Contains($"Rule grip-hole-count of {BrokenEdition.Id} failed", StringComparison.Ordinal));
+        var cause = $"Rule grip-hole-count of {BrokenEdition.Id} failed";
+        Assert.Contains(station.Log.Lines, line => line.Contains(cause, StringComparison.Ordinal));
     }
 
     [Fact]

@@ -22,14 +22,16 @@ public sealed class JsonSequenceTests
     public void Of_TextCutInTwo_HasTheValuesOfTheWhole()
     {
         var random = new Random(20270314);
-        string[] parts = [
+        string[] parts =
+        [
             "{", "}", "[", "]", "\n", "\n", "\n{", "}\n{", "{}", "{\"a\":1}", ",", "\"", " ", "  {}", "\r\n", "x",
-            "{\n  \"a\": [\n    {}\n  ]\n}\n"];
+            "{\n  \"a\": [\n    {}\n  ]\n}\n",
+        ];
         var cuts = 0;
         for (var i = 0; i < 20_000; i++)
         {
-            var text = Encoding.UTF8.GetBytes(
-                string.Concat(Enumerable.Range(0, random.Next(12)).Select(_ => parts[random.Next(parts.Length)])));
+            var drawn = Enumerable.Range(0, random.Next(12)).Select(_ => parts[random.Next(parts.Length)]);
+            var text = Encoding.UTF8.GetBytes(string.Concat(drawn));
             var cut = JsonSequence.AfterLast(text);
             cuts += cut > 0 ? 1 : 0;
 

@@ -107,9 +107,11 @@ public sealed class JudgeVerbTests : IDisposable
     [Fact]
     public void Run_LineForEachSheet_AnswersEveryLineInItsPlace()
     {
-        string[] bad = [
+        string[] bad =
+        [
             "{\"play\":", "{", "hello", "\"text\"", "[{", "{]", "\u0001", "{\"play\":\"2024-03-10\"", "{\"a\":{\"b\":[}",
-            new string('[', 100), "-", "{\"a\":1}}", "\\"];
+            new string('[', 100), "-", "{\"a\":1}}", "\\",
+        ];
         var lines = bad.Concat(bad.Reverse()).Concat(bad.SelectMany(line => new[] { Legal, line })).Append(Legal).ToArray();
 
         var (exit, answers, error) = Judge(lines);
@@ -127,12 +129,13 @@ public sealed class JudgeVerbTests : IDisposable
         var exit = JudgeVerb.Run(["-"], new MemoryStream(lines), output, error);
 
         Assert.Equal(3, exit);
-        Assert.Equal([true, false, true], output.ToString().TrimEnd().Split('\n').Select(
-            line => line.StartsWith("{\"outcome\":\"pass\"", StringComparison.Ordinal)));
+        Assert.Equal(
+            [true, false, true],
+            output.ToString().TrimEnd().Split('\n').Select(line => line.StartsWith("{\"outcome\":\"pass\"", StringComparison.Ordinal)));
     }
 
-    /// <summary>What no edition that was read can have: a rule that cannot be worked out. Its cause is
-    /// printed once and the ball is held.</summary>
+    /// <summary>What no edition that was read can have: a rule that cannot be worked out. Its cause is printed once, the ball is
+    /// held.</summary>
     [Fact]
     public void Judge_RuleThatFails_HoldsAndItsCauseIsPrintedOnce()
     {
@@ -175,8 +178,7 @@ public sealed class JudgeVerbTests : IDisposable
     [Fact]
     public void Run_NamedEdition_IsTakenWhateverTheDay()
     {
-        var (exit, lines, _) = Judge(
-            Legal.Replace("\"authority\":\"us-national\"", "\"edition\":\"international/2019-01-01\"", StringComparison.Ordinal));
+        var (exit, lines, _) = Judge(Legal.Replace("\"authority\":\"us-national\"", "\"edition\":\"international/2019-01-01\"", StringComparison.Ordinal));
 
         Assert.Equal(2, exit);
         Assert.Equal("international/2019-01-01", (string?)lines[0]["edition"]!["id"]);
@@ -238,8 +240,7 @@ public sealed class JudgeVerbTests : IDisposable
         Assert.Contains("½ öz", output.ToString(), StringComparison.Ordinal);
     }
 
-    private static IEnumerable<string> Paths(JsonObject line) =>
-        line["error"]!["faults"]!.AsArray().Select(fault => (string)fault!["path"]!);
+    private static IEnumerable<string> Paths(JsonObject line) => line["error"]!["faults"]!.AsArray().Select(fault => (string)fault!["path"]!);
 
     private static (int Exit, List<JsonObject> Lines, string Error) Judge(params string[] lines) => Run(["-"], string.Join('\n', lines));
 
@@ -249,9 +250,7 @@ public sealed class JudgeVerbTests : IDisposable
         var exit = JudgeVerb.Run(args, Utf8(input), output, error);
         var text = output.ToString();
         Assert.True(text.Length == 0 || text.EndsWith('\n'));
-        return (
-            exit, text.Split('\n', StringSplitOptions.RemoveEmptyEntries).Select(line => JsonNode.Parse(line)!.AsObject()).ToList(),
-            error.ToString());
+        return (exit, text.Split('\n', StringSplitOptions.RemoveEmptyEntries).Select(line => JsonNode.Parse(line)!.AsObject()).ToList(), error.ToString());
     }
 
     private static MemoryStream Utf8(string text) => new(Encoding.UTF8.GetBytes(text));

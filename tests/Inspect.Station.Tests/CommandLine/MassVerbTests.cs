@@ -122,8 +122,8 @@ public sealed class MassVerbTests
     public void Run_OneHole_WritesNumbersWithTheirClosingZeros()
     {
         var output = new StringWriter();
-        MassVerb.Run(
-            ["-"], new MemoryStream(Encoding.UTF8.GetBytes($"{{{Even15},\"holes\":[{Cases["C01"][0]}]}}")), output, TextWriter.Null);
+        var ball = Encoding.UTF8.GetBytes($"{{{Even15},\"holes\":[{Cases["C01"][0]}]}}");
+        MassVerb.Run(["-"], new MemoryStream(ball), output, TextWriter.Null);
 
         Assert.Equal(
             """{"removedOz":[1.7499591],"massOz":238.2500409,"momentOzIn":[0.000000,0.000000,-4.799512],"cgIn":[0.00000000,0.00000000,-0.02014485],"rgIn":["""
@@ -236,12 +236,10 @@ public sealed class MassVerbTests
     }
 
     private static string AtAngle(int angle, int azimuth, string diameter, string depth, string bottom = "flat") =>
-        $"{{\"angle\":\"{angle} deg\",\"azimuth\":\"{azimuth} "
-            + $"deg\",\"diameter\":\"{diameter}\",\"depth\":\"{depth}\",\"depthTo\":\"axis\",\"bottom\":\"{bottom}\"}}";
+        $"{{\"angle\":\"{angle} deg\",\"azimuth\":\"{azimuth} deg\",\"diameter\":\"{diameter}\",\"depth\":\"{depth}\",\"depthTo\":\"axis\",\"bottom\":\"{bottom}\"}}";
 
     private static string AtArc(string arc, int azimuth, string diameter, string depth, string south, string east) =>
-        $"{{\"arc\":\"{arc}\",\"azimuth\":\"{azimuth} "
-            + $"deg\",\"diameter\":\"{diameter}\",\"depth\":\"{depth}\",\"pitch\":{{\"south\":\"{south}\",\"east\":\"{east}\"}}}}";
+        $"{{\"arc\":\"{arc}\",\"azimuth\":\"{azimuth} deg\",\"diameter\":\"{diameter}\",\"depth\":\"{depth}\",\"pitch\":{{\"south\":\"{south}\",\"east\":\"{east}\"}}}}";
 
     private static string Declared(string rg, string differential, string intermediate) =>
         "\"diameter\":\"8.5 in\",\"gross\":\"15 lb\",\"interior\":{\"declared\":{"
