@@ -1,6 +1,5 @@
 using Inspect.Ball;
 using Inspect.Rules.Judging;
-using Inspect.Rules.Rulesets;
 using Inspect.Sheets;
 using Inspect.Sheets.Readings;
 

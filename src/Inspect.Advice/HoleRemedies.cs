@@ -1,9 +1,7 @@
 using System.Globalization;
 using Inspect.Ball;
 using Inspect.Rules.Judging;
-using Inspect.Rules.Rulesets;
 using Inspect.Sheets;
-using Inspect.Sheets.Readings;
 
 namespace Inspect.Advice;
 

@@ -85,7 +85,7 @@ public sealed class KeptAdvice : IDisposable
                 return meanwhile;
             }
 
-            var advice = Remedies.For(asked.Sheet, asked.Edition, asked.Verdict, asked.Terms);
+            var advice = Remedies.For(asked.Sheet, asked.Edition, asked.Verdict, asked.Terms, given);
             _kept[asked.Key] = advice;
             _order.Enqueue(asked.Key);
             if (_order.Count > Most)

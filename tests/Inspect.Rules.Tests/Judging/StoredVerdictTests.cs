@@ -10,12 +10,13 @@ using Inspect.Sheets.Readings;
 
 namespace Inspect.Rules.Tests.Judging;
 
-/// <summary>Verdicts kept since they were first reached: judging their sheets again gives the same bytes, the wording of reasons aside.</summary>
+/// <summary>Verdicts kept since they were first reached: judging their sheets again gives the same bytes,
+/// the wording of reasons aside.</summary>
 /// <remarks>
-/// They are of version 1 of the record, and are compared with what that version makes of a verdict: it words a margin as it did then.
-/// A file for each edition, a line for each sheet: <c>sheet</c>, the <c>sha256</c> of the whole verdict, and in full what does not pass in it.
-/// A line is never changed; new ones are added behind. The published cases of each edition name where they come from. A new edition has no file yet:
-/// running these tests once with INSPECT_STORE_VERDICTS=1 writes it from some forty of its cases, and touches no other.
+/// They are of version 1 of the record, and are compared with what that version makes of a verdict: it words a margin as it did then. A
+/// file for each edition, a line for each sheet: <c>sheet</c>, the <c>sha256</c> of the whole verdict, and in full what does not pass in
+/// it. A line is never changed; new ones are added behind. The published cases of each edition name where they come from. A new edition has
+/// no file yet: running these tests once with INSPECT_STORE_VERDICTS=1 writes it from some forty of its cases, and touches no other.
 /// </remarks>
 public class StoredVerdictTests
 {
@@ -64,7 +65,8 @@ public class StoredVerdictTests
                 (numbers[i].Measured?.Exact, numbers[i].Limit?.Limit, numbers[i].Margin?.Exact));
             Near(finding.Measured, words[i].Measured);
             Near(finding.Margin, words[i].Margin);
-            if (finding is { Measured.Exact: not null, Limit.Limit: { } limit } && !limit.ToString().Contains("for spread", StringComparison.Ordinal))
+            if (finding is { Measured.Exact: not null, Limit.Limit: { } limit }
+                && !limit.ToString().Contains("for spread", StringComparison.Ordinal))
             {
                 Assert.Equal(limit, words[i].Limit!.Limit);
             }
@@ -88,11 +90,13 @@ public class StoredVerdictTests
         var file = Path.Combine(Folder, edition.Replace('/', '-') + ".jsonl");
         if (!File.Exists(file) && Environment.GetEnvironmentVariable("INSPECT_STORE_VERDICTS") == "1")
         {
-            var lines = EditionCase.Of(edition).Where(each => IsReadable(each.Sheet)).Select(each => Line(each.Sheet, edition).ToJsonString()).Distinct().ToList();
+            var lines = EditionCase.Of(edition)
+                .Where(each => IsReadable(each.Sheet)).Select(each => Line(each.Sheet, edition).ToJsonString()).Distinct().ToList();
             File.WriteAllLines(file, lines.Where((_, i) => i % Math.Max(1, lines.Count / 40) == 0));
         }
 
-        Assert.True(File.Exists(file), $"{edition} has no stored verdicts; run these tests once with INSPECT_STORE_VERDICTS=1 and keep the file.");
+        Assert.True(
+            File.Exists(file), $"{edition} has no stored verdicts; run these tests once with INSPECT_STORE_VERDICTS=1 and keep the file.");
         return File.ReadAllLines(file);
     }
 
@@ -112,7 +116,8 @@ public class StoredVerdictTests
         }
 
         var hash = Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(verdict.ToJsonString())));
-        var notPassed = verdict["findings"]!.AsArray().Where(finding => (string?)finding!["outcome"] != "pass").Select(finding => finding!.DeepClone());
+        var notPassed = verdict["findings"]!
+            .AsArray().Where(finding => (string?)finding!["outcome"] != "pass").Select(finding => finding!.DeepClone());
         return new JsonObject
         {
             ["sheet"] = sheet.DeepClone(),

@@ -17,8 +17,11 @@ public class VerdictJsonTests
     public void Write_Finding_HasItsMembersInOrderAndNoneWithoutAValue()
     {
         var findings = VerdictJson.Write(Judged(Rules, Weighed))["findings"]!.AsArray();
-        Assert.Equal(["rule", "subject", "path", "outcome", "measured", "limit", "margin", "reason", "reference"], findings[0]!.AsObject().Select(member => member.Key));
-        Assert.Equal(["rule", "subject", "path", "outcome", "cause", "limit", "reason", "reference"], findings[1]!.AsObject().Select(member => member.Key));
+        Assert.Equal(
+            ["rule", "subject", "path", "outcome", "measured", "limit", "margin", "reason", "reference"],
+            findings[0]!.AsObject().Select(member => member.Key));
+        Assert.Equal(["rule", "subject", "path", "outcome", "cause", "limit", "reason", "reference"], findings[1]!.AsObject().Select(
+            member => member.Key));
     }
 
     [Fact]

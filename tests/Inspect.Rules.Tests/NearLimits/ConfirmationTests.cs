@@ -27,7 +27,8 @@ public class ConfirmationTests
         Assert.Equal(HoldCause.LimitUnconfirmed, Finding(Lantern.Judged(change, JudgingTerms.None), "left-right").Cause);
         var verdict = Lantern.Judged(change, Read(Terms));
         var finding = Finding(verdict, "left-right");
-        Assert.Equal((outcome, "p-17", new DateOnly(2026, 11, 20), "at most 3/4 oz"), (finding.Outcome, finding.Confirmed!.By, finding.Confirmed.On, finding.Limit!.ToString()));
+        Assert.Equal((outcome, "p-17", new DateOnly(2026, 11, 20), "at most 3/4 oz"), (
+            finding.Outcome, finding.Confirmed!.By, finding.Confirmed.On, finding.Limit!.ToString()));
         Assert.Equal(HoldCause.LimitUnconfirmed, Finding(verdict, "finger-thumb").Cause);
         var written = VerdictJson.Write(verdict);
         var read = VerdictReader.Read(JsonSerializer.SerializeToElement(written), VerdictJson.WordsOnly);
@@ -42,7 +43,8 @@ public class ConfirmationTests
         var sheet = Lantern.Sheet($$"""{ "play": "2019-03-01", "holes": [], "weights.anyHalves": "{{halves}}" }""");
         var edition = Book.Find("us-national/2018-08-01");
 
-        Assert.Equal((HoldCause.LimitUnconfirmed, null), (Finding(Judge.Under(edition, sheet), "any-halves").Cause, Finding(Judge.Under(edition, sheet), "any-halves").Limit));
+        Assert.Equal((HoldCause.LimitUnconfirmed, null), (
+            Finding(Judge.Under(edition, sheet), "any-halves").Cause, Finding(Judge.Under(edition, sheet), "any-halves").Limit));
         var finding = Finding(Judge.Under(edition, sheet, Read(Terms)), "any-halves");
         Assert.Equal((outcome, "at most 3 oz", "p-17"), (finding.Outcome, finding.Limit!.ToString(), finding.Confirmed?.By));
     }
@@ -55,7 +57,8 @@ public class ConfirmationTests
         {
             ["decision"] = "guarded-acceptance",
             ["guardFactor"] = "1.645",
-            ["uncertainties"] = JsonNode.Parse("""[{"quantity":"leftRight","resolution":"0.1 oz","repeatability":"0.03 oz"},{"quantity":"hardness","betweenOperators":"1.5"}]"""),
+            ["uncertainties"] = JsonNode.Parse(
+                """[{"quantity":"leftRight","resolution":"0.1 oz","repeatability":"0.03 oz"},{"quantity":"hardness","betweenOperators":"1.5"}]"""),
             ["confirmations"] = full["confirmations"]!.DeepClone(),
         };
         Assert.Equal(written.ToJsonString(), TermsJson.Write(Read(written.ToJsonString())).ToJsonString());
@@ -72,8 +75,12 @@ public class ConfirmationTests
     [InlineData("""{"uncertainties":[{"quantity":"leftRight","resolution":"-0.1 oz"}]}""", "uncertainties[0].resolution")]
     [InlineData("""{"uncertainties":[{"quantity":"gross"},{"quantity":"gross"}]}""", "uncertainties[1].quantity")]
     [InlineData("""{"confirmations":[{"rule":"left-right","by":"p","on":"2026-11-20"}]}""", "confirmations[0].document")]
-    [InlineData("""{"confirmations":[{"rule":"r","limit":"at most 1 oz","by":"p","on":"2026-11-20","document":"d","given":{"quantity":"gross","atMost":"16 lb"}}]}""", "confirmations[0].given")]
-    [InlineData("""{"confirmations":[{"rule":"r","by":"p","on":"2026-11-20","document":"d","given":{"quantity":"gross"}}]}""", "confirmations[0].given.quantity")]
+    [InlineData(
+        """{"confirmations":[{"rule":"r","limit":"at most 1 oz","by":"p","on":"2026-11-20","document":"d","given":{"quantity":"gross","atMost":"16 lb"}}]}""",
+        "confirmations[0].given")]
+    [InlineData(
+        """{"confirmations":[{"rule":"r","by":"p","on":"2026-11-20","document":"d","given":{"quantity":"gross"}}]}""",
+        "confirmations[0].given.quantity")]
     [InlineData("""{"supplements":[]}""", "supplements")]
     public void Read_TermsWithAFault_NamesItsPath(string json, string path)
     {

@@ -5,7 +5,8 @@ using Inspect.Rules.Tests.Supplements;
 
 namespace Inspect.Rules.Tests.NearLimits;
 
-/// <summary>Simple and guarded acceptance and guarded rejection as in ILAC-G8:09/2019 and ISO 14253-1:2017; u is 0.051316 oz, 2 u is 0.102633 oz.</summary>
+/// <summary>Simple and guarded acceptance and guarded rejection as in ILAC-G8:09/2019 and ISO 14253-1:2017; u is
+/// 0.051316 oz, 2 u is 0.102633 oz.</summary>
 public class DecisionRuleTests
 {
     [Theory]
@@ -21,7 +22,8 @@ public class DecisionRuleTests
         var (finding, verdict) = Side.Judged(reading);
 
         Assert.Equal((outcome, null, conformance), (finding.Outcome, finding.Cause, finding.Conformance));
-        Assert.Equal(conformance is not null, finding.Reason.EndsWith("; the reading lies near the limit, so take a second one.", StringComparison.Ordinal));
+        Assert.Equal(conformance is not null, finding.Reason.EndsWith(
+            "; the reading lies near the limit, so take a second one.", StringComparison.Ordinal));
         Assert.DoesNotContain("decision", VerdictJson.Write(verdict).Select(member => member.Key));
     }
 
@@ -36,10 +38,12 @@ public class DecisionRuleTests
     {
         var (finding, verdict) = Side.Judged(reading, DecisionRule.GuardedAcceptance(2));
 
-        Assert.Equal((outcome, outcome, outcome == Outcome.Hold ? HoldCause.NearLimit : null), (finding.Outcome, verdict.Outcome, finding.Cause));
+        Assert.Equal(
+            (outcome, outcome, outcome == Outcome.Hold ? HoldCause.NearLimit : null), (finding.Outcome, verdict.Outcome, finding.Cause));
         if (outcome == Outcome.Hold)
         {
-            Assert.Equal($"{reading} conforms (at most 3 oz) but lies inside the guard band of 0.1026 oz before the limit; take a second, careful reading.", finding.Reason);
+            Assert.Equal($"{reading} conforms (at most 3 oz) but lies inside the guard band of 0.1026 oz before the limit; take a "
+                + "second, careful reading.", finding.Reason);
         }
 
         var written = VerdictJson.Write(verdict);
@@ -94,7 +98,8 @@ public class DecisionRuleTests
     [InlineData("-1")]
     [InlineData("10.1")]
     public void GuardedAcceptance_FactorOutOfRange_Throws(string factor) =>
-        Assert.Throws<ArgumentOutOfRangeException>(() => DecisionRule.GuardedAcceptance(decimal.Parse(factor, System.Globalization.CultureInfo.InvariantCulture)));
+        Assert.Throws<ArgumentOutOfRangeException>(
+            () => DecisionRule.GuardedAcceptance(decimal.Parse(factor, System.Globalization.CultureInfo.InvariantCulture)));
 
     [Fact]
     public void Read_VerdictWithEverything_IsTheSameBytesAgain()

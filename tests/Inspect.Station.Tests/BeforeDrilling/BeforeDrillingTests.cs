@@ -8,8 +8,7 @@ namespace Inspect.Station.Tests.BeforeDrilling;
 /// <summary>The page for the shop counter as a browser without script sees it.</summary>
 /// <remarks>
 /// Source of expected figures: derived for this project (an even ball of 8 1/2 in and 15 lb, three-hole grip, L = 4.25 in: the holes take
-/// 3.93 oz and
-/// change top by −2.36 oz, side by +0.01 oz, finger by −0.08 oz). Depth and width allowed: the edition's own.
+/// 3.93 oz and change top by −2.36 oz, side by +0.01 oz, finger by −0.08 oz). Depth and width allowed: the edition's own.
 /// </remarks>
 public class BeforeDrillingTests
 {

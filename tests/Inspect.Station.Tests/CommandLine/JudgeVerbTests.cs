@@ -178,7 +178,8 @@ public sealed class JudgeVerbTests : IDisposable
     [Fact]
     public void Run_NamedEdition_IsTakenWhateverTheDay()
     {
-        var (exit, lines, _) = Judge(Legal.Replace("\"authority\":\"us-national\"", "\"edition\":\"international/2019-01-01\"", StringComparison.Ordinal));
+        var (exit, lines, _) = Judge(
+            Legal.Replace("\"authority\":\"us-national\"", "\"edition\":\"international/2019-01-01\"", StringComparison.Ordinal));
 
         Assert.Equal(2, exit);
         Assert.Equal("international/2019-01-01", (string?)lines[0]["edition"]!["id"]);
@@ -240,7 +241,8 @@ public sealed class JudgeVerbTests : IDisposable
         Assert.Contains("½ öz", output.ToString(), StringComparison.Ordinal);
     }
 
-    private static IEnumerable<string> Paths(JsonObject line) => line["error"]!["faults"]!.AsArray().Select(fault => (string)fault!["path"]!);
+    private static IEnumerable<string> Paths(JsonObject line) =>
+        line["error"]!["faults"]!.AsArray().Select(fault => (string)fault!["path"]!);
 
     private static (int Exit, List<JsonObject> Lines, string Error) Judge(params string[] lines) => Run(["-"], string.Join('\n', lines));
 
@@ -250,7 +252,9 @@ public sealed class JudgeVerbTests : IDisposable
         var exit = JudgeVerb.Run(args, Utf8(input), output, error);
         var text = output.ToString();
         Assert.True(text.Length == 0 || text.EndsWith('\n'));
-        return (exit, text.Split('\n', StringSplitOptions.RemoveEmptyEntries).Select(line => JsonNode.Parse(line)!.AsObject()).ToList(), error.ToString());
+        return (
+            exit, text.Split('\n', StringSplitOptions.RemoveEmptyEntries).Select(line => JsonNode.Parse(line)!.AsObject()).ToList(),
+            error.ToString());
     }
 
     private static MemoryStream Utf8(string text) => new(Encoding.UTF8.GetBytes(text));

@@ -236,10 +236,12 @@ public sealed class MassVerbTests
     }
 
     private static string AtAngle(int angle, int azimuth, string diameter, string depth, string bottom = "flat") =>
-        $"{{\"angle\":\"{angle} deg\",\"azimuth\":\"{azimuth} deg\",\"diameter\":\"{diameter}\",\"depth\":\"{depth}\",\"depthTo\":\"axis\",\"bottom\":\"{bottom}\"}}";
+        $"{{\"angle\":\"{angle} deg\",\"azimuth\":\"{azimuth} "
+            + $"deg\",\"diameter\":\"{diameter}\",\"depth\":\"{depth}\",\"depthTo\":\"axis\",\"bottom\":\"{bottom}\"}}";
 
     private static string AtArc(string arc, int azimuth, string diameter, string depth, string south, string east) =>
-        $"{{\"arc\":\"{arc}\",\"azimuth\":\"{azimuth} deg\",\"diameter\":\"{diameter}\",\"depth\":\"{depth}\",\"pitch\":{{\"south\":\"{south}\",\"east\":\"{east}\"}}}}";
+        $"{{\"arc\":\"{arc}\",\"azimuth\":\"{azimuth} "
+            + $"deg\",\"diameter\":\"{diameter}\",\"depth\":\"{depth}\",\"pitch\":{{\"south\":\"{south}\",\"east\":\"{east}\"}}}}";
 
     private static string Declared(string rg, string differential, string intermediate) =>
         "\"diameter\":\"8.5 in\",\"gross\":\"15 lb\",\"interior\":{\"declared\":{"

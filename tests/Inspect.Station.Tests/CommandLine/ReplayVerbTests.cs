@@ -23,21 +23,25 @@ public sealed class ReplayVerbTests : IDisposable
     public void Run_BareSheets_AreComparedWithTheirOwnAuthority()
     {
         var csv = Path.Combine(_folder, "changes.csv");
-        var (exit, report, error) = Replay(Legal + "\n" + Legal.Replace("2 oz", "1 oz", StringComparison.Ordinal), "--edition", "us-national/2014-05-07", "--csv", csv);
+        var (exit, report, error) = Replay(
+            Legal + "\n" + Legal.Replace("2 oz", "1 oz", StringComparison.Ordinal), "--edition", "us-national/2014-05-07", "--csv", csv);
 
         Assert.Equal((0, ""), (exit, error));
         Assert.Equal((2, 1), ((int)report!["judged"]!, (int)report["verdictsChanged"]!));
         Assert.Equal("entry 1", (string?)report["changes"]![0]!["inspection"]);
-        Assert.Contains("entry 1,us-national/2014-05-07,pass,fail,left-right,pass,fail\r\n", File.ReadAllText(csv), StringComparison.Ordinal);
+        Assert.Contains(
+            "entry 1,us-national/2014-05-07,pass,fail,left-right,pass,fail\r\n", File.ReadAllText(csv), StringComparison.Ordinal);
     }
 
     [Fact]
     public void Run_Supplement_TightensAndOneThatLoosensIsNamed()
     {
-        var (exit, tight, _) = Replay(Legal, "--supplement", Written("tight.json", Supplement.Replace("LIMIT", "1.5 oz", StringComparison.Ordinal)));
+        var (exit, tight, _) = Replay(
+            Legal, "--supplement", Written("tight.json", Supplement.Replace("LIMIT", "1.5 oz", StringComparison.Ordinal)));
         Assert.Equal((0, 1), (exit, (int)tight!["verdictsChanged"]!));
 
-        (exit, var loose, _) = Replay(Legal, "--supplement", Written("loose.json", Supplement.Replace("LIMIT", "4 oz", StringComparison.Ordinal)));
+        (exit, var loose, _) = Replay(
+            Legal, "--supplement", Written("loose.json", Supplement.Replace("LIMIT", "4 oz", StringComparison.Ordinal)));
         Assert.Equal(3, exit);
         Assert.Contains("\"at most 4 oz\"", (string?)loose!["notJudged"]![0]!["reason"], StringComparison.Ordinal);
     }
@@ -45,7 +49,9 @@ public sealed class ReplayVerbTests : IDisposable
     [Fact]
     public void Run_GuardedDecision_TakesUncertaintiesFromTheTerms()
     {
-        var terms = Written("terms.json", """{"uncertainties":[{"quantity":"leftRight","resolution":"0.1 oz","repeatability":"0.03 oz","betweenOperators":"0.03 oz"}]}""");
+        var terms = Written(
+            "terms.json",
+            """{"uncertainties":[{"quantity":"leftRight","resolution":"0.1 oz","repeatability":"0.03 oz","betweenOperators":"0.03 oz"}]}""");
         var near = Legal.Replace("2 oz", "2.95 oz", StringComparison.Ordinal);
 
         var (exit, report, _) = Replay(near, "--terms", terms, "--decision", "guarded-acceptance", "--factor", "2");
@@ -91,20 +97,24 @@ public sealed class ReplayVerbTests : IDisposable
 
         (exit, var old, _) = Replay(register, "--edition", "us-national/2014-05-07");
         Assert.Equal((0, 1), (exit, (int)old!["verdictsChanged"]!));
-        Assert.Equal(("LANTERN-0002", "fail"), ((string?)old["changes"]!.AsArray().Last()!["inspection"], (string?)old["changes"]!.AsArray().Last()!["now"]));
+        Assert.Equal(("LANTERN-0002", "fail"), (
+            (string?)old["changes"]!.AsArray().Last()!["inspection"], (string?)old["changes"]!.AsArray().Last()!["now"]));
     }
 
     [Fact]
     public void Run_UnreadableLine_IsNamedAndTheRestGoesOn()
     {
-        var (exit, report, _) = Replay(string.Join("\n", Legal, Legal.Replace("2 oz", "2,5 oz", StringComparison.Ordinal), """{"kind":"ruling"}""", """{"kind":"inspection"}""", Legal),
+        var (exit, report, _) = Replay(string.Join(
+            "\n", Legal, Legal.Replace("2 oz", "2,5 oz", StringComparison.Ordinal), """{"kind":"ruling"}""", """{"kind":"inspection"}""",
+            Legal),
             "--authority", "us-national");
 
         Assert.Equal((3, 2), (exit, (int)report!["judged"]!));
         Assert.Equal(["entry 2", "entry 4"], report["notJudged"]!.AsArray().Select(one => (string?)one!["inspection"]));
     }
 
-    /// <summary>More than is read at once, judged on all processors: the report is in the order of the file, and says the place of each.</summary>
+    /// <summary>More than is read at once, judged on all processors: the report is in the order of the
+    /// file, and says the place of each.</summary>
     [Fact]
     public void Run_FileOfManyPieces_IsReportedInItsOrder()
     {
