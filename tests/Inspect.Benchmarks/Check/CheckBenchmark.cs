@@ -51,11 +51,11 @@ internal static class CheckBenchmark
         await using (var station = new BenchmarkStation(store))
         {
             var services = station.Services;
+            var signing = services.GetRequiredService<StationKey>();
             await using var file = File.Create(export);
             await RegisterExport.Write(
-                services.GetRequiredService<Database>(), services.GetRequiredService<WriteGate>(),
-                services.GetRequiredService<StationKey>(), file);
-            await File.WriteAllTextAsync(key, services.GetRequiredService<StationKey>().Public.Text);
+                services.GetRequiredService<Database>(), services.GetRequiredService<WriteGate>(), signing, file);
+            await File.WriteAllTextAsync(key, signing.Public.Text);
         }
 
         Directory.Delete(store, recursive: true);
