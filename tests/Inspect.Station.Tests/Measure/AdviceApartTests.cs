@@ -1,6 +1,4 @@
 using System.Text;
-using AngleSharp.Html.Dom;
-using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
 using Inspect.Sheets;
 using Inspect.Station.Judge;
