@@ -12,6 +12,7 @@ using Inspect.Benchmarks.Starting;
 var benchmarks = new (string Name, Func<string?, Task> Run)[]
 {
     ("live", _ => LiveBenchmark.Run()),
+    ("tables", seconds => TablesBenchmark.Run(TimeSpan.FromSeconds(Number(seconds, 20)))),
     ("judge", Plainly(JudgeBenchmark.Run)),
     ("record", seconds => RecordBenchmark.Run(TimeSpan.FromSeconds(Number(seconds, 5)))),
     ("slip", Plainly(SlipBenchmark.Run)),

@@ -34,7 +34,7 @@ internal static class ListCheck
             return held;
         }
 
-        var alsoApproved = rule.AlsoApproved is null ? Answer.No : check.Facts.Holds(rule.AlsoApproved);
+        var alsoApproved = rule.AlsoApproved is null ? FactState.No : check.Facts.Holds(rule.AlsoApproved);
         if (alsoApproved.Value is not { } approved)
         {
             return Found.NotMeasured(rule, RuleCheck.Ball, alsoApproved.Missing!);

@@ -16,7 +16,7 @@ internal sealed class RuleCheck(SheetFacts facts, JudgingTerms terms)
     /// <summary>Adds the findings of a rule: none when it does not apply, one for the ball, or one for each hole and piece.</summary>
     public void Of(Rule rule, List<Finding> found)
     {
-        var (when, unless) = (Facts.Holds(rule.When), rule.Unless is null ? Answer.No : Facts.Holds(rule.Unless));
+        var (when, unless) = (Facts.Holds(rule.When), rule.Unless is null ? FactState.No : Facts.Holds(rule.Unless));
         if (when.Value == false || unless.Value == true)
         {
             return;
@@ -77,7 +77,7 @@ internal sealed class RuleCheck(SheetFacts facts, JudgingTerms terms)
     /// <summary>The hold of a ball that does not meet a rule but is left to the director, or may be; null when the ball fails.</summary>
     public Finding? LeftToDirector(Rule rule, string path, string measured, string limit)
     {
-        var discretion = rule.Discretion is null ? Answer.No : Facts.Holds(rule.Discretion);
+        var discretion = rule.Discretion is null ? FactState.No : Facts.Holds(rule.Discretion);
         return discretion.Missing is { } missing ? Found.NotMeasured(rule, Ball, missing)
             : discretion.Value == false ? null
             : new Finding(rule.Id, Ball, path, Outcome.Hold, HoldCause.Discretion, new Amount(measured), new Allowed(limit), null,

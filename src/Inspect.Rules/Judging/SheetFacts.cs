@@ -6,12 +6,12 @@ namespace Inspect.Rules.Judging;
 /// <summary>Yes, no, or not known because something was not looked at.</summary>
 /// <param name="Value">Null when not known.</param>
 /// <param name="Missing">The member of the sheet that would tell.</param>
-internal readonly record struct Answer(bool? Value, string? Missing)
+internal readonly record struct FactState(bool? Value, string? Missing)
 {
-    public static Answer Unless(bool? value, string missing) => value is null ? new Answer(null, missing) : new Answer(value, null);
+    public static FactState Unless(bool? value, string missing) => new(value, value is null ? missing : null);
 
-    public static readonly Answer Yes = new(true, null);
-    public static readonly Answer No = new(false, null);
+    public static readonly FactState Yes = new(true, null);
+    public static readonly FactState No = new(false, null);
 }
 
 /// <summary>Holes chosen for a rule, or the member of the sheet that would tell which they are.</summary>
@@ -36,15 +36,15 @@ internal sealed class SheetFacts(Sheet sheet, Condition? houseBall)
     }
 
     /// <summary>Whether a condition holds. One clause that fails decides; otherwise one that is not known leaves it open.</summary>
-    public Answer Holds(Condition? condition)
+    public FactState Holds(Condition? condition)
     {
-        var open = Answer.Yes;
+        var open = FactState.Yes;
         for (var i = 0; i < condition?.Clauses.Count; i++)
         {
             var answer = Put(condition.Clauses[i]);
             if (answer.Value == false)
             {
-                return Answer.No;
+                return FactState.No;
             }
 
             if (answer.Value is null && open.Value == true)
@@ -57,22 +57,22 @@ internal sealed class SheetFacts(Sheet sheet, Condition? houseBall)
     }
 
     /// <summary>Whether a yes-or-no fact of the ball is true.</summary>
-    public Answer Flag(Fact fact) => fact switch
+    public FactState Flag(Fact fact) => fact switch
     {
-        Fact.Drilled => Answer.Unless(Sheet.Holes is { } holes ? holes.Count > 0 : null, "holes"),
+        Fact.Drilled => FactState.Unless(Sheet.Holes is { } holes ? holes.Count > 0 : null, "holes"),
         Fact.ThumbHole => ThumbHole(),
         Fact.ThumbHoleUsed => ThumbHoleUsed(),
-        Fact.Demonstrated => Answer.Unless(Sheet.Grip?.Demonstrated, "grip.demonstrated"),
-        Fact.ModelReadable => Answer.Unless(Sheet.Marks?.ModelReadable, "marks.modelReadable"),
-        Fact.SerialReadable => Answer.Unless(Sheet.Marks?.SerialReadable, "marks.serialReadable"),
-        Fact.ForeignMaterial => Answer.Unless(Sheet.Marks?.ForeignMaterial, "marks.foreignMaterial"),
-        Fact.SurfacePattern => Answer.Unless(Sheet.Marks?.SurfacePattern, "marks.surfacePattern"),
-        Fact.HighPerformanceCore => Answer.Unless(Sheet.Ball?.HighPerformanceCore, "ball.highPerformanceCore"),
-        Fact.PlayBegan => Answer.Unless(Sheet.Circumstances?.PlayBegan, "circumstances.playBegan"),
-        Fact.Frozen => Answer.Unless(Sheet.Circumstances?.Frozen, "circumstances.frozen"),
-        Fact.HouseBall => Sheet.Ball?.HouseBall is null || houseBall is null ? Answer.No : Holds(houseBall),
-        Fact.HouseBallSuppliedByCentre => Answer.Unless(Sheet.Ball?.HouseBall?.SuppliedByCentre, "ball.houseBall.suppliedByCentre"),
-        Fact.HouseBallDrilledForBowler => Answer.Unless(Sheet.Ball?.HouseBall?.DrilledForBowler, "ball.houseBall.drilledForBowler"),
+        Fact.Demonstrated => FactState.Unless(Sheet.Grip?.Demonstrated, "grip.demonstrated"),
+        Fact.ModelReadable => FactState.Unless(Sheet.Marks?.ModelReadable, "marks.modelReadable"),
+        Fact.SerialReadable => FactState.Unless(Sheet.Marks?.SerialReadable, "marks.serialReadable"),
+        Fact.ForeignMaterial => FactState.Unless(Sheet.Marks?.ForeignMaterial, "marks.foreignMaterial"),
+        Fact.SurfacePattern => FactState.Unless(Sheet.Marks?.SurfacePattern, "marks.surfacePattern"),
+        Fact.HighPerformanceCore => FactState.Unless(Sheet.Ball?.HighPerformanceCore, "ball.highPerformanceCore"),
+        Fact.PlayBegan => FactState.Unless(Sheet.Circumstances?.PlayBegan, "circumstances.playBegan"),
+        Fact.Frozen => FactState.Unless(Sheet.Circumstances?.Frozen, "circumstances.frozen"),
+        Fact.HouseBall => Sheet.Ball?.HouseBall is null || houseBall is null ? FactState.No : Holds(houseBall),
+        Fact.HouseBallSuppliedByCentre => FactState.Unless(Sheet.Ball?.HouseBall?.SuppliedByCentre, "ball.houseBall.suppliedByCentre"),
+        Fact.HouseBallDrilledForBowler => FactState.Unless(Sheet.Ball?.HouseBall?.DrilledForBowler, "ball.houseBall.drilledForBowler"),
         _ => throw new ArgumentOutOfRangeException(nameof(fact), fact, "The ball has no such yes-or-no fact."),
     };
 
@@ -86,13 +86,13 @@ internal sealed class SheetFacts(Sheet sheet, Condition? houseBall)
     };
 
     /// <summary>Whether a fact of one hole is true.</summary>
-    public Answer Flag(Fact fact, Hole hole, int index, IReadOnlyList<string>? among) => fact switch
+    public FactState Flag(Fact fact, Hole hole, int index, IReadOnlyList<string>? among) => fact switch
     {
         Fact.DigitUsed => Used(hole, index),
         Fact.SecondaryHole =>
-            hole.SecondaryHole is { } inside ? new Answer(inside, null) : new Answer(null, $"holes[{index}].secondaryHole"),
+            hole.SecondaryHole is { } inside ? new FactState(inside, null) : new FactState(null, $"holes[{index}].secondaryHole"),
         Fact.Device => hole.Device is { } device
-            ? new Answer(among!.Contains(Words.Of(device)), null) : new Answer(null, $"holes[{index}].device"),
+            ? new FactState(among!.Contains(Words.Of(device)), null) : new FactState(null, $"holes[{index}].device"),
         _ => throw new ArgumentOutOfRangeException(nameof(fact), fact, "A hole has no such fact."),
     };
 
@@ -131,13 +131,13 @@ internal sealed class SheetFacts(Sheet sheet, Condition? houseBall)
 
     private static bool MayBeThumbHole(Hole hole) => hole.Kind == HoleKind.Grip && hole.Digit is Digit.Thumb or null;
 
-    private Answer Used(Hole hole, int index) => hole.Digit is not { } digit ? new Answer(null, $"holes[{index}].digit")
-        : Answer.Unless(Sheet.Grip?.Digits?.Contains(digit), "grip.digits");
+    private FactState Used(Hole hole, int index) => hole.Digit is not { } digit ? new FactState(null, $"holes[{index}].digit")
+        : FactState.Unless(Sheet.Grip?.Digits?.Contains(digit), "grip.digits");
 
-    private Answer ThumbHole() => Sheet.Holes is not { } holes ? new Answer(null, "holes")
-        : IndexOf(holes, hole => hole is { Kind: HoleKind.Grip, Digit: Digit.Thumb }) >= 0 ? Answer.Yes
-        : IndexOf(holes, MayBeThumbHole) is >= 0 and var index ? new Answer(null, FormattableString.Invariant($"holes[{index}].digit"))
-        : Answer.No;
+    private FactState ThumbHole() => Sheet.Holes is not { } holes ? new FactState(null, "holes")
+        : IndexOf(holes, hole => hole is { Kind: HoleKind.Grip, Digit: Digit.Thumb }) >= 0 ? FactState.Yes
+        : IndexOf(holes, MayBeThumbHole) is >= 0 and var index ? new FactState(null, FormattableString.Invariant($"holes[{index}].digit"))
+        : FactState.No;
 
     private static int IndexOf(IReadOnlyList<Hole> holes, Func<Hole, bool> isMeant)
     {
@@ -152,19 +152,19 @@ internal sealed class SheetFacts(Sheet sheet, Condition? houseBall)
         return -1;
     }
 
-    private Answer ThumbHoleUsed()
+    private FactState ThumbHoleUsed()
     {
         if (Sheet.Grip?.Digits is { } digits && !digits.Contains(Digit.Thumb))
         {
-            return Answer.No;
+            return FactState.No;
         }
 
         if (Sheet.Holes is not { } holes)
         {
-            return new Answer(null, "holes");
+            return new FactState(null, "holes");
         }
 
-        var open = Answer.No;
+        var open = FactState.No;
         for (var i = 0; i < holes.Count; i++)
         {
             if (MayBeThumbHole(holes[i]))
@@ -172,7 +172,7 @@ internal sealed class SheetFacts(Sheet sheet, Condition? houseBall)
                 var used = Used(holes[i], i);
                 if (used.Value == true)
                 {
-                    return Answer.Yes;
+                    return FactState.Yes;
                 }
 
                 open = used.Value is null ? used : open;
@@ -182,18 +182,18 @@ internal sealed class SheetFacts(Sheet sheet, Condition? houseBall)
         return open;
     }
 
-    private Answer Put(Clause clause) => clause.Test switch
+    private FactState Put(Clause clause) => clause.Test switch
     {
-        Test.Is test => Flag(clause.Fact) is var flag && flag.Value is { } value ? new Answer(value == test.Wanted, null) : flag,
+        Test.Is test => Flag(clause.Fact) is var flag && flag.Value is { } value ? new FactState(value == test.Wanted, null) : flag,
         Test.Within test => Number(clause.Fact) is var (number, missing) && number is { } known
-            ? new Answer(test.Limit.Allows(known), null)
-            : new Answer(null, missing),
+            ? new FactState(test.Limit.Allows(known), null)
+            : new FactState(null, missing),
         Test.Among test => Word(clause.Fact) is var (word, missing) && word is not null
-            ? new Answer(test.Words.Contains(word), null)
-            : new Answer(null, missing),
+            ? new FactState(test.Words.Contains(word), null)
+            : new FactState(null, missing),
         Test.Named test => TextOf(clause.Fact) is var (text, path) && text is not null
-            ? new Answer(test.Names.Any(name => name.Is(text)), null)
-            : new Answer(null, path),
+            ? new FactState(test.Names.Any(name => name.Is(text)), null)
+            : new FactState(null, path),
         Test.Dated test => Dated(test),
         _ => throw new ArgumentOutOfRangeException(nameof(clause)),
     };
@@ -221,8 +221,8 @@ internal sealed class SheetFacts(Sheet sheet, Condition? houseBall)
         _ => throw new ArgumentOutOfRangeException(nameof(fact), fact, "This fact is not a word."),
     };
 
-    private Answer Dated(Test.Dated test) => Sheet.Ball?.Made is not { } made ? new Answer(null, "ball.made")
-        : made.Last < test.Day ? new Answer(test.Before, null)
-        : made.First >= test.Day ? new Answer(!test.Before, null)
-        : new Answer(null, "ball.made");
+    private FactState Dated(Test.Dated test) => Sheet.Ball?.Made is not { } made ? new FactState(null, "ball.made")
+        : made.Last < test.Day ? new FactState(test.Before, null)
+        : made.First >= test.Day ? new FactState(!test.Before, null)
+        : new FactState(null, "ball.made");
 }

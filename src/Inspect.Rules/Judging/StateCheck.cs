@@ -16,7 +16,7 @@ internal static class StateCheck
     public static Finding OfBall(RuleCheck check, Rule.Stated rule) =>
         Of(check, rule, check.Facts.Flag(rule.Fact), RuleCheck.Ball, BallPath(rule.Fact));
 
-    private static Finding Of(RuleCheck check, Rule.Stated rule, Answer answer, string subject, string path)
+    private static Finding Of(RuleCheck check, Rule.Stated rule, FactState answer, string subject, string path)
     {
         if (answer.Value is not { } value)
         {

@@ -26,7 +26,7 @@ public static class PeoplePages
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<PeoplePage>>> Add(
         IFormCollection form, ClaimsPrincipal user, SignIns signIns, FreshPasscodes passcodes)
     {
-        var typed = OfficialAnswers.From(form);
+        var typed = TypedOfficial.From(form);
         var faults = typed.Check();
         if (faults.AreNone)
         {
@@ -88,8 +88,8 @@ public static class PeoplePages
     }
 
     private static RazorComponentResult<PeoplePage> Refused(
-        ClaimsPrincipal user, SignIns signIns, Faults faults, OfficialAnswers? typed = null) =>
-        new(new { Officials = signIns.All(), Viewer = SignedIn.From(user), Typed = typed ?? OfficialAnswers.None, Faults = faults })
+        ClaimsPrincipal user, SignIns signIns, Faults faults, TypedOfficial? typed = null) =>
+        new(new { Officials = signIns.All(), Viewer = SignedIn.From(user), Typed = typed ?? TypedOfficial.None, Faults = faults })
         {
             StatusCode = StatusCodes.Status422UnprocessableEntity,
         };

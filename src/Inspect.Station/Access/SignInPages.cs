@@ -72,7 +72,7 @@ public static class SignInPages
             return ErrorAnswers.Page(StatusCodes.Status404NotFound);
         }
 
-        var answers = SetUpAnswers.From(form);
+        var answers = TypedSetUp.From(form);
         var faults = answers.Check();
         if (!setUp.IsCode(answers.Code))
         {

@@ -30,7 +30,7 @@ public static class CheckPages
 
     private static Results<RazorComponentResult<CheckPage>, RazorComponentResult<ErrorPage>> Show(
         string name, InstrumentBook book, Events events, TimeProvider time) => Checked(name, book) is { } found
-            ? Page(found, CheckAnswers.None, null, [], null, Standards(book, events, time.GetUtcNow()), new Faults())
+            ? Page(found, TypedCheck.None, null, [], null, Standards(book, events, time.GetUtcNow()), new Faults())
             : InstrumentPages.NoInstrument(name);
 
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<CheckPage>, RazorComponentResult<ErrorPage>>> Send(
@@ -42,7 +42,7 @@ public static class CheckPages
             return InstrumentPages.NoInstrument(name);
         }
 
-        var (typed, faults, now) = (CheckAnswers.From(form), new Faults(), time.GetUtcNow());
+        var (typed, faults, now) = (TypedCheck.From(form), new Faults(), time.GetUtcNow());
         var standards = Standards(book, events, now);
         var outcome = typed.Judge(found, standards, faults);
         outcome?.Unfit.ToList().ForEach(sentence => faults.Add(Faults.Whole, sentence));
@@ -120,7 +120,7 @@ public static class CheckPages
     }
 
     private static RazorComponentResult<CheckPage> Page(
-        Instrument found, CheckAnswers typed, CheckOutcome? outcome, IReadOnlyList<MeasuredWith> measured, string? seen,
+        Instrument found, TypedCheck typed, CheckOutcome? outcome, IReadOnlyList<MeasuredWith> measured, string? seen,
         IReadOnlyList<Instrument> standards, Faults faults) => new(new
         {
             Instrument = found,

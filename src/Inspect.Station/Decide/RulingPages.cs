@@ -29,7 +29,7 @@ public static class RulingPages
         string number, ClaimsPrincipal user, InspectionLookup lookup, Events events, People people, Rulings rulings,
         EditionLibrary editions)
     {
-        var typed = RulingAnswers.Blank;
+        var typed = TypedRuling.Blank;
         return Page(number, user, lookup, events, people, rulings, editions, typed) is { } page ? page : NotFound(number);
     }
 
@@ -37,7 +37,7 @@ public static class RulingPages
         string number, IFormCollection form, ClaimsPrincipal user, InspectionLookup lookup, Events events, People people, Rulings rulings,
         EditionLibrary editions)
     {
-        var typed = RulingAnswers.From(form);
+        var typed = TypedRuling.From(form);
         if (!InspectionNumber.TryParse(number, out var parsed))
         {
             return NotFound(number);
@@ -77,7 +77,7 @@ public static class RulingPages
     private static RazorComponentResult<RulePage>? Page(
         string number, ClaimsPrincipal user, InspectionLookup lookup, Events events, People people, Rulings rulings,
         EditionLibrary editions,
-        RulingAnswers typed)
+        TypedRuling typed)
     {
         if (!InspectionNumber.TryParse(number, out var parsed) || lookup.ByNumber(parsed) is not { } found
             || events.Find(found.Inspection.Event) is not { } held)
@@ -105,16 +105,16 @@ public static class RulingPages
 }
 
 /// <summary>The form of a ruling as typed.</summary>
-public sealed record RulingAnswers(string Key, long Seen, string Decision, string Reason, string Condition)
+public sealed record TypedRuling(string Key, long Seen, string Decision, string Reason, string Condition)
 {
     /// <summary>The empty form, with a new key.</summary>
-    public static RulingAnswers Blank => new(FreshKey(), 0, "", "", "");
+    public static TypedRuling Blank => new(FreshKey(), 0, "", "", "");
 
     /// <summary>The faults of the form.</summary>
     public Faults Faults { get; } = new();
 
     /// <summary>Reads a form that was sent.</summary>
-    public static RulingAnswers From(IFormCollection form) => new(
+    public static TypedRuling From(IFormCollection form) => new(
         form["key"].ToString() is { Length: 32 } key && key.All(char.IsAsciiHexDigit) ? key : FreshKey(),
         long.TryParse(form["seen"], NumberStyles.None, CultureInfo.InvariantCulture, out var seen) ? seen : 0,
         form["decision"].ToString(),

@@ -194,7 +194,7 @@ public sealed class Rulings(WriteGate gate, Events events, TimeProvider time, IL
         }
         """);
 
-    private static TypedRuling? Read(byte[] request, List<Fault> faults)
+    private static AskedRuling? Read(byte[] request, List<Fault> faults)
     {
         if (StrictJson.Read(request, faults) is not { } members)
         {
@@ -216,10 +216,10 @@ public sealed class Rulings(WriteGate gate, Events events, TimeProvider time, IL
         }
 
         members.Close();
-        return faults.Count == 0 ? new TypedRuling(decision!.Value, reason!.Trim(), condition?.Trim()) : null;
+        return faults.Count == 0 ? new AskedRuling(decision!.Value, reason!.Trim(), condition?.Trim()) : null;
     }
 
-    private sealed record TypedRuling(Decision Decision, string Reason, string? Condition);
+    private sealed record AskedRuling(Decision Decision, string Reason, string? Condition);
 
     private sealed record AboutRow(string Event, string Entry, string? Ball, string TimeZone);
 }

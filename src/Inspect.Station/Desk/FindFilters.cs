@@ -106,13 +106,13 @@ internal static class FindFilters
         new("entry", "The bowler's number in an event.", (_, _, typed) => FindReader.Entry(typed))
         {
             Label = "Entry",
-            Seek = (connection, typed, eventName) => Sought.Of(FindSearch.Entry(connection, typed, eventName)),
+            Seek = (connection, typed, eventId) => Sought.Of(FindSearch.Entry(connection, typed, eventId)),
         },
         new("bowler", "A bowler's name or part of it; accents, case and order are forgiven.",
             (_, _, typed) => FindReader.Words(typed, "a bowler's name or part of it"))
         {
             Label = "Bowler",
-            Seek = (connection, typed, eventName) => Sought.Of(FindSearch.Bowler(connection, typed, eventName)),
+            Seek = (connection, typed, eventId) => Sought.Of(FindSearch.Bowler(connection, typed, eventId)),
         },
         Ball,
         new("serial", "A serial number; look-alike characters count as one.", (_, _, typed) => FindReader.Serial(typed))

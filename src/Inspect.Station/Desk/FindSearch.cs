@@ -38,15 +38,15 @@ internal static partial class FindSearch
     private const string Last = "\U0010FFFF";
 
     /// <summary>Tries every meaning of a text, in one event or in all; null when one of them fits too many.</summary>
-    public static Sought? Any(DbConnection connection, string asked, string? eventName)
+    public static Sought? Any(DbConnection connection, string asked, string? eventId)
     {
         var typed = Said().Replace(asked, "");
         var parts = new List<Part>
         {
-            Code(connection, typed, eventName), Number(connection, typed, eventName), Running(connection, typed, eventName),
-            new("entry number", Entry(connection, typed, eventName)), new("serial", Serial(connection, typed, eventName)),
-            new("tag", Tags.SeqsOf(connection, typed, eventName, Most + 1) is { Count: <= Most } tagged ? tagged : null),
-            new("bowler's name", Bowler(connection, typed, eventName)),
+            Code(connection, typed, eventId), Number(connection, typed, eventId), Running(connection, typed, eventId),
+            new("entry number", Entry(connection, typed, eventId)), new("serial", Serial(connection, typed, eventId)),
+            new("tag", Tags.SeqsOf(connection, typed, eventId, Most + 1) is { Count: <= Most } tagged ? tagged : null),
+            new("bowler's name", Bowler(connection, typed, eventId)),
         };
         return parts.Exists(part => part.Seqs is null)
             ? null
@@ -56,7 +56,7 @@ internal static partial class FindSearch
     }
 
     /// <summary>The inspections of every bowler with such a name, or null when there are too many.</summary>
-    public static List<long>? Bowler(DbConnection connection, string typed, string? eventName)
+    public static List<long>? Bowler(DbConnection connection, string typed, string? eventId)
     {
         var words = NameFold.Words(typed).OrderByDescending(word => word.Length).ToList();
         if (words.Count == 0)
@@ -69,11 +69,11 @@ internal static partial class FindSearch
             SELECT DISTINCT w.person AS Id, p.name AS Name
             FROM person_name_word w {EngineSql.ThenJoin} person p ON p.id = w.person
             WHERE w.word >= @from AND w.word < @to
-              AND EXISTS (SELECT 1 FROM entry e WHERE e.person = w.person AND (@eventName IS NULL OR e.event = @eventName))
+              AND EXISTS (SELECT 1 FROM entry e WHERE e.person = w.person AND (@eventId IS NULL OR e.event = @eventId))
             LIMIT @limit
             """;
         var people = connection.Query<(string Id, string Name)>(
-            wearers, new { from = words[0], to = words[0] + Last, eventName, limit = Looked(words) + 1 }).AsList();
+            wearers, new { from = words[0], to = words[0] + Last, eventId, limit = Looked(words) + 1 }).AsList();
         if (people.Count > Looked(words))
         {
             return null;
@@ -84,34 +84,34 @@ internal static partial class FindSearch
             SELECT i.seq
             FROM {EngineSql.Each("people")} p {EngineSql.ThenJoin} entry e ON e.person = p.value
               {EngineSql.ThenJoin} inspection_index i {EngineSql.By("inspection_index_entry")} ON i.event = e.event AND i.entry = e.entry
-            WHERE @eventName IS NULL OR e.event = @eventName
+            WHERE @eventId IS NULL OR e.event = @eventId
             LIMIT @limit
             """;
         return Bounded(connection.Query<long>(
-            inspections, new { people = EngineSql.List(fitting.Select(person => person.Id)), eventName, limit = Most + 1 }));
+            inspections, new { people = EngineSql.List(fitting.Select(person => person.Id)), eventId, limit = Most + 1 }));
     }
 
     // Of several words, the one looked up may fit many more people than all together.
     private static int Looked(List<string> words) => words.Count == 1 ? Most : 4 * Most;
 
     /// <summary>The inspections of an entry number, or null when there are too many.</summary>
-    public static List<long>? Entry(DbConnection connection, string typed, string? eventName)
+    public static List<long>? Entry(DbConnection connection, string typed, string? eventId)
     {
         var sql = $"""
             SELECT i.seq
-            FROM (SELECT event FROM event WHERE @eventName IS NULL OR event = @eventName) v
+            FROM (SELECT event FROM event WHERE @eventId IS NULL OR event = @eventId) v
               {EngineSql.ThenJoin} inspection_index i {EngineSql.By("inspection_index_entry")} ON i.event = v.event AND i.entry IN (@typed, @upper, @lower)
             LIMIT @limit
             """;
         return Bounded(connection.Query<long>(
-            sql, new { typed, upper = typed.ToUpperInvariant(), lower = typed.ToLowerInvariant(), eventName, limit = Most + 1 }));
+            sql, new { typed, upper = typed.ToUpperInvariant(), lower = typed.ToLowerInvariant(), eventId, limit = Most + 1 }));
     }
 
-    private static List<long>? Serial(DbConnection connection, string typed, string? eventName)
+    private static List<long>? Serial(DbConnection connection, string typed, string? eventId)
     {
         var sql = $"""
             SELECT seq FROM inspection_index {EngineSql.By("inspection_index_serial")}
-            WHERE serial_folded >= @folded AND serial_folded < @to AND (@eventName IS NULL OR event = @eventName)
+            WHERE serial_folded >= @folded AND serial_folded < @to AND (@eventId IS NULL OR event = @eventId)
             LIMIT @limit
             """;
         var folded = SerialLookAlikes.Fold(typed);
@@ -121,7 +121,7 @@ internal static partial class FindSearch
             {
                 folded,
                 to = folded + (folded.Length < ShortestBeginning ? "\0" : Last),
-                eventName,
+                eventId,
                 limit = Most + 1,
             }));
     }
@@ -141,20 +141,20 @@ internal static partial class FindSearch
         """,
         buffered: false);
 
-    private static Part Code(DbConnection connection, string typed, string? eventName) => new(
+    private static Part Code(DbConnection connection, string typed, string? eventId) => new(
         "slip code", ScanAddress.TryRead(typed, out var code)
         ? connection.Query<long>(
-            "SELECT seq FROM inspection_index WHERE code = @code AND (@eventName IS NULL OR event = @eventName)",
-            new { code = code.ToString(), eventName }).AsList()
+            "SELECT seq FROM inspection_index WHERE code = @code AND (@eventId IS NULL OR event = @eventId)",
+            new { code = code.ToString(), eventId }).AsList()
         : []);
 
-    private static Part Number(DbConnection connection, string typed, string? eventName) => new("inspection number", connection.Query<long>(
+    private static Part Number(DbConnection connection, string typed, string? eventId) => new("inspection number", connection.Query<long>(
         """
         SELECT i.seq
         FROM inspection_index i
-        WHERE i.number IN @numbers AND (@eventName IS NULL OR i.event = @eventName)
+        WHERE i.number IN @numbers AND (@eventId IS NULL OR i.event = @eventId)
         """,
-        new { numbers = Numbers(typed), eventName }).AsList());
+        new { numbers = Numbers(typed), eventId }).AsList());
 
     // Written without its hyphen, the number may begin at any of the digits at the end: CUP27417 is 417 of CUP27 and 27417 of CUP.
     private static IEnumerable<string> Numbers(string typed)
@@ -171,17 +171,17 @@ internal static partial class FindSearch
         }
     }
 
-    private static Part Running(DbConnection connection, string typed, string? eventName)
+    private static Part Running(DbConnection connection, string typed, string? eventId)
     {
         var sql = $"""
             SELECT i.seq
-            FROM (SELECT event FROM event WHERE @eventName IS NULL OR event = @eventName) v
+            FROM (SELECT event FROM event WHERE @eventId IS NULL OR event = @eventId) v
               {EngineSql.ThenJoin} inspection_index i ON i.event = v.event AND i.running = @running
             LIMIT @limit
             """;
         return new(
             "running number", typed.Length <= 9 && long.TryParse(typed, NumberStyles.None, CultureInfo.InvariantCulture, out var running)
-            ? Bounded(connection.Query<long>(sql, new { running, eventName, limit = Most + 1 }))
+            ? Bounded(connection.Query<long>(sql, new { running, eventId, limit = Most + 1 }))
             : []);
     }
 

@@ -153,7 +153,7 @@ public sealed class InstrumentBook(Database database)
                 Due = Day(Due),
                 Certificate = Certificate,
                 ScaleConstant = ScaleConstant is null ? null : ReadingParser.Parse(ScaleConstant, Quantity.Length).Reading,
-                Value = Value is null ? null : InstrumentAnswers.ReadValue(Value, kind).Value,
+                Value = Value is null ? null : TypedInstrument.ReadValue(Value, kind).Value,
                 AccuracyClass = AccuracyClass,
                 IsRetired = Retired == 1,
                 At = UtcText.Parse(At),
@@ -162,7 +162,7 @@ public sealed class InstrumentBook(Database database)
         }
 
         private static Reading? Size(string? text, InstrumentKind kind) =>
-            text is null ? null : InstrumentAnswers.ReadSize(text, kind).Size;
+            text is null ? null : TypedInstrument.ReadSize(text, kind).Size;
 
         private static DateOnly? Day(string? text) =>
             text is null ? null : DateOnly.ParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture);

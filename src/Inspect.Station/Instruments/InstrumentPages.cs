@@ -74,7 +74,7 @@ public static class InstrumentPages
 
     private static RazorComponentResult<InstrumentForm> ShowNew(string? kind = null) => new(new
     {
-        Typed = InstrumentAnswers.None,
+        Typed = TypedInstrument.None,
         Kind = kind is null ? null : InstrumentKinds.Named(kind),
         Faults = new Faults(),
     });
@@ -82,7 +82,7 @@ public static class InstrumentPages
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<InstrumentForm>>> Add(
         IFormCollection form, ClaimsPrincipal user, WriteGate gate, TimeProvider time)
     {
-        var (typed, faults) = (InstrumentAnswers.From(form), new Faults());
+        var (typed, faults) = (TypedInstrument.From(form), new Faults());
         if (typed.Read(null, faults) is { } made)
         {
             made = made with { At = time.GetUtcNow(), By = SignedIn.From(user).Person };
@@ -106,7 +106,7 @@ public static class InstrumentPages
         string name, InstrumentBook book) =>
         book.Find(name) is { } found
             ? new RazorComponentResult<InstrumentForm>(
-                new { Typed = InstrumentAnswers.Of(found), Before = found, found.Kind, Faults = new Faults() })
+                new { Typed = TypedInstrument.Of(found), Before = found, found.Kind, Faults = new Faults() })
             : NoInstrument(name);
 
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<InstrumentForm>, RazorComponentResult<ErrorPage>>> Change(
@@ -117,7 +117,7 @@ public static class InstrumentPages
             return NoInstrument(name);
         }
 
-        var (typed, faults) = (InstrumentAnswers.From(form), new Faults());
+        var (typed, faults) = (TypedInstrument.From(form), new Faults());
         if (typed.Read(before, faults) is { } made)
         {
             made = made with { Version = SeenVersion(form), At = time.GetUtcNow(), By = SignedIn.From(user).Person };

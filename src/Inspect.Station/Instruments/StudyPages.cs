@@ -32,7 +32,7 @@ public static class StudyPages
         }
 
         var faults = new Faults();
-        var typed = StudyAnswers.Blank(parts, inspectors, trials, faults);
+        var typed = TypedStudy.Blank(parts, inspectors, trials, faults);
         return new RazorComponentResult<NewStudyPage>(new { Instrument = found, Typed = typed, Faults = faults })
         {
             StatusCode = faults.AreNone ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity,
@@ -47,7 +47,7 @@ public static class StudyPages
             return InstrumentPages.NoInstrument(name);
         }
 
-        var (typed, faults) = (StudyAnswers.From(form), new Faults());
+        var (typed, faults) = (TypedStudy.From(form), new Faults());
         if (typed.Read(Checks.UnitOf(found), faults) is not { } readings)
         {
             return new RazorComponentResult<NewStudyPage>(new { Instrument = found, Typed = typed, Faults = faults })
@@ -81,7 +81,7 @@ public static class StudyPages
         var result = form["method"] == "range" ? GaugeByRange.Of(table)?.Result : GaugeByVariance.Of(table).Result;
         var text = result is null ? ""
             : StatedSize.In(Seam.ToDecimal(result.Repeatability) * Units.Factor(kept.Readings.Unit), kept.Readings.Unit);
-        var size = InstrumentAnswers.ReadSize(text, found.Kind).Size;
+        var size = TypedInstrument.ReadSize(text, found.Kind).Size;
         if (result is null || size is null)
         {
             faults.Add(Faults.Whole, "All readings in this study agree, so it gives no repeatability: "

@@ -25,7 +25,7 @@ public static class PreparePages
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<NewEventPage>>> Add(
         IFormCollection form, EditionLibrary library, WriteGate gate)
     {
-        var typed = EventAnswers.Of(form);
+        var typed = TypedEvent.Of(form);
         var faults = new Faults();
         if (typed.Read(library, faults) is { } added)
         {

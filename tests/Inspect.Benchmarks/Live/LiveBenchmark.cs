@@ -1,6 +1,4 @@
 using System.Globalization;
-using System.Net;
-using System.Text.RegularExpressions;
 using Inspect.Benchmarks.Desk;
 using Microsoft.AspNetCore.Antiforgery;
 using Microsoft.AspNetCore.Builder;
@@ -12,42 +10,13 @@ namespace Inspect.Benchmarks.Live;
 
 /// <summary>What a verdict costs while a ball is typed, beside a handler of the same station that reads the same form
 /// and writes the same bytes.</summary>
-internal static partial class LiveBenchmark
+internal static class LiveBenchmark
 {
-    private const string Balls = "/events/LANTERN/entries/103/balls";
+    private const string Balls = TypedForms.Balls;
     private const string Reference = "/reference";
     private const int Batches = 9;
     private static readonly TimeSpan WarmUp = TimeSpan.FromSeconds(6);
     private static readonly TimeSpan Batch = TimeSpan.FromMilliseconds(400);
-
-    private static readonly (string Name, string Value)[] Legal =
-    [
-        ("ball.maker", "Ostrava Kiln"), ("ball.model", "Nightjar"), ("ball.serial", "9QF31207"), ("ball.listed", "yes"),
-        ("grip.hand", "right"), ("grip.digits", "thumb"), ("grip.digits", "middle"), ("grip.digits", "ring"),
-        ("weights.gross", "15-1"), ("weights.topBottom", "1 1/4"), ("weights.topBottom.side", "top"),
-        ("weights.leftRight", "1/2"), ("weights.leftRight.side", "right"),
-        ("weights.fingerThumb", "1/4"), ("weights.fingerThumb.side", "thumb"),
-        ("hole.thumb.diameter", "31/32"), ("hole.thumb.depth", "2 3/4"), ("hole.middle.diameter", "7/8"), ("hole.middle.depth", "2"),
-        ("hole.ring.diameter", "27/32"), ("hole.ring.depth", "2"), ("holes.second", "none"), ("holes.other", "none"),
-        ("size.diameters[0]", "8.580"), ("size.diameters[1]", "8.582"), ("size.circumference", "26.95"),
-        ("marks.modelReadable", "yes"), ("marks.serialReadable", "yes"), ("marks.foreignMaterial", "no"), ("marks.surfacePattern", "no"),
-    ];
-
-    private static readonly (string Name, string Value)[] DeclaredAndPlaced =
-    [
-        ("ball.declared.rg", "2.480"), ("ball.declared.differential", "0.050"), ("ball.pin.arc", "3"), ("ball.pin.azimuth", "45"),
-        ("hole.thumb.position.arc", "2 1/2"), ("hole.thumb.position.azimuth", "270"), ("hole.middle.position.arc", "2.35"),
-        ("hole.middle.position.azimuth", "106"), ("hole.ring.position.arc", "2.36"), ("hole.ring.position.azimuth", "74"),
-        ("weights.scaleConstant", "4.25"),
-    ];
-
-    private static readonly (string What, (string Name, string Value)[] Typed)[] Forms =
-    [
-        ("a legal ball", Legal),
-        ("side 3 1/4 oz", With(("weights.leftRight", "3 1/4"))),
-        ("top 3.2 oz", With(("weights.topBottom", "3.2"))),
-        ("top 3.2 oz, declared and placed", With([("weights.topBottom", "3.2"), .. DeclaredAndPlaced])),
-    ];
 
     public static async Task Run()
     {
@@ -58,11 +27,11 @@ internal static partial class LiveBenchmark
             await using var beside = station.WithWebHostBuilder(
                 builder => builder.ConfigureTestServices(services => services.AddSingleton<IStartupFilter, ReferenceHandler>()));
             using var client = await BenchmarkStation.SignedIn(beside, "inspector");
-            var hidden = Hidden(await client.GetStringAsync($"{Balls}/new"));
+            var hidden = TypedForms.Hidden(await client.GetStringAsync($"{Balls}/new"));
             // The first form would otherwise pay for what is compiled once for all.
-            var first = hidden.Concat(Legal).Select(field => KeyValuePair.Create(field.Name, field.Value));
+            var first = hidden.Concat(TypedForms.Legal).Select(field => KeyValuePair.Create(field.Name, field.Value));
             await CountFor(client, $"{Balls}/live", [.. first]);
-            foreach (var (what, typed) in Forms)
+            foreach (var (what, typed) in TypedForms.All)
             {
                 await Measure(client, what, [.. hidden, .. typed]);
             }
@@ -132,26 +101,6 @@ internal static partial class LiveBenchmark
         answer.EnsureSuccessStatusCode();
         return await answer.Content.ReadAsByteArrayAsync();
     }
-
-    private static (string Name, string Value)[] With(params (string Name, string Value)[] others) =>
-        [.. Legal.Where(field => others.All(other => other.Name != field.Name)), .. others];
-
-    private static IEnumerable<(string Name, string Value)> Hidden(string page) => Inputs().Matches(page).Select(input => input.Value)
-        .Where(input => HiddenOrDay().IsMatch(input))
-        .Select(input => (Named().Match(input).Groups[1].Value, WebUtility.HtmlDecode(Valued().Match(input).Groups[1].Value)))
-        .DistinctBy(field => field.Item1);
-
-    [GeneratedRegex("type=\"hidden\"|name=\"play\"")]
-    private static partial Regex HiddenOrDay();
-
-    [GeneratedRegex("<input[^>]*>")]
-    private static partial Regex Inputs();
-
-    [GeneratedRegex(" name=\"([^\"]*)\"")]
-    private static partial Regex Named();
-
-    [GeneratedRegex(" value=\"([^\"]*)\"")]
-    private static partial Regex Valued();
 
     private readonly record struct Cost(double Ms, double Kilobytes);
 

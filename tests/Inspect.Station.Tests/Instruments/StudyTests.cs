@@ -74,7 +74,7 @@ public sealed class StudyTests
         using var director = await station.Client("director");
         await director.Added(Bench.Scale);
         var rows = Aiag.Split('\n').Skip(1).Select(line => line.Split(' ', StringSplitOptions.RemoveEmptyEntries)).ToList();
-        var cells = rows.SelectMany((row, part) => row.Skip(1).Select((text, column) => (StudyAnswers.Cell(part, column), text)));
+        var cells = rows.SelectMany((row, part) => row.Skip(1).Select((text, column) => (TypedStudy.Cell(part, column), text)));
 
         using var kept = await director.Send(
             await director.GetPage("/instruments/Scale%201/studies/new?parts=10&inspectors=3&trials=3"),
@@ -132,7 +132,7 @@ public sealed class StudyTests
         await using var station = new StationFixture();
         using var director = await station.Client("director");
         await director.Added(Bench.Scale);
-        var cells = Enumerable.Range(0, 600).Select(i => (StudyAnswers.Cell(i / 12, i % 12), $"{i % 7}.{i % 10}"));
+        var cells = Enumerable.Range(0, 600).Select(i => (TypedStudy.Cell(i / 12, i % 12), $"{i % 7}.{i % 10}"));
 
         using var kept = await director.Send(
             await director.GetPage("/instruments/Scale%201/studies/new?parts=50&inspectors=6&trials=2"),

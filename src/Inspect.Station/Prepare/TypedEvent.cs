@@ -14,7 +14,7 @@ namespace Inspect.Station.Prepare;
 /// <param name="Plan">The rules ticked; empty for every rule.</param>
 /// <param name="Officials">Whether one official both measures and rules.</param>
 /// <param name="Squads">The squads, a line each.</param>
-public sealed record EventAnswers(
+public sealed record TypedEvent(
     string Id, string Name, string From, string To, string TimeZone, string Rules, IReadOnlyList<string> Plan, string Officials,
     string Squads)
 {
@@ -27,10 +27,10 @@ public sealed record EventAnswers(
     private const int LongestName = 200;
 
     /// <summary>The empty form.</summary>
-    public static readonly EventAnswers None = new("", "", "", "", "", "", [], SeveralOfficials, "");
+    public static readonly TypedEvent None = new("", "", "", "", "", "", [], SeveralOfficials, "");
 
     /// <summary>Reads the form; missing answers are empty.</summary>
-    public static EventAnswers Of(IFormCollection form) => new(
+    public static TypedEvent Of(IFormCollection form) => new(
         form["event"].ToString().Trim(),
         form["name"].ToString().Trim(),
         form["from"].ToString().Trim(),

@@ -7,7 +7,7 @@ using Inspect.Station.Web;
 namespace Inspect.Station.Instruments;
 
 /// <summary>The form that adds or changes an instrument, as typed, and the instrument made from it.</summary>
-public sealed class InstrumentAnswers
+public sealed class TypedInstrument
 {
     /// <summary>The fields, in the order in which the form asks for them.</summary>
     public static readonly IReadOnlyList<string> Fields =
@@ -21,15 +21,15 @@ public sealed class InstrumentAnswers
 
     private readonly Func<string, string> _typed;
 
-    private InstrumentAnswers(Func<string, string> typed) => _typed = typed;
+    private TypedInstrument(Func<string, string> typed) => _typed = typed;
 
     /// <summary>The empty form.</summary>
-    public static InstrumentAnswers None { get; } = new(_ => "");
+    public static TypedInstrument None { get; } = new(_ => "");
 
-    public static InstrumentAnswers From(IFormCollection form) => new(name => form[name].ToString().Trim());
+    public static TypedInstrument From(IFormCollection form) => new(name => form[name].ToString().Trim());
 
     /// <summary>The answers that give this instrument.</summary>
-    public static InstrumentAnswers Of(Instrument instrument) => new(name => name switch
+    public static TypedInstrument Of(Instrument instrument) => new(name => name switch
     {
         "name" => instrument.Name,
         "kind" => InstrumentKinds.WordOf(instrument.Kind),

@@ -9,7 +9,7 @@ using Inspect.Station.Web;
 namespace Inspect.Station.Instruments;
 
 /// <summary>The form of a check: the standards measured, what the instrument showed, and how the check comes out.</summary>
-public sealed class CheckAnswers
+public sealed class TypedCheck
 {
     /// <summary>How many standards a form has room for.</summary>
     public const int Rows = 3;
@@ -19,11 +19,11 @@ public sealed class CheckAnswers
 
     private readonly Func<string, string> _typed;
 
-    private CheckAnswers(Func<string, string> typed) => _typed = typed;
+    private TypedCheck(Func<string, string> typed) => _typed = typed;
 
-    public static CheckAnswers None { get; } = new(_ => "");
+    public static TypedCheck None { get; } = new(_ => "");
 
-    public static CheckAnswers From(IFormCollection form) => new(name => form[name].ToString().Trim());
+    public static TypedCheck From(IFormCollection form) => new(name => form[name].ToString().Trim());
 
     /// <summary>What was typed into a field.</summary>
     public string Typed(string name) => _typed(name);
@@ -206,7 +206,7 @@ public sealed class CheckAnswers
             return null;
         }
 
-        var (size, refusal) = InstrumentAnswers.ReadSize(typed, instrument.Kind);
+        var (size, refusal) = TypedInstrument.ReadSize(typed, instrument.Kind);
         if (refusal is not null)
         {
             faults.Add(field, refusal);

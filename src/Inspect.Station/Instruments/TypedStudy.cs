@@ -9,7 +9,7 @@ namespace Inspect.Station.Instruments;
 /// The first line names the columns: what was measured, and then the inspector of each reading, with or without the number of the trial
 /// ("Ida 1, Ida 2, Noor 1, Noor 2"). Columns are separated by tabs, else by commas, else by blanks.
 /// </remarks>
-public sealed class StudyAnswers
+public sealed class TypedStudy
 {
     public const int MostParts = 50;
     public const int MostInspectors = 10;
@@ -21,7 +21,7 @@ public sealed class StudyAnswers
 
     private readonly Func<string, string> _typed;
 
-    private StudyAnswers(Func<string, string> typed, int parts, int inspectors, int trials)
+    private TypedStudy(Func<string, string> typed, int parts, int inspectors, int trials)
     {
         _typed = typed;
         (Parts, Inspectors, Trials) = (
@@ -42,11 +42,11 @@ public sealed class StudyAnswers
     /// <param name="inspectors">How many inspectors, as typed.</param>
     /// <param name="trials">How many trials, as typed.</param>
     /// <param name="faults">The faults are added here.</param>
-    public static StudyAnswers Blank(string? parts, string? inspectors, string? trials, Faults faults)
+    public static TypedStudy Blank(string? parts, string? inspectors, string? trials, Faults faults)
     {
         if (string.IsNullOrEmpty(parts) && string.IsNullOrEmpty(inspectors) && string.IsNullOrEmpty(trials))
         {
-            return new StudyAnswers(_ => "", 0, 0, 0);
+            return new TypedStudy(_ => "", 0, 0, 0);
         }
 
         var sizes = (Size("parts", parts, 2, MostParts, faults), Size("inspectors", inspectors, 1, MostInspectors, faults),
@@ -57,10 +57,10 @@ public sealed class StudyAnswers
                 + Invariant($"type up to {MostCells}, or paste a table."));
         }
 
-        return faults.AreNone ? new StudyAnswers(_ => "", sizes.Item1, sizes.Item2, sizes.Item3) : new StudyAnswers(_ => "", 0, 0, 0);
+        return faults.AreNone ? new TypedStudy(_ => "", sizes.Item1, sizes.Item2, sizes.Item3) : new TypedStudy(_ => "", 0, 0, 0);
     }
 
-    public static StudyAnswers From(IFormCollection form) =>
+    public static TypedStudy From(IFormCollection form) =>
         new(name => form[name].ToString().Trim(), Whole(form, "parts"), Whole(form, "inspectors"), Whole(form, "trials"));
 
     /// <summary>What was typed into a field.</summary>

@@ -3,15 +3,15 @@ using Inspect.Station.Web;
 namespace Inspect.Station.Access;
 
 /// <summary>The form that gives a person a sign-in, as typed.</summary>
-public sealed record OfficialAnswers(string Person, string Name, string Role)
+public sealed record TypedOfficial(string Person, string Name, string Role)
 {
     private const int LongestPersonName = 200;
 
     /// <summary>The empty form.</summary>
-    public static readonly OfficialAnswers None = new("", "", Roles.Inspector);
+    public static readonly TypedOfficial None = new("", "", Roles.Inspector);
 
     /// <summary>Reads the form; missing answers are empty.</summary>
-    public static OfficialAnswers From(IFormCollection form) =>
+    public static TypedOfficial From(IFormCollection form) =>
         new(form["person"].ToString().Trim(), form["name"].ToString().Trim(), form["role"].ToString());
 
     /// <summary>Everything that is wrong with the answers.</summary>

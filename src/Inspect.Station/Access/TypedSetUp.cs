@@ -3,15 +3,15 @@ using Inspect.Station.Web;
 namespace Inspect.Station.Access;
 
 /// <summary>The set-up form as typed.</summary>
-public sealed record SetUpAnswers(string Code, string Person, string Name, string Passcode, string Again)
+public sealed record TypedSetUp(string Code, string Person, string Name, string Passcode, string Again)
 {
     private const int LongestPersonName = 200;
 
     /// <summary>The empty form.</summary>
-    public static readonly SetUpAnswers None = new("", "", "", "", "");
+    public static readonly TypedSetUp None = new("", "", "", "", "");
 
     /// <summary>Reads the form; missing answers are empty.</summary>
-    public static SetUpAnswers From(IFormCollection form) => new(
+    public static TypedSetUp From(IFormCollection form) => new(
         form["code"].ToString().Trim(),
         form["person"].ToString().Trim(),
         form["name"].ToString().Trim(),
