@@ -32,7 +32,8 @@ public static class ErrorAnswers
             case BadHttpRequestException { StatusCode: StatusCodes.Status400BadRequest } unreadable when http.Request.IsForPrograms():
                 return Problems.Unreadable(unreadable.InnerException as JsonException).ExecuteAsync(http);
             case BadHttpRequestException refused:
-                if (http.Features.Get<IAntiforgeryValidationFeature>() is { IsValid: false })
+                if (http.Features.Get<IAntiforgeryValidationFeature>() is { IsValid: false }
+                    && !http.RequestAborted.IsCancellationRequested)
                 {
                     RequestLog.NoToken(RequestLog.Of(http));
                 }

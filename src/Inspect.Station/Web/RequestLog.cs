@@ -38,6 +38,12 @@ public sealed partial class RequestLog
                 throw;
             }
 
+            // Whoever asked has left, as with each key at the table: nothing was answered, and nothing is wrong.
+            if (http.RequestAborted.IsCancellationRequested)
+            {
+                return;
+            }
+
             var took = Stopwatch.GetElapsedTime(began);
             if (http.Response.StatusCode >= StatusCodes.Status400BadRequest)
             {

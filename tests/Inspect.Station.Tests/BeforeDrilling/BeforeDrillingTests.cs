@@ -10,7 +10,7 @@ namespace Inspect.Station.Tests.BeforeDrilling;
 /// Source of expected figures: derived for this project (an even ball of 8 1/2 in and 15 lb, three-hole grip, L = 4.25 in: the holes take
 /// 3.93 oz and change top by −2.36 oz, side by +0.01 oz, finger by −0.08 oz). Depth and width allowed: the edition's own.
 /// </remarks>
-public class BeforeDrillingTests
+public class BeforeDrillingTests(SharedStation shared) : IClassFixture<SharedStation>
 {
     private const string Grip =
         "thumb.diameter=1+1/16&thumb.depth=2+3/4&thumb.away=3/8&middle.diameter=31/32&middle.depth=2&middle.sideways=3/8"
@@ -21,7 +21,7 @@ public class BeforeDrillingTests
     [Fact]
     public async Task Page_OpenToAnyone_BeginsWithAnOrdinaryGripAndItsCautions()
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var client = await station.Client();
 
         using var answer = await client.GetAsync("/before-drilling");
@@ -131,7 +131,7 @@ public class BeforeDrillingTests
         var name = answer[..answer.IndexOf('=', StringComparison.Ordinal)];
         var answers = $"{Ball}&{Grip}".Split('&').Where(one => !one.StartsWith(name + "=", StringComparison.Ordinal))
             .Append(answer.Replace(' ', '+'));
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var client = await station.Client();
 
         using var response = await client.GetAsync("/before-drilling?" + string.Join('&', answers));
@@ -146,7 +146,7 @@ public class BeforeDrillingTests
     [Fact]
     public async Task Page_ThousandAnswersOfRubbish_NeverBreaks()
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var client = await station.Client();
         string[] rubbish = ["-1", "0", "1e9", "½", "999999 in", "<script>", "%00", "NaN", "360 deg", "-400 deg", "1/3", "20", "4.3"];
         string[] names =
@@ -170,13 +170,13 @@ public class BeforeDrillingTests
         }
     }
 
-    private static async Task<AngleSharp.Dom.IDocument> Page(string query)
+    private async Task<AngleSharp.Dom.IDocument> Page(string query)
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var client = await station.Client();
         return await client.GetPage("/before-drilling?" + query);
     }
 
-    private static async Task<Dictionary<string, string>> Rows(string query) => (await Page(query)).QuerySelectorAll(".compare tbody tr")
+    private async Task<Dictionary<string, string>> Rows(string query) => (await Page(query)).QuerySelectorAll(".compare tbody tr")
         .ToDictionary(row => row.Children[0].FirstChild!.TextContent, row => row.Children[1].TextContent.Replace('\u00a0', ' '));
 }

@@ -12,7 +12,7 @@ using Microsoft.Extensions.DependencyInjection;
 namespace Inspect.Station.Tests.Queue;
 
 /// <summary>From what is typed or scanned at the table to the bowler. Common practice of registration desks, no source.</summary>
-public sealed class FindBowlerTests
+public sealed class FindBowlerTests(SharedStation shared) : IClassFixture<SharedStation>
 {
     [Theory]
     [InlineData("102", "102")]
@@ -25,7 +25,7 @@ public sealed class FindBowlerTests
     [InlineData("o'hall", "122")]
     public async Task Find_OneMatch_GoesStraightToTheEntry(string typed, string entry)
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var inspector = await station.Client("inspector");
 
         using var answer = await inspector.GetAsync($"/events/LANTERN/find?bowler={Uri.EscapeDataString(typed)}");
@@ -37,9 +37,9 @@ public sealed class FindBowlerTests
     [Theory]
     [InlineData("ka", "111 Šárka", false)]
     [InlineData("adaku", "115 Ezinne Adaku-Hale", true)]
-    public async Task Find_PartInsideAWord_IsNoMatch(string typed, string bowler, bool isFound)
+    public void Find_PartInsideAWord_IsNoMatch(string typed, string bowler, bool isFound)
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         var found = station.Services.GetRequiredService<BowlerSearch>().Find(Lantern(station), typed);
 
         Assert.Equal(isFound, found.Matches.Any(entry => $"{entry.Number} {entry.Bowler}".StartsWith(bowler, StringComparison.Ordinal)));
@@ -48,7 +48,7 @@ public sealed class FindBowlerTests
     [Fact]
     public async Task Find_SeveralMatches_ListsThemWithTheirSquads()
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var inspector = await station.Client("inspector");
 
         using var answer = await inspector.GetAsync("/events/LANTERN/find?bowler=ma");
@@ -61,9 +61,9 @@ public sealed class FindBowlerTests
     }
 
     [Fact]
-    public async Task Find_BeginningOfANumber_ListsAndNeverGoesStraight()
+    public void Find_BeginningOfANumber_ListsAndNeverGoesStraight()
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         var found = station.Services.GetRequiredService<BowlerSearch>().Find(Lantern(station), "12");
 
         Assert.Equal(["120", "121", "122", "123", "124"], found.Matches.Select(entry => entry.Number));
@@ -78,7 +78,7 @@ public sealed class FindBowlerTests
     [InlineData("!!", "Nobody in Quillhaven Lantern Open has the number or the name \"!!\"; try another part of the name.")]
     public async Task Find_NoMatch_SaysWhoIsNearest(string typed, string sentence)
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var inspector = await station.Client("inspector");
 
         var page = await inspector.GetPage($"/events/LANTERN/find?bowler={Uri.EscapeDataString(typed)}");
@@ -128,7 +128,7 @@ public sealed class FindBowlerTests
     [Fact]
     public async Task ListEntries_WithBowler_GivesTheMatchesToPrograms()
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var inspector = await station.Client("inspector");
 
         var found = (await inspector.GetFromJsonAsync<JsonArray>("/api/events/LANTERN/entries?bowler=thord"))!;
@@ -176,7 +176,7 @@ public sealed class FindBowlerTests
     [Fact]
     public async Task Cap_ByAnInspector_IsForbidden()
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var inspector = await station.Client("inspector");
 
         using var answer = await inspector.GetAsync("/events/LANTERN/table");

@@ -10,12 +10,12 @@ namespace Inspect.Station.Tests.Rulesets;
 
 /// <summary>The editions as people and programs read them. The behaviour is defined by this project; the figures are
 /// those of the editions' sources.</summary>
-public sealed class RulesetPagesTests
+public sealed class RulesetPagesTests(SharedStation shared) : IClassFixture<SharedStation>
 {
     [Fact]
     public async Task List_NamesEveryEditionOfEveryBody()
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var anyone = await station.Client();
 
         var page = await anyone.GetPage("/rulesets");
@@ -30,7 +30,7 @@ public sealed class RulesetPagesTests
     [Fact]
     public async Task Edition_ShowsEachRuleWithLimitSourceAndBasis()
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var anyone = await station.Client();
 
         var page = await anyone.GetPage("/rulesets/us-national/2020-08-01");
@@ -48,7 +48,7 @@ public sealed class RulesetPagesTests
     [Fact]
     public async Task Edition_ForPrograms_IsTheVeryFileThatIsHashed()
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var anyone = await station.Client();
 
         var bytes = await anyone.GetByteArrayAsync("/api/rulesets/us-national/2018-08-01");
@@ -65,7 +65,7 @@ public sealed class RulesetPagesTests
     [Fact]
     public async Task Compare_TransitionAndNow_ShowsWhatChangedAndWhatStayed()
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var anyone = await station.Client();
 
         var page = await anyone.GetPage("/rulesets/compare?one=us-national/2018-08-01&other=us-national/2020-08-01");
@@ -82,7 +82,7 @@ public sealed class RulesetPagesTests
     [Fact]
     public async Task Compare_RevisionAndWhatItCorrects_SaysItInPlainWordsAndSideBySide()
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var anyone = await station.Client();
 
         var page = await anyone.GetPage("/rulesets/compare?one=us-national/2020-08-01&other=us-national/2020-08-01.2");
@@ -107,7 +107,7 @@ public sealed class RulesetPagesTests
     [Fact]
     public async Task Edition_ThatWasCorrected_NamesItsRevisionAndTheRevisionWhatItCorrects()
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var anyone = await station.Client();
 
         var old = await anyone.GetPage("/rulesets/us-national/2020-08-01");
