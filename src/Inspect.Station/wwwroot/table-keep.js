@@ -61,7 +61,9 @@ export function makeKeep(form, ask) {
     } catch { isKept = false; }
     if (!was) return;
     const known = new Map(was.acked);
-    const unsent = was.now.filter(([name, then]) => JSON.stringify(then) !== (known.get(name) ?? "[]") && JSON.stringify(then) !== spelled(name) && fields(name).length);
+    // A save that arrived while this page was being made is not in it, although the station has it.
+    const isOlder = Number(form.elements.revision.value) < Number(was.revision);
+    const unsent = was.now.filter(([name, then]) => (isOlder || JSON.stringify(then) !== (known.get(name) ?? "[]")) && JSON.stringify(then) !== spelled(name) && fields(name).length);
     for (const [name, then] of unsent) put(name, then);
     if (unsent.length) form.elements.revision.value = Math.min(was.revision, form.elements.revision.value);
   }

@@ -38,6 +38,30 @@ public sealed class NothingLostTests(BrowserFixture browser)
         visit.AssertNoComplaints();
     }
 
+    /// <summary>The page is made before the save arrives, and shown after the station has said that it has it.</summary>
+    [Fact]
+    public async Task ReloadWhileASaveIsOnItsWay_ShowsWhatWasTyped()
+    {
+        await using var station = new StationFixture().Listen();
+        await using var visit = await browser.Visit(station);
+        var page = visit.Page;
+        await visit.SignIn("inspector", station.Passcode);
+        await Open(page);
+        await page.GetByLabel("Circumference", new() { Exact = true }).FillAsync("26.95");
+        var saved = page.WaitForResponseAsync(answer => answer.Url.EndsWith("/keep", StringComparison.Ordinal) && answer.Ok);
+        await page.RouteAsync("**/balls/new*", async route =>
+        {
+            var made = await route.FetchAsync();
+            await saved;
+            await Task.Delay(500);
+            await route.FulfillAsync(new() { Response = made });
+        });
+
+        await page.ReloadAsync();
+
+        await Assertions.Expect(page.GetByLabel("Circumference", new() { Exact = true })).ToHaveValueAsync("26.95");
+    }
+
     [Fact]
     public async Task SessionRunsOutWhileTyping_KeepsAllAndLeadsBackAfterSigningIn()
     {
