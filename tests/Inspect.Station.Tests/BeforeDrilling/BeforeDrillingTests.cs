@@ -40,7 +40,7 @@ public class BeforeDrillingTests(SharedStation shared) : IClassFixture<SharedSta
     {
         await using var station = new StationFixture();
         await using var broken = station.WithWebHostBuilder(builder => builder.ConfigureServices(
-            services => services.AddSingleton(BrokenEdition.Library("grip-hole-count"))));
+            services => services.AddSingleton(BrokenEdition.Editions("grip-hole-count"))));
         using var client = broken.CreateClient();
 
         var ball = Ball.Replace("us-national/2020-08-01", BrokenEdition.Id, StringComparison.Ordinal);

@@ -9,7 +9,7 @@ internal static class BrokenEdition
     public const string Id = "us-national/2014-05-07";
 
     /// <param name="rule">The rule that cannot be worked out.</param>
-    public static EditionLibrary Library(string rule = "gross-weight")
+    public static EditionLibrary Editions(string rule = "gross-weight")
     {
         Assert.True(RulesetBook.Open(null, [])!.Editions.TryFind(Id, out var edition));
         var stated = edition!.Rules.OfType<Rule.Stated>().First();

@@ -141,7 +141,7 @@ public sealed class JudgeVerbTests : IDisposable
     {
         var (output, error) = (new StringWriter(), new StringWriter());
 
-        var exit = JudgeVerb.Judge(BrokenEdition.Library(), ["-"], Utf8($"{Legal}\n{Legal}"), output, error);
+        var exit = JudgeVerb.Judge(BrokenEdition.Editions(), ["-"], Utf8($"{Legal}\n{Legal}"), output, error);
 
         Assert.Equal(2, exit);
         Assert.StartsWith(

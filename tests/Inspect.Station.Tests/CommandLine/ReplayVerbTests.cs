@@ -157,7 +157,7 @@ public sealed class ReplayVerbTests : IDisposable
     {
         var options = ReplayOptions.Of([Written("recorded.jsonl", $"{Legal}\n{Legal}"), "--edition", BrokenEdition.Id], [])!;
 
-        var report = ReplayVerb.Report(options, BrokenEdition.Library(), Stream.Null);
+        var report = ReplayVerb.Report(options, BrokenEdition.Editions(), Stream.Null);
 
         using var error = new StringWriter();
         new RuleErrorLines(error).Add(report.RuleErrors);
