@@ -9,6 +9,12 @@ public static partial class Catalogue
     private const string NoDiameter = "the diameter of this hole was not measured";
     private const string NoDepth = "the depth of this hole was not measured";
 
+    private static UsualRange MostImbalance => new(0, 8, Unit.Ounce);
+
+    private static UsualRange WidestHole => new(0, 2, Unit.Inch);
+
+    private static UsualRange DeepestHole => new(0, 5, Unit.Inch);
+
     private static RuleTerm Diameter =>
         new(RuleQuantity.HoleDiameter, "holeDiameter", "Hole diameter", "diameter", Unit.Inch, "hole diameter");
 
@@ -50,6 +56,7 @@ public static partial class Catalogue
             Sides = sides,
             Instruments = [InstrumentKind.BalanceScale, InstrumentKind.Scale],
             MayBeLeftOut = 1,
+            Usual = MostImbalance,
             Line = $"{sides.Positive} (+) or {sides.Negative} (-) weight",
         };
 

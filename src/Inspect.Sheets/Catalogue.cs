@@ -89,12 +89,12 @@ public static partial class Catalogue
     private static IEnumerable<SheetMember> Grip() =>
     [
         Word("grip.hand", "Hand", Words.Hands, sheet => sheet.Grip?.Hand) with { Line = "hand" },
-        One("grip.digits", MemberKind.Word, "Digits in use", sheet => sheet.Grip?.Digits?.Select(Words.Of).ToList()) with
+        One("grip.digits", MemberKind.Word, "Fingers used", sheet => sheet.Grip?.Digits?.Select(Words.Of).ToList()) with
         {
             Words = [.. Words.Digits.Keys], Most = Words.Digits.Count, Line = "digits in a hole",
             Missing = "nobody wrote down which digits are in a hole on every delivery",
         },
-        Flag("grip.demonstrated", "All holes usable", sheet => sheet.Grip?.Demonstrated) with
+        Flag("grip.demonstrated", "Bowler showed all holes in use", sheet => sheet.Grip?.Demonstrated) with
         {
             Line = "all holes used at once", Missing = "nobody saw all gripping holes used at once with one hand", Stops = 0,
         },
@@ -155,7 +155,8 @@ public static partial class Catalogue
     [
         Single("weights.gross", "Gross weight", Quantity.Weight, Unit.PoundOunce, sheet => sheet.Weights?.Gross) with
         {
-            Instruments = [InstrumentKind.Scale], MayBeLeftOut = 1, Line = "weight", Missing = "the ball was not weighed",
+            Instruments = [InstrumentKind.Scale], MayBeLeftOut = 1, Line = "weight",
+            Usual = new(4, 20, Unit.Pound), Missing = "the ball was not weighed",
             Rule = new RuleTerm(RuleQuantity.Gross, "gross", "Gross weight", "weight of the ball", Unit.Ounce, "gross weight"),
         },
         Imbalance("weights.topBottom", "Top or bottom", new Sides("top", "bottom"), sheet => sheet.Weights?.TopBottom) with
@@ -176,7 +177,7 @@ public static partial class Catalogue
         },
         Single("weights.anyHalves", "Any two halves", Quantity.Imbalance, Unit.Ounce, sheet => sheet.Weights?.AnyHalves) with
         {
-            Instruments = [InstrumentKind.BalanceScale, InstrumentKind.Scale], Stops = 0, Line = "any two halves",
+            Instruments = [InstrumentKind.BalanceScale, InstrumentKind.Scale], Stops = 0, Line = "any two halves", Usual = MostImbalance,
             Missing = "the balance between any two halves was not measured",
             Rule = new RuleTerm(RuleQuantity.AnyHalves, "anyHalves", "Any two halves", "difference between any two halves", Unit.Ounce),
         },
@@ -206,11 +207,13 @@ public static partial class Catalogue
         OfHole("diameter", MemberKind.Reading, "Diameter", hole => hole.Diameter) with
         {
             Quantity = Quantity.Length, Unit = Unit.Inch, Instruments = Gauges(InstrumentKind.BoreGauge), MayBeLeftOut = 1,
+            Usual = WidestHole,
             Missing = NoDiameter, Rule = Diameter,
         },
         OfHole("depth", MemberKind.Reading, "Depth", hole => hole.Depth) with
         {
             Quantity = Quantity.Length, Unit = Unit.Inch, Instruments = Gauges(InstrumentKind.DepthGauge), MayBeLeftOut = 1,
+            Usual = DeepestHole,
             Missing = NoDepth, Rule = Depth,
         },
         HoleWord("depthTo", "Depth read from", Words.DepthsTo, hole => hole.DepthTo),
@@ -234,11 +237,11 @@ public static partial class Catalogue
         OfHole("pieces", MemberKind.Objects, "Pieces", hole => null) with { Most = MostPieces },
         OfPiece("diameter", "Diameter", piece => piece.Diameter) with
         {
-            Instruments = Gauges(InstrumentKind.BoreGauge), Missing = NoDiameter, Rule = Diameter,
+            Instruments = Gauges(InstrumentKind.BoreGauge), Missing = NoDiameter, Rule = Diameter, Usual = WidestHole,
         },
         OfPiece("depth", "Depth", piece => piece.Depth) with
         {
-            Instruments = Gauges(InstrumentKind.DepthGauge), Missing = NoDepth, Rule = Depth,
+            Instruments = Gauges(InstrumentKind.DepthGauge), Missing = NoDepth, Rule = Depth, Usual = DeepestHole,
         },
     ];
 
@@ -250,31 +253,34 @@ public static partial class Catalogue
         {
             Instruments = [InstrumentKind.Caliper], Fields = ["Diameter", "Diameter, turned", "Diameter 3", "Diameter 4"],
             Stops = 2, Open = 2, MayBeLeftOut = 2,
-            Line = "diameters", Missing = "the diameter was not measured often enough",
+            Line = "diameters", Usual = new(8, 9, Unit.Inch), Missing = "the diameter was not measured often enough",
             Rule = new RuleTerm(RuleQuantity.Diameters, "diameters", "Ball diameter", "diameter", Unit.Inch, "ball diameter"),
         },
         Single("size.circumference", "Circumference", Quantity.Length, Unit.Inch, sheet => sheet.Size?.Circumference) with
         {
-            Instruments = [InstrumentKind.Tape], MayBeLeftOut = 1, Missing = "the circumference was not measured",
+            Instruments = [InstrumentKind.Tape], MayBeLeftOut = 1, Usual = new(25, 28, Unit.Inch),
+            Missing = "the circumference was not measured",
             Rule = new RuleTerm(RuleQuantity.Circumference, "circumference", "Circumference", "circumference", Unit.Inch, "circumference"),
         },
         List("hardness.readings", "Hardness", Quantity.Hardness, Unit.ShoreD, sheet => sheet.Hardness?.Readings) with
         {
             Instruments = [InstrumentKind.Durometer], Stops = 0, Open = 3, MayBeLeftOut = 1,
             Fields = ["Hardness 1", "Hardness 2", "Hardness 3", "Hardness 4", "Hardness 5"],
-            Line = "hardness", Missing = "the hardness was not read",
+            Line = "hardness", Usual = new(40, 100, Unit.ShoreD), Missing = "the hardness was not read",
             Rule = new RuleTerm(RuleQuantity.Hardness, "hardness", "Hardness", "hardness", Unit.ShoreD, "hardness"),
         },
         Single("hardness.temperature", "Temperature", Quantity.Temperature, Unit.Fahrenheit, sheet => sheet.Hardness?.Temperature) with
         {
-            Instruments = [InstrumentKind.Thermometer], Stops = 0, Line = "temperature at the hardness reading",
+            Instruments = [InstrumentKind.Thermometer], Stops = 0, Usual = new(32, 110, Unit.Fahrenheit),
+            Line = "temperature at the hardness reading",
             Missing = "the temperature of the hardness reading was not written down",
         },
         List("surface.roughness", "Roughness Ra", Quantity.Roughness, Unit.MicroInch, sheet => sheet.Surface?.Roughness) with
         {
             Instruments = [InstrumentKind.RoughnessTester],
             Fields = ["Roughness Ra 1", "Roughness Ra 2", "Roughness Ra 3", "Roughness Ra 4", "Roughness Ra 5"],
-            Stops = 0, Open = 0, MayBeLeftOut = 1, Line = "roughness Ra", Missing = "the roughness of the surface was not read",
+            Stops = 0, Open = 0, MayBeLeftOut = 1, Line = "roughness Ra", Usual = new(0, 400, Unit.MicroInch),
+            Missing = "the roughness of the surface was not read",
             Rule = new RuleTerm(
                 RuleQuantity.SurfaceRoughness, "surfaceRoughness", "Surface roughness Ra", "roughness Ra", Unit.MicroInch,
                 "surface roughness"),
@@ -291,7 +297,7 @@ public static partial class Catalogue
         {
             Good = "yes", Line = "serial can be read", Missing = "nobody looked whether a serial can be read",
         },
-        Count("marks.palmMarks", "Plus marks near the palm", (0, MostPalmMarks), sheet => sheet.Marks?.PalmMarks) with
+        Count("marks.palmMarks", "Plus (+) marks near the palm", (0, MostPalmMarks), sheet => sheet.Marks?.PalmMarks) with
         {
             Line = "plus marks at the palm", Missing = "nobody counted the plus marks near the palm centre", Stops = 0,
         },

@@ -23,6 +23,9 @@ public sealed record SheetMember
     /// <summary>The unit that a form assumes for a number without one.</summary>
     public Unit? Unit { get; init; }
 
+    /// <summary>What a reading can believably be; null when nothing can be said.</summary>
+    public UsualRange? Usual { get; init; }
+
     /// <summary>The words that it can have, in the order in which they are offered.</summary>
     public IReadOnlyList<string> Words { get; init; } = [];
 

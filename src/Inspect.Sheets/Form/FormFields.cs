@@ -17,6 +17,16 @@ public static class FormFields
     /// <summary>The row of the balance hole.</summary>
     public const string BalanceHole = "hole.balance";
 
+    /// <summary>The field of the one answer for everything that is looked at: "in order" or not.</summary>
+    public const string InOrder = "marks.inOrder";
+
+    /// <summary>What is looked at on every ball, each with the answer that means "in order".</summary>
+    public static readonly IReadOnlyList<(string Field, string Good)> LookedAt =
+    [
+        .. Catalogue.Seen.Where(member => member.Good is not null).Select(member => (member.Path, member.Good!)),
+        ("holes.second", "none"), ("holes.other", "none"),
+    ];
+
     /// <summary>Rows for further holes, when the row of their kind or digit is in use.</summary>
     public static readonly IReadOnlyList<string> FurtherHoles =
         [.. Enumerable.Range(1, MostFurther).Select(i => FormattableString.Invariant($"hole.more{i}"))];
@@ -30,12 +40,12 @@ public static class FormFields
     [
         .. Catalogue.All.Where(member => member.IsTyped && member.Path.Contains('.', StringComparison.Ordinal))
             .Select(member => $"{member.Path.Split('.', '[')[0]}.").Distinct(),
-        "hole.", "left.", "use.",
+        "hole.", "left.", "sure.", "use.",
     ];
 
     /// <summary>How the names of fields begin that are read or seen at the table. Identity and grip
     /// may be known before the ball is there.</summary>
-    public static readonly IReadOnlyList<string> SeenAtTheTable = [.. Groups.Except(["ball.", "grip.", "left.", "use."])];
+    public static readonly IReadOnlyList<string> SeenAtTheTable = [.. Groups.Except(["ball.", "grip.", "left.", "sure.", "use."])];
 
     /// <summary>How the names of fields begin that take numbers measured at the table.</summary>
     public static readonly IReadOnlyList<string> Measured =
@@ -78,7 +88,7 @@ public static class FormFields
             .DistinctBy(each => each.Item1).ToDictionary(each => each.Item1, each => each.Item2),
         StringComparer.Ordinal)
     {
-        ["holes.second"] = "Second holes",
+        ["holes.second"] = "Extra hole inside a hole",
         ["holes.other"] = "Other holes",
     };
 
@@ -86,8 +96,19 @@ public static class FormFields
     public static readonly IReadOnlyList<(string Path, string Label)> Repeatable =
         [.. Readings.Where(reading => MemberOf(reading.Path)!.CanBeReadTwice)];
 
+    /// <summary>The one answer for everything that is looked at: "yes" when all is answered "in order", "no" when something is not,
+    /// empty while anything is open.</summary>
+    public static string InOrderOf(TypedFields fields) =>
+        LookedAt.Any(each => fields.One(each.Field) is { Length: > 0 } answer && answer != each.Good) ? "no"
+        : LookedAt.All(each => fields.One(each.Field).Length > 0) ? "yes" : "";
+
     /// <summary>Whether a field's reading can be taken a second time.</summary>
     public static bool CanRepeat(string field) => Repeatable.Any(reading => reading.Path == field);
+
+    /// <summary>The field of the first reading, for that of a second one.</summary>
+    public static string FirstOf(string field) =>
+        new[] { ".again", ".turned" }.Where(look => field.EndsWith(look, StringComparison.Ordinal)).Select(look => field[..^look.Length])
+            .FirstOrDefault(field);
 
     /// <summary>Whether a field is read or seen at the table.</summary>
     public static bool IsSeenAtTheTable(string field) =>

@@ -6,6 +6,8 @@ namespace Inspect.Sheets.Form;
 public sealed partial class MeasureForm
 {
     private static readonly SheetMember Diameter = Catalogue.Of(RuleQuantity.HoleDiameter);
+    // A hole that a digit goes into is wider than a vent.
+    private static readonly SheetMember GripDiameter = Diameter with { Usual = Diameter.Usual! with { Least = 0.375m } };
     private static readonly SheetMember Depth = Catalogue.Of(RuleQuantity.HoleDepth);
 
     private void PutHoles()
@@ -63,10 +65,10 @@ public sealed partial class MeasureForm
 
     private void AddSecond(JsonObject hole, string path)
     {
+        _origins.Add(($"{path}.secondaryHole", "holes.second"));
         if (hole["kind"]!.GetValue<string>() == "grip" && Typed("holes.second") is { Length: > 0 } second)
         {
             hole["secondaryHole"] = second == hole["digit"]?.GetValue<string>();
-            _origins.Add(($"{path}.secondaryHole", "holes.second"));
         }
     }
 
@@ -118,7 +120,7 @@ public sealed partial class MeasureForm
 
     private void AddSize(JsonObject hole, string row)
     {
-        Add(hole, "diameter", Measured($"{row}.diameter", Diameter));
+        Add(hole, "diameter", Measured($"{row}.diameter", hole["kind"]?.GetValue<string>() == "grip" ? GripDiameter : Diameter));
         Add(hole, "depth", Measured($"{row}.depth", Depth));
     }
 

@@ -44,13 +44,14 @@ public sealed partial class MeasureForm
             member.Quantity!.Value,
             member.Unit!.Value,
             sides,
-            $"Choose which side is heavier: {sides.Positive} or {sides.Negative}.");
+            $"Choose which side is heavier: {sides.Positive} or {sides.Negative}.",
+            member.Usual);
     }
 
     /// <summary>A reading with the sign of its side, or null when nothing was typed or it was refused.</summary>
-    private Reading? Signed(string name, Quantity quantity, Unit unit, Sides sides, string askWhich)
+    private Reading? Signed(string name, Quantity quantity, Unit unit, Sides sides, string askWhich, UsualRange? usual = null)
     {
-        if (Read(name, quantity, unit) is not { } reading)
+        if (Read(name, quantity, unit, usual) is not { } reading)
         {
             return null;
         }
@@ -100,10 +101,12 @@ public sealed partial class MeasureForm
     private string? Measured(string name, SheetMember member)
     {
         var (quantity, unit) = (member.Quantity!.Value, member.Unit!.Value);
-        return Together(name, Read(name, quantity, unit), null, FormFields.CanRepeat(name) ? Read($"{name}.again", quantity, unit) : null);
+        return Together(
+            name, Read(name, quantity, unit, member.Usual), null,
+            FormFields.CanRepeat(name) ? Read($"{name}.again", quantity, unit, member.Usual) : null);
     }
 
-    private Reading? Read(string name, Quantity quantity, Unit unit)
+    private Reading? Read(string name, Quantity quantity, Unit unit, UsualRange? usual = null)
     {
         if (Typed(name) is not { Length: > 0 } typed)
         {
@@ -120,8 +123,11 @@ public sealed partial class MeasureForm
                     .Replace(", -1/4 in or", " or", StringComparison.Ordinal));
         }
 
-        return result.Reading;
+        return result.Reading is { } reading && IsBelieved(name, reading, usual) ? reading : null;
     }
+
+    // No ball has more plus marks than this; common practice, no source.
+    private const int MostMarks = 3;
 
     private void PutCount(string path)
     {
@@ -132,7 +138,10 @@ public sealed partial class MeasureForm
 
         if (int.TryParse(typed, NumberStyles.None, CultureInfo.InvariantCulture, out var count))
         {
-            Put(path, JsonValue.Create(count));
+            if (count <= MostMarks || IsConfirmed(path, typed, $"at most {MostMarks}"))
+            {
+                Put(path, JsonValue.Create(count));
+            }
         }
         else
         {

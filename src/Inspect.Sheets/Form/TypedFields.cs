@@ -4,8 +4,8 @@ namespace Inspect.Sheets.Form;
 
 /// <summary>The text of a measuring form, field by field, exactly as typed. A group of check boxes
 /// has several values under one name.</summary>
-/// <remarks>Two short ways of typing are put into their own fields: a side after an imbalance or a pitch (<c>1 1/4 t</c>,
-/// <c>1.25 oz top</c>), and a hole's diameter and depth in one (<c>31/32 x 2 3/4</c>).</remarks>
+/// <remarks>Short ways of answering are put into their own fields: a side after an imbalance or a pitch (<c>1 1/4 t</c>,
+/// <c>1.25 oz top</c>), a hole's diameter and depth in one (<c>31/32 x 2 3/4</c>), and "in order" for all that is looked at.</remarks>
 public sealed partial class TypedFields
 {
     private const int MostFields = 400;
@@ -35,6 +35,7 @@ public sealed partial class TypedFields
         var read = new TypedFields(form);
         read.PutSides();
         read.PutHoles();
+        read.PutInOrder();
         return read;
     }
 
@@ -108,6 +109,18 @@ public sealed partial class TypedFields
             {
                 _values[name] = [match.Groups["diameter"].Value];
                 _values[depth] = [match.Groups["depth"].Value];
+            }
+        }
+    }
+
+    /// <summary>"In order" answers what is not answered by itself; each answer counts more than the short way.</summary>
+    private void PutInOrder()
+    {
+        if (_values.Remove(FormFields.InOrder, out var said) && said[0] == "yes")
+        {
+            foreach (var (field, good) in FormFields.LookedAt.Where(each => One(each.Field).Length == 0))
+            {
+                _values[field] = [good];
             }
         }
     }

@@ -16,7 +16,7 @@ namespace Inspect.Station.Decide;
 public sealed class Rulings(WriteGate gate, Events events, TimeProvider time, ILogger<Rulings> log)
 {
     /// <summary>How long the person who recorded an inspection may take it back.</summary>
-    public static readonly TimeSpan UndoWithin = TimeSpan.FromMinutes(1);
+    public static readonly TimeSpan UndoWithin = TimeSpan.FromMinutes(10);
 
     private const int LongestReason = 300;
     private const int LongestCondition = 120;
@@ -116,7 +116,7 @@ public sealed class Rulings(WriteGate gate, Events events, TimeProvider time, IL
         });
     }
 
-    /// <summary>Takes an inspection back, within a minute of recording it and by the person who recorded it.</summary>
+    /// <summary>Takes an inspection back, within ten minutes of recording it and by the person who recorded it.</summary>
     /// <returns>Null when it was taken back, else why not, in a sentence.</returns>
     public Task<string?> Undo(SignedIn by, InspectionNumber number, string reason) => gate.Run(write =>
     {
@@ -139,7 +139,7 @@ public sealed class Rulings(WriteGate gate, Events events, TimeProvider time, IL
         var at = time.GetUtcNow();
         if (!CanUndo(found, by.Person, at))
         {
-            return $"{number} can no longer be taken back here: only the person who recorded it can, within a minute. "
+            return $"{number} can no longer be taken back here: only the person who recorded it can, within ten minutes. "
                 + "A director can withdraw it.";
         }
 

@@ -14,9 +14,9 @@ public sealed record FormStart(string? Supersedes, string? Ball, string? Form);
 /// <summary>A form as it is opened, with where its fields come from.</summary>
 /// <param name="Form">The form.</param>
 /// <param name="Revision">That of the unfinished sheet it takes up; null for none.</param>
-/// <param name="IsTakenBack">Whether it replaces a record that the same inspector took back.</param>
+/// <param name="TakenBack">The record that the same inspector took back and that this one stands for; null for none.</param>
 /// <param name="IsRefilled">Whether what that inspector typed stands in it again.</param>
-public sealed record OpenedForm(OpenForm Form, long? Revision, bool IsTakenBack, bool IsRefilled);
+public sealed record OpenedForm(OpenForm Form, long? Revision, string? TakenBack, bool IsRefilled);
 
 /// <summary>Opens a measuring form with what is known of the ball, what was typed before its record was taken back,
 /// and what was kept unfinished.</summary>
@@ -29,7 +29,8 @@ public sealed class FormOpening(InspectionLookup lookup, Remarks remarks, TimePr
         var earlier = supersedes is not null && InspectionNumber.TryParse(supersedes, out var number) ? lookup.ByNumber(number) : null;
         var same = ball is null ? null : lookup.LatestOf(ball, entry.Person)?.Inspection;
         refusal = supersedes is not null
-            && (earlier is null || earlier.Inspection.Event != held.Id || earlier.Inspection.Entry != entry.Number)
+            && (earlier is null || earlier.Inspection.Event != held.Id
+                || (earlier.Inspection.Entry != entry.Number && !IsTakenBackBy(earlier, viewer)))
             ? $"There is no inspection \"{supersedes}\" of this entry."
             : ball is not null && same is null ? "This bowler has no such ball."
             : null;
@@ -39,21 +40,27 @@ public sealed class FormOpening(InspectionLookup lookup, Remarks remarks, TimePr
         }
 
         var before = earlier?.Inspection ?? same;
-        var known = KnownBall.Of(held, entry, before, isReplaced: earlier is not null, time);
+        var lastBall = before is null && kept is null && lookup.OfEntry(held.Id, entry.Number) is [.., var last]
+            && InspectionNumber.TryParse(last.Number, out var lastNumber) ? lookup.ByNumber(lastNumber)?.Inspection : null;
+        var known = KnownBall.Of(held, entry, before, isReplaced: earlier is not null, lastBall, time);
         if (before is { Tag: { } tag } && before.Event == held.Id)
         {
             known["tag"] = tag;
         }
 
-        // Taken back a minute ago, by who is here again: what was typed stands, so that only what was wrong is typed anew.
-        var isTakenBack = earlier?.Ruling is { Decision: Decision.Undo } undone && undone.By == viewer;
+        // Taken back just now, by who is here again: what was typed stands, so that only what was wrong is typed anew.
+        var takenBack = IsTakenBackBy(earlier, viewer) ? earlier!.Inspection : null;
         var fields = TypedFields.Of(known);
         var typedBefore =
-            isTakenBack ? RecordedFields.Of(earlier!.Inspection, hash => remarks.TextOf(earlier.Inspection.By.Person, hash)) : null;
+            takenBack is null ? null : RecordedFields.Of(takenBack, hash => remarks.TextOf(takenBack.By.Person, hash));
         fields = typedBefore is null ? fields : fields.With(typedBefore.All);
         fields = kept is null ? fields : fields.With(kept.Fields.Select(field => KeyValuePair.Create(field.Key, field.Value.Values)));
         return new OpenedForm(
-            new OpenForm(held, entry, start.Form ?? OpenForm.FreshKey(), supersedes, ball, fields), kept?.Revision, isTakenBack,
-            typedBefore is not null);
+            new OpenForm(held, entry, start.Form ?? OpenForm.FreshKey(), supersedes, ball, fields), kept?.Revision,
+            takenBack?.Number.ToString(), typedBefore is not null);
     }
+
+    /// <summary>Whether somebody took a record back or withdrew it, and may record its readings anew, for another bowler too.</summary>
+    internal static bool IsTakenBackBy(FoundInspection? found, PersonId viewer) =>
+        found is { IsSuperseded: false, Ruling: { } ruling } && ruling.Decision.IsWithdrawal() && ruling.By == viewer;
 }

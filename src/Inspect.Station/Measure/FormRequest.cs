@@ -34,6 +34,12 @@ internal static class FormRequest
                 several => several.Readings.Select(reading => Observation(typed.PathOf(several.Field), reading)))]);
         }
 
+        if (typed.Confirmed.Count > 0)
+        {
+            var paths = typed.Confirmed.Select(reading => typed.PathOf(FormFields.FirstOf(reading.Field))).Distinct();
+            request["confirmed"] = new JsonArray([.. paths.Select(path => (JsonNode)path)]);
+        }
+
         InUse.Name(request, (path, kind) =>
         {
             var (field, use) = (typed.FieldOf(path), InUse.Field(kind));

@@ -14,11 +14,14 @@ internal static class KnownBall
     /// <param name="before">An earlier inspection of the same ball.</param>
     /// <param name="isReplaced">Whether the new inspection replaces that one. Otherwise the ball is shown with another
     /// grip, or at another event.</param>
+    /// <param name="lastBall">The bowler's ball before this one at the event, whose grip a new ball has too until somebody says
+    /// otherwise.</param>
     /// <param name="time">Tells the day at the venue.</param>
-    public static Dictionary<string, string> Of(Event held, Entry entry, Inspection? before, bool isReplaced, TimeProvider time)
+    public static Dictionary<string, string> Of(
+        Event held, Entry entry, Inspection? before, bool isReplaced, Inspection? lastBall, TimeProvider time)
     {
         var isHere = before is not null && before.Event == held.Id && before.Entry == entry.Number;
-        var (ball, grip) = (before?.Sheet.Ball, isHere && !isReplaced ? null : before?.Sheet.Grip);
+        var (ball, grip) = (before?.Sheet.Ball, isHere && !isReplaced ? null : (before ?? lastBall)?.Sheet.Grip);
         var today = held.DayAt(time.GetUtcNow());
         var play = today < held.From ? held.From : today > held.To ? held.To : today;
         var known = new Dictionary<string, string>(StringComparer.Ordinal)

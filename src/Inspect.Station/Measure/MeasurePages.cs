@@ -63,7 +63,7 @@ public static class MeasurePages
         {
             Sent = judge.Judge(opened.Form, kept),
             IsFresh = opened.Revision is null && !opened.IsRefilled,
-            opened.IsTakenBack,
+            opened.TakenBack,
             opened.IsRefilled,
             Revision = opened.Revision ?? 0,
             Table = queue.TableOf(held.Id, viewer)?.Name,
@@ -83,7 +83,7 @@ public static class MeasurePages
         var sent = judge.Judge(OpenForm.Sent(held, entry, form));
         var toKeep = SheetToKeep.Of(sent.Form, form);
         var act = form["act"].ToString();
-        var others = act is "record" or "aside" ? sheets.Unchosen(toKeep) : [];
+        var others = act is "record" or "aside" or "move" ? sheets.Unchosen(toKeep) : [];
         if (others.Count > 0)
         {
             var ofOthers = others.Where(other => !other.IsConflict).Select(other => KeyValuePair.Create(other.Name, other.Kept.Values));
@@ -100,6 +100,22 @@ public static class MeasurePages
             var kept = await sheets.Keep(SignedIn.From(user), toKeep);
             return TypedResults.LocalRedirect(
                 kept.Recorded is { } before ? $"/inspections/{before}" : $"/events/{held.Id}/entries/{entry.Number}");
+        }
+
+        if (act == "move" && others.Count == 0)
+        {
+            var target = form["moveTo"].ToString().Trim();
+            if (EntryAddress.NoOther(events, held, entry.Number, target) is { } refusal)
+            {
+                sent.Typed.Refuse("moveTo", refusal);
+            }
+            else
+            {
+                var kept = await sheets.Move(SignedIn.From(user), toKeep, target);
+                return TypedResults.LocalRedirect(kept.Recorded is { } before
+                    ? $"/inspections/{before}"
+                    : $"/events/{held.Id}/entries/{target}/balls/new?form={sent.Key}");
+            }
         }
 
         if (act == "record" && sent.IsWhole && await Record(inspections, SignedIn.From(user), sent, form["seen"]) is { } number)

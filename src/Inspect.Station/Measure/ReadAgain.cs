@@ -9,7 +9,7 @@ namespace Inspect.Station.Measure;
 /// <remarks>
 /// Near is a convention of this station: within three standard uncertainties of the reading, as the event gives them, or within a tenth of
 /// the limit, of the distance between two limits, or of a pound of gross weight, whichever is larger. It does not change the verdict, and a
-/// ball can be recorded without a second reading.
+/// ball can be recorded without a second reading. Where another reading fails clearly, a second one could not help, and none is asked for.
 /// </remarks>
 public static class ReadAgain
 {
@@ -24,7 +24,8 @@ public static class ReadAgain
             return [];
         }
 
-        var near = preview.Verdict.Findings.Where(IsNear)
+        var isFailedAnyway = preview.Verdict.Findings.Any(finding => finding.Outcome == Outcome.Fail && !IsNear(finding));
+        var near = preview.Verdict.Findings.Where(finding => !isFailedAnyway && IsNear(finding))
             .Select(finding => (sent.Typed.FieldOf(finding.Path!), $"{finding.Margin!.ToString().TrimStart('-')} from the limit"));
         var far = sent.Earlier is null
             ? []

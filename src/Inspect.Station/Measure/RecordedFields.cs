@@ -20,6 +20,12 @@ internal static class RecordedFields
         var sheet = inspection.Sheet;
         var fields = SheetFields.Of(sheet, inspection.ReadTwice);
         PutLeftOut(fields, inspection, reasonOf);
+        foreach (var field in inspection.Confirmed.Select(path => FormFields.FieldOf(path, sheet))
+            .SelectMany(field => new[] { field, $"{field}.turned", $"{field}.again" }).Where(fields.ContainsKey))
+        {
+            fields[MeasureForm.ConfirmedBy(field)] = [TypedFields.Of(fields.AsEnumerable()).One(field)];
+        }
+
         var typed = TypedFields.Of(fields.AsEnumerable());
         var form = MeasureForm.From(typed);
         var recorded = SheetJson.Write(sheet with { Authority = null, Edition = null, Plan = null, Circumstances = null });

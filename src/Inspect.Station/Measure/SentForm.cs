@@ -60,7 +60,8 @@ public sealed record SentForm(OpenForm Form, MeasureForm Typed, byte[] Request, 
         && verdict.Findings.All(finding => finding.Outcome != Outcome.Hold || finding.Cause == HoldCause.NotMeasured)
         && !Typed.Fields.All.Any(typed => FormFields.IsSeenAtTheTable(typed.Key)) && Typed.LeftOut.Count == 0;
 
-    /// <summary>Whether nothing at all was typed but the day.</summary>
+    /// <summary>Whether nothing at all was typed but the day, and the grip that the bowler's last ball had.</summary>
     public bool IsBlank =>
-        IsUnmeasured && Typed.Fields.All.All(typed => typed.Key == "play" || typed.Key.StartsWith("use.", StringComparison.Ordinal));
+        IsUnmeasured && Typed.Fields.All.All(typed => typed.Key == "play"
+            || new[] { "use.", "grip." }.Any(known => typed.Key.StartsWith(known, StringComparison.Ordinal)));
 }

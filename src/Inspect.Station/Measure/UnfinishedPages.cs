@@ -17,6 +17,8 @@ public static class UnfinishedPages
         pages.MapGet("/events/{event}/unfinished", Show).WithName("UnfinishedPage").WithSummary("Sheets that are being measured");
         pages.MapGet("/events/{event}/unfinished/{form}", Ask).WithName("DiscardSheetPage").WithSummary("Asks before a sheet is discarded");
         pages.MapPost("/events/{event}/unfinished/{form}", Discard).WithName("DiscardSheet").WithSummary("Discards an unfinished sheet");
+        pages.MapPost("/events/{event}/unfinished/{form}/move", Move).WithName("MoveSheet")
+            .WithSummary("Gives an unfinished sheet to another bowler");
     }
 
     private static async Task<Results<JsonHttpResult<KeptAnswerToPage>, NotFound>> Keep(
@@ -46,7 +48,7 @@ public static class UnfinishedPages
         string @event, string form, Events events, UnfinishedRows rows) =>
         events.Find(@event) is { } held && rows.Find(form) is { } row && row.Sheet.Event == held.Id
             ? new RazorComponentResult<DiscardPage>(new { Event = held, Row = row })
-            : ErrorAnswers.Page(StatusCodes.Status404NotFound, "This sheet is no longer waiting: it was recorded or discarded.");
+            : Gone();
 
     private static async Task<RedirectHttpResult> Discard(string @event, string form, IFormCollection answers, UnfinishedSheets sheets)
     {
@@ -57,6 +59,32 @@ public static class UnfinishedPages
 
         return TypedResults.LocalRedirect($"/events/{Uri.EscapeDataString(@event)}/unfinished");
     }
+
+    private static async Task<Results<RedirectHttpResult, RazorComponentResult<DiscardPage>, RazorComponentResult<ErrorPage>>> Move(
+        string @event, string form, IFormCollection answers, Events events, UnfinishedSheets sheets, UnfinishedRows rows)
+    {
+        if (events.Find(@event) is not { } held || rows.Find(form) is not { } row || row.Sheet.Event != held.Id)
+        {
+            return Gone();
+        }
+
+        var number = answers["moveTo"].ToString().Trim();
+        if (EntryAddress.NoOther(events, held, row.Sheet.Entry, number) is { } refusal)
+        {
+            var faults = new Faults();
+            faults.Add("moveTo", refusal);
+            return new RazorComponentResult<DiscardPage>(new { Event = held, Row = row, Faults = faults, MoveTo = number })
+            {
+                StatusCode = StatusCodes.Status422UnprocessableEntity,
+            };
+        }
+
+        await sheets.Move(form, number);
+        return TypedResults.LocalRedirect($"/events/{held.Id}/entries/{number}/balls/new?form={form}");
+    }
+
+    private static RazorComponentResult<ErrorPage> Gone() =>
+        ErrorAnswers.Page(StatusCodes.Status404NotFound, "This sheet is no longer waiting: it was recorded or discarded.");
 
     /// <summary>Who typed a field, for people.</summary>
     internal static string Who(People people, KeptField kept) =>

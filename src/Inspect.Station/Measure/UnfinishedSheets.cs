@@ -63,6 +63,22 @@ public sealed partial class UnfinishedSheets(Database database, WriteGate gate, 
         return await gate.Run(write => Keep(write, by, sent));
     }
 
+    /// <summary>Saves the fields of a form and gives the sheet to another entry.</summary>
+    public Task<KeptSheet> Move(SignedIn by, SheetToKeep sent, string entry) => gate.Run(write =>
+    {
+        var kept = Keep(write, by, sent);
+        Move(write, sent.Form, entry);
+        return kept;
+    });
+
+    /// <summary>Gives a sheet as it is kept to another entry.</summary>
+    public Task Move(string form, string entry) => gate.Run(write => Move(write, form, entry));
+
+    private static int Move(WriteTransaction write, string form, string entry) => write.Connection.Execute(
+        "UPDATE unfinished_sheet SET entry = @entry, ball = NULL WHERE form = @form",
+        new { form, entry },
+        write.Transaction);
+
     /// <summary>What others typed into a sheet and this form would lose: nothing is recorded until a person has chosen.</summary>
     public IReadOnlyList<FieldOfAnother> Unchosen(SheetToKeep sent) => Find(sent.Form) is { } kept ? Compare(kept, sent).Others : [];
 

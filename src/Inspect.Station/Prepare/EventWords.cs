@@ -27,5 +27,8 @@ public static class EventWords
     public static string OfEvent(this EditionLibrary editions, Event held) =>
         editions.OfEdition(held.Edition) ?? $"{editions.OfBody(held.Authority)}, the edition in force on the day of play";
 
+    /// <summary>A day in words, as in <c>7 March 2027</c>.</summary>
+    public static string Day(DateOnly day) => Day(day, "d MMMM yyyy");
+
     private static string Day(DateOnly day, string format) => day.ToString(format, CultureInfo.InvariantCulture);
 }

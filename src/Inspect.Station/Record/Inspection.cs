@@ -46,6 +46,9 @@ public sealed record Inspection
         .Select(one => SeveralReadings.Of(one.Key, [.. one.Select(taken => new SingleReading(taken.Text, taken.Turned, taken.Trial ?? 1))],
             Sheet)).OfType<SeveralReadings>();
 
+    /// <summary>The paths of readings far from what a ball can have that were confirmed at the table to be read so.</summary>
+    public IReadOnlyList<string> Confirmed { get; init; } = [];
+
     /// <summary>What was left unmeasured on purpose, and why.</summary>
     public IReadOnlyList<LeftUnmeasured> NotMeasured { get; init; } = [];
 

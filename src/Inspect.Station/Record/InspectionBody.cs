@@ -39,6 +39,17 @@ public static class InspectionBody
             Write(to, "bowler"u8, inspection.Bowler);
             Write(to, "by"u8, inspection.By);
             to.WriteString("code"u8, inspection.Code.ToString());
+            if (inspection.Confirmed.Count > 0)
+            {
+                to.WriteStartArray("confirmed"u8);
+                foreach (var path in inspection.Confirmed)
+                {
+                    to.WriteStringValue(path);
+                }
+
+                to.WriteEndArray();
+            }
+
             if (inspection.Verdict.Edition is { } edition)
             {
                 to.WriteStartObject("edition"u8);
@@ -119,6 +130,8 @@ public static class InspectionBody
             MeasuredAt = Optional(members, "measuredAt") is { } measuredAt ? ReadInstant(measuredAt) : null,
             Sheet = ReadSheet(Object(members, "sheet")),
             Observations = List(members, "observations").Select(ReadObservation).ToList(),
+            Confirmed = Find(members, "confirmed") is { ValueKind: JsonValueKind.Array } confirmed
+                ? confirmed.EnumerateArray().Select(path => path.GetString() ?? "").ToList() : [],
             NotMeasured = List(members, "notMeasured").Select(left => new LeftUnmeasured(Text(left, "path"), Text(left, "reason")))
                 .ToList(),
             Tag = Optional(members, "tag"),

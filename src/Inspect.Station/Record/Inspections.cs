@@ -118,6 +118,7 @@ public sealed class Inspections(
             Sheet = judged.Sheet,
             Terms = judged.Terms.Judging,
             Observations = request.Observations,
+            Confirmed = request.Confirmed,
             NotMeasured = [.. request.NotMeasured.Select(
                 left => new LeftUnmeasured(left.Path, Remarks.Seal(write, by.Person, left.Reason)))],
             Tag = request.Tag,
@@ -145,8 +146,9 @@ public sealed class Inspections(
         if (request.Supersedes is { } number)
         {
             var earlier = InspectionLookup.Row(connection, number, transaction);
-            if (earlier is null || earlier.Event != request.Event.Id || earlier.Entry != request.Entry.Number)
+            if (earlier is null || earlier.Event != request.Event.Id || (earlier.Entry != request.Entry.Number && earlier.Stands))
             {
+                // A record that was withdrawn may have been made for the wrong bowler.
                 faults.Add("supersedes", $"{number} is not an inspection of entry {request.Entry.Number} in this event.");
             }
             else if (earlier.SupersededBy is { } later)

@@ -15,6 +15,7 @@ namespace Inspect.Station.Record;
 /// <param name="Ball">The id of a ball inspected before, or null for a ball not seen yet.</param>
 /// <param name="Supersedes">The inspection this one replaces.</param>
 /// <param name="Observations">The single readings behind the sheet's values.</param>
+/// <param name="Confirmed">Paths of readings far from what a ball can have that were confirmed at the table.</param>
 /// <param name="NotMeasured">Paths left unmeasured on purpose, each with its reason.</param>
 /// <param name="Tag">The numbered seal or tag on the ball, or null.</param>
 /// <param name="WorkDone">What was done to the ball since the inspection that this one replaces, or null.</param>
@@ -26,6 +27,7 @@ internal sealed record RecordRequest(
     string? Ball,
     InspectionNumber? Supersedes,
     IReadOnlyList<Observation> Observations,
+    IReadOnlyList<string> Confirmed,
     IReadOnlyList<(string Path, string Reason)> NotMeasured,
     string? Tag,
     string? WorkDone,
@@ -57,6 +59,10 @@ internal sealed record RecordRequest(
                   "trial": { "type": "integer", "minimum": 1, "maximum": 99 }
                 }
               }
+            },
+            "confirmed": {
+              "type": "array", "maxItems": {{MostObservations}}, "description": "Readings of the sheet that are far from what a ball can have, and were confirmed to be read so.",
+              "items": { "type": "string" }
             },
             "notMeasured": {
               "type": "array", "maxItems": {{MostLeftOut}}, "description": "What was left unmeasured on purpose.",
@@ -94,6 +100,7 @@ internal sealed record RecordRequest(
             members.Text("ball", 16),
             Superseded(members),
             ReadObservations(members, sheet),
+            ReadConfirmed(members, sheet),
             (members.Objects("notMeasured", MostLeftOut) ?? []).Select(ReadNotMeasured).ToList(),
             ReadTag(members),
             ReadWorkDone(members),
@@ -190,6 +197,17 @@ internal sealed record RecordRequest(
         }
 
         return read.ConvertAll(one => one.Observation);
+    }
+
+    private static IReadOnlyList<string> ReadConfirmed(StrictObject members, Sheet? sheet)
+    {
+        var confirmed = members.Texts("confirmed", MostObservations) ?? [];
+        foreach (var path in confirmed.Where(path => sheet is not null && Catalogue.Measured(sheet, path) is null))
+        {
+            members.Refuse("confirmed", $"The sheet has no reading at \"{path}\"; only a reading of its sheet can be confirmed.");
+        }
+
+        return confirmed;
     }
 
     /// <summary>The mean over the trials of half the difference of the two positions; null when the ball was not read in both.</summary>

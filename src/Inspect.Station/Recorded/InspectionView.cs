@@ -3,6 +3,7 @@ using Inspect.Advice;
 using Inspect.Rules.Rulesets;
 using Inspect.Station.Access;
 using Inspect.Station.Decide;
+using Inspect.Station.Measure;
 using Inspect.Station.Prepare;
 using Inspect.Station.Queue;
 using Inspect.Station.Record;
@@ -30,8 +31,9 @@ public sealed class InspectionView(
     /// <param name="user">The person who looks at it.</param>
     /// <param name="faults">The faults of a form sent from the page.</param>
     /// <param name="reason">The reason for taking it back, as typed.</param>
+    /// <param name="moveTo">The entry whose ball it is, as typed.</param>
     public RazorComponentResult<InspectionPage>? Page(
-        FoundInspection found, ClaimsPrincipal user, Faults? faults = null, string? reason = null)
+        FoundInspection found, ClaimsPrincipal user, Faults? faults = null, string? reason = null, string? moveTo = null)
     {
         var inspection = found.Inspection;
         if (events.Find(inspection.Event) is not { } held)
@@ -54,6 +56,7 @@ public sealed class InspectionView(
             Terms = terms,
             RulesGone = gone,
             Earlier = Earlier(found, history),
+            CanMove = FormOpening.IsTakenBackBy(found, SignedIn.From(user).Person),
             CanUndo = Rulings.CanUndo(found, SignedIn.From(user).Person, time.GetUtcNow()),
             Queue = queue.Of(held),
             Viewer = SignedIn.From(user),
@@ -62,6 +65,7 @@ public sealed class InspectionView(
             LookAlike = lookup.LookAlikeOf(inspection),
             Faults = faults ?? new Faults(),
             Reason = reason,
+            MoveTo = moveTo,
         })
         {
             StatusCode = faults is { AreNone: false } ? StatusCodes.Status422UnprocessableEntity : StatusCodes.Status200OK,

@@ -29,6 +29,8 @@ namespace Inspect.Station.Recorded;
 /// <param name="By">Who recorded it; absent once struck.</param>
 /// <param name="Tag">The numbered seal or tag on the ball.</param>
 /// <param name="WorkDone">What was done to the ball since the inspection that this one replaced; absent once struck.</param>
+/// <param name="Confirmed">The paths of readings far from what a ball can have that were confirmed to be read so; absent where there are
+/// none.</param>
 public sealed record InspectionAnswer(
     string Number,
     string Code,
@@ -45,7 +47,8 @@ public sealed record InspectionAnswer(
     string? Bowler,
     string? By,
     string? Tag,
-    string? WorkDone);
+    string? WorkDone,
+    string[]? Confirmed);
 
 /// <summary>The routes for programs that record and read inspections.</summary>
 public static class InspectionsApi
@@ -119,6 +122,7 @@ public static class InspectionsApi
             Standing.WordOf(found), inspection.Sheet, inspection.Verdict, Inspections.Links(inspection), RulingsApi.Answers(found, people),
             [.. lookup.OfBall(inspection.Ball).Select(row => row.Number)], people.NameOf(inspection.Bowler.Person),
             people.NameOf(inspection.By.Person),
-            inspection.Tag, inspection.WorkDoneHash is { } hash ? remarks.TextOf(inspection.By.Person, hash) : null);
+            inspection.Tag, inspection.WorkDoneHash is { } hash ? remarks.TextOf(inspection.By.Person, hash) : null,
+            inspection.Confirmed.Count > 0 ? [.. inspection.Confirmed] : null);
     }
 }

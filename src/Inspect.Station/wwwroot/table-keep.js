@@ -11,7 +11,7 @@ export function makeKeep(form, ask) {
   banner.setAttribute("role", "status");
   // The banner is shown above the verdict and never covers it.
   new ResizeObserver(() => document.documentElement.style.setProperty("--banner", `${banner.offsetHeight}px`)).observe(banner);
-  const names = () => [...new Set([...form.querySelectorAll(".readings [name]")].map(each => each.name))].filter(name => name !== "table" && name !== "act");
+  const names = () => [...new Set([...form.querySelectorAll(".readings [name], .sure [name]")].map(each => each.name))].filter(name => !["table", "act", "moveTo"].includes(name));
   const fields = name => [...form.elements].filter(each => each.name === name);
   const values = name => fields(name).filter(each => !each.matches("[type=radio], [type=checkbox]") || each.checked).map(each => each.value.trim()).filter(Boolean);
   const spelled = name => JSON.stringify(values(name));
@@ -38,7 +38,7 @@ export function makeKeep(form, ask) {
     for (const each of fields(name)) {
       if (each.matches("[type=radio], [type=checkbox]")) each.checked = wanted.includes(each.value);
       else each.value = wanted[0] ?? "";
-      if (wanted.length) unfold(each);
+      if (wanted.length && !each.closest(".each-looked")) unfold(each);
     }
   }
 

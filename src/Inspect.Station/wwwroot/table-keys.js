@@ -2,7 +2,7 @@
 
 const textual = field => field.matches("input:not([type=radio], [type=checkbox], [type=hidden])");
 const areLettersOn = () => !document.documentElement.hasAttribute("data-keys-off");
-const seen = field => field.offsetParent !== null || field.getClientRects().length > 0;
+const seen = field => (field.offsetParent !== null || field.getClientRects().length > 0) && !field.closest("details:not([open])");
 
 /** Opens every folded part that a field lies in. */
 export function unfold(field) {
@@ -18,7 +18,7 @@ export function makeKeys(form, outcome) {
   function stops() {
     const names = new Set();
     return [...form.elements].filter(field => {
-      if (!field.name || field.type === "hidden" || field.tagName !== "INPUT" || !seen(field) || field.name === "table" || field.name.startsWith("left.")) return false;
+      if (!field.name || field.type === "hidden" || field.tagName !== "INPUT" || !seen(field) || ["table", "moveTo"].includes(field.name) || field.name.startsWith("left.")) return false;
       if (textual(field)) return true;
       if (names.has(field.name)) return false;
       names.add(field.name);
@@ -54,9 +54,22 @@ export function makeKeys(form, outcome) {
     else if (outcome.matches(".waits")) wish = from;
   }
 
+  // An answer or a side that is chosen by its letter moves on by itself. An Enter right behind it, and the rest of a side that is written out,
+  // do nothing more: neither is a field skipped nor a ball recorded by a habit.
+  let moved = null, isWishOfLetter = false;
+  function onByLetter(from) {
+    onward(from);
+    isWishOfLetter = wish !== null;
+    moved = document.activeElement === from ? null : document.activeElement;
+  }
+  form.addEventListener("pointerdown", () => { moved = null; });
+
   // Enter in the last field before the station has answered: it goes on with the answer, unless something else was done meanwhile.
   let wish = null;
-  outcome.addEventListener("judged", () => { if (wish && document.activeElement === wish) onward(wish); });
+  outcome.addEventListener("judged", () => {
+    if (!wish || document.activeElement !== wish) return;
+    if (isWishOfLetter) onByLetter(wish); else onward(wish);
+  });
   for (const other of ["input", "focusout"]) form.addEventListener(other, () => { wish = null; });
 
   function back(from) {
@@ -66,6 +79,7 @@ export function makeKeys(form, outcome) {
   }
 
   function go(field) {
+    field.dispatchEvent(new Event("reveal", { bubbles: true }));
     field.focus();
     if (textual(field) && field.type === "text") field.select();
   }
@@ -77,7 +91,6 @@ export function makeKeys(form, outcome) {
   /** A side's letter in an imbalance or a pitch, never inside a word such as "gram". */
   function chooseSide(field, letter) {
     const low = letter.toLowerCase();
-    if (spelt?.field === field && spelt.left[0] === low) { spelt.left = spelt.left.slice(1); return true; }
     const choice = sides(field.name).find(each => each.value[0] === low);
     const before = field.value.slice(0, field.selectionStart ?? field.value.length);
     spelt = null;
@@ -86,9 +99,10 @@ export function makeKeys(form, outcome) {
     choice[choice.matches("option") ? "selected" : "checked"] = true;
     field.value = field.value.trim();
     touched(field);
+    onByLetter(field);
     return true;
   }
-  let spelt = null;   // a side that is written out: the letters after its first are not part of the reading
+  let spelt = null;   // a side that is written out: the letters after its first belong to no field
 
   function chooseAnswer(field, letter) {
     const all = group(field).filter(each => each.value[0] === letter.toLowerCase());
@@ -98,21 +112,35 @@ export function makeKeys(form, outcome) {
     choice.checked = field.type === "checkbox" ? !choice.checked : true;
     choice.focus();
     touched(choice);
+    if (field.type === "radio" && all.length === 1) onByLetter(choice);
     return true;
   }
 
   function inOrder(field) {
     const row = field.closest(".fields");
-    for (const each of row?.querySelectorAll("fieldset[data-good]") ?? []) {
-      const radios = [...each.querySelectorAll("input")];
-      const good = radios.find(radio => radio.value === each.dataset.good);
-      if (good && !radios.some(radio => radio.checked)) { good.checked = true; touched(good); }
-    }
+    for (const each of row?.querySelectorAll("fieldset[data-good]") ?? []) answerGood(each);
+    onByLetter(field);
   }
+
+  function answerGood(question) {
+    const radios = [...question.querySelectorAll("input")];
+    const good = radios.find(radio => radio.value === question.dataset.good);
+    if (good && !radios.some(radio => radio.checked)) { good.checked = true; touched(good); }
+  }
+
+  // "In order" answers each question below it that is still open; an answer below that is not in order takes it back.
+  const whole = form.elements["marks.inOrder"], each = [...form.querySelectorAll(".each-looked fieldset[data-good]")];
+  form.addEventListener("input", event => {
+    if (event.target.name === "marks.inOrder") { if (event.target.value === "yes") each.forEach(answerGood); return; }
+    if (!event.target.closest(".each-looked fieldset[data-good]")) return;
+    const answers = each.map(question => [question.querySelector("input:checked")?.value, question.dataset.good]);
+    const said = answers.some(([answer, good]) => answer && answer !== good) ? "no" : answers.every(([answer]) => answer) ? "yes" : "";
+    for (const radio of whole) radio.checked = radio.value === said;
+  });
 
   /** "31/32 x 2 3/4" in a diameter: the depth goes where it belongs. */
   function part(field) {
-    const both = /^hole\..*\.diameter$/.test(field.name) && /^([^x]*\d[^x]*?)\s*x\s*([^x]*\d[^x]*)$/i.exec(field.value.trim());
+    const both = field.name && /^hole\..*\.diameter$/.test(field.name) && /^([^x]*\d[^x]*?)\s*x\s*([^x]*\d[^x]*)$/i.exec(field.value.trim());
     const depth = both && form.elements[field.name.replace(/\.diameter$/, ".depth")];
     if (!depth || depth.value.trim() !== "") return;
     field.value = both[1];
@@ -137,23 +165,31 @@ export function makeKeys(form, outcome) {
       for (const each of row.querySelectorAll("label")) each.htmlFor = to(each.htmlFor);
       rows.at(-1).after(row);
     }
-    row.closest("details").open = true;
+    unfold(row);
     select(row).value = field.name;
     touched(select(row));
     row.dataset.from = field.name;
-    row.querySelector("input").focus();
+    go(row.querySelector("input"));
   }
 
   const record = () => document.getElementById("record")?.click();
 
   form.addEventListener("keydown", event => {
     const field = event.target, plain = !event.ctrlKey && !event.altKey && !event.metaKey;
-    if (event.isComposing || !field.matches("input, select")) return;
-    const done = acted => { if (acted !== false) event.preventDefault(); };
+    if (event.isComposing || event.key === "Shift") return;
+    // The button to record is made anew with every answer.
+    const isMoved = moved !== null && (moved === field || (field.id !== "" && moved.id === field.id)), rest = spelt?.left[0];
+    if (isMoved && plain && event.key === "Enter" && !event.shiftKey) { moved = null; event.preventDefault(); return; }
+    if (plain && rest && event.key.toLowerCase() === rest && (isMoved || spelt.field === field)) { spelt.left = spelt.left.slice(1); event.preventDefault(); return; }
+    moved = null;
     if (event.key === "Enter" && (event.ctrlKey || event.metaKey)) {
       part(field);
-      done(record());
-    } else if (event.key === "Enter" && plain) {
+      event.preventDefault();
+      record();
+    }
+    if (!field.matches("input, select")) return;
+    const done = acted => { if (acted !== false) event.preventDefault(); };
+    if (event.key === "Enter" && plain) {
       part(field);
       const row = field.closest(".left-out");
       done(event.shiftKey ? back(field) : onward(row?.dataset.from ? form.elements[row.dataset.from] : field));

@@ -7,7 +7,7 @@ const mayTakeIt = ["tag", "ball.serial"];
 
 export function heedScanner(form) {
   const state = () => [...form.elements].filter(each => each.name && each.type !== "hidden").map(each => [each, each.value, each.checked]);
-  let scanned = "", last = -pace, before = [];
+  let scanned = "", last = -pace, before = [], start = null;
 
   form.addEventListener("keydown", event => {
     const isQuick = event.timeStamp - last < pace;
@@ -15,15 +15,17 @@ export function heedScanner(form) {
     if (event.key === "Enter" && isQuick && isSlip(scanned) && !mayTakeIt.includes(event.target.name)) {
       event.preventDefault();
       event.stopImmediatePropagation();
-      offer(event.target, scanned);
+      offer(start, scanned);
     }
     if (event.key.length > 1) { if (event.key !== "Shift") scanned = ""; return; }
-    if (!isQuick || scanned === "") [scanned, before] = ["", state()];
+    if (!isQuick || scanned === "") [scanned, before, start] = ["", state(), event.target];
     scanned += event.key;
   }, true);
   form.addEventListener("input", event => { if (event.isTrusted) form.querySelector(".slip-code")?.remove(); });
 
   function offer(field, code) {
+    form.querySelector(".slip-code")?.remove();
+    field.focus();
     for (const [each, value, checked] of before) { each.value = value; if (checked !== undefined) each.checked = checked; }
     field.dispatchEvent(new Event("input", { bubbles: true }));
     const offered = Object.assign(document.createElement("div"), { className: "conflict slip-code" });

@@ -3,6 +3,7 @@
 import { makeKeep } from "./table-keep.js";
 import { makeKeys, unfold } from "./table-keys.js";
 import { completeNames } from "./table-names.js";
+import { makeParts } from "./table-parts.js";
 import { heedScanner } from "./table-scan.js";
 import { makeSound, stayAwake } from "./table-senses.js";
 
@@ -74,6 +75,8 @@ function put(name, sentence) {
 
 // --- The verdict ---------------------------------------------------------------------------------------------------------------------
 
+/** The verdict itself. On a narrow screen it stays above the form while the rest of the answer stands below it. */
+const strip = () => outcome.querySelector(".judged");
 const word = () => outcome.querySelector(".verdict strong")?.textContent ?? "";
 
 function show(page) {
@@ -88,14 +91,14 @@ function show(page) {
   const before = word();
   const inside = outcome.contains(document.activeElement) ? document.activeElement : null;
   const open = new Map([...outcome.querySelectorAll("details")].map(each => [each.firstElementChild.textContent.replace(/\d+/g, ""), each.open]));
-  const scrolled = outcome.scrollTop, height = outcome.offsetHeight;
+  const scrolled = strip()?.scrollTop ?? 0, height = strip()?.offsetHeight;
   outcome.replaceChildren(...page.getElementById("live-outcome").childNodes);
   outcome.classList.remove("waits");
   offerSecond();
   openAsked();
   for (const each of outcome.querySelectorAll("details")) each.open = open.get(each.firstElementChild.textContent.replace(/\d+/g, "")) ?? each.open;
-  outcome.scrollTop = scrolled;
-  if (outcome.offsetHeight > height && getComputedStyle(outcome).order === "-1") keepInSight();
+  if (strip()) strip().scrollTop = scrolled;
+  if (strip()?.offsetHeight > height && getComputedStyle(strip()).order === "-1") keepInSight();
   outcome.dispatchEvent(new Event("judged"));
   if (inside) (outcome.querySelector(inside.id ? `#${CSS.escape(inside.id)}` : "#record") ?? outcome.querySelector("button"))?.focus({ preventScroll: true });
   if (word() !== before) {
@@ -127,7 +130,7 @@ function noVerdict(why) {
   if (outcome.querySelector(".no-verdict")) return;
   const words = Object.assign(document.createElement("p"), { className: "no-verdict", textContent: `No verdict: ${why}` });
   words.setAttribute("role", "status");
-  outcome.prepend(words);
+  (strip() ?? outcome).prepend(words);
   const record = document.getElementById("record");
   if (!record) return;
   record.disabled = true;
@@ -211,6 +214,7 @@ window.addEventListener("pageshow", () => { leaving = false; });
 form.classList.add("lively");
 heedScanner(form);
 completeNames(form);
+makeParts(form, outcome);
 makeKeys(form, outcome);
 const play = makeSound(document.getElementById("keys"));
 const kept = makeKeep(form, ask);

@@ -12,12 +12,12 @@ using Microsoft.Extensions.DependencyInjection;
 
 namespace Inspect.Station.Tests.Decide;
 
-/// <summary>Whoever recorded a ball may take it back within a minute and finds what was typed again. Common
+/// <summary>Whoever recorded a ball may take it back within ten minutes and finds what was typed again. Common
 /// practice of officiating, no source.</summary>
 public sealed class UndoTests
 {
     [Fact]
-    public async Task Undo_WithinAMinuteByWhoeverRecorded_TakesItBackAndLaterIsRefused()
+    public async Task Undo_WithinTenMinutesByWhoeverRecorded_TakesItBackAndLaterIsRefused()
     {
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
@@ -49,8 +49,8 @@ public sealed class UndoTests
             .ByNumber(new Inspect.Station.Record.InspectionNumber("LANTERN", 1))! with
         { Rulings = [] };
         var at = found.Inspection.At;
-        Assert.True(Rulings.CanUndo(found, found.Inspection.By.Person, at.AddSeconds(60)));
-        Assert.False(Rulings.CanUndo(found, found.Inspection.By.Person, at.AddSeconds(61)));
+        Assert.True(Rulings.CanUndo(found, found.Inspection.By.Person, at.AddMinutes(10)));
+        Assert.False(Rulings.CanUndo(found, found.Inspection.By.Person, at.AddMinutes(10).AddSeconds(1)));
         Assert.False(Rulings.CanUndo(found, PersonId.New(), at));
     }
 

@@ -79,8 +79,8 @@ public class LiveVerdictTests
 
         Assert.Equal("Nothing measured yet", page.QuerySelector(".calm")!.TextContent);
         Assert.Equal(("Nothing measured yet", null), Shown(await blank.Read()));
-        Assert.Equal(("Nothing measured yet", "Record as Hold, 9 still to measure"), Shown(await named.Read()));
-        Assert.Equal(("Hold", "Record as Hold, 8 still to measure"), Shown(await begun.Read()));
+        Assert.Equal(("Nothing measured yet", "Record as Hold, 6 still to measure"), Shown(await named.Read()));
+        Assert.Equal(("Hold", "Record as Hold, 5 still to measure"), Shown(await begun.Read()));
         Assert.Equal(("Fail", "Record as Fail"), Shown(await refused.Read()));
 
         static (string?, string?) Shown(IDocument answer) =>

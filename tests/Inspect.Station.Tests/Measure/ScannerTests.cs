@@ -41,6 +41,7 @@ public sealed class ScannerTests(BrowserFixture browser)
         await Assertions.Expect(page.Locator("[name=\"ball.listed\"]:checked")).ToHaveCountAsync(0);
 
         // The address as the QR code of a slip has it.
+        await page.GetByRole(AriaRole.Button, new() { Name = "Size" }).ClickAsync();
         await page.GetByLabel("Circumference", new() { Exact = true }).FocusAsync();
         await Scanner.Read(page, $"{station.ClientOptions.BaseAddress}s/{code}");
         await Assertions.Expect(page.GetByLabel("Circumference", new() { Exact = true })).ToHaveValueAsync("");

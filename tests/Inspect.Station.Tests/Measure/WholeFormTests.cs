@@ -179,14 +179,14 @@ public class WholeFormTests
         Assert.Empty(page.QuerySelectorAll(".readings details[open]"));
 
         using var pieces = await client.Send(page, [.. TypedBall.With(("hole.thumb.pieces[0].diameter", "31/32")), ("act", "judge")]);
-        Assert.Equal(["Interchangeable pieces"], Open(await pieces.Read()));
+        Assert.Equal(["More", "Interchangeable pieces"], Open(await pieces.Read()));
         using var places = await client.Send(page, [
             .. TypedBall.With(("ball.pin.arc", "3"), ("ball.declared.rg", "2.48"), ("weights.scaleConstant", "4.25")), ("act", "judge")]);
         Assert.Equal(
-            ["Figures declared for this model", "Constant of the balance scale", "Places of holes and marks, and pitch"],
+            ["More", "Places of holes and marks, and pitch", "Figures declared for this model", "Constant of the balance scale"],
             Open(await places.Read()));
         using var asked = await client.Send(page, ("holes.other", "none"), ("weights.gross", "15-1"), ("act", "judge"));
-        Assert.Equal(["A ball without holes"], Open(await asked.Read()));
+        Assert.Equal(["One by one", "More", "A ball without holes"], Open(await asked.Read()));
 
         static IEnumerable<string> Open(IDocument page) =>
             page.QuerySelectorAll(".readings details[open] > summary").Select(each => each.TextContent);
@@ -225,7 +225,7 @@ public class WholeFormTests
         using var telling = await client.SendLive(page, [.. swapped, .. placed]);
         using var sound = await client.SendLive(page, [.. TypedBall.With(shallow), .. placed]);
 
-        var deep = await client.SendAdvice(page, [.. TypedBall.With(("hole.ring.depth", "9")), .. placed]);
+        var deep = await client.SendAdvice(page, [.. TypedBall.With(("hole.ring.depth", "9"), ("sure.hole.ring.depth", "9")), .. placed]);
         Assert.Equal("#hole-ring-depth", deep.QuerySelector(".hints a")!.GetAttribute("href"));
         Assert.Equal("", (await silent.Read()).QuerySelector(".hints")?.TextContent ?? "");
         Assert.Contains("were swapped", (await telling.Read()).QuerySelector(".hints")!.TextContent, StringComparison.Ordinal);
