@@ -1,5 +1,4 @@
 using Deque.AxeCore.Commons;
-using Deque.AxeCore.Playwright;
 using Microsoft.Playwright;
 
 namespace Inspect.Station.Tests.Ground;
@@ -45,7 +44,7 @@ public sealed class BrowserFixture : IAsyncLifetime
         var context = await _browser!.NewContextAsync(new()
         {
             BaseURL = station.ToString(),
-            ViewportSize = new() { Width = width, Height = 900 },
+            ViewportSize = new() { Width = width, Height = BrowserVisit.Height },
             ColorScheme = theme,
             HasTouch = hasTouch,
             ReducedMotion = ReducedMotion.Reduce,
@@ -66,8 +65,13 @@ public sealed class BrowserFixture : IAsyncLifetime
 /// <summary>One person's visit: a page in a profile of its own, and what the browser complained about.</summary>
 public sealed class BrowserVisit : IAsyncDisposable
 {
+    /// <summary>The height of every page, in CSS pixels.</summary>
+    internal const int Height = 900;
+
     // A theme changes colours and nothing else, so these are all that can fail in the second one alone.
-    private static readonly AxeRunOptions OfColour = new() { RunOnly = RunOnlyOptions.Rules("color-contrast", "link-in-text-block") };
+    private static readonly string[] OfColour = ["color-contrast", "link-in-text-block"];
+
+    private static readonly string Axe = new BundledAxeScriptProvider().GetScript();
 
     private readonly IBrowserContext _context;
     private readonly List<string> _complaints = [];
@@ -101,19 +105,22 @@ public sealed class BrowserVisit : IAsyncDisposable
         await Page.WaitForURLAsync(url => !url.Contains("/sign-in", StringComparison.Ordinal));
     }
 
-    /// <summary>Asserts that axe finds nothing on the page as it stands, in light and in dark, and that
-    /// nothing is wider than the screen.</summary>
-    public async Task AssertAccessible()
+    /// <summary>Asserts that axe finds nothing on the page as it stands, in light and in dark, and that nothing is wider than the screen:
+    /// as wide as the page is now, or at each of these widths.</summary>
+    public async Task AssertAccessible(params int[] widths)
     {
-        foreach (var (theme, rules) in ((ColorScheme, AxeRunOptions)[])[(ColorScheme.Light, new()), (ColorScheme.Dark, OfColour)])
+        if (await Page.EvaluateAsync<bool>("!('axe' in globalThis)"))
         {
-            await Page.EmulateMediaAsync(new() { ColorScheme = theme });
-            var result = await Page.RunAxe(rules);
-            Assert.True(result.Violations.Length == 0, $"{Page.Url}, {theme}:\n{string.Join('\n', result.Violations.Select(Describe))}");
+            await Page.EvaluateAsync(Axe);
         }
 
-        Assert.True(await Page.EvaluateAsync<bool>("document.documentElement.scrollWidth <= "
-            + "document.documentElement.clientWidth"), $"{Page.Url} scrolls sideways.");
+        await AssertNothingFound(ColorScheme.Light, null, widths.FirstOrDefault());
+        await AssertNothingFound(ColorScheme.Dark, OfColour, 0);
+        foreach (var width in widths.Skip(1))
+        {
+            await AssertNothingFound(ColorScheme.Light, null, width);
+        }
+
         AssertNoComplaints();
     }
 
@@ -125,8 +132,26 @@ public sealed class BrowserVisit : IAsyncDisposable
 
     public async ValueTask DisposeAsync() => await _context.DisposeAsync();
 
-    private static string Describe(AxeResultItem violation) =>
-        $"{violation.Id}: {violation.Help}\n{string.Join('\n', violation.Nodes.Select(node => "    " + node.Html))}";
+    // The script of the check stays in the page; nothing of it is sent back but what was found.
+    private async Task AssertNothingFound(ColorScheme theme, string[]? rules, int width)
+    {
+        if (width > 0)
+        {
+            await Page.SetViewportSizeAsync(width, Height);
+        }
+
+        await Page.EmulateMediaAsync(new() { ColorScheme = theme });
+        var found = await Page.EvaluateAsync<string[]>(
+            """
+            async rules => (await axe.run({ resultTypes: ["violations"], ...(rules && { runOnly: rules }) })).violations
+              .map(found => [`${found.id}: ${found.help}`, ...found.nodes.map(node => `    ${node.html}`)].join("\n"))
+            """,
+            rules);
+        var place = $"{Page.Url}, {theme}, {Page.ViewportSize!.Width} px wide";
+        Assert.True(found.Length == 0, $"{place}:\n{string.Join('\n', found)}");
+        Assert.True(await Page.EvaluateAsync<bool>("document.documentElement.scrollWidth <= "
+            + "document.documentElement.clientWidth"), $"{place}, scrolls sideways.");
+    }
 }
 
 /// <summary>The tests that share the one browser.</summary>

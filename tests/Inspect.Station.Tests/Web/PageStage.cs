@@ -11,14 +11,13 @@ namespace Inspect.Station.Tests.Web;
 /// anew for each page takes minutes.</summary>
 public sealed class PageStage(BrowserFixture browser) : IAsyncLifetime
 {
-    private readonly StationFixture _station = new StationFixture().Listen();
     private readonly Dictionary<string, BrowserVisit> _visits = [];
     private readonly Dictionary<string, string> _codes = [];
 
     public async Task InitializeAsync()
     {
-        using var inspector = await _station.Client("inspector");
-        using var director = await _station.Client("director");
+        using var inspector = await Station.Client("inspector");
+        using var director = await Station.Client("director");
         var undecided = SampleSheets.Legal();
         undecided.Remove("size");
         await Keep("passed", SampleSheets.Legal(), "101");
@@ -55,22 +54,24 @@ public sealed class PageStage(BrowserFixture browser) : IAsyncLifetime
             await visit.DisposeAsync();
         }
 
-        await _station.DisposeAsync();
+        await Station.DisposeAsync();
     }
 
-    /// <summary>The visit of a sign-in, or of somebody who has none, at a width.</summary>
-    public async Task<BrowserVisit> As(string? signIn, int width)
+    /// <summary>The station.</summary>
+    public StationFixture Station { get; } = new StationFixture().Listen();
+
+    /// <summary>The visit of a sign-in, or of somebody who has none.</summary>
+    public async Task<BrowserVisit> As(string? signIn)
     {
         if (!_visits.TryGetValue(signIn ?? "", out var visit))
         {
-            _visits[signIn ?? ""] = visit = await browser.Visit(_station, width);
+            _visits[signIn ?? ""] = visit = await browser.Visit(Station);
             if (signIn is not null)
             {
-                await visit.SignIn(signIn, _station.Passcode);
+                await visit.SignIn(signIn, Station.Passcode);
             }
         }
 
-        await visit.Page.SetViewportSizeAsync(width, 900);
         visit.ForgetComplaints();
         return visit;
     }

@@ -10,39 +10,34 @@ namespace Inspect.Station.Tests.Web;
 public class PageTests(BrowserFixture browser, PageStage stage) : IClassFixture<PageStage>
 {
     [Theory]
-    [InlineData("/", 320)]
-    [InlineData("/", 1440)]
-    [InlineData("/sign-in", 320)]
-    [InlineData("/sign-in", 1440)]
+    [InlineData("/", 320, 1440)]
+    [InlineData("/sign-in", 320, 1440)]
     [InlineData("/nothing", 320)]
     [InlineData("/s/{passed}", 320)]
     [InlineData("/s/{failed}", 820)]
     [InlineData("/s/{allowed}", 360)]
     [InlineData("/s/{withdrawn}", 360)]
-    public async Task ForAnyone_IsAccessible(string path, int width)
+    public async Task ForAnyone_IsAccessible(string path, params int[] widths)
     {
-        var visit = await stage.As(null, width);
+        var visit = await stage.As(null);
 
         await visit.Page.GotoAsync(stage.Path(path));
 
-        await visit.AssertAccessible();
+        await visit.AssertAccessible(widths);
     }
 
     [Theory]
-    [InlineData("/", 320)]
-    [InlineData("/", 1440)]
+    [InlineData("/", 320, 1440)]
     [InlineData("/events", 820)]
-    [InlineData("/events/LANTERN", 320)]
-    [InlineData("/events/LANTERN", 1440)]
+    [InlineData("/events/LANTERN", 320, 1440)]
     [InlineData("/events/LANTERN/entries/102", 360)]
     [InlineData("/events/LANTERN/find?bowler=ma", 320)]
     [InlineData("/events/LANTERN/find?bowler=mirmebe", 820)]
     [InlineData("/events/LANTERN/door", 320)]
     [InlineData("/events/LANTERN/queue", 320)]
     [InlineData("/events/LANTERN/wall", 1920)]
-    [InlineData("/events/LANTERN/entries/102/balls/new", 820)]
+    [InlineData("/events/LANTERN/entries/102/balls/new", 820, 320)]
     [InlineData("/instruments", 320)]
-    [InlineData("/events/LANTERN/entries/102/balls/new", 320)]
     [InlineData("/events/LANTERN/unfinished", 320)]
     [InlineData("/events/LANTERN/unfinished/{begun}", 320)]
     [InlineData("/events/LANTERN/entries/106/balls/new?form={begun}", 1440)]
@@ -53,20 +48,19 @@ public class PageTests(BrowserFixture browser, PageStage stage) : IClassFixture<
     [InlineData("/rulesets/compare?one=us-national/2018-08-01&other=us-national/2020-08-01", 360)]
     [InlineData("/rulesets/compare?one=us-national/2020-08-01&other=us-national/2020-08-01.2", 360)]
     [InlineData("/rulesets/us-national/2020-08-01.2", 820)]
-    public async Task ForOfficials_IsAccessible(string path, int width)
+    public async Task ForOfficials_IsAccessible(string path, params int[] widths)
     {
-        var visit = await stage.As("inspector", width);
+        var visit = await stage.As("inspector");
 
         await visit.Page.GotoAsync(stage.Path(path));
 
-        await visit.AssertAccessible();
+        await visit.AssertAccessible(widths);
     }
 
     [Fact]
     public async Task SignIn_WithTheKeyboardOnly_SaysWhatIsWrongAndThenLetsIn()
     {
-        await using var station = new StationFixture().Listen();
-        await using var visit = await browser.Visit(station, 360);
+        await using var visit = await browser.Visit(stage.Station, 360);
         await visit.Page.GotoAsync("/events");
         await visit.Page.GetByLabel("Sign-in name").FocusAsync();
         await visit.Page.Keyboard.TypeAsync("inspector");
@@ -78,7 +72,7 @@ public class PageTests(BrowserFixture browser, PageStage stage) : IClassFixture<
         await visit.AssertAccessible();
         await visit.Page.GetByRole(AriaRole.Alert).GetByRole(AriaRole.Link).PressAsync("Enter");
         await Assertions.Expect(visit.Page.GetByLabel("Passcode")).ToBeFocusedAsync();
-        await visit.Page.Keyboard.TypeAsync(station.Passcode);
+        await visit.Page.Keyboard.TypeAsync(stage.Station.Passcode);
         await visit.Page.Keyboard.PressAsync("Enter");
 
         await Assertions.Expect(visit.Page).ToHaveURLAsync(new System.Text.RegularExpressions.Regex("/events$"));
@@ -89,17 +83,13 @@ public class PageTests(BrowserFixture browser, PageStage stage) : IClassFixture<
     [InlineData("/", 320)]
     [InlineData("/events", 320)]
     [InlineData("/events/LANTERN", 320)]
-    [InlineData("/events/new", 320)]
-    [InlineData("/events/new", 1440)]
-    [InlineData("/events/LANTERN/entries/add", 320)]
-    [InlineData("/events/LANTERN/entries/add", 1440)]
+    [InlineData("/events/new", 320, 1440)]
+    [InlineData("/events/LANTERN/entries/add", 320, 1440)]
     [InlineData("/instruments/new?kind=check-weight", 320)]
     [InlineData("/desk/events/LANTERN/readings", 360)]
-    [InlineData("/people", 320)]
-    [InlineData("/people", 1440)]
+    [InlineData("/people", 320, 1440)]
     [InlineData("/events/LANTERN/table", 320)]
-    [InlineData("/events/LANTERN/rules", 360)]
-    [InlineData("/events/LANTERN/rules", 1440)]
+    [InlineData("/events/LANTERN/rules", 360, 1440)]
     [InlineData("/desk", 360)]
     [InlineData("/desk?event=LANTERN&outcome=fail&from=yesterday", 1440)]
     [InlineData("/desk/events/LANTERN/open", 360)]
@@ -113,37 +103,35 @@ public class PageTests(BrowserFixture browser, PageStage stage) : IClassFixture<
     [InlineData("/inspections/LANTERN-0003", 1440)]
     [InlineData("/desk/replay?event=LANTERN&edition=us-national/2014-05-07", 820)]
     [InlineData("/desk/events/LANTERN/charts", 820)]
-    public async Task ForDirectors_IsAccessible(string path, int width)
+    public async Task ForDirectors_IsAccessible(string path, params int[] widths)
     {
-        var visit = await stage.As("director", width);
+        var visit = await stage.As("director");
 
         await visit.Page.GotoAsync(stage.Path(path));
 
-        await visit.AssertAccessible();
+        await visit.AssertAccessible(widths);
     }
 
-    [Theory]
-    [InlineData(320)]
-    [InlineData(1440)]
-    public async Task SetUp_WithFaults_IsAccessible(int width)
+    [Fact]
+    public async Task SetUp_WithFaults_IsAccessible()
     {
         await using var station = new StationFixture(demo: false).Listen();
-        await using var visit = await browser.Visit(station, width);
+        await using var visit = await browser.Visit(station);
         await visit.Page.GotoAsync("/set-up");
-        await visit.AssertAccessible();
+        await visit.AssertAccessible(320, 1440);
 
         await visit.Page.GetByLabel("Set-up code").FillAsync(station.Services.GetRequiredService<SetUp>().Code);
         await visit.Page.GetByRole(AriaRole.Button, new() { Name = "Make the first director" }).ClickAsync();
 
         await Assertions.Expect(visit.Page.GetByRole(AriaRole.Alert)).ToContainTextAsync("3 things to put right");
-        await visit.AssertAccessible();
+        await visit.AssertAccessible(320, 1440);
     }
 
     [Fact]
     public async Task EveryTarget_IsLargeEnoughForAThumb()
     {
-        await using var station = new StationFixture().Listen();
-        await using var visit = await browser.Visit(station, 360);
+        var visit = await stage.As(null);
+        await visit.Page.SetViewportSizeAsync(360, 900);
         await visit.Page.GotoAsync("/sign-in");
 
         // 48 px in both directions but for links inside a sentence: WCAG 2.2, 2.5.8 asks for 24 px; this house for twice that.
