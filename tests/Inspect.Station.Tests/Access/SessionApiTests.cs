@@ -5,7 +5,7 @@ using Inspect.Station.Tests.Ground;
 
 namespace Inspect.Station.Tests.Access;
 
-public class SessionApiTests
+public class SessionApiTests(SharedStation shared) : IClassFixture<SharedStation>
 {
     [Theory]
     [InlineData("inspector", "inspector")]
@@ -13,7 +13,7 @@ public class SessionApiTests
     [InlineData(" INSPECTOR ", "inspector")]
     public async Task Post_RightPasscode_GivesTheCookieAndTheRole(string name, string role)
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var client = await station.Client();
 
         using var answer = await client.PostAsJsonAsync("/api/session", new { name, passcode = station.Passcode });
@@ -30,7 +30,7 @@ public class SessionApiTests
     [Fact]
     public async Task Post_OverHttps_MakesTheCookieSecure()
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var client = station.CreateClient(new() { BaseAddress = new Uri("https://localhost") });
 
         using var answer = await client.PostAsJsonAsync("/api/session", new { name = "inspector", passcode = station.Passcode });
@@ -72,7 +72,7 @@ public class SessionApiTests
     [Fact]
     public async Task Post_MembersMissing_NamesBothAtOnce()
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var client = await station.Client();
 
         using var answer = await client.PostAsJsonAsync("/api/session", new { });
@@ -86,7 +86,7 @@ public class SessionApiTests
     [Fact]
     public async Task Delete_TakesTheCookieBack()
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var client = await station.Client("inspector");
 
         using var answer = await client.DeleteAsync("/api/session");

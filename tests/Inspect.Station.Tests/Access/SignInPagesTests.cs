@@ -5,12 +5,12 @@ using Inspect.Station.Tests.Ground;
 
 namespace Inspect.Station.Tests.Access;
 
-public class SignInPagesTests
+public class SignInPagesTests(SharedStation shared) : IClassFixture<SharedStation>
 {
     [Fact]
     public async Task Get_PageForOfficials_LeadsToSignInAndBack()
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var client = await station.Client();
 
         using var refused = await client.GetAsync("/events/LANTERN?view=squads");
@@ -31,7 +31,7 @@ public class SignInPagesTests
     [InlineData("/\n/elsewhere.example")]
     public async Task Post_ReturnToElsewhere_LeadsToTheFirstPage(string back)
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var client = await station.Client();
 
         using var answer = await client.Send(
@@ -43,7 +43,7 @@ public class SignInPagesTests
     [Fact]
     public async Task Post_WrongPasscode_ShowsTheFormAgainWithTheNameAndWithoutThePasscode()
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var client = await station.Client();
 
         using var answer = await client.Send(await client.GetPage("/sign-in"), ("name", "inspector"), ("passcode", "not this one"));
@@ -61,7 +61,7 @@ public class SignInPagesTests
     [Fact]
     public async Task Post_NothingTyped_AsksForBoth()
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var client = await station.Client();
 
         using var answer = await client.Send(await client.GetPage("/sign-in"));
@@ -77,7 +77,7 @@ public class SignInPagesTests
     [InlineData("/set-up")]
     public async Task Post_WithoutToken_IsRefusedOnAPage(string path)
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var client = await station.Client();
 
         using var answer = await client.PostAsync(path, new FormUrlEncodedContent([new("name", "inspector")]));
@@ -89,7 +89,7 @@ public class SignInPagesTests
     [Fact]
     public async Task Post_SignOut_EndsTheSession()
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var client = await station.Client("inspector");
         var page = await client.GetPage("/");
 

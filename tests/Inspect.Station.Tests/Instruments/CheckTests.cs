@@ -14,7 +14,7 @@ namespace Inspect.Station.Tests.Instruments;
 
 /// <summary>Checks of instruments and what a failed one calls back (ISO/IEC 17020: what faulty equipment measured is
 /// examined again; from memory).</summary>
-public sealed class CheckTests
+public sealed class CheckTests(SharedStation shared) : IClassFixture<SharedStation>
 {
     [Fact]
     public async Task Check_Good_IsAnEntryOfTheRegisterSignedByTheInspector()
@@ -117,9 +117,8 @@ public sealed class CheckTests
     [InlineData("points[0].class", "", "Enter the weight's class, or its tolerance from its certificate.")]
     public async Task Check_WhatCannotBeUsed_IsRefusedInASentence(string field, string value, string sentence)
     {
-        await using var station = new StationFixture();
+        var station = await WithAScale();
         using var director = await station.Client("director");
-        await director.Added(Bench.Scale);
         (string, string)[] answers = [
             ("zero", "0"), ("points[0].nominal", "100 g"), ("points[0].class", "M1"), ("points[0].shown", "100 g")];
 
@@ -247,4 +246,10 @@ public sealed class CheckTests
     }
 
     private static List<string> Lines(string text) => [.. text.Split('\n', StringSplitOptions.RemoveEmptyEntries)];
+
+    private Task<StationFixture> WithAScale() => shared.After(async station =>
+    {
+        using var director = await station.Client("director");
+        await director.Added(Bench.Scale);
+    });
 }

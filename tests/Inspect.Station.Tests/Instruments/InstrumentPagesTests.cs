@@ -10,7 +10,7 @@ namespace Inspect.Station.Tests.Instruments;
 
 /// <summary>The register of instruments, and what readings that name one are refused for. Common practice, no
 /// source but where one is named.</summary>
-public sealed class InstrumentPagesTests
+public sealed class InstrumentPagesTests(SharedStation shared) : IClassFixture<SharedStation>
 {
     [Fact]
     public async Task Add_ByADirector_IsListedWithItsStepAndUncertainty()
@@ -46,7 +46,7 @@ public sealed class InstrumentPagesTests
     [InlineData("check-block", "value", "1", "Enter its tolerance, from its certificate.")]
     public async Task Add_WhatCannotBeUsed_IsRefusedAtItsField(string kind, string field, string value, string sentence)
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var director = await station.Client("director");
         (string, string)[] answers = [
             ("kind", kind), ("name", "One"), ("resolution", kind == "scale" ? "0.1 oz" : "1/64 in"), ("value", "300 g")];

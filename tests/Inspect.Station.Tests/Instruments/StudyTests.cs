@@ -9,7 +9,7 @@ namespace Inspect.Station.Tests.Instruments;
 
 /// <summary>Gauge studies entered by the form, against the worked example of the AIAG's Measurement Systems
 /// Analysis, fourth edition, 2010.</summary>
-public sealed class StudyTests
+public sealed class StudyTests(SharedStation shared) : IClassFixture<SharedStation>
 {
     private const string Aiag = """
         part  A1    A2    A3     B1    B2    B3     C1    C2    C3
@@ -97,9 +97,8 @@ public sealed class StudyTests
     [InlineData("", "Paste the whole table:")]
     public async Task Study_Nonsense_IsRefusedNamingRowAndColumn(string table, string sentence)
     {
-        await using var station = new StationFixture();
+        var station = await WithAScale();
         using var director = await station.Client("director");
-        await director.Added(Bench.Scale);
 
         using var refused = await director.Send(
             await director.GetPage("/instruments/Scale%201/studies/new"), ("title", "Nonsense"), ("table", table));
@@ -116,9 +115,8 @@ public sealed class StudyTests
         "parts=50&inspectors=10&trials=2", "parts", "A grid of 1000 readings is too large to type into; type up to 600, or paste a table.")]
     public async Task Study_GridOfNoUsableSize_IsRefusedInASentence(string size, string field, string sentence)
     {
-        await using var station = new StationFixture();
+        var station = await WithAScale();
         using var director = await station.Client("director");
-        await director.Added(Bench.Scale);
 
         using var refused = await director.GetAsync($"/instruments/Scale%201/studies/new?{size}");
 
@@ -146,9 +144,8 @@ public sealed class StudyTests
     [Fact]
     public async Task Study_NonsenseInTheGrid_IsRefusedAtItsCell()
     {
-        await using var station = new StationFixture();
+        var station = await WithAScale();
         using var director = await station.Client("director");
-        await director.Added(Bench.Scale);
 
         using var refused = await director.Send(
             await director.GetPage("/instruments/Scale%201/studies/new?parts=2&inspectors=1&trials=2"),
@@ -235,4 +232,10 @@ public sealed class StudyTests
         Assert.Equal(HttpStatusCode.Found, kept.StatusCode);
         return await client.GetPage(kept.Headers.Location!.ToString());
     }
+
+    private Task<StationFixture> WithAScale() => shared.After(async station =>
+    {
+        using var director = await station.Client("director");
+        await director.Added(Bench.Scale);
+    });
 }

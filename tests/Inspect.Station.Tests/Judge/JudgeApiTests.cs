@@ -11,12 +11,12 @@ namespace Inspect.Station.Tests.Judge;
 
 /// <summary>Judging for anyone, with nothing kept. The behaviour is defined by this project; the
 /// verdicts follow the published rules.</summary>
-public sealed class JudgeApiTests
+public sealed class JudgeApiTests(SharedStation shared) : IClassFixture<SharedStation>
 {
     [Fact]
     public async Task Judge_LegalSheet_PassesAndKeepsNothing()
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var anyone = await station.Client();
 
         using var answer = await anyone.PostAsJsonAsync("/api/judge", With("authority", "us-national"));
@@ -33,7 +33,7 @@ public sealed class JudgeApiTests
     [InlineData("2018-08-01", "pass")]
     public async Task Judge_DayOfPlay_PicksTheEdition(string play, string outcome)
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var anyone = await station.Client();
         var sheet = With("authority", "us-national");
         sheet["play"] = play;
@@ -47,7 +47,7 @@ public sealed class JudgeApiTests
     [Fact]
     public async Task Judge_BeforeTheFirstEdition_HoldsWithoutEdition()
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var anyone = await station.Client();
         var sheet = With("authority", "us-national");
         sheet["play"] = "2010-01-01";
@@ -64,7 +64,7 @@ public sealed class JudgeApiTests
     [InlineData("edition", "us-national/2018-08-02", "edition")]
     public async Task Judge_UnknownRules_AreRefusedAtTheirPath(string member, string value, string path)
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var anyone = await station.Client();
 
         using var answer = await anyone.PostAsJsonAsync("/api/judge", With(member, value));
@@ -80,7 +80,7 @@ public sealed class JudgeApiTests
     [InlineData("null")]
     public async Task Judge_NoSheet_IsAProblemAtTheRoot(string body)
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var anyone = await station.Client();
 
         using var answer = await anyone.PostAsync("/api/judge", new StringContent(body, Encoding.UTF8, "application/json"));

@@ -11,7 +11,7 @@ using Inspect.Station.Tests.Record;
 namespace Inspect.Station.Tests.Measure;
 
 /// <summary>What the measuring form is answered while it is typed, and that recording it records what was seen.</summary>
-public class LiveVerdictTests
+public class LiveVerdictTests(SharedStation shared) : IClassFixture<SharedStation>
 {
     [Fact]
     public async Task Live_WholeLegalBall_AnswersPassAndWhatOnePressRecords()
@@ -52,7 +52,7 @@ public class LiveVerdictTests
     [Fact]
     public async Task Live_MissingReadings_AreAShortListThatLeadsToTheirFields()
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var client = await station.Client("inspector");
         var page = await client.GetPage(TypedBall.Page);
 
@@ -68,7 +68,7 @@ public class LiveVerdictTests
     [Fact]
     public async Task Live_NothingMeasured_IsCalmAndOffersNoRecordUntilTheBallIsNamed()
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var client = await station.Client("inspector");
         var page = await client.GetPage(TypedBall.Page);
 
@@ -90,7 +90,7 @@ public class LiveVerdictTests
     [Fact]
     public async Task Live_HoldThatOnlyLacksReadings_IsAQuieterButtonThanAPass()
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var client = await station.Client("inspector");
         var page = await client.GetPage(TypedBall.Page);
 
@@ -106,7 +106,7 @@ public class LiveVerdictTests
     [Fact]
     public async Task Live_ImbalanceToTheOtherSide_NamesTheSideAndNoSign()
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var client = await station.Client("inspector");
         var page = await client.GetPage(TypedBall.Page);
 
@@ -120,7 +120,7 @@ public class LiveVerdictTests
     [Fact]
     public async Task Live_SidesLetterAndHoleInOneGo_AreTheSameReadingsAsTheirFields()
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var client = await station.Client("inspector");
         var page = await client.GetPage(TypedBall.Page);
         using var plain = await client.SendLive(page, TypedBall.Legal);
@@ -187,7 +187,7 @@ public class LiveVerdictTests
     [Fact]
     public async Task Live_SignedOut_Is401AndNoPageToSignInOn()
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var client = await station.Client("inspector");
         var page = await client.GetPage(TypedBall.Page);
         using var stranger = station.CreateClient();

@@ -7,7 +7,7 @@ namespace Inspect.Station.Tests.Measure;
 
 /// <summary>Values worked out of several readings: the ball turned on the scale, and a second look
 /// where the first was near a limit.</summary>
-public class SecondReadingTests
+public class SecondReadingTests(SharedStation shared) : IClassFixture<SharedStation>
 {
     [Fact]
     public async Task TwoPositions_HalfTheDifference_IsRecordedWithBothReadingsAndTheScalesZeroError()
@@ -36,7 +36,7 @@ public class SecondReadingTests
     [Fact]
     public async Task SecondReading_NearALimit_IsAskedForAndTheSheetHasTheMean()
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var client = await station.Client("inspector");
         var page = await client.GetPage(TypedBall.Page);
         Assert.NotNull(page.QuerySelector(".again[data-of=\"weights.leftRight\"][hidden]"));
@@ -63,7 +63,7 @@ public class SecondReadingTests
     [InlineData("", "1/2", "enter the first reading as well")]
     public async Task SecondReading_WithNothingExactToWorkOut_IsRefusedAtItsField(string first, string second, string sentence)
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var client = await station.Client("inspector");
         var page = await client.GetPage(TypedBall.Page);
 

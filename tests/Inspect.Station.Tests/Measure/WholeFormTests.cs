@@ -15,7 +15,7 @@ namespace Inspect.Station.Tests.Measure;
 /// That the bore and each removable piece are held to the limits of a gripping hole: USBC, Equipment Specifications and Certifications
 /// Manual, 01/2021. What forward, reverse, left and right pitch mean is common practice, no source.
 /// </remarks>
-public class WholeFormTests
+public class WholeFormTests(SharedStation shared) : IClassFixture<SharedStation>
 {
     [Fact]
     public async Task Whole_Recorded_IsTheSheetThatAProgramWouldSend_AndIsShownInWordsAndDrawn()
@@ -145,7 +145,7 @@ public class WholeFormTests
     [InlineData("weights.scaleConstant", "four", "weights.scaleConstant", "\"four\"")]
     public async Task Live_UnusableEntry_IsSaidAtItsFieldAndTheFieldIsThere(string field, string typed, string at, string sentence)
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var client = await station.Client("inspector");
         var page = await client.GetPage(TypedBall.Page);
 
@@ -258,7 +258,7 @@ public class WholeFormTests
     [InlineData("4.4", "\"4.4\" is not the constant of the scale in use, which is 4.25 in; leave it out, or change the instrument.")]
     public async Task ScaleConstant_BesideAScaleThatHasOne_AgreesOrIsRefused(string typed, string? sentence)
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var client = await station.Client("inspector");
         var page = await client.GetPage(TypedBall.Page);
 

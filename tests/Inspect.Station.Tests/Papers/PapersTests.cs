@@ -12,7 +12,7 @@ using UglyToad.PdfPig;
 namespace Inspect.Station.Tests.Papers;
 
 /// <summary>The papers beside the slips, read back as text and as dots and compared with the records they speak of.</summary>
-public sealed partial class PapersTests
+public sealed partial class PapersTests(SharedStation shared) : IClassFixture<SharedStation>
 {
     private const string Closing = "/desk/events/LANTERN/closing-report.pdf";
 
@@ -173,7 +173,7 @@ public sealed partial class PapersTests
     [InlineData("", 612, 792)]
     public async Task Papers_OfASize_AreThatSize(string query, double width, double height)
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var director = await station.Client("director");
 
         using var answer = await director.GetAsync(Closing + query);
@@ -186,7 +186,7 @@ public sealed partial class PapersTests
     [Fact]
     public async Task Papers_OfAnUnknownSizeEventOrEntry_SayWhatWouldBeRight()
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var director = await station.Client("director");
 
         using var size = await director.GetAsync(Closing + "?paper=a5");

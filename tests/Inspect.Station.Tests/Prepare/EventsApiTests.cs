@@ -5,14 +5,14 @@ using Inspect.Station.Tests.Ground;
 
 namespace Inspect.Station.Tests.Prepare;
 
-public class EventsApiTests
+public class EventsApiTests(SharedStation shared) : IClassFixture<SharedStation>
 {
     [Theory]
     [InlineData("inspector")]
     [InlineData("director")]
     public async Task List_Demo_IsOneEventThatIncludesToday(string signIn)
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var client = await station.Client(signIn);
 
         var listed = Assert.Single((await client.GetFromJsonAsync<JsonElement>("/api/events")).EnumerateArray());

@@ -10,7 +10,7 @@ using Microsoft.Extensions.DependencyInjection;
 namespace Inspect.Station.Tests.Prepare;
 
 /// <summary>How a director prepares an event on pages without script. The behaviour is defined by this project.</summary>
-public class PreparePagesTests
+public class PreparePagesTests(SharedStation shared) : IClassFixture<SharedStation>
 {
     private static readonly (string Name, string Value)[] Answers =
     [
@@ -83,7 +83,7 @@ public class PreparePagesTests
         + "squad a different name.")]
     public async Task AddEvent_OneFault_SaysWhatWouldBeRight(string path, string typed, string message)
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var director = await station.Client("director");
 
         using var answer = await director.Send(
@@ -158,7 +158,7 @@ public class PreparePagesTests
     [InlineData("/people")]
     public async Task Get_AsInspector_IsRefused(string path)
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var inspector = await station.Client("inspector");
 
         Assert.Equal(HttpStatusCode.Forbidden, (await inspector.GetAsync(path)).StatusCode);

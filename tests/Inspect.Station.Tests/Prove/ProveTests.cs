@@ -13,7 +13,7 @@ namespace Inspect.Station.Tests.Prove;
 
 /// <summary>What a director hands out and an outsider checks: RFC 6962 trees, C2SP signed notes, tlog-proof
 /// and the witness form of growth.</summary>
-public sealed class ProveTests
+public sealed class ProveTests(SharedStation shared) : IClassFixture<SharedStation>
 {
     [Fact]
     public async Task EntryProof_Downloaded_IsCheckedWithTheKeyAloneAndNotForAnotherEntry()
@@ -104,7 +104,7 @@ public sealed class ProveTests
     [InlineData("size=&root=", "size")]
     public async Task Slip_AskedInNonsense_SaysWhatIsWrong(string query, string field)
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var director = await station.Client("director");
 
         Assert.NotNull((await director.GetPage($"/desk/register?{query}")).FaultAt(field));
@@ -179,9 +179,8 @@ public sealed class ProveTests
     [InlineData("/api/register/since/1.txt")]
     public async Task Register_ForAnInspector_IsRefused(string path)
     {
-        await using var station = new StationFixture();
+        var station = await WithOneRecord();
         using var inspector = await station.Client("inspector");
-        await inspector.Recorded(SampleSheets.Legal());
 
         using var answer = await inspector.GetAsync(path);
 
@@ -196,9 +195,8 @@ public sealed class ProveTests
     [InlineData("/api/register/checkpoints/1.txt")]
     public async Task Register_BeyondWhatIsThere_IsNotFound(string path)
     {
-        await using var station = new StationFixture();
+        var station = await WithOneRecord();
         using var director = await station.Client("director");
-        await director.Recorded(SampleSheets.Legal());
 
         using var answer = await director.GetAsync(path);
 
@@ -218,4 +216,10 @@ public sealed class ProveTests
         using var error = new StringWriter();
         return (VerifyVerb.Run(arguments, output, error), output.ToString() + error);
     }
+
+    private Task<StationFixture> WithOneRecord() => shared.After(async station =>
+    {
+        using var inspector = await station.Client("inspector");
+        await inspector.Recorded(SampleSheets.Legal());
+    });
 }

@@ -11,7 +11,7 @@ namespace Inspect.Station.Tests.Record;
 
 /// <summary>A photograph of a ball: kept with its hash, shown to officials, struck by a director. The
 /// behaviour is defined by this project.</summary>
-public sealed class PhotographTests
+public sealed class PhotographTests(SharedStation shared) : IClassFixture<SharedStation>
 {
     // The smallest file that is one by its first bytes: PNG (ISO/IEC 15948).
     private static readonly byte[] Png =
@@ -85,9 +85,8 @@ public sealed class PhotographTests
     [InlineData("RIFF1234WAVEfmt ", "\"ball.jpg\" is not a JPEG, PNG or WebP picture; save the photograph as one of these.")]
     public async Task Photograph_ThatIsNone_IsRefusedInASentence(string content, string message)
     {
-        await using var station = new StationFixture();
+        var station = await WithOneRecord();
         using var inspector = await station.Client("inspector");
-        await inspector.Recorded(SampleSheets.Legal());
 
         using var answer = await Photograph(inspector, Encoding.ASCII.GetBytes(content));
 
@@ -99,13 +98,18 @@ public sealed class PhotographTests
     [Fact]
     public async Task Photograph_TooLarge_IsRefusedWithItsSize()
     {
-        await using var station = new StationFixture();
+        var station = await WithOneRecord();
         using var inspector = await station.Client("inspector");
-        await inspector.Recorded(SampleSheets.Legal());
 
         using var answer = await Photograph(inspector, [.. Jpeg, .. new byte[Photographs.MostBytes]]);
 
         Assert.Equal("\"ball.jpg\" has 8.0 MB; at most 8 MB are allowed, so take it with fewer pixels.", (await answer.Read()).FaultAt(
             "photograph"));
     }
+
+    private Task<StationFixture> WithOneRecord() => shared.After(async station =>
+    {
+        using var inspector = await station.Client("inspector");
+        await inspector.Recorded(SampleSheets.Legal());
+    });
 }

@@ -10,7 +10,7 @@ namespace Inspect.Station.Tests.Record;
 
 /// <summary>The numbered tag on a ball: worn by one ball of an event, shown wherever the ball is. The
 /// behaviour is defined by this project.</summary>
-public sealed class TagTests
+public sealed class TagTests(SharedStation shared) : IClassFixture<SharedStation>
 {
     [Fact]
     public async Task Tag_OnAnotherStandingBall_IsRefusedWithTheInspectionThatHasIt()
@@ -51,7 +51,7 @@ public sealed class TagTests
     [InlineData("7", "This is 7; a text in quotes is wanted here.")]
     public async Task Tag_Unusable_IsRefusedInASentence(string tag, string message)
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var inspector = await station.Client("inspector");
 
         using var answer = await inspector.Record(With(SampleSheets.Request(SampleSheets.Legal()), "tag", JsonNode.Parse(tag)!));

@@ -10,7 +10,7 @@ using Microsoft.Extensions.DependencyInjection;
 namespace Inspect.Station.Tests.Web;
 
 /// <summary>What every route keeps to, whoever adds it.</summary>
-public class ConventionTests
+public class ConventionTests(SharedStation shared) : IClassFixture<SharedStation>
 {
     // The description itself refuses nothing.
     private const string Description = "/openapi/v1.json";
@@ -23,7 +23,7 @@ public class ConventionTests
     [Fact]
     public async Task EveryRoute_HasANameOfItsOwnAndASummary()
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         var routes = Routes(station);
 
         Assert.NotEmpty(routes);
@@ -39,7 +39,7 @@ public class ConventionTests
     [Fact]
     public async Task EveryRouteForPrograms_SaysHowItRefuses()
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
 
         Assert.All(RoutesForPrograms(station).Where(route => route.RoutePattern.RawText != Description), route =>
         {
@@ -60,7 +60,7 @@ public class ConventionTests
     [Fact]
     public async Task EveryRequestType_IsPublic()
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         var types = Routes(station).Select(route => route.Metadata.GetMetadata<IAcceptsMetadata>()?.RequestType).OfType<Type>();
 
         Assert.All(types, type => Assert.True(type.IsVisible, $"{type} is not public."));
@@ -69,7 +69,7 @@ public class ConventionTests
     [Fact]
     public async Task EveryRouteForPrograms_SentRubbish_RefusesWithAProblem()
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         foreach (var signIn in (string?[])[null, "director"])
         {
             using var client = await station.Client(signIn);

@@ -9,7 +9,7 @@ using Microsoft.Extensions.DependencyInjection;
 
 namespace Inspect.Station.Tests.Web;
 
-public class ErrorAnswersTests
+public class ErrorAnswersTests(SharedStation shared) : IClassFixture<SharedStation>
 {
     [Theory]
     [InlineData("{", "$")]
@@ -24,7 +24,7 @@ public class ErrorAnswersTests
     [InlineData("{\"name\":\"a\",\"name\":\"b\"}", "name")]
     public async Task Post_UnreadableBody_IsAProblemThatNamesThePlace(string body, string path)
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var client = await station.Client();
 
         using var answer = await client.PostAsync("/api/session", new StringContent(body, Encoding.UTF8, "application/json"));
@@ -45,7 +45,7 @@ public class ErrorAnswersTests
     [InlineData("GET", "/api/events", HttpStatusCode.Unauthorized)]
     public async Task ForPrograms_Refusal_IsAProblem(string method, string path, HttpStatusCode status)
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var client = await station.Client();
 
         using var answer = await client.SendAsync(new HttpRequestMessage(new HttpMethod(method), path));
@@ -60,7 +60,7 @@ public class ErrorAnswersTests
     [InlineData(null)]
     public async Task ForPrograms_BodyOfAnotherKind_Is415(string? mediaType)
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var client = await station.Client();
         using var content = new ByteArrayContent("{\"name\":\"a\",\"passcode\":\"b\"}"u8.ToArray());
         content.Headers.ContentType = mediaType is null ? null : MediaTypeHeaderValue.Parse(mediaType);
@@ -75,7 +75,7 @@ public class ErrorAnswersTests
     [InlineData("/events/NOWHERE", HttpStatusCode.NotFound, "There is no event \"NOWHERE\" on this station.")]
     public async Task ForPeople_Refusal_IsAPageWithAPlainSentence(string path, HttpStatusCode status, string sentence)
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var client = await station.Client("inspector");
 
         using var answer = await client.GetAsync(path);

@@ -2,7 +2,7 @@ using Inspect.Station.Tests.Ground;
 
 namespace Inspect.Station.Tests.Web;
 
-public class SecurityHeadersTests
+public class SecurityHeadersTests(SharedStation shared) : IClassFixture<SharedStation>
 {
     [Theory]
     [InlineData("/")]
@@ -12,7 +12,7 @@ public class SecurityHeadersTests
     [InlineData("/health")]
     public async Task EveryAnswer_CarriesThem(string path)
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var client = await station.Client();
 
         using var answer = await client.GetAsync(path);
@@ -22,7 +22,7 @@ public class SecurityHeadersTests
     [Fact]
     public async Task FileOfAPage_CarriesThemIsSmallOnTheWayAndIsKept()
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var client = await station.Client();
         var style = (await client.GetPage("/")).QuerySelector("link[rel=stylesheet]")!.GetAttribute("href")!;
         using var whole = await client.GetAsync(style);
@@ -50,7 +50,7 @@ public class SecurityHeadersTests
     [Fact]
     public async Task Page_AllowsNothingInline()
     {
-        await using var station = new StationFixture();
+        var station = shared.Station;
         using var client = await station.Client("director");
 
         using var answer = await client.GetAsync("/");
