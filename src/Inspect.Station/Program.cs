@@ -36,11 +36,8 @@ if (!StationOptions.TryParse(args, Environment.GetEnvironmentVariable, out var o
 
 using var held = folder;
 
-// The rules. A ruleset that is not fully understood is never used to judge.
-if (!Start.TryOpenBook(options, out var book, out fault))
-{
-    return Start.Refuse(fault);
-}
+// The rules are read beside what follows.
+var book = Task.Run(() => Start.OpenBook(options));
 
 var builder = Start.CreateBuilder(options);
 
@@ -50,7 +47,7 @@ builder.Services.AddWeb(options.PublicUrl, options.Urls);
 builder.Services.AddSignIn(folder);
 
 // The event: its rules, its bowlers, its instruments.
-builder.Services.AddRulesets(book);
+builder.Services.AddRulesets(() => book.Result.Book!);
 builder.Services.AddPrepare();
 builder.Services.AddInstruments();
 
@@ -132,5 +129,11 @@ app.MapChartsPages();
 app.MapReadingsPages();
 app.MapPaperRoutes();
 app.MapReportPages();
+
+// A ruleset that is not fully understood is never used to judge.
+if (await book is (null, var wrong))
+{
+    return Start.Refuse(wrong);
+}
 
 return await Start.Run(app, options);

@@ -1,5 +1,4 @@
 using System.Data.Common;
-using System.Diagnostics.CodeAnalysis;
 using Inspect.Station.Access;
 using Inspect.Station.Rulesets;
 using Inspect.Station.Storage;
@@ -23,19 +22,14 @@ public static class Start
     }
 
     /// <summary>The book of rules, built in and from the folder that was named; or every fault found in it.</summary>
-    public static bool TryOpenBook(StationOptions options, [NotNullWhen(true)] out RulesetBook? book, out string fault)
+    public static (RulesetBook? Book, string Fault) OpenBook(StationOptions options)
     {
         var faults = new List<RulesetFault>();
-        book = RulesetBook.Open(options.RulesetsFolder, faults);
-        if (book?.Broken.Any() == true)
-        {
-            fault = $"A published edition was changed or is missing: {string.Join(", ", book.Broken)}. Restore it, "
-                + "and publish a change as a revision or under a day of its own.";
-            return false;
-        }
-
-        fault = string.Join(Environment.NewLine, faults);
-        return book is not null;
+        var book = RulesetBook.Open(options.RulesetsFolder, faults);
+        return book?.Broken.Any() == true
+            ? (null, $"A published edition was changed or is missing: {string.Join(", ", book.Broken)}. Restore it, "
+                + "and publish a change as a revision or under a day of its own.")
+            : (book, string.Join(Environment.NewLine, faults));
     }
 
     /// <summary>A host that finds its pages next to the program, wherever it is started from.</summary>
@@ -99,6 +93,7 @@ public static class Start
     public static async Task<int> Run(WebApplication app, StationOptions options)
     {
         await using var running = app;
+        MakeRoutesOnce(app);
         try
         {
             Migrator.Migrate(app.Services.GetRequiredService<Database>());
@@ -137,6 +132,14 @@ public static class Start
         _ = Task.Run(() => WarmUp.Run(app.Urls));
         await app.WaitForShutdownAsync();
         return 0;
+    }
+
+    // Sign-in and routing each ask the sources for all routes, and a source makes them anew each time. One source of all keeps them.
+    private static void MakeRoutesOnce(IEndpointRouteBuilder app)
+    {
+        var all = new CompositeEndpointDataSource([.. app.DataSources]);
+        app.DataSources.Clear();
+        app.DataSources.Add(all);
     }
 
     private static void Greet(IServiceProvider services, StationOptions options)

@@ -3,6 +3,9 @@ using System.Text;
 using System.Text.Json;
 using Inspect.Station.Tests.Ground;
 using Microsoft.AspNetCore.Authorization;
+using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Hosting;
+using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Http.Metadata;
 using Microsoft.AspNetCore.Routing;
 using Microsoft.Extensions.DependencyInjection;
@@ -34,6 +37,21 @@ public class ConventionTests(SharedStation shared) : IClassFixture<SharedStation
         });
         var names = routes.Select(route => route.Metadata.GetMetadata<IEndpointNameMetadata>()!.EndpointName).ToList();
         Assert.Equal(names.Distinct(StringComparer.OrdinalIgnoreCase), names);
+    }
+
+    /// <summary>What reads a request for its handler is compiled with each route: most of what a start costs.</summary>
+    [Fact]
+    public async Task EveryRoute_IsMadeOnce()
+    {
+        Endpoint? taken = null;
+        await using var station = new StationFixture();
+        await using var watched = station.WithWebHostBuilder(builder => builder.ConfigureServices(services =>
+            services.AddSingleton<IStartupFilter>(new Watched(http => taken = http.GetEndpoint()))));
+        using var client = watched.CreateClient();
+
+        using var answer = await client.GetAsync("/sign-in");
+
+        Assert.Contains(watched.Services.GetRequiredService<EndpointDataSource>().Endpoints, each => ReferenceEquals(each, taken));
     }
 
     [Fact]
@@ -104,6 +122,20 @@ public class ConventionTests(SharedStation shared) : IClassFixture<SharedStation
         from method in route.Metadata.GetMetadata<IHttpMethodMetadata>()?.HttpMethods ?? []
         where method is "POST" or "PUT" or "PATCH"
         select (method, Filled(route.RoutePattern.RawText!));
+
+    /// <summary>Looks at a request once it was answered.</summary>
+    private sealed class Watched(Action<HttpContext> look) : IStartupFilter
+    {
+        public Action<IApplicationBuilder> Configure(Action<IApplicationBuilder> next) => app =>
+        {
+            app.Use(async (HttpContext http, RequestDelegate rest) =>
+            {
+                await rest(http);
+                look(http);
+            });
+            next(app);
+        };
+    }
 
     private static string Filled(string pattern) =>
         System.Text.RegularExpressions.Regex.Replace(pattern, @"\{[^}]*\}", "rubbish");
