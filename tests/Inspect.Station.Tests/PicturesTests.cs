@@ -11,7 +11,7 @@ namespace Inspect.Station.Tests;
 /// The pictures of README.md, taken of a station with invented balls: what is on them can still be brought about, and each stays small. Run
 /// once with INSPECT_REFRESH_PICTURES=1 they are written anew, each beside what it shows. The behaviour is defined by this project.
 /// </summary>
-[Collection(BrowserTests.Name)]
+[Collection(BrowserLooks.Name)]
 public sealed class PicturesTests(BrowserFixture browser)
 {
     private const int MostBytes = 150_000;

@@ -5,7 +5,7 @@ namespace Inspect.Station.Tests.BeforeDrilling;
 
 /// <summary>The page in Chromium: nothing for axe to find in either theme, nothing wider than the screen, and a depth that is
 /// dragged.</summary>
-[Collection(BrowserTests.Name)]
+[Collection(BrowserLooks.Name)]
 public class BeforeDrillingInABrowserTests(BrowserFixture browser)
 {
     private const string Full =

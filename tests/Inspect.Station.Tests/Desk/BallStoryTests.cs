@@ -10,7 +10,7 @@ using Microsoft.Playwright;
 namespace Inspect.Station.Tests.Desk;
 
 /// <summary>The story of a ball, over HTTP and as a director walks to it. The behaviour is defined by this project.</summary>
-[Collection(BrowserTests.Name)]
+[Collection(BrowserLooks.Name)]
 public sealed class BallStoryTests(BrowserFixture browser)
 {
     [Fact]

@@ -3,7 +3,7 @@ using Microsoft.Playwright;
 
 namespace Inspect.Station.Tests.Ground;
 
-/// <summary>One Chromium for all browser tests; each test opens a profile of its own.</summary>
+/// <summary>One Chromium for all tests of a collection; each test opens a profile of its own.</summary>
 public sealed class BrowserFixture : IAsyncLifetime
 {
     private static readonly string[] Arguments =
@@ -154,9 +154,16 @@ public sealed class BrowserVisit : IAsyncDisposable
     }
 }
 
-/// <summary>The tests that share the one browser.</summary>
+/// <summary>The tests that type and press in a browser.</summary>
 [CollectionDefinition(Name)]
 public sealed class BrowserTests : ICollectionFixture<BrowserFixture>
 {
-    public const string Name = "browser";
+    public const string Name = "browser: by hand";
+}
+
+/// <summary>The tests that only look at pages, in a browser of their own beside the others.</summary>
+[CollectionDefinition(Name)]
+public sealed class BrowserLooks : ICollectionFixture<BrowserFixture>
+{
+    public const string Name = "browser: looks";
 }

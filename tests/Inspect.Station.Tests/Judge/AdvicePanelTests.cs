@@ -4,7 +4,7 @@ using Inspect.Station.Tests.Ground;
 namespace Inspect.Station.Tests.Judge;
 
 /// <summary>A failed ball's page tells what could cure it, with the cautions; a passed one's does not.</summary>
-[Collection(BrowserTests.Name)]
+[Collection(BrowserLooks.Name)]
 public class AdvicePanelTests(BrowserFixture browser)
 {
     [Fact]

@@ -6,7 +6,7 @@ using Microsoft.Playwright;
 namespace Inspect.Station.Tests.Web;
 
 /// <summary>Every page as people meet it, in Chromium: nothing for axe to find in either theme, nothing wider than the screen.</summary>
-[Collection(BrowserTests.Name)]
+[Collection(BrowserLooks.Name)]
 public class PageTests(BrowserFixture browser, PageStage stage) : IClassFixture<PageStage>
 {
     [Theory]

@@ -4,7 +4,7 @@ using Inspect.Station.Tests.Record;
 namespace Inspect.Station.Tests.Desk.Charts;
 
 /// <summary>The charts of a small event on a phone, in both themes: WCAG 2.2 as axe checks it.</summary>
-[Collection(BrowserTests.Name)]
+[Collection(BrowserLooks.Name)]
 public class ChartsInABrowserTests(BrowserFixture browser)
 {
     [Fact]
