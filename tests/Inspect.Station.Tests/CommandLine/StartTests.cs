@@ -98,6 +98,17 @@ public sealed class StartTests : IDisposable
     }
 
     [Fact]
+    public async Task RulesThatCannotBeRead_AreRefused()
+    {
+        var rules = Path.Combine(_folder, "none");
+
+        using var station = StationProcess.Start("--urls", "http://127.0.0.1:0", "--data", _folder, "--rulesets", rules);
+
+        Assert.Equal(1, await station.Ended());
+        Assert.StartsWith($"{rules}: $: This folder of rulesets cannot be read: ", station.Errors, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task UnknownVerb_IsRefused()
     {
         using var station = StationProcess.Start("juge", "sheet.json");
