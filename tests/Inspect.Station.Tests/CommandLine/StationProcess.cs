@@ -6,7 +6,7 @@ namespace Inspect.Station.Tests.CommandLine;
 /// <summary>The station as a process of its own, as a person starts it.</summary>
 public sealed class StationProcess : IDisposable
 {
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
+    private static readonly TimeSpan Patience = TimeSpan.FromMinutes(3);
     private readonly Process _process;
     private readonly BlockingCollection<string> _lines = [];
     private readonly ConcurrentQueue<string> _errors = [];

@@ -18,7 +18,7 @@ public sealed class BrowserFixture : IAsyncLifetime
     public async Task InitializeAsync()
     {
         // What is expected comes at once on a quiet machine; a busy one is given time and fails nothing.
-        Assertions.SetDefaultExpectTimeout(60_000);
+        Assertions.SetDefaultExpectTimeout(180_000);
         _playwright = await Playwright.CreateAsync();
         _browser = await _playwright.Chromium.LaunchAsync(new() { ExecutablePath = Executable(), Args = Arguments });
     }
@@ -51,7 +51,7 @@ public sealed class BrowserFixture : IAsyncLifetime
         });
 
         // A machine that builds something else beside the tests may take long to answer; nothing here is timed.
-        context.SetDefaultTimeout(120_000);
+        context.SetDefaultTimeout(180_000);
         await context.RouteAsync(url => new Uri(url).Host != "127.0.0.1", route => route.AbortAsync());
         return new BrowserVisit(context, await context.NewPageAsync());
     }

@@ -131,7 +131,7 @@ public class AdviceApartTests(BrowserFixture browser)
         Assert.NotEqual(colour, await Colour());
 
         await page.Context.SetOfflineAsync(false);
-        await Assertions.Expect(page.Locator("#outcome .verdict")).ToHaveTextAsync("Hold", new() { Timeout = 30000 });
+        await Assertions.Expect(page.Locator("#outcome .verdict")).ToHaveTextAsync("Hold");
         await Assertions.Expect(page.Locator("#record")).ToBeEnabledAsync();
         await Assertions.Expect(page.Locator("#outcome .no-verdict")).ToHaveCountAsync(0);
 

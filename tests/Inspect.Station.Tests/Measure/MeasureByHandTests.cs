@@ -214,7 +214,7 @@ public sealed class MeasureByHandTests(BrowserFixture browser)
             }
         };
         await press();
-        return await answered.Task.WaitAsync(TimeSpan.FromSeconds(20));
+        return await answered.Task.WaitAsync(TimeSpan.FromMinutes(3));
     }
 
     /// <summary>Counts keys. Shift and Control are keys of their own; \n is Enter.</summary>

@@ -117,7 +117,7 @@ public sealed class NothingLostTests(BrowserFixture browser)
 
             using var second = StationProcess.Start(arguments, "kept over the restart");
             second.LineWith("Sign in as");
-            await Assertions.Expect(page.Locator(".banner")).ToBeEmptyAsync(new() { Timeout = 30000 });
+            await Assertions.Expect(page.Locator(".banner")).ToBeEmptyAsync();
             await using var other = await browser.Visit(address);
             await other.SignIn("director", "kept over the restart");
             await other.Page.GotoAsync("/events/LANTERN/unfinished");

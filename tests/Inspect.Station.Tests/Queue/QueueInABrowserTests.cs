@@ -57,7 +57,7 @@ public sealed class QueueInABrowserTests(BrowserFixture browser)
         await page.WaitForURLAsync($"**/entries/{first}");
         await Assertions.Expect(page.GetByRole(AriaRole.Link, new() { Name = "Inspect a ball" })).ToBeFocusedAsync();
         await visit.AssertAccessible();
-        await Assertions.Expect(wall.Page.Locator(".called .now")).ToContainTextAsync("Table 7", new() { Timeout = 15_000 });
+        await Assertions.Expect(wall.Page.Locator(".called .now")).ToContainTextAsync("Table 7");
         await wall.AssertAccessible();
 
         // A scanner types faster than a hand: the letters of a code are no keys, and Enter presses nothing but looks the code up.
