@@ -1,16 +1,28 @@
-using System.Buffers.Text;
+using System.Buffers;
+using System.Globalization;
 using System.Text;
 using System.Text.Json;
 using System.Text.Unicode;
 
 namespace Inspect.Ledger;
 
-/// <summary>Reads bytes once, token by token, and says whether they are the canonical form of a value, and which place in the register the
+/// <summary>Reads bytes once, front to back, and says whether they are the canonical form of a value, and which place in the register the
 /// value names. Nothing is kept of it and nothing is written anew.</summary>
-internal static class CanonicalScan
+internal ref struct CanonicalScan
 {
-    // As deep as the reader goes.
+    // As deep as a JSON reader of the base class library goes.
     private const int Deepest = 64;
+
+    // The quote that ends a text, and what stands in a text only as an escape.
+    private static readonly SearchValues<byte> Marks =
+        SearchValues.Create([.. Enumerable.Range(0, 0x20).Select(code => (byte)code), (byte)'"', (byte)'\\']);
+
+    private readonly ReadOnlySpan<byte> _utf8;
+    private int _at;
+    private long? _seq;
+    private TreeHash? _prior;
+
+    private CanonicalScan(ReadOnlySpan<byte> utf8) => _utf8 = utf8;
 
     /// <summary>Whether the bytes are exactly what <see cref="CanonicalJson.Write(System.Text.Json.Nodes.JsonNode)"/> gives for their
     /// value.</summary>
@@ -18,133 +30,160 @@ internal static class CanonicalScan
     /// <param name="place">The place that the value names; null when it is not an entry.</param>
     public static bool Holds(ReadOnlySpan<byte> utf8, out EntryPlace? place)
     {
-        place = null;
-        try
-        {
-            return Utf8.IsValid(utf8) && AreCanonical(utf8, ref place);
-        }
-        catch (JsonException)
-        {
-            return false;
-        }
+        var scan = new CanonicalScan(utf8);
+        var isCanonical = Utf8.IsValid(utf8) && scan.Value(0) && scan._at == utf8.Length;
+        place = isCanonical && scan._seq is { } seq && scan._prior is { } prior ? new EntryPlace(seq, prior) : null;
+        return isCanonical;
     }
 
-    private static bool AreCanonical(ReadOnlySpan<byte> utf8, ref EntryPlace? place)
+    private readonly byte Next => _at < _utf8.Length ? _utf8[_at] : (byte)0;
+
+    private bool Value(int depth) => Next switch
     {
-        var reader = new Utf8JsonReader(utf8);
-        // The name read last in the object at each depth, without its quotes: members are in the order of their names.
-        Span<Range> names = stackalloc Range[Deepest + 1];
-        var (before, length, number, prior, isSeq, isPrior) = (JsonTokenType.None, 0L, (long?)null, (TreeHash?)null, false, false);
-        while (reader.Read())
-        {
-            var token = reader.TokenType;
-            length += LengthOf(token, reader.ValueSpan.Length) + (IsAfterComma(before, token) ? 1 : 0);
-            switch (token)
-            {
-                case JsonTokenType.StartObject:
-                    names[reader.CurrentDepth + 1] = default;
-                    break;
-                case JsonTokenType.PropertyName:
-                    var start = (int)reader.TokenStartIndex + 1;
-                    var name = start..(start + reader.ValueSpan.Length);
-                    if (!HasCanonicalEscapes(ref reader) || !IsBefore(utf8, names[reader.CurrentDepth], name))
-                    {
-                        return false;
-                    }
-
-                    names[reader.CurrentDepth] = name;
-                    isSeq = reader.CurrentDepth == 1 && utf8[name].SequenceEqual("seq"u8);
-                    isPrior = reader.CurrentDepth == 1 && utf8[name].SequenceEqual("prior"u8);
-                    break;
-                case JsonTokenType.String when !HasCanonicalEscapes(ref reader):
-                    return false;
-                case JsonTokenType.String when before == JsonTokenType.PropertyName && isPrior:
-                    prior = TreeHash.TryParseHex(reader.GetString(), out var hash) ? hash : null;
-                    break;
-                case JsonTokenType.Number:
-                    if (!IsExactInteger(reader.ValueSpan, out var integer))
-                    {
-                        return false;
-                    }
-
-                    number = before == JsonTokenType.PropertyName && isSeq ? integer : number;
-                    break;
-                case JsonTokenType.Null:
-                    return false;
-                default:
-                    break;
-            }
-
-            before = token;
-        }
-
-        // Tokens that take as many bytes as there are have no white space between them.
-        if (length != utf8.Length)
-        {
-            return false;
-        }
-
-        place = number is { } seq && prior is { } leaf ? new EntryPlace(seq, leaf) : null;
-        return true;
-    }
-
-    /// <summary>How many bytes a token takes, with the colon behind a name.</summary>
-    private static int LengthOf(JsonTokenType token, int value) => token switch
-    {
-        JsonTokenType.PropertyName => value + 3,
-        JsonTokenType.String => value + 2,
-        JsonTokenType.Number or JsonTokenType.True or JsonTokenType.False or JsonTokenType.Null => value,
-        _ => 1,
+        (byte)'"' => Text(),
+        (byte)'{' => depth < Deepest && Members(depth),
+        (byte)'[' => depth < Deepest && Items(depth),
+        (byte)'t' => Takes("true"u8),
+        (byte)'f' => Takes("false"u8),
+        _ => Integer(),
     };
 
-    private static bool IsAfterComma(JsonTokenType before, JsonTokenType token) =>
-        token is not (JsonTokenType.EndObject or JsonTokenType.EndArray)
-        && before is not (JsonTokenType.None or JsonTokenType.StartObject or JsonTokenType.StartArray or JsonTokenType.PropertyName);
-
-    private static bool IsExactInteger(ReadOnlySpan<byte> digits, out long integer) =>
-        Utf8Parser.TryParse(digits, out integer, out int read)
-        && read == digits.Length
-        && integer is <= CanonicalJson.LargestExactInteger and >= -CanonicalJson.LargestExactInteger
-        && !digits.SequenceEqual("-0"u8);
-
-    private static bool HasCanonicalEscapes(ref Utf8JsonReader reader)
+    private bool Members(int depth)
     {
-        var text = reader.ValueIsEscaped ? reader.ValueSpan : [];
-        for (var at = text.IndexOf((byte)'\\'); at >= 0; at = text.IndexOf((byte)'\\'))
-        {
-            var length = text[at + 1] == 'u' ? 6 : 2;
-            if (!CanonicalJson.Escapes.Contains(Encoding.ASCII.GetString(text.Slice(at, length))))
-            {
-                return false;
-            }
-
-            text = text[(at + length)..];
-        }
-
-        return true;
-    }
-
-    /// <summary>Whether a name comes before another, by UTF-16 code units; none comes before any.</summary>
-    private static bool IsBefore(ReadOnlySpan<byte> utf8, Range earlier, Range later)
-    {
-        if (earlier.End.Value == 0)
+        _at++;
+        if (Takes("}"u8))
         {
             return true;
         }
 
-        var one = utf8[earlier];
-        var other = utf8[later];
-        return IsPlain(one) && IsPlain(other)
-            ? one.SequenceCompareTo(other) < 0
-            : string.CompareOrdinal(TextOf(utf8, earlier), TextOf(utf8, later)) < 0;
+        var before = default(Range?);
+        do
+        {
+            var start = _at;
+            if (!Text())
+            {
+                return false;
+            }
+
+            var name = start.._at;
+            if ((before is { } earlier && !IsBefore(_utf8[earlier], _utf8[name])) || !Takes(":"u8))
+            {
+                return false;
+            }
+
+            start = _at;
+            if (!Value(depth + 1))
+            {
+                return false;
+            }
+
+            if (depth == 0)
+            {
+                NotePlace(_utf8[name], _utf8[start.._at]);
+            }
+
+            before = name;
+        }
+        while (Takes(","u8));
+        return Takes("}"u8);
     }
+
+    private bool Items(int depth)
+    {
+        _at++;
+        if (Takes("]"u8))
+        {
+            return true;
+        }
+
+        do
+        {
+            if (!Value(depth + 1))
+            {
+                return false;
+            }
+        }
+        while (Takes(","u8));
+        return Takes("]"u8);
+    }
+
+    private bool Text()
+    {
+        if (!Takes("\""u8))
+        {
+            return false;
+        }
+
+        while (_utf8[_at..].IndexOfAny(Marks) is var plain and >= 0)
+        {
+            _at += plain;
+            if (Takes("\""u8))
+            {
+                return true;
+            }
+
+            var length = _utf8[_at..].StartsWith("\\u"u8) ? 6 : 2;
+            if (_at + length > _utf8.Length || !CanonicalJson.Escapes.Contains(Encoding.ASCII.GetString(_utf8.Slice(_at, length))))
+            {
+                return false;
+            }
+
+            _at += length;
+        }
+
+        return false;
+    }
+
+    private bool Integer()
+    {
+        var length = _utf8[_at..].IndexOfAnyExcept("-0123456789"u8);
+        var digits = length < 0 ? _utf8[_at..] : _utf8.Slice(_at, length);
+        _at += digits.Length;
+        Span<byte> written = stackalloc byte[20];
+        return IsInteger(digits, out var integer)
+            && integer is <= CanonicalJson.LargestExactInteger and >= -CanonicalJson.LargestExactInteger
+            && integer.TryFormat(written, out var count, default, CultureInfo.InvariantCulture)
+            && digits.SequenceEqual(written[..count]);
+    }
+
+    private static bool IsInteger(ReadOnlySpan<byte> digits, out long integer) =>
+        long.TryParse(digits, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out integer);
+
+    private bool Takes(ReadOnlySpan<byte> expected)
+    {
+        if (!_utf8[_at..].StartsWith(expected))
+        {
+            return false;
+        }
+
+        _at += expected.Length;
+        return true;
+    }
+
+    private void NotePlace(ReadOnlySpan<byte> name, ReadOnlySpan<byte> value)
+    {
+        if (name.SequenceEqual("\"seq\""u8))
+        {
+            _seq = IsInteger(value, out var seq) ? seq : null;
+        }
+        else if (name.SequenceEqual("\"prior\""u8) && value.StartsWith("\""u8))
+        {
+            _prior = TreeHash.TryParseHex(Encoding.UTF8.GetString(value[1..^1]), out var prior) ? prior : null;
+        }
+    }
+
+    /// <summary>Whether a name comes before another, by UTF-16 code units. Both are given with their quotes.</summary>
+    private static bool IsBefore(ReadOnlySpan<byte> one, ReadOnlySpan<byte> other) =>
+        IsPlain(one) && IsPlain(other)
+            ? one[..^1].SequenceCompareTo(other[..^1]) < 0
+            : string.CompareOrdinal(TextOf(one), TextOf(other)) < 0;
 
     // In ASCII without escapes, the order of bytes is that of UTF-16 code units.
     private static bool IsPlain(ReadOnlySpan<byte> name) => Ascii.IsValid(name) && !name.Contains((byte)'\\');
 
-    private static string TextOf(ReadOnlySpan<byte> utf8, Range name)
+    private static string TextOf(ReadOnlySpan<byte> name)
     {
-        var reader = new Utf8JsonReader(utf8[(name.Start.Value - 1)..(name.End.Value + 1)]);
+        var reader = new Utf8JsonReader(name);
         reader.Read();
         return reader.GetString()!;
     }
