@@ -19,7 +19,7 @@ public static class CanonicalWriting
     /// <param name="value">What is written.</param>
     /// <param name="write">Writes it, members in their order.</param>
     /// <param name="size">About how many bytes it will be; more are no fault.</param>
-    public static byte[] Bytes<T>(T value, Action<Utf8JsonWriter, T> write, int size = 1024)
+    public static ReadOnlyMemory<byte> Bytes<T>(T value, Action<Utf8JsonWriter, T> write, int size = 1024)
     {
         var utf8 = new ArrayBufferWriter<byte>(size);
         using (var to = new Utf8JsonWriter(utf8, Options))
@@ -27,6 +27,6 @@ public static class CanonicalWriting
             write(to, value);
         }
 
-        return utf8.WrittenSpan.IndexOf("\\u"u8) < 0 ? utf8.WrittenSpan.ToArray() : CanonicalJson.Write(JsonNode.Parse(utf8.WrittenSpan)!);
+        return utf8.WrittenSpan.IndexOf("\\u"u8) < 0 ? utf8.WrittenMemory : CanonicalJson.Write(JsonNode.Parse(utf8.WrittenSpan)!);
     }
 }

@@ -23,7 +23,7 @@ public class CanonicalWritingTests
                 to.WriteEndObject();
             });
 
-            Assert.Equal(CanonicalJson.Write(new JsonObject { ["a"] = text }), written);
+            Assert.Equal(CanonicalJson.Write(new JsonObject { ["a"] = text }), written.ToArray());
         }
     }
 }

@@ -47,7 +47,7 @@ public static class RulingsApi
         new RulingAnswer(
             ruling.Seq, ruling.Decision.Word(), UtcText.Of(ruling.At), ruling.Reason, ruling.Condition, people.NameOf(ruling.By)))];
 
-    private static async Task<Results<ContentHttpResult, ProblemHttpResult, ValidationProblem>> Record(
+    private static async Task<Results<JsonAnswer, ProblemHttpResult, ValidationProblem>> Record(
         string number, HttpRequest request, ClaimsPrincipal user, Rulings rulings,
         [FromHeader(Name = "Idempotency-Key")] string? key = null)
     {
@@ -66,7 +66,7 @@ public static class RulingsApi
         return await rulings.Record(SignedIn.From(user), parsed, key!, await RequestBody.Read(request)) switch
         {
             RulingResult.Recorded recorded =>
-                JsonAnswer.Of(recorded.Answer, recorded.IsNew ? StatusCodes.Status201Created : StatusCodes.Status200OK),
+                new JsonAnswer(recorded.Answer, recorded.IsNew ? StatusCodes.Status201Created : StatusCodes.Status200OK),
             RulingResult.Refused refused => Problems.Unusable(refused.Faults),
             RulingResult.NoSuchInspection => NotFound(number),
             _ => Problems.Refused(StatusCodes.Status422UnprocessableEntity,

@@ -70,7 +70,7 @@ public static class InspectionBody
             to.WriteString(EntryPlace.PriorMember, place.Prior.ToString());
             to.WriteNumber(EntryPlace.SeqMember, place.Seq);
             to.WritePropertyName("sheet"u8);
-            to.WriteRawValue(parts.Sheet, skipInputValidation: true);
+            to.WriteRawValue(parts.Sheet.Span, skipInputValidation: true);
             Add(to, "supersedes"u8, inspection.Supersedes?.ToString());
             if (inspection.Verdict.Supplements.Count > 0)
             {
@@ -87,10 +87,10 @@ public static class InspectionBody
 
             to.WriteNumber("v"u8, Version);
             to.WritePropertyName("verdict"u8);
-            to.WriteRawValue(parts.Verdict, skipInputValidation: true);
+            to.WriteRawValue(parts.Verdict.Span, skipInputValidation: true);
             Add(to, "workDone"u8, inspection.WorkDoneHash);
             to.WriteEndObject();
-        }, parts.Sheet.Length + parts.Verdict.Length + (4 * 1024));
+        }, parts.Sheet.Length + parts.Verdict.Length + (4 * 1024)).ToArray();
 
     /// <summary>Reads the inspection from a body of the register.</summary>
     /// <exception cref="FormatException">The body is not an inspection that this version can read.</exception>
@@ -264,7 +264,7 @@ public static class InspectionBody
 /// <summary>The large parts of a body, which do not depend on its place in the register and so are written before its turn.</summary>
 /// <param name="Sheet">The canonical bytes of the sheet.</param>
 /// <param name="Verdict">The canonical bytes of the verdict.</param>
-public sealed record BodyParts(byte[] Sheet, byte[] Verdict)
+public sealed record BodyParts(ReadOnlyMemory<byte> Sheet, ReadOnlyMemory<byte> Verdict)
 {
     public static BodyParts Of(Sheet sheet, Verdict verdict) => new(
         CanonicalWriting.Bytes(sheet, SheetJson.Record, 4 * 1024),

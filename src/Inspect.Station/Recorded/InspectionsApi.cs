@@ -66,7 +66,7 @@ public static class InspectionsApi
             .Sends("application/pdf").MayRefuse(400, 401, 403, 404);
     }
 
-    private static async Task<Results<ContentHttpResult, ProblemHttpResult, ValidationProblem>> Record(
+    private static async Task<Results<JsonAnswer, ProblemHttpResult, ValidationProblem>> Record(
         HttpRequest request, ClaimsPrincipal user, Inspections inspections, [FromHeader(Name = "Idempotency-Key")] string? key = null)
     {
         if (Idempotency.RefusalOf(key, "inspection") is { } refusal)
@@ -78,8 +78,8 @@ public static class InspectionsApi
 
         return await inspections.Record(SignedIn.From(user), key!, await RequestBody.Read(request)) switch
         {
-            RecordResult.Recorded recorded => JsonAnswer.Of(recorded.Answer, StatusCodes.Status201Created),
-            RecordResult.RecordedBefore before => JsonAnswer.Of(before.Answer, StatusCodes.Status200OK),
+            RecordResult.Recorded recorded => new JsonAnswer(recorded.Answer, StatusCodes.Status201Created),
+            RecordResult.RecordedBefore before => new JsonAnswer(before.Answer, StatusCodes.Status200OK),
             RecordResult.Refused refused => Problems.Unusable(refused.Faults),
             _ => Problems.Refused(StatusCodes.Status422UnprocessableEntity,
                 "This Idempotency-Key was used for another request; use a new one for each inspection."),

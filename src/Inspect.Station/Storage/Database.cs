@@ -9,7 +9,8 @@ namespace Inspect.Station.Storage;
 /// <remarks>
 /// SQLite forgets most safety settings when a connection closes, so they are set here each time: full synchronisation (an answered record
 /// is on the disk), foreign keys, and recursive triggers, without which REPLACE deletes a row and skips its delete trigger. The timeout is
-/// the driver's: it repeats a busy statement. The engine's own <c>busy_timeout</c> would only add to it.
+/// the driver's: it repeats a busy statement. The engine's own <c>busy_timeout</c> would only add to it. What undoes a turn at the write
+/// gate is kept in memory: as a temporary file it would be made and deleted in each turn.
 /// </remarks>
 public sealed class Database : IDisposable
 {
@@ -60,7 +61,7 @@ public sealed class Database : IDisposable
     /// <exception cref="CannotStartException">The engine has a known fault.</exception>
     internal DbConnection OpenForWriting()
     {
-        var connection = Opened(new KeptStatements(_writing), "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL;");
+        var connection = Opened(new KeptStatements(_writing), "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; PRAGMA temp_store = MEMORY;");
         EngineGuard.Require(connection.ExecuteScalar<string>("SELECT sqlite_version()"));
         return connection;
     }

@@ -66,6 +66,8 @@ internal sealed class KeptStatements(string settings, Func<KeptStatements, bool>
             _prepared.Parameters.Clear();
             foreach (SqliteParameter parameter in Parameters)
             {
+                // As the statement writes it; by the bare name the driver tries each way to write it.
+                parameter.ParameterName = $"@{parameter.ParameterName.TrimStart('@')}";
                 _prepared.Parameters.Add(parameter);
             }
 

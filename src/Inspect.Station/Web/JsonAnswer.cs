@@ -1,16 +1,22 @@
-using System.Text;
 using System.Text.Json;
-using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace Inspect.Station.Web;
 
-/// <summary>Answers whose bytes are kept, so that the same request gets the same answer again.</summary>
-public static class JsonAnswer
+/// <summary>An answer made before it is sent: the same request gets the same bytes again.</summary>
+/// <param name="utf8">Its bytes.</param>
+/// <param name="status">Its status.</param>
+public sealed class JsonAnswer(byte[] utf8, int status) : IResult
 {
     /// <summary>The bytes of an answer.</summary>
     public static byte[] Bytes<T>(T answer) => JsonSerializer.SerializeToUtf8Bytes(answer, JsonSettings.Options);
 
-    /// <summary>The same bytes that were sent before.</summary>
-    public static ContentHttpResult Of(ReadOnlySpan<byte> utf8, int status) =>
-        TypedResults.Content(Encoding.UTF8.GetString(utf8), "application/json; charset=utf-8", statusCode: status);
+    /// <inheritdoc/>
+    public Task ExecuteAsync(HttpContext httpContext)
+    {
+        var response = httpContext.Response;
+        response.StatusCode = status;
+        response.ContentType = "application/json; charset=utf-8";
+        response.ContentLength = utf8.Length;
+        return response.Body.WriteAsync(utf8).AsTask();
+    }
 }

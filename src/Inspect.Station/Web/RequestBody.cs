@@ -1,3 +1,5 @@
+using System.Buffers;
+
 namespace Inspect.Station.Web;
 
 /// <summary>A request's body as bytes, for routes that read JSON member by member and hash what was sent.</summary>
@@ -10,18 +12,9 @@ public static class RequestBody
     /// <exception cref="BadHttpRequestException">The body is longer than <see cref="MostBytes"/>.</exception>
     public static async Task<byte[]> Read(HttpRequest request)
     {
-        using var kept = new MemoryStream();
-        var buffer = new byte[8192];
-        int read;
-        while ((read = await request.Body.ReadAsync(buffer, request.HttpContext.RequestAborted)) > 0)
-        {
-            kept.Write(buffer, 0, read);
-            if (kept.Length > MostBytes)
-            {
-                throw new BadHttpRequestException("The body is too long for one sheet.", StatusCodes.Status413PayloadTooLarge);
-            }
-        }
-
-        return kept.ToArray();
+        var read = await request.BodyReader.ReadAtLeastAsync(MostBytes + 1, request.HttpContext.RequestAborted);
+        var body = read.Buffer.Length <= MostBytes ? read.Buffer.ToArray() : null;
+        request.BodyReader.AdvanceTo(read.Buffer.End);
+        return body ?? throw new BadHttpRequestException("The body is too long for one sheet.", StatusCodes.Status413PayloadTooLarge);
     }
 }

@@ -100,9 +100,9 @@ public sealed class RecordingCostTests
 
         var parts = BodyParts.Of(read, verdict);
 
-        Assert.Equal(CanonicalJson.Write(Sheets.SheetJson.Write(read)), parts.Sheet);
-        Assert.Equal(CanonicalJson.Write(VerdictJson.Recorded(verdict, InspectionBody.Version)), parts.Verdict);
-        Assert.True(CanonicalJson.IsCanonical(parts.Sheet) && CanonicalJson.IsCanonical(parts.Verdict));
+        Assert.Equal(CanonicalJson.Write(Sheets.SheetJson.Write(read)), parts.Sheet.ToArray());
+        Assert.Equal(CanonicalJson.Write(VerdictJson.Recorded(verdict, InspectionBody.Version)), parts.Verdict.ToArray());
+        Assert.True(CanonicalJson.IsCanonical(parts.Sheet.Span) && CanonicalJson.IsCanonical(parts.Verdict.Span));
     }
 
     private static Task<(long Statements, long Bytes)> Used(WriteGate gate) => gate.Run(
