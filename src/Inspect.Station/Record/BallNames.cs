@@ -25,9 +25,9 @@ public sealed record BallNames(IReadOnlyList<string> Makers, IReadOnlyList<strin
         return new BallNames([.. rows.Select(row => row.Maker).Distinct()], [.. rows.Select(row => row.Model).Distinct()]);
     }
 
-    private static void Add(WriteTransaction write, RegisterEntry inspection)
+    private static void Add(WriteTransaction write, RegisterEntry entry)
     {
-        if (inspection.TextOrNull("sheet", "ball", "maker") is { } maker && inspection.TextOrNull("sheet", "ball", "model") is { } model)
+        if (entry.As(IndexedInspection.Of) is { Maker: { } maker, Model: { } model })
         {
             write.Connection.Execute(
                 """

@@ -128,7 +128,8 @@ public sealed class Inspections(
         };
         var offset = TimeZoneInfo.FindSystemTimeZoneById(request.Event.TimeZone).GetUtcOffset(at);
         var entry = Register.Append(
-            write, InspectionBody.Kind, InspectionBody.Version, place => InspectionBody.Write(inspection, parts, offset, place));
+            write, InspectionBody.Kind, InspectionBody.Version, place => InspectionBody.Write(inspection, parts, offset, place),
+            IndexedInspection.Of(inspection));
         var justNow = new RecordedJustNow(request.Event.Id, request.Entry.Number, by.Person, at, asked.IsForm ? asked.Key : null);
         foreach (var step in after)
         {

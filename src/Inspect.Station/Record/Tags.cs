@@ -60,13 +60,13 @@ public static class Tags
     internal static string KeyOf(string tag) =>
         string.Concat(tag.ToUpperInvariant().Where(letter => !char.IsWhiteSpace(letter) && letter != '-'));
 
-    private static void Add(WriteTransaction write, RegisterEntry inspection)
+    private static void Add(WriteTransaction write, RegisterEntry entry)
     {
-        if (inspection.TextOrNull("tag") is { } tag)
+        if (entry.As(IndexedInspection.Of) is { Tag: { } tag, Event: var eventId })
         {
             write.Connection.Execute(
                 "INSERT INTO tag_index (seq, event, tag, tag_key) VALUES (@Seq, @eventId, @tag, @key)",
-                new { inspection.Seq, eventId = inspection.Text("event"), tag, key = KeyOf(tag) },
+                new { entry.Seq, eventId, tag, key = KeyOf(tag) },
                 write.Transaction);
         }
     }

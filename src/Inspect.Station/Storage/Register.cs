@@ -35,8 +35,10 @@ public static class Register
     /// <param name="kind">The kind of entry, from the table register_kind.</param>
     /// <param name="version">The version of the body's format for this kind.</param>
     /// <param name="write">Writes the body's canonical bytes for its place in the register.</param>
+    /// <param name="indexed">What the kind's indexes keep of it (<see cref="RegisterEntry.As"/>); absent, they read the bytes.</param>
     /// <exception cref="InvalidDataException">The bytes are not canonical, or the store returned others than were written.</exception>
-    public static EntryPosition Append(WriteTransaction transaction, string kind, long version, Func<EntryPlace, byte[]> write)
+    public static EntryPosition Append(
+        WriteTransaction transaction, string kind, long version, Func<EntryPlace, byte[]> write, object? indexed = null)
     {
         var place = transaction.Head.Next;
         var bytes = write(place);
@@ -60,7 +62,7 @@ public static class Register
         }
 
         transaction.Head = transaction.Head.Append(leaf);
-        using var entry = RegisterEntry.Read(place.Seq, stored.Body);
+        using var entry = RegisterEntry.Read(place.Seq, stored.Body, indexed);
         foreach (var index in transaction.Indexes.Where(index => index.Kind == kind))
         {
             index.Add(transaction, entry);

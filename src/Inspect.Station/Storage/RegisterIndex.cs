@@ -35,20 +35,26 @@ public sealed record RegisterIndex(string Name, string Kind, IReadOnlyList<strin
     }
 }
 
-/// <summary>An entry of the register with its body parsed, until it is disposed.</summary>
+/// <summary>An entry of the register. Its body is parsed once somebody asks for a member, and kept until this is disposed.</summary>
 public sealed class RegisterEntry : IDisposable
 {
-    private readonly JsonDocument _parsed;
+    private readonly byte[] _body;
+    private JsonDocument? _parsed;
+    private object? _indexed;
 
-    private RegisterEntry(long seq, JsonDocument parsed) => (Seq, _parsed) = (seq, parsed);
+    private RegisterEntry(long seq, byte[] body, object? indexed) => (Seq, _body, _indexed) = (seq, body, indexed);
 
     /// <summary>Its number in the register, from 1.</summary>
     public long Seq { get; }
 
     /// <summary>Its members.</summary>
-    public JsonElement Body => _parsed.RootElement;
+    public JsonElement Body => (_parsed ??= JsonDocument.Parse(_body)).RootElement;
 
-    public void Dispose() => _parsed.Dispose();
+    public void Dispose() => _parsed?.Dispose();
+
+    /// <summary>What the indexes of its kind keep: what the one who appended it gave, or what is read from it, once for all of them.</summary>
+    public T As<T>(Func<RegisterEntry, T> read)
+        where T : class => (T)(_indexed ??= read(this));
 
     /// <summary>The text at a path of member names.</summary>
     /// <exception cref="InvalidDataException">There is no text at that path.</exception>
@@ -67,10 +73,10 @@ public sealed class RegisterEntry : IDisposable
     public IEnumerable<JsonElement> ListAt(params ReadOnlySpan<string> path) =>
         At(Body, path) is { ValueKind: JsonValueKind.Array } list ? list.EnumerateArray() : [];
 
-    /// <summary>Parses a body as it is stored.</summary>
+    /// <summary>An entry of a body as it is stored.</summary>
     /// <exception cref="InvalidDataException">It is not canonical JSON.</exception>
-    internal static RegisterEntry Read(long seq, byte[] body) => CanonicalJson.IsCanonical(body)
-        ? new RegisterEntry(seq, JsonDocument.Parse(body))
+    internal static RegisterEntry Read(long seq, byte[] body, object? indexed = null) => CanonicalJson.IsCanonical(body)
+        ? new RegisterEntry(seq, body, indexed)
         : throw new InvalidDataException($"Entry {seq} of the register is not canonical JSON.");
 
     private static JsonElement At(JsonElement part, ReadOnlySpan<string> path)
