@@ -30,16 +30,17 @@ public static class SlipDocument
 
         using var paper = new SlipPaper($"{SlipPaper.Settable(content.Number)} {OutcomeMark.WordOf(content.Outcome)}");
         var width = stock.WidthPt - (2 * (stock.MarginPt + SlipBorder.BandPt + PaddingPt));
-        var pages = Paginate(paper, content, stock, width, dots);
+        List<SlipRow> head = [.. SlipHead.Rows(paper, content, width, dots)];
+        var pages = Paginate(paper, content, stock, width, head);
         if (paper.Lacking.Count > 0)
         {
             // By now every letter was measured: lay out once more, with the note that names the missing ones.
-            pages = Paginate(paper, content, stock, width, dots);
+            pages = Paginate(paper, content, stock, width, head);
         }
 
         for (var i = 0; i < pages.Count; i++)
         {
-            DrawPage(paper, content, stock, width, pages[i], SlipFoot.Rows(paper, content, width, i + 1, pages.Count), dots);
+            DrawPage(paper, content.Outcome, stock, dots, [.. head, .. pages[i]], SlipFoot.Rows(paper, content, width, i + 1, pages.Count));
         }
 
         return new RenderedSlip(paper.Save(), pages.Count, paper.Lacking);
@@ -70,7 +71,8 @@ public static class SlipDocument
         },
         SlipStock.Label);
 
-    private static List<List<SlipRow>> Paginate(SlipPaper paper, SlipContent content, SlipStock stock, double width, int dots)
+    private static List<List<SlipRow>> Paginate(
+        SlipPaper paper, SlipContent content, SlipStock stock, double width, List<SlipRow> head)
     {
         var bare = content with { Advice = null, Balance = null };
         if (stock.HeightPt is not { } height)
@@ -79,22 +81,27 @@ public static class SlipDocument
             return [Body(Sizes[1], content.Outcome == SlipOutcome.Pass ? bare : content)];
         }
 
-        var fixedRows = SlipHead.Rows(paper, content, width, dots).Concat(SlipFoot.Rows(paper, content, width, 99, 99));
+        var fixedRows = head.Concat(SlipFoot.Rows(paper, content, width, 99, 99));
         var room = height - (2 * (stock.MarginPt + SlipBorder.BandPt + PaddingPt)) - fixedRows.Sum(row => row.HeightPt);
-        var fewest = SlipRow.Fill(Body(SlipText.LeastSize, bare), room).Count;
-        var letters = Sizes.Append(SlipText.LeastSize).First(size => SlipRow.Fill(Body(size, bare), room).Count <= fewest);
+
+        // What fits on one page in large letters is not laid out in smaller ones.
+        var fewest = new Lazy<int>(() => Pages(SlipText.LeastSize, bare).Count);
+        var (letters, pages) = Sizes.Append(SlipText.LeastSize).Select(size => (size, Pages(size, bare)))
+            .First(laid => laid.Item2.Count == 1 || laid.Item2.Count <= fewest.Value);
 
         // Advice and picture fill room that is left. They never make letters smaller or add a page.
-        SlipContent[] fuller = [content, content with { Balance = null }, content with { Advice = null }, bare];
-        return fuller.Select(each => SlipRow.Fill(Body(letters, each), room)).First(pages => pages.Count <= fewest);
+        SlipContent[] fuller = content.Advice is null && content.Balance is null
+            ? [] : [content, content with { Balance = null }, content with { Advice = null }];
+        return fuller.Select(each => Pages(letters, each)).FirstOrDefault(fuller => fuller.Count <= pages.Count) ?? pages;
+
+        List<List<SlipRow>> Pages(double size, SlipContent said) => SlipRow.Fill(Body(size, said), room);
 
         List<SlipRow> Body(double size, SlipContent said) => [.. SlipBody.Rows(paper, said, size, width)];
     }
 
     private static void DrawPage(
-        SlipPaper paper, SlipContent content, SlipStock stock, double width, List<SlipRow> body, IReadOnlyList<SlipRow> foot, int dots)
+        SlipPaper paper, SlipOutcome outcome, SlipStock stock, int dots, List<SlipRow> above, IReadOnlyList<SlipRow> foot)
     {
-        List<SlipRow> above = [.. SlipHead.Rows(paper, content, width, dots), .. body];
         var footHeight = foot.Sum(row => row.HeightPt);
         var inset = stock.MarginPt + SlipBorder.BandPt + PaddingPt;
         // A roll is cut at a whole number of dots below the last line.
@@ -103,7 +110,7 @@ public static class SlipDocument
 
         paper.NewPage(stock.WidthPt, height);
         var margin = stock.MarginPt;
-        SlipBorder.Draw(paper, content.Outcome, margin, margin, stock.WidthPt - (2 * margin), height - (2 * margin));
+        SlipBorder.Draw(paper, outcome, margin, margin, stock.WidthPt - (2 * margin), height - (2 * margin));
         var y = inset;
         foreach (var row in above)
         {

@@ -57,6 +57,8 @@ internal sealed partial class SlipPaper : IDisposable
     {
         SetFontsOnce();
         document.Info.Title = title;
+        // A slip is printed at once and seldom kept: packing its fonts tighter takes as long as drawing it.
+        document.Options.FlateEncodeMode = PdfFlateEncodeMode.BestSpeed;
         document.RenderEvents.RenderTextEvent += SubstituteLacking;
         measure = XGraphics.CreateMeasureContext(
             new XSize(1000, 1000), XGraphicsUnit.Point, XPageDirection.Downwards, document.RenderEvents);
