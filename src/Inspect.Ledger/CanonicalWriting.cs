@@ -13,7 +13,11 @@ namespace Inspect.Ledger;
 /// </remarks>
 public static class CanonicalWriting
 {
-    private static readonly JsonWriterOptions Options = new() { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
+    private static readonly JsonWriterOptions Options = new()
+    {
+        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
+        SkipValidation = true,
+    };
 
     /// <summary>The bytes of what is written.</summary>
     /// <param name="value">What is written.</param>

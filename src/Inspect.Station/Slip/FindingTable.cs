@@ -1,8 +1,12 @@
 namespace Inspect.Station.Slip;
 
 /// <summary>Prints a line for each finding: rule, reading, limit, margin, and a mark or, for a fail or a hold, the word.</summary>
-internal static class FindingTable
+/// <remarks>A slip is laid out several times; the lines of one size are set once.</remarks>
+internal sealed class FindingTable(SlipPaper paper, SlipContent content, double width)
 {
+    // Larger letters would only break the rules' names into two lines.
+    private const double LargestPt = 7;
+
     private const double Gap = 5;
     private const double Narrow = 220;
 
@@ -12,8 +16,22 @@ internal static class FindingTable
     // Tighter than running text, because hairlines separate the lines.
     private const double Leading = 1.1;
 
-    /// <summary>The heading and the lines of all findings, in the order given.</summary>
-    public static IEnumerable<SlipRow> Rows(SlipPaper paper, SlipContent content, double size, double width)
+    private readonly Dictionary<double, List<SlipRow>> _rows = [];
+
+    /// <summary>The heading and the lines of all findings, in the order given; nothing without findings.</summary>
+    public IReadOnlyList<SlipRow> Rows(double size)
+    {
+        size = Math.Min(size, LargestPt);
+        if (!_rows.TryGetValue(size, out var rows))
+        {
+            rows = content.Findings.Count == 0 ? [] : [.. Set(size)];
+            _rows.Add(size, rows);
+        }
+
+        return rows;
+    }
+
+    private IEnumerable<SlipRow> Set(double size)
     {
         var columns = Columns.Of(paper, content.Findings, size, width);
         var heading = Heading(paper, SlipWords.Count(content), columns, Math.Max(size, 7));

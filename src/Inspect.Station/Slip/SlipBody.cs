@@ -3,18 +3,15 @@ namespace Inspect.Station.Slip;
 /// <summary>The part of a slip below its head: the facts, the ruling, the reasons, the findings, and what was left out.</summary>
 internal static class SlipBody
 {
-    // Larger letters would only break the rules' names into two lines.
-    private const double LargestTablePt = 7;
-
     /// <summary>All rows, from top to bottom.</summary>
-    public static IEnumerable<SlipRow> Rows(SlipPaper paper, SlipContent content, double size, double width)
+    public static IEnumerable<SlipRow> Rows(SlipPaper paper, SlipContent content, FindingTable table, double size, double width)
     {
         IEnumerable<SlipRow> facts = [.. Facts(paper, content, size, width)];
         return facts
             .Concat(Ruling(paper, content, size, width))
             .Concat(Reasons(paper, content, size, width))
             .Append(SlipRow.Space(2))
-            .Concat(content.Findings.Count == 0 ? [] : FindingTable.Rows(paper, content, Math.Min(size, LargestTablePt), width))
+            .Concat(table.Rows(size))
             .Concat(After(paper, content, size, width))
             .Concat(SlipBalance.Rows(content.Balance));
     }

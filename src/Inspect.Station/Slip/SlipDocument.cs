@@ -31,11 +31,12 @@ public static class SlipDocument
         using var paper = new SlipPaper($"{SlipPaper.Settable(content.Number)} {OutcomeMark.WordOf(content.Outcome)}");
         var width = stock.WidthPt - (2 * (stock.MarginPt + SlipBorder.BandPt + PaddingPt));
         List<SlipRow> head = [.. SlipHead.Rows(paper, content, width, dots)];
-        var pages = Paginate(paper, content, stock, width, head);
+        var table = new FindingTable(paper, content, width);
+        var pages = Paginate(paper, content, stock, width, (head, table));
         if (paper.Lacking.Count > 0)
         {
             // By now every letter was measured: lay out once more, with the note that names the missing ones.
-            pages = Paginate(paper, content, stock, width, head);
+            pages = Paginate(paper, content, stock, width, (head, table));
         }
 
         for (var i = 0; i < pages.Count; i++)
@@ -72,7 +73,7 @@ public static class SlipDocument
         SlipStock.Label);
 
     private static List<List<SlipRow>> Paginate(
-        SlipPaper paper, SlipContent content, SlipStock stock, double width, List<SlipRow> head)
+        SlipPaper paper, SlipContent content, SlipStock stock, double width, (List<SlipRow> Head, FindingTable Table) set)
     {
         var bare = content with { Advice = null, Balance = null };
         if (stock.HeightPt is not { } height)
@@ -81,7 +82,7 @@ public static class SlipDocument
             return [Body(Sizes[1], content.Outcome == SlipOutcome.Pass ? bare : content)];
         }
 
-        var fixedRows = head.Concat(SlipFoot.Rows(paper, content, width, 99, 99));
+        var fixedRows = set.Head.Concat(SlipFoot.Rows(paper, content, width, 99, 99));
         var room = height - (2 * (stock.MarginPt + SlipBorder.BandPt + PaddingPt)) - fixedRows.Sum(row => row.HeightPt);
 
         // What fits on one page in large letters is not laid out in smaller ones.
@@ -96,7 +97,7 @@ public static class SlipDocument
 
         List<List<SlipRow>> Pages(double size, SlipContent said) => SlipRow.Fill(Body(size, said), room);
 
-        List<SlipRow> Body(double size, SlipContent said) => [.. SlipBody.Rows(paper, said, size, width)];
+        List<SlipRow> Body(double size, SlipContent said) => [.. SlipBody.Rows(paper, said, set.Table, size, width)];
     }
 
     private static void DrawPage(

@@ -75,11 +75,12 @@ internal sealed partial class SlipPaper : IDisposable
     public static string Settable(string text)
     {
         var whole = new StringBuilder(text.Length);
+        Span<char> letter = stackalloc char[2];
         foreach (var rune in text.EnumerateRunes())
         {
             if (!Rune.IsWhiteSpace(rune) && !Rune.IsControl(rune))
             {
-                whole.Append(rune.ToString());
+                whole.Append(letter[..rune.EncodeToUtf16(letter)]);
             }
             else if (whole.Length > 0 && whole[^1] != ' ')
             {

@@ -18,8 +18,13 @@ internal static class SlipText
     public const double Ascent = 0.92;
 
     /// <summary>The lines of one text in one weight.</summary>
-    public static IReadOnlyList<string> Lines(SlipPaper paper, string text, Weight weight, double size, double width) =>
-        [.. Wrap(paper, [new Run(text, weight)], size, width).Select(line => line.Count == 0 ? "" : line[0].Text)];
+    public static IReadOnlyList<string> Lines(SlipPaper paper, string text, Weight weight, double size, double width)
+    {
+        var whole = string.Join(' ', paper.Words(text));
+        return paper.WidthOf(whole, weight, size) <= width
+            ? [whole]
+            : [.. Wrap(paper, [new Run(text, weight)], size, width).Select(line => line.Count == 0 ? "" : line[0].Text)];
+    }
 
     /// <summary>The lines of several runs in a row. Neighbours of the same weight in a line are joined.</summary>
     public static IReadOnlyList<IReadOnlyList<Run>> Wrap(SlipPaper paper, IReadOnlyList<Run> runs, double size, double width)
