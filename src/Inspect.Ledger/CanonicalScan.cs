@@ -1,4 +1,3 @@
-using System.Buffers;
 using System.Globalization;
 using System.Text;
 using System.Text.Json;
@@ -13,16 +12,17 @@ internal ref struct CanonicalScan
     // As deep as a JSON reader of the base class library goes.
     private const int Deepest = 64;
 
-    // The quote that ends a text, and what stands in a text only as an escape.
-    private static readonly SearchValues<byte> Marks =
-        SearchValues.Create([.. Enumerable.Range(0, 0x20).Select(code => (byte)code), (byte)'"', (byte)'\\']);
-
     private readonly ReadOnlySpan<byte> _utf8;
+    private readonly bool _isPlain;
     private int _at;
     private long? _seq;
     private TreeHash? _prior;
 
-    private CanonicalScan(ReadOnlySpan<byte> utf8) => _utf8 = utf8;
+    private CanonicalScan(ReadOnlySpan<byte> utf8)
+    {
+        _utf8 = utf8;
+        _isPlain = IsPlain(utf8);
+    }
 
     /// <summary>Whether the bytes are exactly what <see cref="CanonicalJson.Write(System.Text.Json.Nodes.JsonNode)"/> gives for their
     /// value.</summary>
@@ -31,7 +31,8 @@ internal ref struct CanonicalScan
     public static bool Holds(ReadOnlySpan<byte> utf8, out EntryPlace? place)
     {
         var scan = new CanonicalScan(utf8);
-        var isCanonical = Utf8.IsValid(utf8) && scan.Value(0) && scan._at == utf8.Length;
+        // Control characters stand nowhere in it: between tokens there is no white space, and in texts they are escaped.
+        var isCanonical = Utf8.IsValid(utf8) && !utf8.ContainsAnyInRange((byte)0, (byte)0x1F) && scan.Value(0) && scan._at == utf8.Length;
         place = isCanonical && scan._seq is { } seq && scan._prior is { } prior ? new EntryPlace(seq, prior) : null;
         return isCanonical;
     }
@@ -114,11 +115,12 @@ internal ref struct CanonicalScan
             return false;
         }
 
-        while (_utf8[_at..].IndexOfAny(Marks) is var plain and >= 0)
+        while (_utf8[_at..].IndexOfAny((byte)'"', (byte)'\\') is var plain and >= 0)
         {
             _at += plain;
-            if (Takes("\""u8))
+            if (_utf8[_at] == '"')
             {
+                _at++;
                 return true;
             }
 
@@ -173,13 +175,13 @@ internal ref struct CanonicalScan
     }
 
     /// <summary>Whether a name comes before another, by UTF-16 code units. Both are given with their quotes.</summary>
-    private static bool IsBefore(ReadOnlySpan<byte> one, ReadOnlySpan<byte> other) =>
-        IsPlain(one) && IsPlain(other)
+    private readonly bool IsBefore(ReadOnlySpan<byte> one, ReadOnlySpan<byte> other) =>
+        _isPlain || (IsPlain(one) && IsPlain(other))
             ? one[..^1].SequenceCompareTo(other[..^1]) < 0
             : string.CompareOrdinal(TextOf(one), TextOf(other)) < 0;
 
     // In ASCII without escapes, the order of bytes is that of UTF-16 code units.
-    private static bool IsPlain(ReadOnlySpan<byte> name) => Ascii.IsValid(name) && !name.Contains((byte)'\\');
+    private static bool IsPlain(ReadOnlySpan<byte> utf8) => Ascii.IsValid(utf8) && !utf8.Contains((byte)'\\');
 
     private static string TextOf(ReadOnlySpan<byte> name)
     {

@@ -21,7 +21,7 @@ public readonly record struct WholeLines(long First, ReadOnlyMemory<byte> Bytes,
     {
         ArgumentNullException.ThrowIfNull(stream);
         afterLast ??= bytes => bytes.LastIndexOf((byte)'\n') + 1;
-        var (buffer, filled, first) = (new byte[Usual], 0, 1L);
+        var (buffer, filled, first) = (GC.AllocateUninitializedArray<byte>(Usual), 0, 1L);
         while (true)
         {
             filled += stream.ReadAtLeast(buffer.AsSpan(filled), buffer.Length - filled, throwOnEndOfStream: false);
@@ -45,7 +45,7 @@ public readonly record struct WholeLines(long First, ReadOnlyMemory<byte> Bytes,
 
             var piece = new WholeLines(first, buffer.AsMemory(0, whole));
             var rest = buffer.AsSpan(whole, filled - whole);
-            buffer = new byte[Math.Max(Usual, 2 * rest.Length)];
+            buffer = GC.AllocateUninitializedArray<byte>(Math.Max(Usual, 2 * rest.Length));
             rest.CopyTo(buffer);
             (first, filled) = (first + piece.Bytes.Span.Count((byte)'\n'), rest.Length);
             yield return piece;

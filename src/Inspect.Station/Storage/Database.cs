@@ -61,7 +61,8 @@ public sealed class Database : IDisposable
     /// <exception cref="CannotStartException">The engine has a known fault.</exception>
     internal DbConnection OpenForWriting()
     {
-        var connection = Opened(new KeptStatements(_writing), "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; PRAGMA temp_store = MEMORY;");
+        var connection = Opened(
+            new KeptStatements(_writing), "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; PRAGMA temp_store = MEMORY;");
         EngineGuard.Require(connection.ExecuteScalar<string>("SELECT sqlite_version()"));
         return connection;
     }

@@ -52,7 +52,7 @@ public sealed class RegisterEntry : IDisposable
 
     public void Dispose() => _parsed?.Dispose();
 
-    /// <summary>What the indexes of its kind keep: what the one who appended it gave, or what is read from it, once for all of them.</summary>
+    /// <summary>What the indexes of its kind keep: given by the one who appended it, or read from it once for all of them.</summary>
     public T As<T>(Func<RegisterEntry, T> read)
         where T : class => (T)(_indexed ??= read(this));
 

@@ -37,7 +37,7 @@ public sealed class RecordingCostTests
 
         // Of the statements, eight begin and end a transaction: four of the recording, four of looking.
         Assert.InRange(statements, 1, 18);
-        Assert.InRange(bytes, 1, 110_000);
+        Assert.InRange(bytes, 1, 88_000);
     }
 
     [Fact]
