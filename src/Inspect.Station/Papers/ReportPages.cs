@@ -5,6 +5,7 @@ using Inspect.Station.Decide;
 using Inspect.Station.Prepare;
 using Inspect.Station.Web;
 using Microsoft.AspNetCore.Http.HttpResults;
+using Microsoft.AspNetCore.Mvc;
 
 namespace Inspect.Station.Papers;
 
@@ -22,7 +23,8 @@ public static class ReportPages
         pages.MapGet("{number}.pdf", File).WithName("IssuedReportPdf").WithSummary("A closing report as it was issued, byte for byte");
         pages.MapPost("{number}/strike", Strike).WithName("StrikeReport")
             .WithSummary("Strikes the file of an issued report; its hash stays");
-        pages.MapPost("check", Check).WithName("CheckReport").WithSummary("Says whether a file is a report that was issued");
+        pages.MapPost("check", Check).WithName("CheckReport").WithSummary("Says whether a file is a report that was issued")
+            .WithMetadata(new RequestSizeLimitAttribute(2 * MostBytes));
     }
 
     private static Results<RazorComponentResult<ReportsPage>, RazorComponentResult<ErrorPage>> Show(

@@ -4,16 +4,21 @@ using Inspect.Station.Access;
 using Inspect.Station.Record;
 using Inspect.Station.Web;
 using Microsoft.AspNetCore.Http.HttpResults;
+using Microsoft.AspNetCore.Mvc;
 
 namespace Inspect.Station.Recorded;
 
 /// <summary>The photographs of a recorded ball. People who are signed in add and see them; a director can strike them.</summary>
 public static partial class PhotographPages
 {
+    // More than a photograph may have, so that one that is too large is told its size.
+    private const int MostSent = 8 * Photographs.MostBytes;
+
     public static void MapPhotographPages(this IEndpointRouteBuilder app)
     {
         var pages = app.MapGroup("/inspections/{number}/photographs").RequireAuthorization(Policies.Inspector).ExcludeFromDescription();
-        pages.MapPost("", Add).WithName("AddPhotograph").WithSummary("Adds a photograph of the ball");
+        pages.MapPost("", Add).WithName("AddPhotograph").WithSummary("Adds a photograph of the ball")
+            .WithMetadata(new RequestSizeLimitAttribute(MostSent));
         pages.MapGet("{seq:long}", Show).WithName("Photograph").WithSummary("One photograph");
         pages.MapPost("{seq:long}/strike", Strike).RequireAuthorization(Policies.Director).WithName("StrikePhotograph")
             .WithSummary("Strikes a photograph");
@@ -60,8 +65,8 @@ public static partial class PhotographPages
         if (file.Length > Photographs.MostBytes)
         {
             faults.Add("photograph", string.Create(CultureInfo.InvariantCulture,
-                $"\"{file.FileName}\" has {file.Length / 1048576.0:0.0} MB; at most {Photographs.MostBytes / 1048576} MB are allowed, "
-                + $"so take it with fewer pixels."));
+                $"\"{file.FileName}\" has {Math.Ceiling(file.Length / 104857.6) / 10:0.0} MB, and at most "
+                + $"{Photographs.MostBytes / 1048576} MB are taken. Take it with fewer pixels."));
             return null;
         }
 

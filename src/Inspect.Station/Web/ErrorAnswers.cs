@@ -32,8 +32,13 @@ public static class ErrorAnswers
             case BadHttpRequestException { StatusCode: StatusCodes.Status400BadRequest } unreadable when http.Request.IsForPrograms():
                 return Problems.Unreadable(unreadable.InnerException as JsonException).ExecuteAsync(http);
             case BadHttpRequestException refused:
-                if (http.Features.Get<IAntiforgeryValidationFeature>() is { IsValid: false }
-                    && !http.RequestAborted.IsCancellationRequested)
+                var token = http.Features.Get<IAntiforgeryValidationFeature>();
+                if (token?.Error?.InnerException is BadHttpRequestException { StatusCode: StatusCodes.Status413PayloadTooLarge } large)
+                {
+                    return Answer(http, large.StatusCode);
+                }
+
+                if (token is { IsValid: false } && !http.RequestAborted.IsCancellationRequested)
                 {
                     RequestLog.NoToken(RequestLog.Of(http));
                 }

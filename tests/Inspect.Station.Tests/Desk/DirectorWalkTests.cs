@@ -47,7 +47,7 @@ public sealed class DirectorWalkTests(BrowserFixture browser)
         // A photograph from a camera that lay on its side is upright, and the place it was taken at is gone.
         await page.GetByLabel("Add a photograph")
             .SetInputFilesAsync(new FilePayload { Name = "ball.jpg", MimeType = "image/jpeg", Buffer = await Sideways(page) });
-        await page.GetByRole(AriaRole.Button, new() { Name = "Add it" }).ClickAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = "Add this photograph" }).ClickAsync();
         var image = page.Locator(".photographs img");
         await image.ScrollIntoViewIfNeededAsync();
         await Assertions.Expect(image).ToHaveJSPropertyAsync("naturalWidth", 20);

@@ -107,6 +107,17 @@ public sealed class IssuedReportTests
         Assert.Contains("counts, file struck", await Text(director), StringComparison.Ordinal);
     }
 
+    /// <summary>Sent to a station that listens: the server's own limits count too.</summary>
+    [Fact]
+    public async Task File_OfSeveralMegabytes_IsCheckedAndNotRefused()
+    {
+        await using var station = new StationFixture().Listen();
+        using var director = await station.Client("director");
+
+        Assert.Contains(
+            "No report issued by this station has the bytes", await Held(director, new byte[3 * 1024 * 1024]), StringComparison.Ordinal);
+    }
+
     [Fact]
     public async Task Draft_Printed_SaysThatItIsOneAndBearsNoNumber()
     {

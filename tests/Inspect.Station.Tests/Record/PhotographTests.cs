@@ -95,16 +95,30 @@ public sealed class PhotographTests(SharedStation shared) : IClassFixture<Shared
         Assert.Empty(Entries(station, "photograph"));
     }
 
+    /// <summary>Sent to a station that listens: the server's own limits count too. The sizes are those that the page names.</summary>
     [Fact]
-    public async Task Photograph_TooLarge_IsRefusedWithItsSize()
+    public async Task Photograph_UpToTheSizeOnThePage_IsTakenAndALargerOneIsToldItsSize()
     {
-        var station = await WithOneRecord();
+        await using var station = new StationFixture().Listen();
         using var inspector = await station.Client("inspector");
+        await inspector.Recorded(SampleSheets.Legal());
+        foreach (var megabytes in (double[])[1.5, 7.9])
+        {
+            using var taken = await Photograph(inspector, Large(megabytes));
+            Assert.Equal((megabytes, HttpStatusCode.OK), (megabytes, taken.StatusCode));
+        }
 
-        using var answer = await Photograph(inspector, [.. Jpeg, .. new byte[Photographs.MostBytes]]);
+        using var refused = await Photograph(inspector, Large(8.1));
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, refused.StatusCode);
+        Assert.Equal(
+            "\"ball.jpg\" has 8.1 MB, and at most 8 MB are taken. Take it with fewer pixels.",
+            (await refused.Read()).FaultAt("photograph"));
+        Assert.Equal(2, Entries(station, "photograph").Count);
 
-        Assert.Equal("\"ball.jpg\" has 8.0 MB; at most 8 MB are allowed, so take it with fewer pixels.", (await answer.Read()).FaultAt(
-            "photograph"));
+        // Asks before it sends: a form that no photograph fills is refused for its size alone.
+        inspector.DefaultRequestHeaders.ExpectContinue = true;
+        using var beyond = await Photograph(inspector, Large(65));
+        Assert.Equal(HttpStatusCode.RequestEntityTooLarge, beyond.StatusCode);
     }
 
     private Task<StationFixture> WithOneRecord() => shared.After(async station =>
@@ -112,4 +126,8 @@ public sealed class PhotographTests(SharedStation shared) : IClassFixture<Shared
         using var inspector = await station.Client("inspector");
         await inspector.Recorded(SampleSheets.Legal());
     });
+
+    // A JPEG whose lines have as many bytes as it takes.
+    private static byte[] Large(double megabytes) =>
+        [.. Jpeg[..^2], .. new byte[(int)(megabytes * 1024 * 1024) - Jpeg.Length], .. Jpeg[^2..]];
 }
