@@ -44,13 +44,15 @@ public static class DeskPages
             Choices = choices,
             Faults = faults,
             Latest = latest,
-            HasModels = asked[FindFilters.Search] is { } typed && HasModels(database, typed),
+            HasModels = asked[FindFilters.Search] is { } typed && !IsOnlyAModel(sought) && HasModels(database, typed),
             Found = faults.AreNone ? finder.Page(terms, sought, cursor, size) : null,
         })
         {
             StatusCode = faults.AreNone ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity,
         };
     }
+
+    private static bool IsOnlyAModel(Sought? sought) => sought is { Readings: [{ Word: null, As: FindSearch.AsModel }] };
 
     private static bool HasModels(Database database, string typed)
     {

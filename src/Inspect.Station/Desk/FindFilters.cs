@@ -34,8 +34,10 @@ internal static class FindFilters
 
     /// <summary>The one field in which anything may be typed.</summary>
     public static readonly FindFilter Search = new(
-        "q", "A bowler's name, an entry number, a serial, an inspection's number or a slip's code.",
-        (_, _, typed) => FindReader.Words(typed, "a name, an entry number, a serial, an inspection number or the code of a slip"))
+        "q", "A bowler, a maker or model, a serial, a tag, an entry number, an inspection number or the code of a slip; or several words, "
+            + "each of which is one of these.",
+        (_, _, typed) => FindReader.Words(
+            typed, "a bowler, a maker or model, a serial, a tag, an entry number, an inspection number or the code of a slip"))
     {
         Seek = FindSearch.Any,
     };
@@ -62,9 +64,11 @@ internal static class FindFilters
     {
         Label = "Maker or model",
 
-        // The last choice, because the rows of several models must be sorted.
-        Sql = _ => new([new(Models, "name", $"IN (SELECT k.value FROM {Each("model")} k)")], new FindLead(Models, ByKey, ["name"], 7)),
+        Sql = _ => OfModels("model"),
     };
+
+    /// <summary>The same for a maker or model that was typed into the one field and fits too many inspections to be listed there.</summary>
+    public static readonly FindFilter SearchedModel = Model with { Name = "searchedModel", Sql = _ => OfModels("searchedModel") };
 
     public static readonly FindFilter Rule = new(
         "rule", "The id of a rule that was not met or stayed open.", (reader, _, typed) => reader.Rule(typed))
@@ -196,6 +200,10 @@ internal static class FindFilters
     ];
 
     private static FindCondition Is(string column, string test) => new(Inspections, column, test);
+
+    // The last choice, because the rows of several models must be sorted.
+    private static FindSql OfModels(string names) =>
+        new([new(Models, "name", $"IN (SELECT k.value FROM {Each(names)} k)")], new FindLead(Models, ByKey, ["name"], 7));
 
     private static FindSql Led(string column, string test, string index, int turn, bool isNarrow = false) =>
         new([Is(column, test)], new FindLead(Inspections, By(index), [column], turn, isNarrow));

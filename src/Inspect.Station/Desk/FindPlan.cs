@@ -26,6 +26,7 @@ internal sealed class FindPlan
     /// <summary>Plans a search. The entries found for a typed text are given if there was one.</summary>
     public FindPlan(DbConnection connection, IReadOnlyList<FindTerm> terms, Sought? sought)
     {
+        terms = sought?.Model is { } model ? [.. terms, model] : terms;
         foreach (var term in terms)
         {
             _values.Add(term.Filter.Name, term.Value);
@@ -56,9 +57,9 @@ internal sealed class FindPlan
 
     private FindLead Leading(DbConnection connection, List<FindSql> parts, Sought? sought)
     {
-        if (sought is not null)
+        if (sought?.Seqs is { } seqs)
         {
-            _values.Add("sought", EngineSql.List(sought.Seqs));
+            _values.Add("sought", EngineSql.List(seqs));
             return new(SoughtEntries, null, [], 0);
         }
 

@@ -11,17 +11,32 @@ namespace Inspect.Station.Desk;
 
 /// <summary>The result for a typed text after every meaning was tried: the entries of the register that fit, and
 /// how they were found.</summary>
-/// <param name="Seqs">The entries, each once.</param>
-/// <param name="Readings">How the text was understood, each meaning with the number of entries. Meanings that
-/// fit nothing are left out.</param>
-public sealed record Sought(IReadOnlySet<long> Seqs, IReadOnlyList<(string As, int Count)> Readings)
+/// <param name="Seqs">The entries, each once; null when only <see cref="Model"/> limits them.</param>
+/// <param name="Readings">How the text was understood. Meanings that fit nothing are left out.</param>
+public sealed record Sought(IReadOnlySet<long>? Seqs, IReadOnlyList<SoughtAs> Readings)
 {
+    /// <summary>A maker or model that fits more balls than are listed: a filter, whose rows are tested one by one.</summary>
+    internal FindTerm? Model { get; init; }
+
     /// <summary>The result for a text with one meaning; null when too many fit.</summary>
     internal static Sought? Of(List<long>? seqs) => seqs is null ? null : new Sought(seqs.ToHashSet(), []);
+
+    /// <summary>What fits this and another text.</summary>
+    internal Sought And(Sought other) => new(
+        Seqs is null ? other.Seqs : other.Seqs is null ? Seqs : Seqs.Intersect(other.Seqs).ToHashSet(), [.. Readings, .. other.Readings])
+    {
+        Model = Model ?? other.Model,
+    };
 }
 
-/// <summary>Finds register entries for what was typed: a name, an entry number, a serial, an inspection number or the code of a slip.
-/// Each has its own index.</summary>
+/// <summary>One way in which a text was understood.</summary>
+/// <param name="Word">The word of the text; null for all of it.</param>
+/// <param name="As">What it was taken for.</param>
+/// <param name="Count">How many entries of the register fit; null when they were not counted.</param>
+public sealed record SoughtAs(string? Word, string As, int? Count);
+
+/// <summary>Finds register entries for what was typed: a bowler, a maker or model, a serial, a tag, an entry number, an inspection
+/// number or the code of a slip. Each has its own index.</summary>
 internal static partial class FindSearch
 {
     /// <summary>How many inspections one meaning of a text may fit. With more the list would be too long to read,
@@ -37,8 +52,43 @@ internal static partial class FindSearch
     /// <summary>The greatest character: it sorts after every text with the same beginning.</summary>
     private const string Last = "\U0010FFFF";
 
-    /// <summary>Tries every meaning of a text, in one event or in all; null when one of them fits too many.</summary>
-    public static Sought? Any(DbConnection connection, string asked, string? eventId)
+    /// <summary>The meaning of a text as maker and model.</summary>
+    public const string AsModel = "maker or model";
+
+    // More words than people type of one ball.
+    private const int MostWords = 6;
+
+    /// <summary>Tries every meaning of a text, in one event or in all; null when one of them fits too many. A text of several words that
+    /// fits nothing as it stands is tried word by word: "kestrel 105" is a ball of entry 105.</summary>
+    public static Sought? Any(DbConnection connection, string typed, string? eventId)
+    {
+        var whole = Meanings(connection, typed, null, eventId);
+        var words = typed.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries);
+        if (whole is null || whole.Readings.Count > 0 || words.Length is 1 or > MostWords)
+        {
+            return whole;
+        }
+
+        Sought? all = null;
+        foreach (var word in words.Where(word => NameFold.Words(word).Any()))
+        {
+            if (Meanings(connection, word, word, eventId) is not { } one)
+            {
+                return null;
+            }
+
+            if (one.Readings.Count == 0 || (all is { Model: not null } && one.Model is not null))
+            {
+                return whole;
+            }
+
+            all = all?.And(one) ?? one;
+        }
+
+        return all ?? whole;
+    }
+
+    private static Sought? Meanings(DbConnection connection, string asked, string? word, string? eventId)
     {
         var typed = Said().Replace(asked, "");
         var parts = new List<Part>
@@ -48,11 +98,46 @@ internal static partial class FindSearch
             new("tag", Tags.SeqsOf(connection, typed, eventId, Most + 1) is { Count: <= Most } tagged ? tagged : null),
             new("bowler's name", Bowler(connection, typed, eventId)),
         };
-        return parts.Exists(part => part.Seqs is null)
-            ? null
-            : new Sought(
-                parts.SelectMany(part => part.Seqs!).ToHashSet(),
-                [.. parts.Where(part => part.Seqs!.Count > 0).Select(part => (part.As, part.Seqs!.Count))]);
+        if (parts.Exists(part => part.Seqs is null))
+        {
+            return null;
+        }
+
+        // Digits alone are an entry or an inspection; the model's filter finds a ball that is called by a number.
+        var names = typed.Any(char.IsLetter) ? Models(connection, typed) : [];
+        if (names.Count <= MostModels && OfModels(connection, names, eventId) is { } ofModels)
+        {
+            parts.Add(new(AsModel, ofModels));
+        }
+        else if (parts.TrueForAll(part => part.Seqs!.Count == 0))
+        {
+            return names.Count > MostModels ? null : new Sought(null, [new(word, AsModel, null)])
+            {
+                Model = new FindTerm(FindFilters.SearchedModel, EngineSql.List(names)),
+            };
+        }
+
+        return new Sought(
+            parts.SelectMany(part => part.Seqs!).ToHashSet(),
+            [.. parts.Where(part => part.Seqs!.Count > 0).Select(part => new SoughtAs(word, part.As, part.Seqs!.Count))]);
+    }
+
+    /// <summary>The inspections of balls with one of these names, or null when there are too many.</summary>
+    private static List<long>? OfModels(DbConnection connection, IReadOnlyList<string> names, string? eventId)
+    {
+        if (names.Count == 0)
+        {
+            return [];
+        }
+
+        // Counted in every event, so that the rows of one event are not looked for among all those of a common ball.
+        var sql = $"""
+            SELECT m.seq, i.event
+            FROM (SELECT b.seq FROM {EngineSql.Each("names")} k {EngineSql.ThenJoin} inspection_model b ON b.name = k.value LIMIT @limit) m
+              {EngineSql.ThenJoin} inspection_index i ON i.seq = m.seq
+            """;
+        var rows = connection.Query<(long Seq, string Event)>(sql, new { names = EngineSql.List(names), limit = Most + 1 }).AsList();
+        return rows.Count > Most ? null : rows.FindAll(row => eventId is null || row.Event == eventId).ConvertAll(row => row.Seq);
     }
 
     /// <summary>The inspections of every bowler with such a name, or null when there are too many.</summary>

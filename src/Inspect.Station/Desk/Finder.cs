@@ -71,7 +71,7 @@ internal sealed class Finder(Database database)
         {
             if (filter.Seek!(connection, (string)value, eventId) is { } found)
             {
-                sought = sought is null ? found : sought with { Seqs = sought.Seqs.Intersect(found.Seqs).ToHashSet() };
+                sought = sought?.And(found) ?? found;
             }
             else
             {
