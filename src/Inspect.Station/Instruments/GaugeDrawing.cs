@@ -5,15 +5,22 @@ namespace Inspect.Station.Instruments;
 
 /// <summary>The drawing of a gauge study: every reading above its part, a line through each inspector's averages, and
 /// the variation as bars.</summary>
-/// <remarks>The readings have a box of 360 by 214 units, the bars one of 360 by 124, so that letters can be read on a phone. Inspectors
-/// differ by shape and dash, and then by colour.</remarks>
+/// <remarks>The readings have a box of 360 by 214 units or more, the bars one of 360 by 124, so that letters can be read on a phone.
+/// Inspectors differ by shape and dash, and then by colour.</remarks>
 public sealed record GaugeDrawing
 {
+    public const double Width = 360;
+    private const double LegendTop = 204;
+    private const double LegendRow = 16;
+    private const int LegendInARow = 3;
+    private const double LegendRoom = 106;
+    private const double PartRoom = 44;
+    private const double Gap = 6;
     private const double Left = 40;
     private const double Right = 354;
     private const double Top = 22;
     private const double Bottom = 172;
-    private const double BarLeft = 124;
+    private const double BarLeft = 134;
     private const double BarRight = 306;
 
     private readonly GaugeTable _table;
@@ -43,10 +50,17 @@ public sealed record GaugeDrawing
         }
     }
 
-    /// <summary>The position of each part. Names that would overlap are left out.</summary>
-    public IEnumerable<(double X, string Name)> Parts => _table.Parts.Index()
-        .Where(part => part.Index % (1 + (_table.Parts.Count / 15)) == 0)
-        .Select(part => (X(part.Index), Cut(part.Item, 40 / Math.Min(_table.Parts.Count, 13))));
+    /// <summary>The names of the parts and where they are. Long ones are shortened, and those that would touch are left out.</summary>
+    public IEnumerable<(double X, string Name)> Parts => Svg.Apart(
+        _table.Parts.Select((name, i) => (X(i), Svg.Cut(name, Svg.LabelSize, Math.Max(PartRoom, Spacing - Gap)))), 0, Width);
+
+    /// <summary>The legend: where each inspector's mark is, and the name, shortened where it is too long.</summary>
+    public IEnumerable<(double X, double Y, string Name)> Legend => _table.Inspectors.Index().Select(inspector => (
+        Left + 6 + (LegendRoom * (inspector.Index % LegendInARow)), LegendTop + (LegendRow * (inspector.Index / LegendInARow)),
+        Svg.Cut(inspector.Item, Svg.LabelSize, LegendRoom - 20)));
+
+    /// <summary>The height of the box, with as many rows as the legend needs.</summary>
+    public double Height => LegendTop + 10 + (LegendRow * ((_table.Inspectors.Count - 1) / LegendInARow));
 
     /// <summary>The line through one inspector's averages.</summary>
     public string Averages(int inspector) => Svg.Path(Enumerable.Range(0, _table.Parts.Count)
@@ -90,13 +104,13 @@ public sealed record GaugeDrawing
 
     public static double PlotBottom => Bottom;
 
-    private double X(int part) => Left + 12 + ((Right - Left - 24) * part / Math.Max(1, _table.Parts.Count - 1));
+    private double Spacing => (Right - Left - 24) / Math.Max(1, _table.Parts.Count - 1);
+
+    private double X(int part) => Left + 12 + (Spacing * part);
 
     private double Y(double value) => Bottom - ((Bottom - Top) * (value - _low) / (_high - _low));
 
     // Side by side, so that equal readings of two inspectors do not hide each other.
     private double Aside(int inspector) =>
         (inspector - ((_table.Inspectors.Count - 1) / 2.0)) * Math.Min(6, 200.0 / _table.Parts.Count / _table.Inspectors.Count);
-
-    private static string Cut(string name, int most) => name.Length <= most ? name : name[..Math.Max(1, most - 1)] + "…";
 }

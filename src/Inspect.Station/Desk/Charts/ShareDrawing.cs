@@ -4,7 +4,7 @@ using Inspect.Station.Web;
 namespace Inspect.Station.Desk.Charts;
 
 /// <summary>One share with its interval.</summary>
-/// <param name="Name">The inspector or the instrument.</param>
+/// <param name="Name">The inspector or the instrument, shortened where the name is too long.</param>
 /// <param name="Words">The counts and the interval in words.</param>
 /// <param name="Y">The top of its row.</param>
 /// <param name="LowX">The lower end of the interval.</param>
@@ -25,6 +25,10 @@ public sealed record ShareDrawing(
     public const double RowHeight = 36;
     public const double LineAt = 23;
 
+    // The larger letters of a phone.
+    private const double NameSize = 13.5;
+    private const double Gap = 10;
+
     public double Bottom => Top + (RowHeight * Rows.Count);
 
     public double Height => Bottom + 18;
@@ -32,16 +36,15 @@ public sealed record ShareDrawing(
     public static ShareDrawing Of(IReadOnlyList<FailureShare> shares, FailureShare? together)
     {
         ArgumentNullException.ThrowIfNull(shares);
-        var most = shares.Max(share => share.Interval.High);
-        var step = Scale.Step(most, 5);
-        var end = Math.Min(1, step * Math.Ceiling((most / step) - 1e-9));
+        var axis = ShareAxis.Of(shares.Max(share => share.Interval.High));
         return new ShareDrawing(
             [.. shares.Select((share, i) => new ShareRow(
-                share.Name, Words(share), Top + (RowHeight * i), XOf(share.Interval.Low), XOf(share.Share), XOf(share.Interval.High)))],
+                Svg.Cut(share.Name, NameSize, Right - Left - Gap - Svg.Width(Words(share), Svg.LabelSize)),
+                Words(share), Top + (RowHeight * i), XOf(share.Interval.Low), XOf(share.Share), XOf(share.Interval.High)))],
             together is null ? null : (XOf(together.Share), $"all {Percent(together.Share)} %"),
-            [.. Scale.Ticks(0, end, step).Select(at => (XOf(at), $"{Percent(at)} %"))]);
+            [.. axis.Ticks.Select(at => (XOf(at), $"{Percent(at)} %"))]);
 
-        double XOf(double share) => Left + ((Right - Left) * share / end);
+        double XOf(double share) => Left + ((Right - Left) * share / axis.End);
     }
 
     /// <summary>Counts and interval, as in <c>5 of 17: 10 to 56 %</c>.</summary>

@@ -26,7 +26,10 @@ public sealed record StripBar(double X, double Width, double Y, double Height, L
 }
 
 /// <summary>An end of what is allowed.</summary>
-public sealed record LimitLine(double X, string Words, string Anchor);
+/// <param name="X">Where it is.</param>
+/// <param name="LabelX">The middle of its words.</param>
+/// <param name="Words">The limit.</param>
+public sealed record LimitLine(double X, double LabelX, string Words);
 
 /// <summary>All readings against one limit on a scale: a dot for each while there are few, or else a column for each
 /// stretch of the scale.</summary>
@@ -42,6 +45,7 @@ public sealed record StripDrawing
     private const int MostBars = 46;
     private const int MostDots = 70;
     private const double LargestDot = 3.1;
+    private const double Gap = 6;
 
     /// <summary>What is allowed, from edge to edge.</summary>
     public required (double X, double Width) Allowed { get; init; }
@@ -100,7 +104,7 @@ public sealed record StripDrawing
                     least is { } lower ? Stretch(lower, lower + band) : null,
                 }
                 .OfType<(double, double)>()],
-            Limits = [.. LimitLines(readings, least, most, XOf)],
+            Limits = LimitLines(readings, least, most, XOf),
             Bars = [.. stretches.OrderBy(stretch => stretch.Key).SelectMany(stretch => BarsOf(stretch.Key, stretch.Value))],
             HasDots = readings.Count <= MostDots,
             DotStep = Math.Min(2 * LargestDot, (Bottom - Top - 6) / fullest),
@@ -144,21 +148,31 @@ public sealed record StripDrawing
         return (all.Min() - (0.04 * span), all.Max() + (0.04 * span));
     }
 
-    // When two limits are close together, one has its words to the left and one to the right.
-    private static IEnumerable<LimitLine> LimitLines(LimitReadings readings, double? least, double? most, Func<double, double> xOf)
+    // The words of two limits that are close together are moved apart.
+    private static List<LimitLine> LimitLines(LimitReadings readings, double? least, double? most, Func<double, double> xOf)
     {
-        if (least is { } low)
+        var lines = new List<LimitLine>();
+        foreach (var (at, bound) in new[] { (least, readings.Limit.Least ?? readings.Limit.Most), (most, readings.Limit.Most) })
         {
-            var x = xOf(low);
-            yield return new LimitLine(
-                x, (readings.Limit.Least ?? readings.Limit.Most!).Text, x < 60 ? "start" : most is null ? "middle" : "end");
+            if (at is { } place)
+            {
+                var half = HalfOf(bound!.Text);
+                lines.Add(new LimitLine(xOf(place), Math.Clamp(xOf(place), half, Width - half), bound.Text));
+            }
         }
 
-        if (most is { } high)
+        if (lines is not [var low, var high])
         {
-            var x = xOf(high);
-            yield return new LimitLine(x, readings.Limit.Most!.Text, x > 300 ? "end" : least is null ? "middle" : "start");
+            return lines;
         }
+
+        var (halfOfLow, halfOfHigh) = (HalfOf(low.Words), HalfOf(high.Words));
+        var apart = Math.Max(high.LabelX - low.LabelX, halfOfLow + halfOfHigh + Gap);
+        var middle = (low.LabelX + high.LabelX) / 2;
+        var left = Math.Min(Math.Max(halfOfLow, middle - (apart / 2)), Width - halfOfHigh - apart);
+        return [low with { LabelX = left }, high with { LabelX = left + apart }];
+
+        static double HalfOf(string words) => Svg.Width(words, Svg.LabelSize) / 2;
     }
 
     private static IEnumerable<(double At, string Words)> TicksOf(double from, double to, Unit unit)

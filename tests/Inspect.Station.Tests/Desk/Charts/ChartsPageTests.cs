@@ -29,7 +29,7 @@ public sealed class ChartsPageTests
 
         Assert.Equal(
             ["4", "4", "1 (25 %)", "2 (50 %)", "1 (25 %)", "0"], page.QuerySelectorAll(".tally dd").Select(each => each.TextContent));
-        Assert.Contains("Side weight is missed most: 2 of 2 failures.", page.Body!.TextContent, StringComparison.Ordinal);
+        Assert.Contains("Side weight is not met most often: 2 of 2 failures.", page.Body!.TextContent, StringComparison.Ordinal);
         Assert.Equal(CountOf("fail"), Rows(page, "The rules as a table").Sum(
             row => int.Parse(row[1], System.Globalization.CultureInfo.InvariantCulture)));
         Assert.Equal(["Circumference", "0", "1"], Rows(page, "The rules as a table").Single(row => row[0] == "Circumference"));
@@ -41,6 +41,28 @@ public sealed class ChartsPageTests
 
         int CountOf(string outcome) => answers.Sum(answer => answer["verdict"]!["findings"]!.AsArray()
             .Count(finding => finding!["outcome"]!.GetValue<string>() == outcome));
+    }
+
+    /// <summary>Three of seventeen are 17.6 %: drawn on an axis that ends at 20 %.</summary>
+    [Fact]
+    public async Task Charts_ThreeOfSeventeen_AreDrawnOnAnAxisThatFitsThem()
+    {
+        await using var station = new StationFixture();
+        using var director = await station.Client("director");
+        using var inspector = await station.Client("inspector");
+        for (var i = 0; i < 17; i++)
+        {
+            await inspector.Recorded(i < 3 ? SampleSheets.TooHeavyOnTheLeft() : SampleSheets.Legal(), $"{101 + i}");
+        }
+
+        var page = await director.GetPage(Address);
+
+        var rules = page.QuerySelector("[aria-labelledby=rules] figure > svg")!;
+        var (grid, bar) = (rules.QuerySelectorAll(".pic-grid"), rules.QuerySelector("rect.pic-fail")!);
+        Assert.Equal(["0 %", "5 %", "10 %", "15 %", "20 %"], rules.QuerySelectorAll(".pic-tick").Select(tick => tick.TextContent));
+        Assert.Equal(
+            3 / 17.0 / 0.2,
+            Number(bar.GetAttribute("width")!) / (Number(grid[^1].GetAttribute("d")!) - Number(grid[0].GetAttribute("d")!)), 3);
     }
 
     [Fact]
@@ -130,6 +152,10 @@ public sealed class ChartsPageTests
         Assert.NotEqual(HttpStatusCode.OK, forInspector.StatusCode);
         Assert.Equal(HttpStatusCode.NotFound, unknown.StatusCode);
     }
+
+    // The first number of an attribute, such as the 4 of "M4 18V60".
+    private static double Number(string text) => double.Parse(
+        System.Text.RegularExpressions.Regex.Match(text, @"[0-9.]+").Value, System.Globalization.CultureInfo.InvariantCulture);
 
     private static JsonObject WithoutCircumference()
     {

@@ -96,15 +96,31 @@ public class CountingTests
     }
 
     [Fact]
-    public void ParetoDrawing_Bars_AreAsLongAsTheirCountsAndTheLineEndsAtAll()
+    public void RuleDrawing_Bars_AreAsLongAsTheirSharesOfTheInspections()
     {
-        var drawing = ParetoDrawing.Of(
-            [new RuleCount("left-right", 6, 2), new RuleCount("hardness", 2, 0), new RuleCount("circumference", 0, 4)]);
+        var drawing = RuleDrawing.Of(
+            [new RuleCount("left-right", 6, 2), new RuleCount("hardness", 2, 0), new RuleCount("circumference", 0, 4)], 50);
 
-        Assert.Equal([348 * 6 / 8.0, 348 * 2 / 8.0, 0], drawing.Bars.Select(bar => bar.FailWidth));
-        Assert.Equal([348 * 2 / 8.0, 0, 348 * 4 / 8.0], drawing.Bars.Select(bar => bar.HoldWidth));
-        Assert.Equal([ParetoDrawing.XOf(0.75), ParetoDrawing.XOf(1), ParetoDrawing.XOf(1)], drawing.Bars.Select(bar => bar.CumulativeX));
-        Assert.Equal(["6 not met, 2 open · 75 %", "2 not met · 100 %", "4 open"], drawing.Bars.Select(bar => bar.Words));
+        // The longest has 8 of 50, so the axis ends at 20 %.
+        Assert.Equal(["0 %", "5 %", "10 %", "15 %", "20 %"], drawing.Ticks.Select(tick => tick.Words));
+        Assert.Equal([344 * .6, 344 * .2, 0], drawing.Bars.Select(bar => Math.Round(bar.FailWidth, 6)));
+        Assert.Equal([344 * .2, 0, 344 * .4], drawing.Bars.Select(bar => Math.Round(bar.HoldWidth, 6)));
+        Assert.Equal(["6 not met, 2 open", "2 not met", "4 open"], drawing.Bars.Select(bar => bar.Words));
+    }
+
+    [Fact]
+    public void StripDrawing_TwoLimitsCloseTogether_HaveTheirWordsApartAndInTheBox()
+    {
+        var readings = Assert.Single(LimitReadings.Of([Ball(
+            Finding("diameter", "size.diameters[1]", "8.55 in", "8.500 in to 8.595 in"),
+            Finding("diameter", "size.diameters[2]", "60 in", "8.500 in to 8.595 in"))]));
+
+        var lines = StripDrawing.Of(readings).Limits;
+
+        var half = Svg.Width("8.500 in", Svg.LabelSize) / 2;
+        Assert.InRange(lines[0].LabelX - half, 0, 5);
+        Assert.InRange(lines[1].LabelX - lines[0].LabelX, 2 * half, StripDrawing.Width);
+        Assert.True(lines[1].X - lines[0].X < 2);
     }
 
     [Fact]
@@ -120,7 +136,8 @@ public class CountingTests
 
         Assert.Equal([(8, 2), (9, 0), (10, 0), (11, 1), (12, 0), (13, 0)], days[0].Hours.Select(hour => (hour.Hour, hour.All)));
         var mark = Assert.Single(drawing.Squads);
-        Assert.Equal("squad A, 13:30", mark.Words);
+        Assert.Equal("squad A, 13:30", Assert.Single(drawing.SquadLabels).Words);
+        Assert.Null(drawing.SquadWords);
         Assert.Equal(DayDrawing.Left + ((DayDrawing.Right - DayDrawing.Left) * 5.5 / 6), mark.X, 6);
     }
 
@@ -150,6 +167,16 @@ public class CountingTests
         Assert.InRange(drawing.Rows[0].ShareX, drawing.Rows[0].LowX, drawing.Rows[0].HighX);
         Assert.Equal(drawing.Rows[0].ShareX, drawing.All!.Value.X);
     }
+
+    /// <summary>The axis ends at the first round share that holds the whole interval.</summary>
+    [Theory]
+    [InlineData(3, 17, "0 %, 10 %, 20 %, 30 %, 40 %, 50 %")]
+    [InlineData(5, 17, "0 %, 20 %, 40 %, 60 %")]
+    [InlineData(5, 100, "0 %, 5 %, 10 %, 15 %")]
+    [InlineData(1, 1, "0 %, 20 %, 40 %, 60 %, 80 %, 100 %")]
+    [InlineData(0, 300, "0 %, 1 %, 2 %")]
+    public void ShareDrawing_Axis_FitsTheIntervalInRoundSteps(int failed, int of, string ticks) => Assert.Equal(
+        ticks, string.Join(", ", ShareDrawing.Of([new FailureShare("Ida", failed, of)], null).Ticks.Select(tick => tick.Words)));
 
     [Theory]
     [InlineData(10, 5, 2)]
