@@ -25,11 +25,14 @@ public sealed class PlanForm
         ["thumb.depth"] = "2 1/2",
         ["middle.diameter"] = "7/8",
         ["middle.depth"] = "1 1/2",
-        ["middle.sideways"] = "3/8",
         ["ring.diameter"] = "7/8",
         ["ring.depth"] = "1 1/2",
-        ["ring.sideways"] = "3/8",
     };
+
+    // An ordinary grip's fingers lean away from its middle line; straight ones would meet inside the ball.
+    private const string OrdinarySideways = "3/8";
+
+    private static readonly Digit[] Leaning = [Digit.Middle, Digit.Ring];
 
     private readonly Func<string, string?> _typed;
 
@@ -116,29 +119,30 @@ public sealed class PlanForm
             Diameter = Read($"{row}.diameter", Quantity.Length, Unit.Inch),
             Depth = Read($"{row}.depth", Quantity.Length, Unit.Inch),
             SecondaryHole = false,
-            Position = Place(row) ?? Ordinarily(digit),
+            Position = Place(row),
             Pitch = ReadPitch(row, digit),
         };
     }
 
-    /// <summary>Where an ordinary grip has the hole; the place then counts as planned, not as unknown.</summary>
-    private SurfacePlace? Ordinarily(Digit digit) => CommonGrip.PlaceOf(digit, Hand) is not { } place ? null : new SurfacePlace(
-        Parsed(FormattableString.Invariant($"{place.ArcIn} in"), Quantity.SignedLength), null,
-        Parsed(FormattableString.Invariant($"{place.AzimuthDeg} deg"), Quantity.Angle));
+    /// <summary>Whether an ordinary grip's lean is used, because none was typed.</summary>
+    public bool IsLeanAssumed(Digit digit) =>
+        Leaning.Contains(digit) && Typed($"{Words.Of(digit)}.away").Length + Typed($"{Words.Of(digit)}.sideways").Length == 0;
 
     /// <summary>A pitch as a driller says it: the bottom away from the grip's
     /// centre, and sideways away from the grip's middle line.</summary>
     private HolePitch? ReadPitch(string row, Digit digit)
     {
-        var (away, sideways) =
-            (Read($"{row}.away", Quantity.SignedLength, Unit.Inch), Read($"{row}.sideways", Quantity.SignedLength, Unit.Inch));
+        var away = Read($"{row}.away", Quantity.SignedLength, Unit.Inch);
+        var sideways = IsLeanAssumed(digit) ? Parsed($"{OrdinarySideways} in", Quantity.SignedLength)
+            : Read($"{row}.sideways", Quantity.SignedLength, Unit.Inch);
         if (away is null && sideways is null)
         {
             return null;
         }
 
         // East runs with growing azimuth: leftwards above the centre, rightwards below it. Outward on the right half is then the other way.
-        var right = (Place(row) ?? Ordinarily(digit))?.Azimuth is { } azimuth && Math.Cos(Physical.Value(azimuth) * Math.PI / 180) > 0.01;
+        var azimuth = Place(row)?.Azimuth is { } typed ? Physical.Value(typed) : CommonGrip.PlaceOf(digit, Hand)?.AzimuthDeg;
+        var right = azimuth is { } degrees && Math.Cos(degrees * Math.PI / 180) > 0.01;
         var isTurned = digit != Digit.Thumb && right;
         return new HolePitch(away, sideways is null || !isTurned ? sideways : Parsed(
             (-sideways.Value / Units.MillimetresPerInch)

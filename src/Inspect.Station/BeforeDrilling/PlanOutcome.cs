@@ -3,7 +3,6 @@ using Inspect.Ball;
 using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
 using Inspect.Sheets;
-using Inspect.Sheets.Form;
 using Inspect.Sheets.Readings;
 using Inspect.Station.Pictures;
 
@@ -22,6 +21,9 @@ public sealed record PlanOutcome(
     PlannedBall Planned, PlannedBall Other, DepthChart? Chart, Digit? Charted, BallDrawing Drawing, EstimateBasis Basis,
         bool ShowsDifferential, string? InsideReason)
 {
+    /// <summary>Whether a place or a lean is that of an ordinary grip, because nobody typed one.</summary>
+    public required bool HasAssumed { get; init; }
+
     private const string OrdinaryThumbDiameter = "1 1/16 in";
     private const string OrdinaryThumbDepth = "2 1/2 in";
 
@@ -35,13 +37,22 @@ public sealed record PlanOutcome(
             PlannedBall.Of(HasThumb(form.Sheet) ? "Thumb hole" : "No thumb hole", form.Sheet, form, whole, inside, edition);
         var other = HasThumb(form.Sheet)
             ? PlannedBall.Of("No thumb hole", WithoutThumb(form.Sheet), form, whole, inside, edition)
-            : PlannedBall.Of("Ordinary thumb hole", WithThumb(form.Sheet, form.Hand), form, whole, inside, edition);
+            : PlannedBall.Of("Ordinary thumb hole", WithThumb(form.Sheet), form, whole, inside, edition);
         var ball = MeasuredBall.Of(form.Sheet)!;
+        var drawing = BallDrawing.Of(whole.RadiusIn, ball.Holes, BallDrawing.MarksOf(form.Sheet, whole.RadiusIn));
+        var assumed = ball.Holes.Select(hole => form.IsLeanAssumed(form.Sheet.Holes![hole.Index].Digit!.Value)).ToList();
         var (chart, charted) = ChartOf(form, ball, inside, edition);
         return new PlanOutcome(
-            planned, other, chart, charted, BallDrawing.Of(whole.RadiusIn, ball.Holes, BallDrawing.MarksOf(form.Sheet, whole.RadiusIn)),
+            planned, other, chart, charted,
+            drawing with
+            {
+                Rows = [.. drawing.Rows.Zip(assumed, (row, isAssumed) => isAssumed ? row with { Lean = $"{row.Lean} (assumed)" } : row)],
+            },
             inside.Ball.Interior is Interior.Calibrated ? EstimateBasis.DeclaredFigures
-                : EstimateBasis.Illustration, !inside.LacksMark, chart?.InteriorReason);
+                : EstimateBasis.Illustration, !inside.LacksMark, chart?.InteriorReason)
+        {
+            HasAssumed = assumed.Contains(true) || ball.Holes.Any(hole => hole.IsPlaceAssumed),
+        };
     }
 
     private static (DepthChart? Chart, Digit? Charted) ChartOf(PlanForm form, MeasuredBall ball, DeclaredInside inside, Edition edition)
@@ -66,9 +77,8 @@ public sealed record PlanOutcome(
         Grip = sheet.Grip! with { Digits = [.. sheet.Grip.Digits!.Where(digit => digit != Digit.Thumb)] },
     };
 
-    private static Sheet WithThumb(Sheet sheet, Hand hand)
+    private static Sheet WithThumb(Sheet sheet)
     {
-        var place = CommonGrip.PlaceOf(Digit.Thumb, hand)!.Value;
         var thumb = new Hole
         {
             Kind = HoleKind.Grip,
@@ -76,9 +86,6 @@ public sealed record PlanOutcome(
             Diameter = ReadingParser.Parse(OrdinaryThumbDiameter, Quantity.Length).Reading,
             Depth = ReadingParser.Parse(OrdinaryThumbDepth, Quantity.Length).Reading,
             SecondaryHole = false,
-            Position = new SurfacePlace(
-                ReadingParser.Parse(FormattableString.Invariant($"{place.ArcIn} in"), Quantity.SignedLength).Reading, null,
-                ReadingParser.Parse(FormattableString.Invariant($"{place.AzimuthDeg} deg"), Quantity.Angle).Reading),
         };
         return sheet with { Holes = [thumb, .. sheet.Holes!], Grip = sheet.Grip! with { Digits = [Digit.Thumb, .. sheet.Grip.Digits!] } };
     }

@@ -39,16 +39,32 @@ function address() {
 
 async function show() {
   const asked = ++latest, url = address();
-  const answer = await fetch(url);
-  const page = new DOMParser().parseFromString(await answer.text(), "text/html");
+  let answer, page;
+  try {
+    answer = await fetch(url);
+    page = new DOMParser().parseFromString(await answer.text(), "text/html");
+  } catch {
+    if (asked === latest) noAnswer("the station is not reached.");
+    return;
+  }
+  if (asked !== latest) return;
   const fresh = page.getElementById("outcome");
-  // A later request is on its way, or something cannot be used; the form names it when it is sent.
-  if (asked !== latest || !answer.ok || !fresh) return;
+  if (!answer.ok || !fresh) {
+    noAnswer([...page.querySelectorAll(".summary a")].map(each => each.textContent.trim()).join(" ") || "the station did not work this out.");
+    return;
+  }
   const open = [...outcome.querySelectorAll("details")].map(each => each.open);
   outcome.replaceChildren(...fresh.childNodes);
+  outcome.classList.remove("waits");
   outcome.querySelectorAll("details").forEach((each, i) => { each.open = open[i] ?? false; });
   history.replaceState(null, "", url);
   offerPrint();
+}
+
+// What stands there is not the answer to what was typed: it is grey until the next answer, and the reason stands above it.
+function noAnswer(why) {
+  outcome.querySelector(".no-verdict")?.remove();
+  outcome.prepend(Object.assign(document.createElement("p"), { className: "no-verdict", textContent: `No answer: ${why}` }));
 }
 
 function offerPrint() {
@@ -59,6 +75,8 @@ function offerPrint() {
 }
 
 function soon() {
+  outcome.classList.add("waits");
+  latest++;
   clearTimeout(waiting);
   waiting = setTimeout(show, 180);
 }

@@ -49,4 +49,29 @@ public class BeforeDrillingInABrowserTests(BrowserFixture browser)
         await Assertions.Expect(weight).ToHaveTextAsync(after!);
         visit.AssertNoComplaints();
     }
+
+    [Fact]
+    public async Task Field_ThatCannotBeRead_GreysTheAnswerAndSaysWhy()
+    {
+        await using var station = new StationFixture().Listen();
+        await using var visit = await browser.Visit(station);
+        await visit.Page.GotoAsync("/before-drilling");
+        var (depth, outcome) = (visit.Page.GetByLabel("thumb depth, inches"), visit.Page.Locator("#outcome"));
+        await Assertions.Expect(outcome).ToContainTextAsync("as far as holes can tell");
+        await Assertions.Expect(outcome).Not.ToHaveClassAsync("outcome waits");
+
+        await depth.FillAsync("2 3/");
+
+        await Assertions.Expect(outcome).ToHaveClassAsync("outcome waits");
+        await Assertions.Expect(outcome.Locator(".no-verdict")).ToContainTextAsync("No answer: \"2 3/\"");
+        await visit.AssertAccessible();
+        await depth.FillAsync("2 3/4");
+        await Assertions.Expect(outcome).Not.ToHaveClassAsync("outcome waits");
+        await Assertions.Expect(outcome.Locator(".no-verdict")).ToHaveCountAsync(0);
+
+        await visit.Page.Context.SetOfflineAsync(true);
+        await depth.FillAsync("2 1/4");
+        await Assertions.Expect(outcome.Locator(".no-verdict")).ToHaveTextAsync("No answer: the station is not reached.");
+        await Assertions.Expect(outcome).ToHaveClassAsync("outcome waits");
+    }
 }

@@ -111,6 +111,30 @@ public class BeforeDrillingTests(SharedStation shared) : IClassFixture<SharedSta
         }
     }
 
+    /// <summary>Places and leans that nobody typed are those of an ordinary grip, and are said to be assumed on paper and screen.</summary>
+    [Fact]
+    public async Task Page_PlaceOrLeanThatNobodyTyped_IsSaidToBeAssumed()
+    {
+        var assumed = await Page(Ball + "&thumb.diameter=1&thumb.depth=2&middle.diameter=7/8&middle.depth=2");
+        var typed = await Page(
+            Ball + "&middle.diameter=7/8&middle.depth=2&middle.arc=2.3&middle.direction=100&middle.sideways=0");
+
+        foreach (var table in (string[])[".on-paper tbody", "[aria-label='The holes as a table'] tbody"])
+        {
+            Assert.All(
+                assumed.QuerySelectorAll($"{table} tr"),
+                row => Assert.EndsWith("(assumed)", row.Children[3].TextContent, StringComparison.Ordinal));
+            Assert.Equal("3/8 in left (assumed)", assumed.QuerySelectorAll($"{table} tr")[1].Children[4].TextContent);
+        }
+
+        Assert.DoesNotContain("assumed", typed.QuerySelector(".on-paper")!.TextContent, StringComparison.Ordinal);
+        Assert.Contains("2.30 in at 100°", typed.QuerySelector(".on-paper")!.TextContent, StringComparison.Ordinal);
+        const string Sentence = "Assumed: places and leans that nobody typed are those of an ordinary grip.";
+        Assert.Contains(Sentence, assumed.QuerySelector("#outcome")!.TextContent, StringComparison.Ordinal);
+        Assert.DoesNotContain(Sentence, typed.Body!.TextContent, StringComparison.Ordinal);
+        Assert.DoesNotContain("sideways\" type=\"text\" value=\"3/8", (await Page("")).Body!.InnerHtml, StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("size=8,5", "size")]
     [InlineData("size=9 ft", "size")]
