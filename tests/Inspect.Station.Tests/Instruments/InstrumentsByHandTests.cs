@@ -1,3 +1,4 @@
+using Inspect.Station.Tests.Desk.Charts;
 using Inspect.Station.Tests.Ground;
 using Microsoft.Playwright;
 
@@ -21,7 +22,7 @@ public class InstrumentsByHandTests(BrowserFixture browser)
         await Press("Scale", AriaRole.Link);
         await page.GetByLabel("Short name").FillAsync("Scale 1");
         await page.GetByLabel("Smallest step shown").FillAsync("0.1");
-        await Press("Add it");
+        await Press("Add this instrument");
         await visit.AssertAccessible();
 
         await page.GotoAsync("/instruments");
@@ -38,8 +39,12 @@ public class InstrumentsByHandTests(BrowserFixture browser)
                 .FillAsync(FormattableString.Invariant($"{(cell / 4) + 1}.{cell % 3}"));
         }
 
+        await page.GetByLabel("Name of inspector 1").FillAsync("Bartholomew Quince-Marrowby");
+        await page.GetByLabel("Name of ball 2").FillAsync("Nightjar 9QF31207, second grip");
+        await page.GetByLabel("Name of ball 3").FillAsync("Nightjar 9QF31208, second grip");
         await Press("Calculate and save");
         await Assertions.Expect(page.GetByRole(AriaRole.Img)).ToHaveCountAsync(2);
+        Assert.Equal("", string.Join('\n', await page.EvaluateAsync<string[]>(Labels.ThatTouch)));
         await visit.AssertAccessible();
 
         await page.GotoAsync("/instruments/Scale%201/check");
