@@ -1,6 +1,7 @@
 using Inspect.Advice;
 using Inspect.Ball;
 using Inspect.Sheets;
+using Inspect.Station.Web;
 
 namespace Inspect.Station.Pictures;
 
@@ -45,7 +46,33 @@ public sealed record HoleShape(
 }
 
 /// <summary>A mark on the surface as it is seen from above.</summary>
-public sealed record MarkShape(string Name, double X, double Y, bool IsBehind);
+public sealed record MarkShape(string Name, double X, double Y, bool IsBehind)
+{
+    /// <summary>Where its name is: beside it, where no other name is.</summary>
+    public (double X, double Y, string Anchor) Label { get; init; } = (X + Aside, Y - 4, "start");
+
+    private const double Aside = 6;
+    private const double LetterHigh = 10;
+
+    /// <summary>The same mark with its name where it touches none of the others.</summary>
+    /// <param name="others">The names that are placed: where, and what they are.</param>
+    public MarkShape Apart(IReadOnlyList<((double X, double Y, string Anchor) At, string Name)> others)
+    {
+        (double X, double Y, string Anchor)[] places =
+        [
+            Label, (X - Aside, Y - 4, "end"), (X + Aside, Y + 12, "start"), (X - Aside, Y + 12, "end"), (X, Y - 14, "middle"),
+            (X, Y + 22, "middle"),
+        ];
+        return this with { Label = places.FirstOrDefault(place => !others.Any(other => Touch(place, other.At, other.Name)), Label) };
+    }
+
+    private bool Touch((double X, double Y, string Anchor) here, (double X, double Y, string Anchor) there, string name) =>
+        Math.Abs(here.Y - there.Y) < LetterHigh && Left(here, Name) < Left(there, name) + Svg.Width(name, Svg.LabelSize)
+            && Left(there, name) < Left(here, Name) + Svg.Width(Name, Svg.LabelSize);
+
+    private static double Left((double X, double Y, string Anchor) at, string name) =>
+        at.X - (Svg.Width(name, Svg.LabelSize) * at.Anchor switch { "end" => 1, "middle" => 0.5, _ => 0 });
+}
 
 /// <summary>One row of the table behind the picture.</summary>
 public sealed record HoleRow(string Name, string Diameter, string Depth, string Place, string Lean, string Wall);
@@ -81,8 +108,17 @@ public sealed record BallDrawing(
         var walls = HoleWall.Between(size, [.. holes.Select(hole => hole.Drilled)]);
         MarkShape[] drawn = [.. marks.Select(
             mark => new MarkShape(mark.Name, Radius * mark.Direction.X, -Radius * mark.Direction.Y, mark.Direction.Z < 0))];
+        HoleShape[] shapes =
+            [.. holes.Select(hole => Shape(hole, radiusIn)).Select(shape => shape with { IsCrowded = drawn.Any(shape.IsUnder) })];
+        var names = shapes.Select(shape => (shape.Label, shape.Name)).ToList();
+        for (var i = 0; i < drawn.Length; i++)
+        {
+            drawn[i] = drawn[i].Apart(names);
+            names.Add((drawn[i].Label, drawn[i].Name));
+        }
+
         return new BallDrawing(
-            [.. holes.Select(hole => Shape(hole, radiusIn)).Select(shape => shape with { IsCrowded = drawn.Any(shape.IsUnder) })],
+            shapes,
             drawn,
             [.. holes.Select(
                 (hole, i) => Row(hole, radiusIn, walls.FirstOrDefault(wall => wall.First == i || wall.Second == i), holes, i))],

@@ -17,7 +17,7 @@ public sealed record CurveDrawing
 {
     public const double Width = 360;
     public const double Height = 190;
-    public const double Left = 46;
+    public const double Left = 54;
     public const double Right = 352;
     public const double Top = 30;
     public const double Bottom = 162;

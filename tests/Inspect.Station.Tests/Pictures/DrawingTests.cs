@@ -5,6 +5,7 @@ using Inspect.Sheets;
 using Inspect.Sheets.Readings;
 using Inspect.Station.Pictures;
 using Inspect.Station.Rulesets;
+using Inspect.Station.Web;
 
 namespace Inspect.Station.Tests.Pictures;
 
@@ -53,6 +54,31 @@ public class DrawingTests
 
         Assert.Equal(isOver ? "middle" : "start", shape.Label.Anchor);
         Assert.Equal(isOver, shape.Label.Y < shape.Y - shape.Wide);
+    }
+
+    /// <summary>Three marks that lie close together, and two holes: no two names in one place.</summary>
+    [Fact]
+    public void BallDrawing_MarksCloseTogether_HaveTheirNamesApart()
+    {
+        MeasuredHole[] holes = [
+            new(0, "middle", DrilledHole.Of(HolePlacement.AtArc(2.35, 106), 0.85, 1), false),
+            new(1, "ring", DrilledHole.Of(HolePlacement.AtArc(2.35, 74), 0.85, 1), false)];
+        var marks = new[] { ("pin", 2.4, 90.0), ("mass bias", 2.4, 60.0), ("mark", 2.2, 80.0) }
+            .Select(mark => (mark.Item1, GripFrame.DirectionOf(HolePlacement.AtArc(mark.Item2, mark.Item3), Radius)));
+
+        var drawing = BallDrawing.Of(Radius, holes, marks);
+
+        var boxes = drawing.Holes.Select(hole => Box(hole.Label, hole.Name))
+            .Concat(drawing.Marks.Select(mark => Box(mark.Label, mark.Name))).ToList();
+        Assert.All(boxes.Index(), one => Assert.DoesNotContain(boxes.Skip(one.Index + 1), other =>
+            one.Item.Left < other.Right && other.Left < one.Item.Right && Math.Abs(one.Item.Y - other.Y) < 9));
+
+        static (double Left, double Right, double Y) Box((double X, double Y, string Anchor) at, string name)
+        {
+            var wide = Svg.Width(name, Svg.LabelSize);
+            var left = at.X - (at.Anchor == "end" ? wide : at.Anchor == "middle" ? wide / 2 : 0);
+            return (left, left + wide, at.Y);
+        }
     }
 
     [Fact]
