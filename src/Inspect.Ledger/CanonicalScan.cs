@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Globalization;
 using System.Text;
 using System.Text.Json;
@@ -11,6 +12,7 @@ internal ref struct CanonicalScan
 {
     // As deep as a JSON reader of the base class library goes.
     private const int Deepest = 64;
+    private static readonly SearchValues<byte> InInteger = SearchValues.Create("-0123456789"u8);
 
     private readonly ReadOnlySpan<byte> _utf8;
     private readonly bool _isPlain;
@@ -138,7 +140,7 @@ internal ref struct CanonicalScan
 
     private bool Integer()
     {
-        var length = _utf8[_at..].IndexOfAnyExcept("-0123456789"u8);
+        var length = _utf8[_at..].IndexOfAnyExcept(InInteger);
         var digits = length < 0 ? _utf8[_at..] : _utf8.Slice(_at, length);
         _at += digits.Length;
         Span<byte> written = stackalloc byte[20];

@@ -72,6 +72,9 @@ public static partial class Catalogue
         ? member.Readings(sheet).FirstOrDefault(read => read.Path == path || (member.IsList && path == member.Path)).Reading
         : null;
 
+    /// <summary>What a sheet says at a path, or null.</summary>
+    public static object? ValueAt(Sheet sheet, string path) => At(path)?.On(sheet).FirstOrDefault(said => said.Path == path).Value;
+
     /// <summary>The imbalances: weighed readings whose sign is a side.</summary>
     public static IEnumerable<SheetMember> Imbalances => All.Where(member => member.CanBeTurned);
 

@@ -202,9 +202,9 @@ internal sealed record RecordRequest(
     private static IReadOnlyList<string> ReadConfirmed(StrictObject members, Sheet? sheet)
     {
         var confirmed = members.Texts("confirmed", MostObservations) ?? [];
-        foreach (var path in confirmed.Where(path => sheet is not null && Catalogue.Measured(sheet, path) is null))
+        foreach (var path in confirmed.Where(path => sheet is not null && Catalogue.ValueAt(sheet, path) is null))
         {
-            members.Refuse("confirmed", $"The sheet has no reading at \"{path}\"; only a reading of its sheet can be confirmed.");
+            members.Refuse("confirmed", $"The sheet has nothing at \"{path}\"; only what is on it can be confirmed.");
         }
 
         return confirmed;

@@ -48,7 +48,9 @@ export function makeKeys(form, outcome) {
   function onward(from) {
     const all = stops(), at = all.findIndex(each => each === from || (each.name === from.name && !textual(each)));
     const wanted = each => isOpen(each) && (!seldom(each.name) || asked(each.name) || goesOn(from, each));
-    const next = all.slice(at + 1).find(wanted) ?? document.getElementById("record") ?? all.slice(0, Math.max(at, 0)).find(wanted);
+    // What is still open before it is gone back to only once the station has said what it asks for.
+    const before = outcome.matches(".waits") ? undefined : all.slice(0, Math.max(at, 0)).find(wanted);
+    const next = all.slice(at + 1).find(wanted) ?? document.getElementById("record") ?? before;
     wish = null;
     if (next) go(next.name && !next.matches("button") ? target(next) : next);
     else if (outcome.matches(".waits")) wish = from;

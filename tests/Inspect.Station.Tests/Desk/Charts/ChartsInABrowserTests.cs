@@ -71,7 +71,10 @@ public class ChartsInABrowserTests(BrowserFixture browser)
                 request["event"] = "BIG";
                 request["observations"] = new JsonArray(new JsonObject
                 {
-                    ["path"] = "weights.leftRight", ["text"] = "-3.25 oz", ["instrument"] = instrument, ["trial"] = 1,
+                    ["path"] = "weights.leftRight",
+                    ["text"] = "-3.25 oz",
+                    ["instrument"] = instrument,
+                    ["trial"] = 1,
                 });
                 using var answer = await client.Record(request);
                 Assert.Equal(System.Net.HttpStatusCode.Created, answer.StatusCode);
