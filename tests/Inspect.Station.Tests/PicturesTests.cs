@@ -14,7 +14,7 @@ namespace Inspect.Station.Tests;
 [Collection(BrowserLooks.Name)]
 public sealed class PicturesTests(BrowserFixture browser)
 {
-    private const int MostBytes = 150_000;
+    private const int MostBytes = 200_000;
 
     [Fact]
     public async Task MeasuringPage_BallTooHeavyOnOneSide_ShowsTheVerdictBesideTheReadings()
@@ -37,6 +37,7 @@ public sealed class PicturesTests(BrowserFixture browser)
         }
 
         await Assertions.Expect(visit.Page.Locator("#outcome .verdict strong")).ToHaveTextAsync("Fail");
+        await Assertions.Expect(visit.Page.Locator("#outcome .advice .remedy").First).ToBeAttachedAsync();
         await visit.Page.Locator("[name='weights.leftRight']").FocusAsync();
 
         await Keep("Measure/measuring.png", await Seen(visit.Page, 1200, 700));

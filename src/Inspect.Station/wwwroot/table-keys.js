@@ -48,12 +48,12 @@ export function makeKeys(form, outcome) {
   function onward(from) {
     const all = stops(), at = all.findIndex(each => each === from || (each.name === from.name && !textual(each)));
     const wanted = each => isOpen(each) && (!seldom(each.name) || asked(each.name) || goesOn(from, each));
-    // What is still open before it is gone back to only once the station has said what it asks for.
-    const before = outcome.matches(".waits") ? undefined : all.slice(0, Math.max(at, 0)).find(wanted);
-    const next = all.slice(at + 1).find(wanted) ?? document.getElementById("record") ?? before;
+    // Recording, and what is still open before it, come only once the station has said what it asks for.
+    const waits = outcome.matches(".waits");
+    const next = all.slice(at + 1).find(wanted) ?? (waits ? null : document.getElementById("record") ?? all.slice(0, Math.max(at, 0)).find(wanted));
     wish = null;
     if (next) go(next.name && !next.matches("button") ? target(next) : next);
-    else if (outcome.matches(".waits")) wish = from;
+    else if (waits) wish = from;
   }
 
   // An answer or a side that is chosen by its letter moves on by itself. An Enter right behind it, and the rest of a side that is written out,

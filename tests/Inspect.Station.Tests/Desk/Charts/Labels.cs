@@ -1,11 +1,11 @@
 namespace Inspect.Station.Tests.Desk.Charts;
 
-/// <summary>How a browser says which labels of the pictures on a page touch each other or leave their picture.</summary>
+/// <summary>How a browser says, once the letters are there, which labels of the pictures touch each other or leave their picture.</summary>
 internal static class Labels
 {
     public const string ThatTouch =
         """
-        () => [...document.querySelectorAll("svg[role=img]")].flatMap(picture => {
+        async () => { await document.fonts.ready; return [...document.querySelectorAll("svg[role=img]")].flatMap(picture => {
           const box = picture.getBoundingClientRect(), faults = [];
           const labels = [...picture.querySelectorAll("text")].map(label => [label.textContent, label.getBoundingClientRect()]);
           labels.forEach(([words, one], i) => {
@@ -17,6 +17,6 @@ internal static class Labels
             }
           });
           return faults;
-        })
+        }); }
         """;
 }
