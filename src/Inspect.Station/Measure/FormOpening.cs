@@ -30,7 +30,7 @@ public sealed class FormOpening(InspectionLookup lookup, Remarks remarks, TimePr
         var same = ball is null ? null : lookup.LatestOf(ball, entry.Person)?.Inspection;
         refusal = supersedes is not null
             && (earlier is null || earlier.Inspection.Event != held.Id
-                || (earlier.Inspection.Entry != entry.Number && !IsTakenBackBy(earlier, viewer)))
+                || (earlier.Inspection.Entry != entry.Number && !IsWithdrawn(earlier)))
             ? $"There is no inspection \"{supersedes}\" of this entry."
             : ball is not null && same is null ? "This bowler has no such ball."
             : null;
@@ -40,7 +40,8 @@ public sealed class FormOpening(InspectionLookup lookup, Remarks remarks, TimePr
         }
 
         var before = earlier?.Inspection ?? same;
-        var lastBall = before is null && kept is null && lookup.OfEntry(held.Id, entry.Number) is [.., var last]
+        // A record that was withdrawn may be of another bowler's ball.
+        var lastBall = before is null && kept is null && lookup.OfEntry(held.Id, entry.Number).FirstOrDefault(row => row.Stands) is { } last
             && InspectionNumber.TryParse(last.Number, out var lastNumber) ? lookup.ByNumber(lastNumber)?.Inspection : null;
         var known = KnownBall.Of(held, entry, before, isReplaced: earlier is not null, lastBall, time);
         if (before is { Tag: { } tag } && before.Event == held.Id)
@@ -62,5 +63,7 @@ public sealed class FormOpening(InspectionLookup lookup, Remarks remarks, TimePr
 
     /// <summary>Whether somebody took a record back or withdrew it, and may record its readings anew, for another bowler too.</summary>
     internal static bool IsTakenBackBy(FoundInspection? found, PersonId viewer) =>
-        found is { IsSuperseded: false, Ruling: { } ruling } && ruling.Decision.IsWithdrawal() && ruling.By == viewer;
+        found is { IsSuperseded: false } && IsWithdrawn(found) && found.Ruling!.By == viewer;
+
+    internal static bool IsWithdrawn(FoundInspection found) => found.Ruling?.Decision.IsWithdrawal() == true;
 }

@@ -72,8 +72,7 @@ public static class MeasurePages
 
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<MeasurePage>, RazorComponentResult<ErrorPage>>> Send(
         [AsParameters] EntryAddress address, IFormCollection form, ClaimsPrincipal user, Events events, FormJudge judge,
-        UnfinishedSheets sheets,
-        Inspections inspections, People people)
+        UnfinishedSheets sheets, Inspections inspections, People people)
     {
         if (address.In(events) is not var (held, entry))
         {
@@ -105,7 +104,7 @@ public static class MeasurePages
         if (act == "move" && others.Count == 0)
         {
             var target = form["moveTo"].ToString().Trim();
-            if (EntryAddress.NoOther(events, held, entry.Number, target) is { } refusal)
+            if (sheets.RefusalToMove(events, sent.Form, target) is { } refusal)
             {
                 sent.Typed.Refuse("moveTo", refusal);
             }

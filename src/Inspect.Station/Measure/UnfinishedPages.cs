@@ -63,13 +63,16 @@ public static class UnfinishedPages
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<DiscardPage>, RazorComponentResult<ErrorPage>>> Move(
         string @event, string form, IFormCollection answers, Events events, UnfinishedSheets sheets, UnfinishedRows rows)
     {
-        if (events.Find(@event) is not { } held || rows.Find(form) is not { } row || row.Sheet.Event != held.Id)
+        if (events.Find(@event) is not { } held || rows.Find(form) is not { } row || row.Sheet.Event != held.Id
+            || events.FindEntry(held.Id, row.Sheet.Entry) is not { } entry)
         {
             return Gone();
         }
 
+        var sheet = new OpenForm(held, entry, form, row.Sheet.Supersedes, row.Sheet.Ball, row.Sheet.Typed);
+
         var number = answers["moveTo"].ToString().Trim();
-        if (EntryAddress.NoOther(events, held, row.Sheet.Entry, number) is { } refusal)
+        if (sheets.RefusalToMove(events, sheet, number) is { } refusal)
         {
             var faults = new Faults();
             faults.Add("moveTo", refusal);

@@ -2,6 +2,7 @@ using System.Data.Common;
 using System.Text.Json;
 using Dapper;
 using Inspect.Station.Access;
+using Inspect.Station.Prepare;
 using Inspect.Station.Queue;
 using Inspect.Station.Record;
 using Inspect.Station.Storage;
@@ -63,6 +64,21 @@ public sealed partial class UnfinishedSheets(Database database, WriteGate gate, 
         return await gate.Run(write => Keep(write, by, sent));
     }
 
+    /// <summary>Why a sheet cannot be given to another entry, in a sentence; null when it can.</summary>
+    /// <param name="events">Finds the entry.</param>
+    /// <param name="sheet">The form, whose entry has the readings now.</param>
+    /// <param name="target">The number of the other entry, as typed.</param>
+    public string? RefusalToMove(Events events, OpenForm sheet, string target)
+    {
+        using var connection = database.OpenForReading();
+        var replaced = sheet.Supersedes is not null && InspectionNumber.TryParse(sheet.Supersedes, out var number)
+            ? InspectionLookup.Find(connection, number, null) : null;
+        return sheet.Ball is not null || (replaced is not null && !FormOpening.IsWithdrawn(replaced))
+            ? $"This sheet is of a ball that entry {sheet.Entry.Number} has already; "
+                + "have its record withdrawn first if it is another bowler's."
+            : EntryAddress.NoOther(events, sheet.Held, sheet.Entry.Number, target);
+    }
+
     /// <summary>Saves the fields of a form and gives the sheet to another entry.</summary>
     public Task<KeptSheet> Move(SignedIn by, SheetToKeep sent, string entry) => gate.Run(write =>
     {
@@ -75,7 +91,7 @@ public sealed partial class UnfinishedSheets(Database database, WriteGate gate, 
     public Task Move(string form, string entry) => gate.Run(write => Move(write, form, entry));
 
     private static int Move(WriteTransaction write, string form, string entry) => write.Connection.Execute(
-        "UPDATE unfinished_sheet SET entry = @entry, ball = NULL WHERE form = @form",
+        "UPDATE unfinished_sheet SET entry = @entry WHERE form = @form",
         new { form, entry },
         write.Transaction);
 

@@ -133,12 +133,16 @@ export function makeKeys(form, outcome) {
   // "In order" answers each question below it that is still open; an answer below that is not in order takes it back.
   const whole = form.elements["marks.inOrder"], each = [...form.querySelectorAll(".each-looked fieldset[data-good]")];
   form.addEventListener("input", event => {
-    if (event.target.name === "marks.inOrder") { if (event.target.value === "yes") each.forEach(answerGood); return; }
-    if (!event.target.closest(".each-looked fieldset[data-good]")) return;
+    if (event.target.name !== "marks.inOrder") tellWhole();
+    else if (event.target.value === "yes") each.forEach(answerGood);
+  });
+  // Another table may have answered too.
+  outcome.addEventListener("judged", tellWhole);
+  function tellWhole() {
     const answers = each.map(question => [question.querySelector("input:checked")?.value, question.dataset.good]);
     const said = answers.some(([answer, good]) => answer && answer !== good) ? "no" : answers.every(([answer]) => answer) ? "yes" : "";
-    for (const radio of whole) radio.checked = radio.value === said;
-  });
+    if (said || answers.some(([answer]) => answer)) for (const radio of whole) radio.checked = radio.value === said;
+  }
 
   /** "31/32 x 2 3/4" in a diameter: the depth goes where it belongs. */
   function part(field) {

@@ -60,8 +60,45 @@ public sealed class AnotherBowlersBallTests
             StringComparison.Ordinal);
     }
 
+    /// <summary>A sheet that measures a recorded ball again stays with its bowler while that record stands.</summary>
     [Fact]
-    public async Task Record_TakenBackAsAnotherBowlersBall_HasItsReadingsThere_AndForNobodyElse()
+    public async Task SheetOfARecordedBall_IsNotMoved()
+    {
+        await using var station = new StationFixture();
+        using var client = await station.Client("inspector");
+        var number = (string)(await client.Recorded(SampleSheets.Legal(), "103"))["number"]!;
+        var again = await client.GetPage($"{TypedBall.Page}?supersedes={number}");
+        using var aside = await client.Send(again, ("weights.gross", "15-1"), ("act", "aside"));
+        var list = await client.GetPage("/events/LANTERN/unfinished");
+        var sheet = await client.GetPage(list.QuerySelector("a[href*='/unfinished/']")!.GetAttribute("href")!);
+
+        using var moved = await client.Send(sheet.QuerySelector<IHtmlFormElement>("form[action$='/move']")!, ("moveTo", "117"));
+
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, moved.StatusCode);
+        Assert.StartsWith(
+            "This sheet is of a ball that entry 103 has already", (await moved.Read()).FaultAt("moveTo"), StringComparison.Ordinal);
+        Assert.Null(again.QuerySelector("[name=moveTo]"));
+    }
+
+    /// <summary>A new ball has the grip of the bowler's last one that counts.</summary>
+    [Fact]
+    public async Task NewBall_HasTheGripOfTheLastBallThatCounts()
+    {
+        await using var station = new StationFixture();
+        using var client = await station.Client("inspector");
+        await client.Recorded(SampleSheets.Legal(), "103");
+        await client.RecordForm(
+            await client.GetPage(TypedBall.Page),
+            [.. TypedBall.With(("ball.serial", "4TN88812")).Where(field => field.Name != "grip.hand"), ("grip.hand", "left")]);
+        Assert.True((await client.GetPage(TypedBall.Page)).QuerySelector<IHtmlInputElement>("[name='grip.hand'][value=left]")!.IsChecked);
+        var page = await client.GetPage("/inspections/LANTERN-0002");
+        using var taken = await client.Send(page.QuerySelector<IHtmlFormElement>("details.undo form")!, ("reason", "Another bowler's"));
+
+        Assert.True((await client.GetPage(TypedBall.Page)).QuerySelector<IHtmlInputElement>("[name='grip.hand'][value=right]")!.IsChecked);
+    }
+
+    [Fact]
+    public async Task Record_TakenBackAsAnotherBowlersBall_HasItsReadingsThere_ForWhoTypedThem()
     {
         await using var station = new StationFixture();
         using var client = await station.Client("inspector");
@@ -74,8 +111,7 @@ public sealed class AnotherBowlersBallTests
 
         Assert.Equal("There is no entry \"9999\" in Quillhaven Lantern Open.", (await nobody.Read()).FaultAt("moveTo"));
         Assert.Equal($"{Right}?supersedes={number}", taken.Headers.Location!.ToString());
-        using var another = await director.GetAsync(taken.Headers.Location);
-        Assert.Equal(HttpStatusCode.NotFound, another.StatusCode);
+        Assert.Equal("", (await director.GetPage(taken.Headers.Location.ToString())).Typed("weights.leftRight"));
         var there = await client.GetPage(taken.Headers.Location.ToString());
         Assert.Equal("3.25 oz", there.Typed("weights.leftRight"));
         using var recorded = await client.Send(there, ("act", "record"));

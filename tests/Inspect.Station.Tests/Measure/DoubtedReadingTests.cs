@@ -5,7 +5,8 @@ using Inspect.Station.Tests.Ground;
 
 namespace Inspect.Station.Tests.Measure;
 
-/// <summary>A reading that a ball can hardly have gives no verdict until it is confirmed, and its record says that it was.</summary>
+/// <summary>A reading that a ball can hardly have gives no verdict until it is confirmed, and its record says that it was. Common
+/// practice, no source.</summary>
 public sealed class DoubtedReadingTests
 {
     private static readonly (string, string)[] Mistyped = TypedBall.With(("size.diameters[0]", "85.8"));
