@@ -50,6 +50,17 @@ public static partial class Catalogue
             On = sheet => (values(sheet) ?? []).Select((reading, i) => new Said(FormattableString.Invariant($"{path}[{i}]"), reading)),
         };
 
+    private static SheetMember Go(string path, string label, string line, Func<Sheet, GaugeLimits?> value) =>
+        One(path, MemberKind.GaugeLimits, label, value) with
+        {
+            Quantity = Quantity.Length,
+            Unit = Unit.Inch,
+            Instruments = [InstrumentKind.RingGauge],
+            Line = line,
+            Stops = 0,
+            Missing = "the ball was not put through the ring gauge",
+        };
+
     private static SheetMember Imbalance(string path, string label, Sides sides, Func<Sheet, Reading?> value) =>
         Single(path, label, Quantity.Imbalance, Unit.Ounce, value) with
         {

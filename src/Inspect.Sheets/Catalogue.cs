@@ -38,7 +38,10 @@ public static partial class Catalogue
     ];
 
     /// <summary>What is gauged on the surface of the whole ball: its size, hardness and roughness.</summary>
-    public static readonly IReadOnlyList<SheetMember> Gauged = [.. Size()];
+    public static readonly IReadOnlyList<SheetMember> Gauged = [.. Size().Where(member => member.Kind == MemberKind.Reading)];
+
+    /// <summary>What a ring gauge tells in place of a reading: that the ball goes.</summary>
+    public static readonly IReadOnlyList<SheetMember> Rings = [.. Size().Where(member => member.Kind == MemberKind.GaugeLimits)];
 
     /// <summary>What is looked at on the surface.</summary>
     public static readonly IReadOnlyList<SheetMember> Seen = [.. Surface()];
@@ -46,7 +49,7 @@ public static partial class Catalogue
     /// <summary>Every member.</summary>
     public static readonly IReadOnlyList<SheetMember> All =
     [
-        .. Whole(), .. Grip(), .. Identity(), .. Weighed(), .. Bored(), .. Marked(), .. Gauged, .. Seen, .. Told(),
+        .. Whole(), .. Grip(), .. Identity(), .. Weighed(), .. Bored(), .. Marked(), .. Gauged, .. Rings, .. Seen, .. Told(),
     ];
 
     /// <summary>The quantities that a rule can limit, in the order of <see cref="RuleQuantity"/>.</summary>
@@ -265,6 +268,12 @@ public static partial class Catalogue
             Missing = "the circumference was not measured",
             Rule = new RuleTerm(RuleQuantity.Circumference, "circumference", "Circumference", "circumference", Unit.Inch, "circumference"),
         },
+        Go("size.diameterGauge", "Diameter, gauge: go", "diameter by the ring gauge", sheet => sheet.Size?.DiameterGauge),
+        Go(
+            "size.circumferenceGauge",
+            "Circumference, gauge: go",
+            "circumference by the ring gauge",
+            sheet => sheet.Size?.CircumferenceGauge),
         List("hardness.readings", "Hardness", Quantity.Hardness, Unit.ShoreD, sheet => sheet.Hardness?.Readings) with
         {
             Instruments = [InstrumentKind.Durometer], Stops = 0, Open = 3, MayBeLeftOut = 1,

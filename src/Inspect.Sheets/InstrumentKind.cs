@@ -17,6 +17,9 @@ public enum InstrumentKind
 
     /// <summary>A tape that reads the ball's circumference.</summary>
     Tape,
+
+    /// <summary>Two rings with fixed limits: a ball of the right size goes through the larger and not through the smaller.</summary>
+    RingGauge,
     Thermometer,
 
     /// <summary>A stylus instrument that reads the roughness Ra of a surface.</summary>
@@ -41,6 +44,7 @@ public static class InstrumentKinds
         (InstrumentKind.DepthGauge, "depth-gauge", "Depth gauge", Quantity.Length, Unit.Inch),
         (InstrumentKind.Durometer, "durometer", "Durometer", Quantity.Hardness, Unit.ShoreD),
         (InstrumentKind.Tape, "tape", "Circumference tape", Quantity.Length, Unit.Inch),
+        (InstrumentKind.RingGauge, "ring-gauge", "Ring gauge", Quantity.Length, Unit.Inch),
         (InstrumentKind.Thermometer, "thermometer", "Thermometer", Quantity.Temperature, Unit.Fahrenheit),
         (InstrumentKind.RoughnessTester, "roughness-tester", "Roughness tester", Quantity.Roughness, Unit.MicroInch),
         (InstrumentKind.CheckWeight, "check-weight", "Check weight", Quantity.Weight, Unit.Gram),
@@ -71,6 +75,9 @@ public static class InstrumentKinds
 
     /// <summary>Whether it measures something of a ball; check weights and blocks do not.</summary>
     public static bool Measures(InstrumentKind kind) => Catalogue.All.Any(member => member.Instruments.Contains(kind));
+
+    /// <summary>Whether it shows a number, which can be checked on a standard and studied; a ring gauge only lets a ball through.</summary>
+    public static bool Shows(InstrumentKind kind) => Measures(kind) && kind != InstrumentKind.RingGauge;
 
     /// <summary>The kinds that can read a quantity of the rules; the one made for it comes first.</summary>
     public static IReadOnlyList<InstrumentKind> For(RuleQuantity quantity) => Catalogue.Of(quantity).Instruments;

@@ -120,8 +120,15 @@ public sealed record Weights(Reading? Gross, Reading? TopBottom, Reading? LeftRi
     public Reading? ScaleConstant { get; init; }
 }
 
-/// <summary>Diameters over the undrilled surface, and one circumference.</summary>
-public sealed record BallSize(IReadOnlyList<Reading>? Diameters, Reading? Circumference);
+/// <summary>Diameters over the undrilled surface, and one circumference. A hall with a ring gauge has its limits instead.</summary>
+public sealed record BallSize(IReadOnlyList<Reading>? Diameters, Reading? Circumference)
+{
+    /// <summary>The limits, as diameters, of a ring gauge that the ball goes through every way.</summary>
+    public GaugeLimits? DiameterGauge { get; init; }
+
+    /// <summary>The limits, as circumferences, of a ring gauge that the ball goes through every way.</summary>
+    public GaugeLimits? CircumferenceGauge { get; init; }
+}
 
 /// <summary>Durometer readings, and the temperature at which they were taken.</summary>
 public sealed record HardnessTest(IReadOnlyList<Reading>? Readings, Reading? Temperature);

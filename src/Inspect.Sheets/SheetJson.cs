@@ -80,7 +80,10 @@ public static class SheetJson
         Part<Sheet, Marks>("marks", sheet => sheet.Marks, Marks),
         Part<Sheet, Weights>("weights", sheet => sheet.Weights, Weights),
         Part<Sheet, BallSize>("size", sheet => sheet.Size, new JsonMembers<BallSize>(
-            Readings<BallSize>("diameters", size => size.Diameters), Said<BallSize>("circumference", size => size.Circumference))),
+            Readings<BallSize>("diameters", size => size.Diameters),
+            Said<BallSize>("circumference", size => size.Circumference),
+            Text<BallSize>("diameterGauge", size => size.DiameterGauge?.Text),
+            Text<BallSize>("circumferenceGauge", size => size.CircumferenceGauge?.Text))),
         Part<Sheet, HardnessTest>("hardness", sheet => sheet.Hardness, new JsonMembers<HardnessTest>(
             Readings<HardnessTest>("readings", test => test.Readings), Said<HardnessTest>("temperature", test => test.Temperature))),
         Part<Sheet, Surface>("surface", sheet => sheet.Surface, new JsonMembers<Surface>(

@@ -163,6 +163,9 @@ public enum MemberKind
     /// <summary>A year, a month or a day.</summary>
     Made,
 
+    /// <summary>The two limits of a gauge that the ball passed.</summary>
+    GaugeLimits,
+
     /// <summary>A list of objects, which have their own members.</summary>
     Objects,
 }

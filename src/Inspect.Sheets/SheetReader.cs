@@ -199,9 +199,29 @@ public static class SheetReader
     {
         var size = new BallSize(
             members.Readings("diameters", Quantity.Length, Catalogue.MostReadings),
-            members.Reading("circumference", Quantity.Length));
+            members.Reading("circumference", Quantity.Length))
+        {
+            DiameterGauge = ReadGauge(members, "diameterGauge"),
+            CircumferenceGauge = ReadGauge(members, "circumferenceGauge"),
+        };
         members.Close();
         return size;
+    }
+
+    private static GaugeLimits? ReadGauge(StrictObject members, string name)
+    {
+        if (members.Text(name) is not { } text)
+        {
+            return null;
+        }
+
+        var (limits, refusal) = GaugeLimits.Parse(text);
+        if (refusal is not null)
+        {
+            members.Refuse(name, refusal);
+        }
+
+        return limits;
     }
 
     private static HardnessTest ReadHardness(StrictObject members)

@@ -85,6 +85,7 @@ public static class SheetSchema
             new() { ["type"] = "string", ["enum"] = new JsonArray([.. member.Words.Select(word => JsonValue.Create(word))]) },
         MemberKind.Day => new() { ["type"] = "string", ["format"] = "date", ["pattern"] = "^[0-9]{4}-[0-9]{2}-[0-9]{2}$" },
         MemberKind.Made => new() { ["type"] = "string", ["pattern"] = "^[0-9]{4}(-[0-9]{2}(-[0-9]{2})?)?$" },
+        MemberKind.GaugeLimits => new() { ["type"] = "string", ["pattern"] = "^.+ to .+$", ["maxLength"] = LongestText },
         MemberKind.Objects => Group(),
         _ => new() { ["type"] = "string", ["minLength"] = 1, ["maxLength"] = LongestText },
     };

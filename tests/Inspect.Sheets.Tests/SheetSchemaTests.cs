@@ -87,6 +87,7 @@ public class SheetSchemaTests
             MemberKind.Count => member.Range.Least,
             MemberKind.Word => member.Words[0],
             MemberKind.Day or MemberKind.Made => "2026-05-17",
+            MemberKind.GaugeLimits => "26.704 to 27.002 in",
             MemberKind.Objects => new JsonObject { ["kind"] = "grip" },
             _ => member.Path == "edition" ? "us-national/2020-08-01" : "us-national",
         };

@@ -8,10 +8,20 @@ public static class Explanation
     /// <summary>Why a rule holds when something it asks for is missing.</summary>
     public static string NotMeasured(string path) => $"Not decided: {Missing(path)}.";
 
+    /// <summary>Why a rule is met by a gauge, without a figure.</summary>
+    public static string Goes(string gauge, string limit) => $"The ball goes through the ring gauge of {gauge}; {limit} is allowed.";
+
+    /// <summary>Why a gauge does not decide a rule.</summary>
+    public static string GaugeTooWide(string gauge, string limit) =>
+        $"Not decided: the ring gauge of {gauge} lets more through than the allowed {limit}; measure it.";
+
     /// <summary>Why a rule holds when its limit is not certain enough to decide.</summary>
-    public static string Unconfirmed(string? limit) => limit is null
-        ? "No published limit was found for this case; the director must confirm one from a document before it can decide."
-        : $"The limit ({limit}) is known from memory only; the director must confirm it from a document before it can decide.";
+    public static string Unconfirmed(string? limit, int version) =>
+        limit is null ? "No published limit was found for this case; the director must confirm one from a document before it can decide."
+        : version < VerdictJson.Latest
+            ? $"The limit ({limit}) is known from memory only; the director must confirm it from a document before it can decide."
+        : $"The limit ({limit}) is not yet confirmed from the rule book; the director must confirm it from a document before it "
+            + "can decide.";
 
     /// <summary>Why a rule holds when the edition leaves it to the director.</summary>
     public const string Discretion = "The ball is not on the list of approved balls but is older than the list; "

@@ -53,5 +53,5 @@ internal static class Found
     /// <summary>A hold because the limit is known from memory only, or was not found.</summary>
     public static Finding Unconfirmed(Rule rule, Reference reference, string subject, string path, Amount? measured, Allowed? limit) =>
         new(rule.Id, subject, path, Outcome.Hold, HoldCause.LimitUnconfirmed, measured, limit, null,
-            new Sentence(_ => Explanation.Unconfirmed(limit?.ToString())), reference);
+            new Sentence(version => Explanation.Unconfirmed(limit?.ToString(), version)), reference);
 }

@@ -49,6 +49,11 @@ internal static class LimitCheck
         var figure = rule.Statistic == Statistic.Each
             ? Worst(Figure.Readings(rule.Quantity, facts), inForce.Case.Limit)
             : Figure.Of(rule.Quantity, rule.Statistic, facts);
+        if (figure is null && rule.Statistic != Statistic.Spread && facts.Gauged(rule.Quantity) is var (gauge, gaugePath))
+        {
+            return ByGauge(rule, inForce, gauge, gaugePath);
+        }
+
         if (figure is null)
         {
             return Found.NotMeasured(rule, RuleCheck.Ball, Catalogue.Of(rule.Quantity).Path, inForce.Case);
@@ -59,6 +64,27 @@ internal static class LimitCheck
             ? Found.NotMeasured(rule, RuleCheck.Ball, valid.Missing!, inForce.Case) with { Measured = figure.Beside(null) }
             : valid.Value == false ? OutsideValidity(rule, inForce.Case, figure, facts)
             : Compare(check, rule, inForce, figure, RuleCheck.Ball);
+    }
+
+    /// <summary>A gauge decides only where everything that it lets through conforms; else the ball has to be measured.</summary>
+    private static Finding ByGauge(Rule.Limited rule, LimitInForce inForce, GaugeLimits gauge, string path)
+    {
+        if (inForce.Case.Limit is not { } limit || !inForce.Decides)
+        {
+            return Found.Unconfirmed(
+                rule, inForce.Case.Reference, RuleCheck.Ball, path, new Amount(gauge.Text), Allowed.Of(inForce.Case.Limit));
+        }
+
+        var decides = limit.Allows(gauge.Least.Value) && limit.Allows(gauge.Most.Value);
+        return decides
+            ? new Finding(rule.Id, RuleCheck.Ball, path, Outcome.Pass, null, new Amount(gauge.Text), Allowed.Of(limit), null,
+                new Sentence(_ => Explanation.Goes(gauge.Text, limit.ToString())), inForce.Reference.Read,
+                Confirmed: inForce.Confirmed)
+            : Found.NotMeasured(rule, RuleCheck.Ball, Catalogue.Of(rule.Quantity).Path, inForce.Case) with
+            {
+                Measured = new Amount(gauge.Text),
+                Sentence = new Sentence(_ => Explanation.GaugeTooWide(gauge.Text, limit.ToString())),
+            };
     }
 
     private static Finding One(RuleCheck check, Rule.Limited rule, LimitInForce inForce, Reading? reading, string path, string subject) =>

@@ -9,11 +9,12 @@ public sealed class Sentence : IEquatable<Sentence>
     /// <summary>A fixed sentence.</summary>
     public Sentence(string text) => _text = text;
 
-    /// <summary>A sentence that is formed when it is read, for a version of the record: version 1 words distances differently.</summary>
+    /// <summary>A sentence that is formed when it is read, for a version of the record: the earlier ones word some things otherwise.
+    /// </summary>
     internal Sentence(Func<int, string> make) => _make = make;
 
     /// <inheritdoc/>
-    public override string ToString() => In(VerdictJson.WithNumbers);
+    public override string ToString() => In(VerdictJson.Latest);
 
     /// <summary>Whether the words are the same.</summary>
     public bool Equals(Sentence? other) => other is not null && ToString() == other.ToString();
@@ -26,5 +27,5 @@ public sealed class Sentence : IEquatable<Sentence>
 
     /// <summary>The sentence as a record of that version words it.</summary>
     internal string In(int version) =>
-        _make is null ? _text! : version == VerdictJson.WithNumbers ? _text ??= _make(version) : _make(version);
+        _make is null ? _text! : version == VerdictJson.Latest ? _text ??= _make(version) : _make(version);
 }

@@ -35,6 +35,14 @@ internal sealed class SheetFacts(Sheet sheet, Condition? houseBall)
         return said;
     }
 
+    /// <summary>The limits of the gauge that the ball passed for a quantity, and the member that says so; null for none.</summary>
+    public (GaugeLimits Limits, string Path)? Gauged(RuleQuantity quantity) => quantity switch
+    {
+        RuleQuantity.Diameters when Sheet.Size?.DiameterGauge is { } limits => (limits, "size.diameterGauge"),
+        RuleQuantity.Circumference when Sheet.Size?.CircumferenceGauge is { } limits => (limits, "size.circumferenceGauge"),
+        _ => null,
+    };
+
     /// <summary>Whether a condition holds. One clause that fails decides; otherwise one that is not known leaves it open.</summary>
     public FactState Holds(Condition? condition)
     {

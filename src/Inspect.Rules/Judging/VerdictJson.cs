@@ -18,6 +18,9 @@ public static class VerdictJson
     /// <summary>The version of a record whose findings have their exact numbers next to the words.</summary>
     public const int WithNumbers = 2;
 
+    /// <summary>The version that is recorded now: as the one before, with an unconfirmed limit in plainer words.</summary>
+    public const int Latest = 3;
+
     public static readonly IReadOnlyDictionary<string, Outcome> Outcomes =
         Words.Written(("pass", Outcome.Pass), ("fail", Outcome.Fail), ("hold", Outcome.Hold));
 
@@ -46,11 +49,13 @@ public static class VerdictJson
         Text<SupplementMark>("version", mark => Day(mark.Version)),
         Text<SupplementMark>("sha256", mark => mark.Sha256));
 
-    private static readonly JsonMembers<Verdict> InAnswer = Members(Members(WithNumbers));
+    private static readonly JsonMembers<Verdict> InAnswer = Members(Members(Latest));
 
     private static readonly JsonMembers<Verdict> InWords = Members(Members(WordsOnly));
 
     private static readonly JsonMembers<Verdict> InNumbers = Members(Members(WithNumbers, Of<Finding>("exact", RecordedNumbers.Write)));
+
+    private static readonly JsonMembers<Verdict> InLatest = Members(Members(Latest, Of<Finding>("exact", RecordedNumbers.Write)));
 
     /// <summary>Writes a verdict as the JSON of an answer: in words.</summary>
     public static void Write(Utf8JsonWriter to, Verdict verdict) => InAnswer.Write(to, verdict, byName: false);
@@ -76,7 +81,12 @@ public static class VerdictJson
     /// <summary>A verdict as the JSON that a record of that version holds.</summary>
     public static JsonObject Recorded(Verdict verdict, int version) => Nodes(verdict, InRecord(version));
 
-    private static JsonMembers<Verdict> InRecord(int version) => version >= WithNumbers ? InNumbers : InWords;
+    private static JsonMembers<Verdict> InRecord(int version) => version switch
+    {
+        WordsOnly => InWords,
+        WithNumbers => InNumbers,
+        _ => InLatest,
+    };
 
     private static JsonObject Nodes(Verdict verdict, JsonMembers<Verdict> members)
     {

@@ -124,6 +124,7 @@ public static class SheetFields
     private static string Text(object value) => value switch
     {
         Reading reading => reading.Text,
+        GaugeLimits limits => limits.Text,
         bool flag => flag ? "yes" : "no",
         int count => count.ToString(CultureInfo.InvariantCulture),
         _ => (string)value,

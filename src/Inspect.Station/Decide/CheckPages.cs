@@ -111,7 +111,7 @@ public static class CheckPages
 
     /// <summary>An instrument that can be checked: one that measures.</summary>
     private static Instrument? Checked(string name, InstrumentBook book) =>
-        book.Find(name) is { IsRetired: false } found && InstrumentKinds.Measures(found.Kind) ? found : null;
+        book.Find(name) is { IsRetired: false } found && InstrumentKinds.Shows(found.Kind) ? found : null;
 
     private static List<Instrument> Standards(InstrumentBook book, Events events, DateTimeOffset now)
     {

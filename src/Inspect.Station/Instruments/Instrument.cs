@@ -47,6 +47,9 @@ public sealed record Instrument
     /// <summary>A balance scale's constant, a length.</summary>
     public Reading? ScaleConstant { get; init; }
 
+    /// <summary>A ring gauge's limits, as it is marked: as diameters, as circumferences, or as both.</summary>
+    public (GaugeLimits? Diameter, GaugeLimits? Circumference) Rings { get; init; }
+
     /// <summary>The value of a check weight or block.</summary>
     public Reading? Value { get; init; }
 

@@ -15,7 +15,8 @@ public sealed class InstrumentBook(Database database)
         SELECT i.instrument AS Name, i.kind AS Kind, c.version AS Version, c.serial AS Serial, c.resolution AS Resolution,
                c.repeatability AS Repeatability, c.repeatability_freedom AS RepeatabilityFreedom, c.repeatability_from AS RepeatabilityFrom,
                c.tolerance AS Tolerance, c.calibration AS Calibration, c.calibrated AS Calibrated, c.due AS Due, c.certificate AS Certificate,
-               c.scale_constant AS ScaleConstant, c.value AS Value, c.accuracy_class AS AccuracyClass, c.retired AS Retired, c.at AS At,
+               c.scale_constant AS ScaleConstant, c.ring_diameter AS RingDiameter,
+               c.ring_circumference AS RingCircumference, c.value AS Value, c.accuracy_class AS AccuracyClass, c.retired AS Retired, c.at AS At,
                c.by_person AS ByPerson
         FROM instrument i JOIN instrument_change c ON c.instrument = i.instrument
         """;
@@ -83,9 +84,9 @@ public sealed class InstrumentBook(Database database)
     private static void Insert(WriteTransaction write, Instrument one) => write.Connection.Execute(
         """
         INSERT INTO instrument_change (instrument, version, serial, resolution, repeatability, repeatability_freedom, repeatability_from, tolerance,
-          calibration, calibrated, due, certificate, scale_constant, value, accuracy_class, retired, at, by_person)
+          calibration, calibrated, due, certificate, scale_constant, ring_diameter, ring_circumference, value, accuracy_class, retired, at, by_person)
         VALUES (@Name, @Version, @Serial, @resolution, @repeatability, @RepeatabilityFreedom, @RepeatabilityFrom, @tolerance,
-          @calibration, @calibrated, @due, @Certificate, @scaleConstant, @value, @AccuracyClass, @retired, @at, @by)
+          @calibration, @calibrated, @due, @Certificate, @scaleConstant, @ringDiameter, @ringCircumference, @value, @AccuracyClass, @retired, @at, @by)
         """,
         new
         {
@@ -102,6 +103,8 @@ public sealed class InstrumentBook(Database database)
             due = Day(one.Due),
             one.Certificate,
             scaleConstant = one.ScaleConstant?.Text,
+            ringDiameter = one.Rings.Diameter?.Text,
+            ringCircumference = one.Rings.Circumference?.Text,
             value = one.Value?.Text,
             one.AccuracyClass,
             retired = one.IsRetired ? 1L : 0L,
@@ -128,6 +131,8 @@ public sealed class InstrumentBook(Database database)
         public string? Due { get; init; }
         public string? Certificate { get; init; }
         public string? ScaleConstant { get; init; }
+        public string? RingDiameter { get; init; }
+        public string? RingCircumference { get; init; }
         public string? Value { get; init; }
         public string? AccuracyClass { get; init; }
         public long Retired { get; init; }
@@ -153,6 +158,7 @@ public sealed class InstrumentBook(Database database)
                 Due = Day(Due),
                 Certificate = Certificate,
                 ScaleConstant = ScaleConstant is null ? null : ReadingParser.Parse(ScaleConstant, Quantity.Length).Reading,
+                Rings = (Ring(RingDiameter), Ring(RingCircumference)),
                 Value = Value is null ? null : TypedInstrument.ReadValue(Value, kind).Value,
                 AccuracyClass = AccuracyClass,
                 IsRetired = Retired == 1,
@@ -163,6 +169,8 @@ public sealed class InstrumentBook(Database database)
 
         private static Reading? Size(string? text, InstrumentKind kind) =>
             text is null ? null : TypedInstrument.ReadSize(text, kind).Size;
+
+        private static GaugeLimits? Ring(string? text) => text is null ? null : GaugeLimits.Parse(text).Limits;
 
         private static DateOnly? Day(string? text) =>
             text is null ? null : DateOnly.ParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture);

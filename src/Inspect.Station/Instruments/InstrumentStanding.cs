@@ -47,12 +47,13 @@ public sealed record InstrumentStanding(Instrument Instrument, CheckRow? Last)
 
     /// <summary>Whether its last check is good and still counts at an event.</summary>
     public bool IsChecked(Event held, CheckRule rule, DateTimeOffset now) =>
-        Last is { IsGood: true } && rule.Counts(Last.Instant, now, held);
+        !InstrumentKinds.Shows(Instrument.Kind) || (Last is { IsGood: true } && rule.Counts(Last.Instant, now, held));
 
     /// <summary>When an expired calibration was last renewed. A good check has to follow it.</summary>
     public DateTimeOffset? RenewedAt { get; init; }
 
-    private bool NeedsCheckSinceCalibration => RenewedAt is { } renewed && !(Last is { IsGood: true } && Last.Instant >= renewed);
+    private bool NeedsCheckSinceCalibration => InstrumentKinds.Shows(Instrument.Kind)
+        && RenewedAt is { } renewed && !(Last is { IsGood: true } && Last.Instant >= renewed);
 
     // A change from a due day that had passed to one that had not.
     private const string Renewals = """

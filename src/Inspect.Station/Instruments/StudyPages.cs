@@ -110,7 +110,7 @@ public static class StudyPages
         string.Create(CultureInfo.InvariantCulture, $"{instrument.Address}/studies/{study}");
 
     private static Instrument? Studied(string name, InstrumentBook book) =>
-        book.Find(name) is { } found && InstrumentKinds.Measures(found.Kind) ? found : null;
+        book.Find(name) is { } found && InstrumentKinds.Shows(found.Kind) ? found : null;
 
     private static (Instrument Instrument, KeptStudy Study)? Find(StudyAddress address, InstrumentBook book, Database database)
     {

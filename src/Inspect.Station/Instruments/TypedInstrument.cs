@@ -13,7 +13,7 @@ public sealed class TypedInstrument
     public static readonly IReadOnlyList<string> Fields =
     [
         "name", "kind", "serial", "value", "class", "resolution", "repeatability", "tolerance", "calibration", "calibrated", "due",
-        "certificate", "constant",
+        "certificate", "constant", "ringDiameter", "ringCircumference",
     ];
 
     private const int LongestName = 40;
@@ -44,6 +44,8 @@ public sealed class TypedInstrument
         "due" => Day(instrument.Due),
         "certificate" => instrument.Certificate,
         "constant" => instrument.ScaleConstant?.Text,
+        "ringDiameter" => instrument.Rings.Diameter?.Text,
+        "ringCircumference" => instrument.Rings.Circumference?.Text,
         _ => null,
     } ?? "");
 
@@ -87,6 +89,7 @@ public sealed class TypedInstrument
             Due = due,
             Certificate = Text("certificate", faults),
             ScaleConstant = Constant(known, faults),
+            Rings = known == InstrumentKind.RingGauge ? (Ring("ringDiameter", faults), Ring("ringCircumference", faults)) : default,
             Value = Value(known, faults),
             AccuracyClass = known == InstrumentKind.CheckWeight && Typed("class").Length > 0 ? Typed("class") : null,
             IsRetired = before?.IsRetired ?? false,
@@ -119,6 +122,16 @@ public sealed class TypedInstrument
 
     private static void Check(Instrument made, Faults faults)
     {
+        if (made.Kind == InstrumentKind.RingGauge)
+        {
+            if (made.Rings == default && faults.AreNone)
+            {
+                faults.Add("ringCircumference", "Enter the limits of the two rings, as circumferences or as diameters.");
+            }
+
+            return;
+        }
+
         if (InstrumentKinds.Measures(made.Kind))
         {
             if (made.Resolution is null && faults.At("resolution") is null)
@@ -215,6 +228,22 @@ public sealed class TypedInstrument
         }
 
         return constant.Reading;
+    }
+
+    private GaugeLimits? Ring(string field, Faults faults)
+    {
+        if (Typed(field) is not { Length: > 0 } typed)
+        {
+            return null;
+        }
+
+        var (limits, refusal) = GaugeLimits.Parse(typed);
+        if (refusal is not null)
+        {
+            faults.Add(field, refusal);
+        }
+
+        return limits;
     }
 
     private Reading? Value(InstrumentKind kind, Faults faults)

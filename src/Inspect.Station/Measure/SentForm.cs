@@ -32,6 +32,16 @@ public sealed record SentForm(OpenForm Form, MeasureForm Typed, byte[] Request, 
     /// <summary>The ball's latest inspection, where that was under another entry of the bowler.</summary>
     public InspectionNumber? SeenElsewhere { get; init; }
 
+    /// <summary>The sizes of the holes, by field, when this ball was inspected under another entry: where the gauge shows the same again,
+    /// one key says so. Empty for a ball that is measured again because something was wrong.</summary>
+    public IReadOnlyDictionary<string, string> LastTime => field ??= SeenElsewhere is null || Earlier is not { Sheet: var then }
+        ? Nothing
+        : SheetFields.Of(then with { Holes = then.Holes?.Where(hole => hole.DepthTo is null).ToList() }, [])
+            .Where(each => each.Key.Split('.')[^1] is "diameter" or "depth")
+            .ToDictionary(each => each.Key, each => each.Value[0].Replace(" in", "", StringComparison.Ordinal));
+
+    private static readonly Dictionary<string, string> Nothing = [];
+
     /// <summary>A hash of exactly these readings. Recording needs the hash that came with the verdict shown, so that no other
     /// readings are recorded.</summary>
     public string Seen => field ??= Convert.ToHexStringLower(SHA256.HashData(Request));

@@ -9,11 +9,11 @@ using Inspect.Station.Access;
 
 namespace Inspect.Station.Record;
 
-/// <summary>The format of an inspection in the register: the members of its entry's body, version 2.</summary>
+/// <summary>The format of an inspection in the register: the members of its entry's body, version 3.</summary>
 /// <remarks>
 /// In version 2 each finding has the member <c>exact</c> in addition to its words: the reading, the limit and the margin as exact numbers
-/// in text, with their unit and notation, as <see cref="RecordedNumbers"/> says. All other members are those of version 1. Version 1 is
-/// still read: its numbers are read back from its words (<see cref="FirstVersion"/>).
+/// in text, with their unit and notation, as <see cref="RecordedNumbers"/> says. All other members are those of version 1. Version 3 words
+/// an unconfirmed limit otherwise. Version 1 is still read: its numbers are read back from its words (<see cref="FirstVersion"/>).
 /// </remarks>
 public static class InspectionBody
 {
@@ -21,7 +21,7 @@ public static class InspectionBody
     public const string Kind = "inspection";
 
     /// <summary>The version in which new inspections are recorded.</summary>
-    public const int Version = VerdictJson.WithNumbers;
+    public const int Version = VerdictJson.Latest;
 
     private const string InstantFormat = "yyyy-MM-dd'T'HH:mm:ss.fff'Z'";
 
@@ -110,9 +110,9 @@ public static class InspectionBody
         }
 
         var version = VersionOf(members);
-        if (Text(members, "kind") != Kind || version is not (VerdictJson.WordsOnly or VerdictJson.WithNumbers))
+        if (Text(members, "kind") != Kind || version is < VerdictJson.WordsOnly or > VerdictJson.Latest)
         {
-            throw new FormatException("This entry of the register is not an inspection of version 1 or 2.");
+            throw new FormatException("This entry of the register is not an inspection of version 1, 2 or 3.");
         }
 
         return new Inspection

@@ -175,7 +175,12 @@ internal sealed record RecordRequest(
 
         foreach (var readings in sheet is null ? [] : read.GroupBy(one => one.Observation.Path))
         {
-            var said = Catalogue.Measured(sheet!, readings.Key)!;
+            // A gauge that lets a ball through shows no number, so there is nothing to calculate.
+            if (Catalogue.Measured(sheet!, readings.Key) is not { } said)
+            {
+                continue;
+            }
+
             if (TwoPositions(readings.Select(one => (one.Observation, one.Value)).ToList(), said.Quantity) is { } exact)
             {
                 if (said.Value != exact)
@@ -238,6 +243,17 @@ internal sealed record RecordRequest(
         members.Close();
         if (path is null || text is null || sheet is null)
         {
+            return null;
+        }
+
+        if (Catalogue.ValueAt(sheet, path) is GaugeLimits gauge)
+        {
+            if (text == gauge.Text)
+            {
+                return (observation, 0);
+            }
+
+            members.Refuse("text", $"\"{text}\" is not \"{gauge.Text}\", the gauge that the sheet has for {path}; send the same limits.");
             return null;
         }
 

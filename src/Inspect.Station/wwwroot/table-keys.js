@@ -29,13 +29,14 @@ export function makeKeys(form, outcome) {
   const group = field => [...form.elements].filter(each => each.name === field.name);
   const target = field => textual(field) ? field : group(field).find(each => each.checked) ?? field;
   const isOpen = field => {
-    if (leftOut(field.name)) return false;
+    if (leftOut(field.name) || (textual(field) && !asked(field.name) && goOf(field)?.checked)) return false;
     if (field.name.endsWith(".side")) {
       const reading = form.elements[field.name.slice(0, -5)]?.value.trim() ?? "";
       return reading !== "" && !/^[0.\s]*$/.test(reading) && !group(field).some(each => each.checked);
     }
     return textual(field) ? field.value.trim() === "" : !group(field).some(each => each.checked);
   };
+  const goOf = field => form.querySelector(`[data-go-for="${CSS.escape(field.name.replace(/\[\d+\]$/, ""))}"]`);
   const leftOut = name => [...form.querySelectorAll(".left-out select")].some(each => each.value === name);
   const asked = name => outcome.querySelector(`.missing [data-field="${CSS.escape(name)}"]`) !== null;
 
@@ -101,6 +102,16 @@ export function makeKeys(form, outcome) {
     choice[choice.matches("option") ? "selected" : "checked"] = true;
     field.value = field.value.trim();
     touched(field);
+    onByLetter(field);
+    return true;
+  }
+
+  /** A "g" in a size says that the ball goes through the ring gauge. */
+  function goes(field) {
+    const tick = field.value.trim() === "" ? goOf(field) : null;
+    if (!tick) return false;
+    tick.checked = true;
+    touched(tick);
     onByLetter(field);
     return true;
   }
@@ -205,7 +216,11 @@ export function makeKeys(form, outcome) {
       if (event.key === "+") done(inOrder(field));
       else if (event.key === "?") done(legend());
       else if (/[a-z]/i.test(event.key) && chooseAnswer(field, event.key)) done();
-    } else if (plain && /^[a-z]$/i.test(event.key) && textual(field) && chooseSide(field, event.key)) {
+    } else if (plain && event.key === "=" && field.dataset.last && field.value.trim() === "") {
+      field.value = field.dataset.last;
+      touched(field);
+      done(onByLetter(field));
+    } else if (plain && /^[a-z]$/i.test(event.key) && textual(field) && (chooseSide(field, event.key) || (event.key.toLowerCase() === "g" && goes(field)))) {
       done();
     }
   });

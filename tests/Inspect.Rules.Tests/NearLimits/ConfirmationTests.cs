@@ -35,6 +35,20 @@ public class ConfirmationTests
         Assert.Equal(written.ToJsonString(), VerdictJson.Write(read).ToJsonString());
     }
 
+    /// <summary>What earlier versions recorded stays as it was worded then, so that it replays to the same bytes.</summary>
+    [Theory]
+    [InlineData(VerdictJson.WithNumbers, "is known from memory only;")]
+    [InlineData(VerdictJson.Latest, "is not yet confirmed from the rule book;")]
+    public void Recorded_LimitThatNobodyConfirmed_SaysSoInTheWordsOfItsVersion(int version, string words)
+    {
+        var verdict = Lantern.Judged("""{ "weights.gross": "9 lb" }""", JudgingTerms.None);
+
+        var recorded = VerdictJson.Recorded(verdict, version)["findings"]!.AsArray().First(each => (string?)each!["rule"] == "left-right")!;
+
+        Assert.Contains(words, (string?)recorded["reason"]!, StringComparison.Ordinal);
+        Assert.Contains("rule book", Finding(verdict, "left-right").Reason, StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("2.9 oz", Outcome.Pass)]
     [InlineData("3.1 oz", Outcome.Fail)]

@@ -11,6 +11,7 @@ using Inspect.Sheets.Form;
 using Inspect.Sheets.Readings;
 using Inspect.Station.Desk;
 using Inspect.Station.Tests.Ground;
+using Inspect.Station.Tests.Instruments;
 using Inspect.Station.Tests.Record;
 using Microsoft.Extensions.DependencyInjection;
 using UglyToad.PdfPig;
@@ -158,6 +159,8 @@ public sealed partial class CatalogueWalk : IAsyncLifetime, IDisposable
         // Left and right are asked of a hole only where they are not forward and reverse.
         ["holes[].position.azimuth"] = "275.5 deg",
         ["surface.roughness"] = "18 µin, 19 µin",
+        ["size.diameterGauge"] = "221 to 223 mm",
+        ["size.circumferenceGauge"] = "681 to 683 mm",
     };
 
     // One hole has all that a hole can have, but for what only another kind has.
@@ -177,6 +180,10 @@ public sealed partial class CatalogueWalk : IAsyncLifetime, IDisposable
         using var director = await _station.Client("director");
         await Set(director, "supplement", ("supplement", Supplement().ToJsonString()));
         await Set(director, "terms", ("decision", "simple"), ("freezeMinutes", "10"), ("share.roundness", "0"));
+        await director.Added(
+            ("kind", "ring-gauge"), ("name", "Ring 1"), ("ringDiameter", Samples["size.diameterGauge"]),
+            ("ringCircumference", Samples["size.circumferenceGauge"]));
+        await director.Uses(("ring-gauge", "Ring 1"));
         foreach (var distance in (string[])["arc", "angle"])
         {
             Form = await director.GetPage(TypedBall.Page);

@@ -1,4 +1,9 @@
+using Inspect.Station.Prepare;
+using Inspect.Station.Storage;
 using Inspect.Station.Tests.Ground;
+using Inspect.Station.Tests.Instruments;
+using Inspect.Station.Tests.Record;
+using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Playwright;
 
 namespace Inspect.Station.Tests.Measure;
@@ -92,17 +97,18 @@ public sealed class MeasureByHandTests(BrowserFixture browser)
         await Assertions.Expect(page.GetByLabel("Plus (+) marks")).ToBeFocusedAsync();
         await keys.Type("1\n");
         counts.Add(("no thumb hole", await Recorded(keys, page, "Record as Pass", 5)));
+
         Assert.All(Most, most => Assert.True(
             counts.Single(each => each.Ball == most.Ball).Keys <= most.MostKeys,
             string.Join("; ", counts.Select(each => $"{each.Ball}: {each.Keys} keys, {each.Keys * SecondsAKey:0} s"))));
     }
 
     /// <summary>Records with the keyboard what the verdict says: how many keys it took so far.</summary>
-    private static async Task<int> Recorded(Keys keys, IPage page, string verdict, int number)
+    private static async Task<int> Recorded(Keys keys, IPage page, string verdict, int number, string held = "LANTERN")
     {
         await Assertions.Expect(page.Locator("#record")).ToHaveTextAsync(verdict);
         await keys.Press("Control+Enter");
-        await page.WaitForURLAsync($"**/inspections/LANTERN-{number:0000}");
+        await page.WaitForURLAsync($"**/inspections/{held}-{number:0000}");
         return keys.Strokes;
     }
 
@@ -212,6 +218,48 @@ public sealed class MeasureByHandTests(BrowserFixture browser)
         await visit.AssertAccessible();
     }
 
+    /// <summary>A ball that the bowler brought to an event before, at a table with a ring gauge: the gauges show the same again.</summary>
+    [Fact]
+    public async Task Inspector_WithKeyboardOnly_RecordsAKnownBallInAtMost60Keys()
+    {
+        await using var station = new StationFixture().Listen();
+        using (var client = await station.Client("director"))
+        {
+            await client.Recorded(SampleSheets.Legal(), "103");
+            using var added = await client.Add(("kind", "ring-gauge"), ("name", "Ring 1"), ("ringCircumference", "26.704 to 27.002 in"));
+            using var used = await client.Send(await client.GetPage("/instruments"), ("use.ring-gauge", "Ring 1"));
+        }
+
+        await BringsBallsOf103To(station, "AUTUMN27");
+        await using var visit = await browser.Visit(station);
+        var page = visit.Page;
+        await visit.SignIn("director", station.Passcode);
+        await page.GotoAsync("/events/AUTUMN27");
+        var keys = new Keys(page);
+
+        await keys.Find("7", known: true);
+        await Assertions.Expect(page.GetByText("= 31/32")).ToBeVisibleAsync();
+        await visit.AssertAccessible();
+        await keys.Type("y15-1\n1 1/4t1/2r1/4t======8.58\n8.582\ng+");
+
+        await Assertions.Expect(page.GetByLabel("thumb depth, inches")).ToHaveValueAsync("2 3/4");
+        await Assertions.Expect(page.GetByLabel("Circumference, gauge: go")).ToBeCheckedAsync();
+        var strokes = await Recorded(keys, page, "Record as Pass", 1, "AUTUMN27");
+        Assert.True(strokes <= 60, $"{strokes} keys, {strokes * SecondsAKey:0} s");
+    }
+
+    /// <summary>Enters the bowler of entry 103 in another event, under 7.</summary>
+    private static async Task BringsBallsOf103To(StationFixture station, string id)
+    {
+        var bowler = station.Services.GetRequiredService<Events>().FindEntry(DemoEvent.Id, "103")!;
+        var lantern = station.Services.GetRequiredService<Events>().Find(DemoEvent.Id)!;
+        await station.Services.GetRequiredService<WriteGate>().Run(write =>
+        {
+            Events.Add(write, lantern with { Id = id, Name = "Quillhaven Autumn Cup", Squads = [] });
+            return Events.TryEnter(write, id, [new NewEntry("7", bowler.Bowler!, null, bowler.Person)]);
+        });
+    }
+
     /// <summary>What the station answers in the window that a press opens.</summary>
     private static async Task<IResponse> SlipAnswer(IPage page, Func<Task> press)
     {
@@ -233,13 +281,13 @@ public sealed class MeasureByHandTests(BrowserFixture browser)
         public int Strokes { get; private set; }
 
         /// <summary>Finds a bowler from any page of the event and begins a ball.</summary>
-        public async Task Find(string entry)
+        public async Task Find(string entry, bool known = false)
         {
             await Press("/");
             await Assertions.Expect(page.Locator("#bowler")).ToBeFocusedAsync();
             await Type($"{entry}\n");
             await Assertions.Expect(page.GetByRole(AriaRole.Link, new() { Name = "Inspect a ball" })).ToBeFocusedAsync();
-            await Press("Enter");
+            await Press(known ? "1" : "Enter");
             await page.Locator(".table.lively").WaitForAsync();
         }
 

@@ -160,6 +160,18 @@ public sealed class NothingLostTests(BrowserFixture browser)
         await Kept(gauge.Page, () => gauge.Page.GetByRole(AriaRole.Button, new() { Name = "Use theirs" }).ClickAsync());
         await Assertions.Expect(gauge.Page.GetByLabel("Gross weight", new() { Exact = true })).ToHaveValueAsync("15-2");
         await Assertions.Expect(gauge.Page.Locator(".conflict")).ToHaveCountAsync(0);
+
+        // The one answer for all that is looked at follows what another table answered, and a table that finds something takes it back.
+        const string InOrder = "[name='marks.inOrder'][value=yes]";
+        var (here, there) = (gauge.Page.Locator(InOrder), scale.Page.Locator(InOrder));
+        await Kept(gauge.Page, () => here.PressAsync("y"));
+        await Kept(scale.Page, () => scale.Page.GetByLabel("Circumference", new() { Exact = true }).FillAsync("26.95"));
+        await Assertions.Expect(there).ToBeCheckedAsync();
+        await scale.Page.Locator(".each-looked > summary").ClickAsync();
+        await Kept(scale.Page, () => scale.Page.Locator("[name='marks.foreignMaterial'][value=yes]").PressAsync("y"));
+        await Assertions.Expect(there).Not.ToBeCheckedAsync();
+        await Kept(gauge.Page, () => gauge.Page.GetByLabel("middle depth, inches", new() { Exact = true }).FillAsync("2"));
+        await Assertions.Expect(here).Not.ToBeCheckedAsync();
     }
 
     [Fact]

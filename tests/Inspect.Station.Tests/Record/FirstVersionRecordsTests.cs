@@ -89,7 +89,7 @@ public sealed class FirstVersionRecordsTests
     }
 
     [Fact]
-    public async Task Record_NewInspection_IsOfVersion2AndHoldsItsNumbers()
+    public async Task Record_NewInspection_IsOfTheLatestVersionAndHoldsItsNumbers()
     {
         await using var station = new StationFixture();
         using var inspector = await station.Client("inspector");
@@ -100,14 +100,14 @@ public sealed class FirstVersionRecordsTests
         var line = Encoding.UTF8.GetString(body);
         var findings = JsonNode.Parse(body)!["verdict"]!["findings"]!.AsArray();
 
-        Assert.Equal(2, (int)JsonNode.Parse(body)!["v"]!);
+        Assert.Equal(VerdictJson.Latest, (int)JsonNode.Parse(body)!["v"]!);
         Assert.Equal("2 1/2 in", (string?)findings.Single(one => (string?)one!["path"] == "holes[1].depth")!["margin"]);
         Assert.Equal(
             """
             {"limit":{"atMost":{"fraction":true,"text":"4 1/2 in","unit":"mm","value":"114.3","written":"in"}},"margin":{"fraction":true,"unit":"mm","value":"63.5","written":"in"},"measured":{"unit":"mm","value":"50.8","written":"in"}}
             """,
             findings.Single(one => (string?)one!["path"] == "holes[1].depth")!["exact"]!.ToJsonString());
-        Assert.Equal(Verdict(line), Canonical(VerdictJson.Recorded(Read(line).Verdict, VerdictJson.WithNumbers)));
+        Assert.Equal(Verdict(line), Canonical(VerdictJson.Recorded(Read(line).Verdict, VerdictJson.Latest)));
 
         using var output = new StringWriter();
         using var input = new MemoryStream(await director.GetByteArrayAsync("/api/register.jsonl"));

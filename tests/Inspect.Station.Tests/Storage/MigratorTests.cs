@@ -31,6 +31,8 @@ public sealed class MigratorTests : IDisposable
         { "016-roughness-tester.sql", "1fc9ce56b4603c82cb7cf7b9b377ce283581e8876b29236f4ac91bf0b74a60cb" },
         { "017-edition-changes.sql", "81b3390750298ce5eeab11aaa2fecb9cc29f82531606423bdbb5ff670084635d" },
         { "018-answers-made-again.sql", "3cfa53cb406c45570d685073e81d9634974f15c27752bb5d9631eb8c438e23d2" },
+        { "019-ring-gauge.sql", "656ec2e9925e5c79d5e16b032cdd0071324d89dd359a5dd567d2276fe25ff610" },
+        { "020-slips-printed.sql", "bbe930a694bb8776d62acf8450dd4f2f348fe95a0d59f0fa514d0dd37ab9083d" },
     };
 
     public void Dispose() => _store.Dispose();
