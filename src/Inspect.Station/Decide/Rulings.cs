@@ -15,8 +15,10 @@ namespace Inspect.Station.Decide;
 /// has only one official.</remarks>
 public sealed class Rulings(WriteGate gate, Events events, TimeProvider time, ILogger<Rulings> log)
 {
-    /// <summary>How long the person who recorded an inspection may take it back.</summary>
-    public static readonly TimeSpan UndoWithin = TimeSpan.FromMinutes(10);
+    private static readonly TimeSpan UndoWithin = TimeSpan.FromMinutes(10);
+
+    // As long as the slip is not printed nobody was told the verdict, but not for longer than a day at the table.
+    private static readonly TimeSpan UndoUnprintedWithin = TimeSpan.FromHours(12);
 
     private const int LongestReason = 300;
     private const int LongestCondition = 120;
@@ -116,7 +118,8 @@ public sealed class Rulings(WriteGate gate, Events events, TimeProvider time, IL
         });
     }
 
-    /// <summary>Takes an inspection back, within ten minutes of recording it and by the person who recorded it.</summary>
+    /// <summary>Takes an inspection back: within ten minutes of recording it or until its slip is printed, and by the person who recorded
+    /// it.</summary>
     /// <returns>Null when it was taken back, else why not, in a sentence.</returns>
     public Task<string?> Undo(SignedIn by, InspectionNumber number, string reason) => gate.Run(write =>
     {
@@ -137,10 +140,10 @@ public sealed class Rulings(WriteGate gate, Events events, TimeProvider time, IL
         }
 
         var at = time.GetUtcNow();
-        if (!CanUndo(found, by.Person, at))
+        if (!CanUndo(found, by.Person, at, SlipPrints.IsPrinted(write.Connection, write.Transaction, found.Seq)))
         {
-            return $"{number} can no longer be taken back here: only the person who recorded it can, within ten minutes. "
-                + "A director can withdraw it.";
+            return $"{number} can no longer be taken back here: only the person who recorded it can, within ten minutes or until its slip "
+                + "is printed. A director can withdraw it.";
         }
 
         Append(write, number, Decision.Undo, reason, by.Person, at);
@@ -148,8 +151,13 @@ public sealed class Rulings(WriteGate gate, Events events, TimeProvider time, IL
     });
 
     /// <summary>Whether someone may still take an inspection back.</summary>
-    public static bool CanUndo(FoundInspection found, PersonId by, DateTimeOffset now) =>
-        found.Inspection.By.Person == by && now - found.Inspection.At <= UndoWithin && !found.IsSuperseded && found.Rulings.Count == 0;
+    /// <param name="found">The inspection.</param>
+    /// <param name="by">The person.</param>
+    /// <param name="now">The time.</param>
+    /// <param name="isPrinted">Whether its slip was printed.</param>
+    public static bool CanUndo(FoundInspection found, PersonId by, DateTimeOffset now, bool isPrinted) =>
+        found.Inspection.By.Person == by && now - found.Inspection.At <= (isPrinted ? UndoWithin : UndoUnprintedWithin)
+        && !found.IsSuperseded && found.Rulings.Count == 0;
 
     /// <summary>What a director can decide about an inspection now.</summary>
     public IReadOnlyList<Decision> Open(FoundInspection found, PersonId by) =>

@@ -15,5 +15,6 @@ public static class RecordServices
         services.AddSingleton<InspectionLookup>();
         services.AddSingleton<Photographs>();
         services.AddSingleton<Remarks>();
+        services.AddSingleton<SlipPrints>();
     }
 }

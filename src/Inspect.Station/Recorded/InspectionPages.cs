@@ -15,7 +15,8 @@ public static class InspectionPages
     {
         var inspection = app.MapGroup("/inspections/{number}").RequireAuthorization(Policies.Inspector).ExcludeFromDescription();
         inspection.MapGet("", Show).WithName("InspectionPage").WithSummary("One recorded inspection");
-        inspection.MapPost("undo", Undo).WithName("UndoInspection").WithSummary("Takes an inspection back within ten minutes");
+        inspection.MapPost("undo", Undo).WithName("UndoInspection")
+            .WithSummary("Takes an inspection back, within ten minutes or until its slip is printed");
         inspection.MapPost("move", Move).WithName("MoveInspection")
             .WithSummary("Leads to the readings of a withdrawn inspection under another bowler");
     }
@@ -27,7 +28,7 @@ public static class InspectionPages
 
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<InspectionPage>, RazorComponentResult<ErrorPage>>> Undo(
         string number, IFormCollection form, ClaimsPrincipal user, Rulings rulings, InspectionLookup lookup, InspectionView view,
-        Events events, TimeProvider time)
+        Events events)
     {
         if (!InspectionNumber.TryParse(number, out var parsed) || lookup.ByNumber(parsed) is not { } found)
         {
@@ -42,9 +43,9 @@ public static class InspectionPages
 
         if (await rulings.Undo(SignedIn.From(user), parsed, reason) is { } refusal)
         {
-            // After the ten minutes the field is gone, so the fault is shown for the whole page.
+            // Where it can no longer be taken back the field is gone, so the fault is shown for the whole page.
             var faults = new Faults();
-            faults.Add(Rulings.CanUndo(found, SignedIn.From(user).Person, time.GetUtcNow()) ? "reason" : Faults.Whole, refusal);
+            faults.Add(view.CanUndo(found, user) ? "reason" : Faults.Whole, refusal);
             return view.Page(found, user, faults, reason) is { } page ? page : NotFound(number);
         }
 

@@ -23,8 +23,7 @@ public sealed record SinceBefore(InspectionNumber Replaced, IReadOnlyList<SheetC
 /// <summary>Collects the data for the page of a recorded inspection.</summary>
 public sealed class InspectionView(
     InspectionLookup lookup, Events events, People people, EditionLibrary editions, BowlerQueue queue, Photographs photographs,
-    Remarks remarks,
-    TimeProvider time)
+    Remarks remarks, SlipPrints prints, TimeProvider time)
 {
     /// <summary>The page, or null when the event is no longer on the station.</summary>
     /// <param name="found">The inspection.</param>
@@ -57,7 +56,7 @@ public sealed class InspectionView(
             RulesGone = gone,
             Earlier = Earlier(found, history),
             CanMove = FormOpening.IsTakenBackBy(found, SignedIn.From(user).Person),
-            CanUndo = Rulings.CanUndo(found, SignedIn.From(user).Person, time.GetUtcNow()),
+            CanUndo = CanUndo(found, user),
             Queue = queue.Of(held),
             Viewer = SignedIn.From(user),
             Since = Since(inspection),
@@ -71,6 +70,10 @@ public sealed class InspectionView(
             StatusCode = faults is { AreNone: false } ? StatusCodes.Status422UnprocessableEntity : StatusCodes.Status200OK,
         };
     }
+
+    /// <summary>Whether this person may still take the inspection back.</summary>
+    public bool CanUndo(FoundInspection found, ClaimsPrincipal user) =>
+        Rulings.CanUndo(found, SignedIn.From(user).Person, time.GetUtcNow(), prints.IsPrinted(found.Seq));
 
     private SinceBefore? Since(Inspection inspection)
     {

@@ -92,8 +92,8 @@ public static class InspectionsApi
             ? TypedResults.Ok(Answer(found, lookup, people, remarks))
             : NotFound(number);
 
-    private static Results<FileContentHttpResult, ProblemHttpResult, ValidationProblem> Slip(
-        string number, InspectionLookup lookup, SlipPrinter printer, string? stock = null)
+    private static async Task<Results<FileContentHttpResult, ProblemHttpResult, ValidationProblem>> Slip(
+        string number, ClaimsPrincipal user, InspectionLookup lookup, SlipPrinter printer, SlipPrints prints, string? stock = null)
     {
         if (!SlipPrinter.TryStock(stock, out var paper))
         {
@@ -102,9 +102,14 @@ public static class InspectionsApi
             return Problems.Unusable(faults);
         }
 
-        return Find(number, lookup) is { } found
-            ? TypedResults.File(printer.Print(found, paper), "application/pdf", $"{found.Inspection.Number}.pdf")
-            : NotFound(number);
+        if (Find(number, lookup) is not { } found)
+        {
+            return NotFound(number);
+        }
+
+        var slip = printer.Print(found, paper);
+        await prints.Note(found.Seq, SignedIn.From(user).Person);
+        return TypedResults.File(slip, "application/pdf", $"{found.Inspection.Number}.pdf");
     }
 
     private static FoundInspection? Find(string number, InspectionLookup lookup) =>

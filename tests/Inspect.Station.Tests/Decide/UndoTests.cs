@@ -5,6 +5,7 @@ using AngleSharp.Dom;
 using AngleSharp.Html.Dom;
 using Inspect.Station.Access;
 using Inspect.Station.Decide;
+using Inspect.Station.Record;
 using Inspect.Station.Tests.Ground;
 using Inspect.Station.Tests.Queue;
 using Inspect.Station.Tests.Record;
@@ -45,13 +46,35 @@ public sealed class UndoTests
         Assert.Equal("withdrawn", record["standing"]!.GetValue<string>());
         Assert.Equal("undo", Assert.Single(record["rulings"]!.AsArray())!["decision"]!.GetValue<string>());
 
-        var found = station.Services.GetRequiredService<Inspect.Station.Record.InspectionLookup>()
-            .ByNumber(new Inspect.Station.Record.InspectionNumber("LANTERN", 1))! with
+        var found = station.Services.GetRequiredService<InspectionLookup>()
+            .ByNumber(new InspectionNumber("LANTERN", 1))! with
         { Rulings = [] };
         var at = found.Inspection.At;
-        Assert.True(Rulings.CanUndo(found, found.Inspection.By.Person, at.AddMinutes(10)));
-        Assert.False(Rulings.CanUndo(found, found.Inspection.By.Person, at.AddMinutes(10).AddSeconds(1)));
-        Assert.False(Rulings.CanUndo(found, PersonId.New(), at));
+        Assert.True(Rulings.CanUndo(found, found.Inspection.By.Person, at.AddMinutes(10), isPrinted: true));
+        Assert.False(Rulings.CanUndo(found, found.Inspection.By.Person, at.AddMinutes(10).AddSeconds(1), isPrinted: true));
+        Assert.True(Rulings.CanUndo(found, found.Inspection.By.Person, at.AddHours(12), isPrinted: false));
+        Assert.False(Rulings.CanUndo(found, found.Inspection.By.Person, at.AddHours(12).AddSeconds(1), isPrinted: false));
+        Assert.False(Rulings.CanUndo(found, PersonId.New(), at, isPrinted: false));
+    }
+
+    [Fact]
+    public async Task Slip_Printed_IsKnownFromTheFirstTimeOn()
+    {
+        await using var station = new StationFixture();
+        using var inspector = await station.Client("inspector");
+        var number = (await inspector.Recorded(SampleSheets.Legal()))["number"]!.GetValue<string>();
+        var services = station.Services;
+        var seq = services.GetRequiredService<InspectionLookup>().ByNumber(new InspectionNumber("LANTERN", 1))!.Seq;
+        var prints = services.GetRequiredService<SlipPrints>();
+
+        var before = prints.IsPrinted(seq);
+        using var refused = await inspector.GetAsync($"/api/inspections/{number}/slip.pdf?stock=vellum");
+        var after = prints.IsPrinted(seq);
+        using var printed = await inspector.GetAsync($"/api/inspections/{number}/slip.pdf");
+        using var again = await inspector.GetAsync($"/api/inspections/{number}/slip.pdf");
+
+        Assert.Equal((false, false, true), (before, after, prints.IsPrinted(seq)));
+        Assert.Equal((HttpStatusCode.OK, HttpStatusCode.OK), (printed.StatusCode, again.StatusCode));
     }
 
     // Undone by who typed it: the form comes back with what was typed, and the new record names the one it corrects.
