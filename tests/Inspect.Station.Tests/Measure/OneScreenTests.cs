@@ -47,7 +47,9 @@ public sealed class OneScreenTests(BrowserFixture browser, ITestOutputHelper out
                   const at = (name, edge) => document.querySelector(name)?.getBoundingClientRect()[edge] ?? 0;
                   document.querySelector("[name='weights.gross']").dispatchEvent(new Event("reveal", { bubbles: true }));
                   const { scrollHeight, scrollWidth } = document.documentElement;
-                  return [at("[name='weights.gross']", "top"), at(".foot", "bottom"), at("#record", "bottom"), scrollHeight, scrollWidth];
+                  const told = [at("[name='weights.gross']", "top"), at(".foot", "bottom"), at("#record", "bottom"), scrollHeight, scrollWidth];
+                  document.querySelectorAll(".table details").forEach(each => each.open = true);
+                  return [...told, [...document.querySelectorAll(".table .choices")].filter(each => each.scrollWidth > each.clientWidth).length];
                 }
                 """);
 
@@ -59,6 +61,7 @@ public sealed class OneScreenTests(BrowserFixture browser, ITestOutputHelper out
             Assert.True(at[2] > 0 && at[2] <= screen.Height, $"{screen.Name}: Record ends at {at[2]} px.");
             Assert.True(!screen.IsWhole || at[1] <= screen.Height, $"{screen.Name}: the form ends at {at[1]} px.");
             Assert.True(at[4] <= screen.Width, $"{screen.Name}: the page is {at[4]} px wide.");
+            Assert.True(at[5] == 0, $"{screen.Name}: {at[5]} rows of answers are cut.");
         }
     }
 }
