@@ -35,105 +35,123 @@ if (!StationOptions.TryParse(args, Environment.GetEnvironmentVariable, out var o
 }
 
 using var held = folder;
+if (options.IsEmpty)
+{
+    folder.Clear();
+}
 
 // The rules are read beside what follows.
 var book = Task.Run(() => Start.OpenBook(options));
 
-var builder = Start.CreateBuilder(options);
-
-// The base: the store, the form of answers, sign-in.
-builder.Services.AddStorage(folder);
-builder.Services.AddWeb(options.PublicUrl, options.Urls);
-builder.Services.AddSignIn(folder);
-
-// The event: its rules, its bowlers, its instruments.
-builder.Services.AddRulesets(() => book.Result.Book!);
-builder.Services.AddPrepare();
-builder.Services.AddInstruments();
-
-// The record: what was measured, what was ruled, how it is proved.
-builder.Services.AddRecord();
-builder.Services.AddDecide();
-builder.Services.AddProve();
-
-// The screens and papers.
-builder.Services.AddJudge();
-builder.Services.AddSlip();
-builder.Services.AddQueue();
-builder.Services.AddMeasure();
-builder.Services.AddRecorded();
-builder.Services.AddCharts();
-builder.Services.AddDesk();
-builder.Services.AddPapers();
-
-var app = builder.Build();
-
-// The pipeline, outermost first.
-app.UseErrorAnswers();
-app.UseSecurityHeaders();
-app.UseResponseCompression();
-app.Services.GetRequiredService<PageFiles>().Serve(app);
-app.UseRouting();
-app.UseSameOrigin();
-app.UseRateLimiter();
-app.UseAuthentication();
-app.UseAuthorization();
-app.UseAntiforgery();
-
-// The routes for programs, in the order of the API description.
-app.MapSessionApi();
-app.MapEventsApi();
-app.MapJudgeApi();
-app.MapInspectionsApi();
-app.MapFindApi();
-app.MapRulingsApi();
-app.MapScanRoutes();
-app.MapRegisterApi();
-app.MapRulesetsApi();
-app.MapHealth();
-app.MapOpenApiDocument();
-
-// The pages for people, floor by floor: the base,
-app.MapSignInPages();
-app.MapPeoplePages();
-
-// the event,
-app.MapRulesetPages();
-app.MapPreparePages();
-app.MapInstruments();
-
-// the record,
-app.MapRulingPages();
-app.MapCheckPages();
-app.MapRegisterPages();
-
-// the screens and papers.
-app.MapHomePages();
-app.MapEventPages();
-app.MapEventRulesPages();
-app.MapInstrumentTermsPages();
-app.MapBeforeDrillingPages();
-app.MapFindBowlerPages();
-app.MapDoorPages();
-app.MapQueuePages();
-app.MapWallPages();
-app.MapEventTablePages();
-app.MapEntryPages();
-app.MapMeasurePages();
-app.MapUnfinishedPages();
-app.MapInspectionPages();
-app.MapPhotographPages();
-app.MapDeskPages();
-app.MapReplayPages();
-app.MapChartsPages();
-app.MapReadingsPages();
-app.MapPaperRoutes();
-app.MapReportPages();
-
-// A ruleset that is not fully understood is never used to judge.
-if (await book is (null, var wrong))
+// Once, unless the trial begins anew.
+while (true)
 {
-    return Start.Refuse(wrong);
-}
+    var builder = Start.CreateBuilder(options);
 
-return await Start.Run(app, options);
+    // The base: the store, the form of answers, sign-in.
+    builder.Services.AddStorage(folder);
+    builder.Services.AddWeb(options.PublicUrl, options.Urls);
+    builder.Services.AddSignIn(folder);
+
+    // The event: its rules, its bowlers, its instruments.
+    builder.Services.AddRulesets(() => book.Result.Book!);
+    builder.Services.AddPrepare();
+    builder.Services.AddInstruments();
+
+    // The record: what was measured, what was ruled, how it is proved.
+    builder.Services.AddRecord();
+    builder.Services.AddDecide();
+    builder.Services.AddProve();
+
+    // The screens and papers.
+    builder.Services.AddJudge();
+    builder.Services.AddSlip();
+    builder.Services.AddQueue();
+    builder.Services.AddMeasure();
+    builder.Services.AddRecorded();
+    builder.Services.AddCharts();
+    builder.Services.AddDesk();
+    builder.Services.AddPapers();
+
+    var app = builder.Build();
+
+    // The pipeline, outermost first.
+    app.UseErrorAnswers();
+    app.UseSecurityHeaders();
+    app.UseResponseCompression();
+    app.Services.GetRequiredService<PageFiles>().Serve(app);
+    app.UseRouting();
+    app.UseSameOrigin();
+    app.UseRateLimiter();
+    app.UseAuthentication();
+    app.UseAuthorization();
+    app.UseAntiforgery();
+
+    // The routes for programs, in the order of the API description.
+    app.MapSessionApi();
+    app.MapEventsApi();
+    app.MapJudgeApi();
+    app.MapInspectionsApi();
+    app.MapFindApi();
+    app.MapRulingsApi();
+    app.MapScanRoutes();
+    app.MapRegisterApi();
+    app.MapRulesetsApi();
+    app.MapHealth();
+    app.MapOpenApiDocument();
+
+    // The pages for people, floor by floor: the base,
+    app.MapSignInPages();
+    app.MapPeoplePages();
+
+    // the event,
+    app.MapRulesetPages();
+    app.MapPreparePages();
+    app.MapInstruments();
+
+    // the record,
+    app.MapRulingPages();
+    app.MapCheckPages();
+    app.MapRegisterPages();
+
+    // the screens and papers.
+    app.MapHomePages();
+    app.MapTrialPages();
+    app.MapEventPages();
+    app.MapEventRulesPages();
+    app.MapInstrumentTermsPages();
+    app.MapBeforeDrillingPages();
+    app.MapFindBowlerPages();
+    app.MapDoorPages();
+    app.MapQueuePages();
+    app.MapWallPages();
+    app.MapEventTablePages();
+    app.MapEntryPages();
+    app.MapMeasurePages();
+    app.MapUnfinishedPages();
+    app.MapInspectionPages();
+    app.MapPhotographPages();
+    app.MapDeskPages();
+    app.MapReplayPages();
+    app.MapChartsPages();
+    app.MapReadingsPages();
+    app.MapPaperRoutes();
+    app.MapReportPages();
+
+    // A ruleset that is not fully understood is never used to judge.
+    if (await book is (null, var wrong))
+    {
+        return Start.Refuse(wrong);
+    }
+
+    var trial = app.Services.GetRequiredService<Trial>();
+    var ended = await Start.Run(app, options);
+    if (!trial.BeginsEmpty)
+    {
+        return ended;
+    }
+
+    // A director of the trial asked for it without its inspections.
+    options = trial.Empty(options);
+    folder.Clear();
+}

@@ -5,12 +5,14 @@ using Inspect.Station.Storage;
 namespace Inspect.Station.CommandLine;
 
 /// <summary>Fills a trial station: the invented event, and two sign-ins with one passcode.</summary>
-public sealed class Demo(StationOptions options, WriteGate gate, Events events, SignIns signIns, TimeProvider time)
+public sealed class Demo(
+    StationOptions options, WriteGate gate, Events events, SignIns signIns, TimeProvider time, IServiceProvider services)
 {
     /// <summary>The passcode of both sign-ins, as given or as made up for this start.</summary>
     public string Passcode { get; } = options.DemoPasscode ?? FreshPasscodes.MakeUp();
 
-    /// <summary>Adds what is missing. An event of an earlier start is kept, and its days are extended to include today.</summary>
+    /// <summary>Adds what is missing. An event of an earlier start is kept, and its days are extended to include today. A trial begins with
+    /// a morning of inspections, unless it is to begin empty.</summary>
     public async Task Seed()
     {
         await SignIn(signIns, Passcode);
@@ -18,7 +20,13 @@ public sealed class Demo(StationOptions options, WriteGate gate, Events events, 
         var there = events.Find(DemoEvent.Id);
         if (there is null)
         {
-            await gate.Run(write => Add(write, DemoEvent.On(today)));
+            var held = DemoEvent.On(today);
+            await gate.Run(write => Add(write, held));
+            if (options is { IsTrial: true, IsEmpty: false })
+            {
+                await new DemoMorning(services, held).Record(
+                    signIns.Check(Roles.Inspector, Passcode)!, signIns.Check(Roles.Director, Passcode)!);
+            }
         }
         else
         {

@@ -78,6 +78,7 @@ public static class Start
         builder.Logging.AddFilter("Microsoft.Extensions.Hosting.Internal.Host", LogLevel.None);
         builder.Services.AddSingleton(options);
         builder.Services.AddSingleton<Demo>();
+        builder.Services.AddSingleton<Trial>();
         builder.Services.AddSingleton(TimeProvider.System);
         return builder;
     }

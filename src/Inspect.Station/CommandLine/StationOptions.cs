@@ -23,6 +23,9 @@ public sealed record StationOptions
     /// <summary>Whether the invented event and its sign-ins are wanted.</summary>
     public required bool Demo { get; init; }
 
+    /// <summary>Whether the trial begins anew, without the inspections of its invented morning.</summary>
+    public bool IsEmpty { get; init; }
+
     /// <summary>The address that slips carry, or null for the address the station listens on.</summary>
     public Uri? PublicUrl { get; init; }
 
@@ -74,6 +77,12 @@ public sealed record StationOptions
         }
 
         var isTrial = !given.TryGetValue("data", out var folder);
+        if (!isTrial && given.ContainsKey("empty"))
+        {
+            fault = "\"--empty\" begins the trial station anew; a station with --data keeps what it has.";
+            return false;
+        }
+
         folder ??= TrialFolder(environment);
         if (folder is null)
         {
@@ -87,6 +96,7 @@ public sealed record StationOptions
             DataFolder = Path.GetFullPath(folder),
             IsTrial = isTrial,
             Demo = isTrial || given.ContainsKey("demo"),
+            IsEmpty = given.ContainsKey("empty"),
             PublicUrl = publicUrl,
             RulesetsFolder = given.TryGetValue("rulesets", out var rulesets) ? Path.GetFullPath(rulesets) : null,
             DemoPasscode = environment("INSPECT_DEMO_PASSCODE") is { Length: > 0 } passcode ? passcode : null,
@@ -113,7 +123,7 @@ public sealed record StationOptions
                 continue;
             }
 
-            if (name == "demo")
+            if (name is "demo" or "empty")
             {
                 value ??= "true";
             }

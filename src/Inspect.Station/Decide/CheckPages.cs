@@ -59,29 +59,9 @@ public static class CheckPages
         }
 
         var by = SignedIn.From(user).Person;
-        var seq = await gate.Run(write => Record(write, found, outcome, by, now));
+        var seq = await gate.Run(write => MeasuredWith.Check(write, found, outcome, by, now));
         return TypedResults.LocalRedirect(
             outcome.IsGood ? found.Address : string.Create(CultureInfo.InvariantCulture, $"{found.Address}/checks/{seq}"));
-    }
-
-    /// <summary>Records a check. A failed check calls back every ball measured with the instrument since its last good check.</summary>
-    private static long Record(WriteTransaction write, Instrument found, CheckOutcome outcome, PersonId by, DateTimeOffset at)
-    {
-        var seq = Checks.Append(write, found, outcome, by, at);
-        if (!outcome.IsGood)
-        {
-            var reason = string.Create(CultureInfo.InvariantCulture, $"\"{found.Name}\" failed its check, register entry {seq}.");
-            foreach (var one in MeasuredWith.SinceGood(write.Connection, found.Name, seq, write.Transaction)
-                .Where(one => one.IsToBeCalledBack))
-            {
-                if (InspectionNumber.TryParse(one.Number, out var number))
-                {
-                    Rulings.Append(write, number, Decision.Recall, reason, by, at);
-                }
-            }
-        }
-
-        return seq;
     }
 
     private static Results<RazorComponentResult<RecordedCheckPage>, RazorComponentResult<ErrorPage>> ShowRecorded(

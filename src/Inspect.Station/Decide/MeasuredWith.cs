@@ -1,6 +1,11 @@
 using System.Data.Common;
+using System.Globalization;
 using Dapper;
+using Inspect.Metrology;
+using Inspect.Station.Access;
+using Inspect.Station.Instruments;
 using Inspect.Station.Record;
+using Inspect.Station.Storage;
 
 namespace Inspect.Station.Decide;
 
@@ -18,6 +23,26 @@ public sealed record MeasuredWith(
     string Number, string Event, string Entry, string? Bowler, string? Serial, string Outcome, string At, string? SupersededBy,
     string? Decision)
 {
+    /// <summary>Records a check. A failed check calls back every ball measured with the instrument since its last good check.</summary>
+    internal static long Check(WriteTransaction write, Instrument found, CheckOutcome outcome, PersonId by, DateTimeOffset at)
+    {
+        var seq = Checks.Append(write, found, outcome, by, at);
+        if (!outcome.IsGood)
+        {
+            var reason = string.Create(CultureInfo.InvariantCulture, $"\"{found.Name}\" failed its check, register entry {seq}.");
+            foreach (var one in SinceGood(write.Connection, found.Name, seq, write.Transaction)
+                .Where(one => one.IsToBeCalledBack))
+            {
+                if (InspectionNumber.TryParse(one.Number, out var number))
+                {
+                    Rulings.Append(write, number, Record.Decision.Recall, reason, by, at);
+                }
+            }
+        }
+
+        return seq;
+    }
+
     /// <summary>Every inspection whose readings name an instrument, recorded after its last good check before an entry
     /// and before that entry.</summary>
     /// <param name="connection">The connection to read from.</param>

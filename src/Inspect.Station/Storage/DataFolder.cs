@@ -59,6 +59,18 @@ public sealed class DataFolder : IDisposable
         }
     }
 
+    /// <summary>Deletes everything in the folder; it stays locked. Only for a trial, and only while no store is open.</summary>
+    public void Clear()
+    {
+        foreach (var file in Directory.EnumerateFiles(FullPath).Where(file => file != _hold.Name))
+        {
+            File.Delete(file);
+        }
+
+        Directory.Delete(CookieKeysFolder, recursive: true);
+        CreatePrivately(CookieKeysFolder);
+    }
+
     /// <summary>Releases the folder.</summary>
     public void Dispose() => _hold.Dispose();
 

@@ -51,6 +51,7 @@ public class StationOptionsTests
     [InlineData("\"--data\" needs a value after it.", "--data")]
     [InlineData("\"--data\" needs a value after it.", "--data", "--demo")]
     [InlineData("\"--urls\" needs a value after it.", "--urls=")]
+    [InlineData("\"--empty\" begins the trial station anew; a station with --data keeps what it has.", "--data", "/srv/inspect", "--empty")]
     [InlineData("\"--demo\" is given twice: once is enough.", "--demo", "--demo")]
     [InlineData("\"xml\" is not a form of the log: give text or json.", "--log", "xml")]
     [InlineData("\"5210\" is not an address to listen on: give one such as http://127.0.0.1:5210.", "--urls", "5210")]

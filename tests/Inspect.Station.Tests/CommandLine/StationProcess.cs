@@ -27,7 +27,10 @@ public sealed class StationProcess : IDisposable
     public static StationProcess Start(params string[] arguments) => Start(arguments, demoPasscode: null);
 
     /// <summary>The same, with a passcode for the demo sign-ins.</summary>
-    public static StationProcess Start(string[] arguments, string? demoPasscode)
+    /// <param name="arguments">The command line.</param>
+    /// <param name="demoPasscode">The passcode.</param>
+    /// <param name="dataHome">Where a trial keeps its folder; null for the user's own place.</param>
+    public static StationProcess Start(string[] arguments, string? demoPasscode, string? dataHome = null)
     {
         var start = new ProcessStartInfo("dotnet")
         {
@@ -38,6 +41,11 @@ public sealed class StationProcess : IDisposable
         start.ArgumentList.Add(typeof(Program).Assembly.Location);
         Array.ForEach(arguments, start.ArgumentList.Add);
         start.Environment["INSPECT_DEMO_PASSCODE"] = demoPasscode;
+        if (dataHome is not null)
+        {
+            start.Environment["XDG_DATA_HOME"] = dataHome;
+        }
+
         return new StationProcess(Process.Start(start)!);
     }
 

@@ -53,6 +53,6 @@ public class DemoTests
         var options = services.GetRequiredService<StationOptions>() with { DemoPasscode = passcode };
         return new Demo(
             options, services.GetRequiredService<WriteGate>(), services.GetRequiredService<Events>(),
-            services.GetRequiredService<SignIns>(), time);
+            services.GetRequiredService<SignIns>(), time, services);
     }
 }
