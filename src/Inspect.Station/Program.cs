@@ -106,7 +106,9 @@ while (true)
 
     // the event,
     app.MapRulesetPages();
+    app.MapEventFormPages();
     app.MapPreparePages();
+    app.MapEntryChangePages();
     app.MapInstruments();
 
     // the record,

@@ -19,6 +19,14 @@ public sealed class People(Database database)
         return id;
     }
 
+    /// <summary>Puts a person's name right. What was recorded before has the hash of the earlier name, under the same salt.</summary>
+    public static void Rename(WriteTransaction write, PersonId person, string name)
+    {
+        write.Connection.Execute(
+            "UPDATE person SET name = @name WHERE id = @id AND name IS NOT NULL", new { id = person.ToString(), name }, write.Transaction);
+        NameWords.Add(write, person, name);
+    }
+
     /// <summary>The name of a person; null when it was struck or the id is unknown.</summary>
     public string? NameOf(PersonId person)
     {

@@ -95,6 +95,7 @@ public static class RulingPages
             Rules = found.Inspection.Verdict.Edition is { } mark && editions.TryFind(mark.Id, out var edition) ? edition.Title : null,
             Typed = typed,
             Open = rulings.Open(found, by),
+            IsOwn = found.Inspection.By.Person == by,
             WhyNot = rulings.Refusal(found, Decision.Withdraw, by),
         })
         { StatusCode = typed.Faults.AreNone ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity };

@@ -16,10 +16,11 @@ public static class EventPages
         pages.MapGet("{event}", Show).WithName("EventPage").WithSummary("One event with its squads and entries");
     }
 
-    private static RazorComponentResult<EventsPage> List(Events events) => new(new { Events = events.All() });
+    private static RazorComponentResult<EventsPage> List(Events events, EventChanges changes) =>
+        new(new { Events = events.All(), Deleted = changes.OfDeleted() });
 
     private static Results<RazorComponentResult<EventPage>, RazorComponentResult<ErrorPage>> Show(
-        string @event, Events events, EditionLibrary library, string? page = null)
+        string @event, Events events, EventChanges changes, EditionLibrary library, string? find = null, string? page = null)
     {
         if (events.Find(@event) is not { } found)
         {
@@ -27,14 +28,22 @@ public static class EventPages
         }
 
         var all = events.EntriesOf(found.Id);
-        return PageOf.Of(all, page) is { } entries
+        var sought = find?.Trim() ?? "";
+        return PageOf.Of(sought.Length == 0 ? all : [.. all.Where(entry => Fits(entry, sought))], page) is { } entries
             ? new RazorComponentResult<EventPage>(new
             {
                 Event = found,
                 Entries = entries,
-                BowlersOf = all.CountBy(entry => entry.Squad ?? "").ToDictionary(),
+                All = all,
+                Find = sought,
+                Changes = changes.OfEvent(found.Id),
                 Missing = EventRules.Missing(found, library),
             })
             : ErrorAnswers.Page(StatusCodes.Status404NotFound, PageOf.NoSuchPage(page));
     }
+
+    // A number, a part of a name, or a whole squad.
+    private static bool Fits(Entry entry, string sought) => entry.Number.StartsWith(sought, StringComparison.OrdinalIgnoreCase)
+        || string.Equals(entry.Squad, sought, StringComparison.OrdinalIgnoreCase)
+        || (entry.Bowler is { } name && NameFold.Matches(sought, name));
 }

@@ -27,7 +27,8 @@ public sealed record SquadAnswer(string Squad, string Starts);
 /// <param name="Entry">The bowler's number in the event.</param>
 /// <param name="Bowler">The bowler's name; absent once struck.</param>
 /// <param name="Squad">The squad, in answers to a search; absent when not yet drawn.</param>
-public sealed record EntryAnswer(string Entry, string? Bowler, string? Squad);
+/// <param name="Withdrawn">True when no ball of this entry is measured any more; absent otherwise.</param>
+public sealed record EntryAnswer(string Entry, string? Bowler, string? Squad, bool? Withdrawn);
 
 /// <summary>The routes for programs about events and entries.</summary>
 public static class EventsApi
@@ -53,7 +54,8 @@ public static class EventsApi
 
         var entries = bowler is null ? events.EntriesOf(found.Id) : search.Find(found, bowler).Matches;
         return TypedResults.Ok(
-            entries.Select(entry => new EntryAnswer(entry.Number, entry.Bowler, bowler is null ? null : entry.Squad)).ToArray());
+            entries.Select(entry => new EntryAnswer(
+                entry.Number, entry.Bowler, bowler is null ? null : entry.Squad, entry.IsWithdrawn ? true : null)).ToArray());
     }
 
     private static EventAnswer Answer(Event found) => new(

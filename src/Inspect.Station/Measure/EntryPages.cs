@@ -16,14 +16,15 @@ public static class EntryPages
 
     private static Results<RazorComponentResult<EntryPage>, RazorComponentResult<ErrorPage>> Show(
         [AsParameters] EntryAddress address, ClaimsPrincipal user, Events events, InspectionLookup lookup, EventTables tables,
-        BowlerQueue queue, UnfinishedRows unfinished, EarlierBalls earlier) =>
+        BowlerQueue queue, UnfinishedRows unfinished, [AsParameters] EntryPast past) =>
         address.In(events) is var (held, found)
             ? new RazorComponentResult<EntryPage>(new
             {
                 Event = held,
                 Entry = found,
                 Rows = lookup.OfEntry(held.Id, found.Number),
-                Earlier = earlier.Of(held, found),
+                Earlier = past.Balls.Of(held, found),
+                Changes = past.Changes.OfEntry(held.Id, found),
                 tables.Of(held.Id).MostBalls,
                 Queue = queue.Of(held),
                 Viewer = SignedIn.From(user),
@@ -31,3 +32,6 @@ public static class EntryPages
             })
             : address.NoEntry();
 }
+
+/// <summary>What was before: the bowler's balls at other events, and the changes of the entry.</summary>
+public sealed record EntryPast(EarlierBalls Balls, EventChanges Changes);

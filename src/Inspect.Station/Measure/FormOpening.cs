@@ -9,7 +9,12 @@ namespace Inspect.Station.Measure;
 /// <param name="Supersedes">The inspection it replaces.</param>
 /// <param name="Ball">A ball judged before with another grip.</param>
 /// <param name="Form">The key of a sheet that is taken up again.</param>
-public sealed record FormStart(string? Supersedes, string? Ball, string? Form);
+public sealed record FormStart(string? Supersedes, string? Ball, string? Form)
+{
+    /// <summary>The inspection and the ball as an address says them.</summary>
+    internal QueryString Query => QueryString.Create(
+        new Dictionary<string, string?> { ["supersedes"] = Supersedes, ["ball"] = Ball }.Where(each => each.Value is not null));
+}
 
 /// <summary>A form as it is opened, with where its fields come from.</summary>
 /// <param name="Form">The form.</param>
@@ -30,7 +35,8 @@ public sealed class FormOpening(InspectionLookup lookup, Remarks remarks, TimePr
         var same = ball is null ? null : lookup.LatestOf(ball, entry.Person)?.Inspection;
         refusal = supersedes is not null
             && (earlier is null || earlier.Inspection.Event != held.Id
-                || (earlier.Inspection.Entry != entry.Number && !IsWithdrawn(earlier)))
+                || (earlier.Inspection.Entry != entry.Number && !IsWithdrawn(earlier)
+                    && lookup.OfEntry(held.Id, entry.Number).All(row => row.Number != supersedes)))
             ? $"There is no inspection \"{supersedes}\" of this entry."
             : ball is not null && same is null ? "This bowler has no such ball."
             : null;

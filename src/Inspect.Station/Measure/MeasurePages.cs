@@ -34,6 +34,13 @@ public static class MeasurePages
             return address.NoEntry();
         }
 
+        if (start.Form is null && entry.Refusal is { } withdrawn)
+        {
+            return entry.MergedInto is { } other
+                ? TypedResults.LocalRedirect($"/events/{held.Id}/entries/{other}/balls/new{start.Query}")
+                : ErrorAnswers.Page(StatusCodes.Status409Conflict, withdrawn);
+        }
+
         var kept = start.Form is null ? null : sheets.Find(start.Form);
         if (start.Form is { } form)
         {
@@ -171,6 +178,6 @@ public static class MeasurePages
 
     /// <summary>Where the form shows a fault: at the reading, or at the top when it concerns an instrument.</summary>
     private static string PlaceOf(string path) => path.StartsWith("sheet.", StringComparison.Ordinal) ? path["sheet.".Length..]
-        : path.StartsWith("observations[", StringComparison.Ordinal) ? Faults.Whole
+        : path == "entry" || path.StartsWith("observations[", StringComparison.Ordinal) ? Faults.Whole
         : path;
 }

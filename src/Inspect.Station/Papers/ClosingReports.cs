@@ -57,7 +57,7 @@ public sealed class ClosingReports(
             TimeZone = held.TimeZone,
             Authority = editions.OfEvent(held),
             Measured = inspections.Count == 0 ? null : (inspections.Min(one => one.At), inspections.Max(one => one.At)),
-            Entries = events.EntriesOf(held.Id).Count,
+            Entries = events.EntriesOf(held.Id).Count(entry => !entry.IsWithdrawn),
             Balls = inspections.Select(one => one.Ball ?? one.Number).Distinct(StringComparer.Ordinal).Count(),
             Inspections = inspections.Count,
             Editions = Used(inspections.Select(one => one.Under.Edition).OfType<RulesMark>(), mark => editions.OfEdition(mark.Id)!),

@@ -19,7 +19,7 @@ public sealed record EntryAddress(string Event, string Entry)
     /// <summary>Why readings cannot be given to another entry, in a sentence; null when they can.</summary>
     public static string? NoOther(Events events, Event held, string entry, string other) =>
         other.Length == 0 ? "Write the number of the entry whose ball it is."
-        : events.FindEntry(held.Id, other) is null ? $"There is no entry \"{other}\" in {held.Name}."
+        : events.FindEntry(held.Id, other) is not { } found ? $"There is no entry \"{other}\" in {held.Name}."
         : other == entry ? $"The readings are with entry {other} already."
-        : null;
+        : found.Refusal;
 }

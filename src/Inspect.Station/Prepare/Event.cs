@@ -53,4 +53,12 @@ public sealed record Squad(string Name, DateTime Starts);
 /// <param name="Person">The bowler's id.</param>
 /// <param name="Bowler">The name as people read it; null once struck.</param>
 /// <param name="Squad">The squad entered for, or null.</param>
-public sealed record Entry(string Number, Access.PersonId Person, string? Bowler, string? Squad);
+/// <param name="IsWithdrawn">Whether the entry stays only to be seen.</param>
+/// <param name="MergedInto">The number of the same bowler that stays, when the entry was merged into it; null otherwise.</param>
+public sealed record Entry(
+    string Number, Access.PersonId Person, string? Bowler, string? Squad, bool IsWithdrawn = false, string? MergedInto = null)
+{
+    /// <summary>Why nothing of this entry is measured or called any more, in a sentence; null when it is.</summary>
+    public string? Refusal => MergedInto is { } kept ? $"Entry {Number} was merged into {kept}; measure this bowler's balls there."
+        : IsWithdrawn ? $"Entry {Number} is withdrawn, and no ball of it is measured; a director can bring it back." : null;
+}

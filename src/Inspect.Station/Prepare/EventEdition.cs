@@ -40,8 +40,9 @@ public static class EventEdition
     }
 
     /// <summary>Every such change of an event, oldest first.</summary>
-    public static IReadOnlyList<EditionChange> ChangesOf(DbConnection connection, string eventId) =>
-        [.. connection.Query<byte[]>("SELECT body FROM register_entry WHERE kind = @Kind ORDER BY seq", new { Kind })
+    public static IReadOnlyList<EditionChange> ChangesOf(
+        DbConnection connection, string eventId, DbTransaction? transaction = null) =>
+        [.. connection.Query<byte[]>($"SELECT body FROM register_entry WHERE kind = '{Kind}' ORDER BY seq", null, transaction)
             .Select(body => JsonNode.Parse(body)!).Where(entry => entry["event"]!.GetValue<string>() == eventId)
             .Select(entry => new EditionChange(
                 entry["edition"]!["from"]!.GetValue<string>(),

@@ -50,6 +50,17 @@ public static class EventRules
             ? [fault]
             : [.. FaultsOfPlan(held.Plan ?? [], held.Authority, held.Edition, held.From, held.To, library)];
 
+    /// <summary>The editions in force on the event's days.</summary>
+    public static IReadOnlyList<Edition> InForce(Event held, EditionLibrary library) => held.Edition is { } id
+        ? library.TryFind(id, out var named) ? [named] : []
+        : Enumerable.Range(0, held.To.DayNumber - held.From.DayNumber + 1)
+            .Select(day => library.InForceOn(held.Authority, held.From.AddDays(day))).OfType<Edition>().Distinct().ToList();
+
+    /// <summary>Where a supplement would loosen an edition that is in force: a sentence each.</summary>
+    public static IEnumerable<string> Loosened(Event held, Supplement supplement, EditionLibrary library) =>
+        InForce(held, library).SelectMany(edition => SupplementCheck.Against(edition, supplement))
+            .Select(loosening => loosening.Message).Distinct();
+
     /// <summary>The revision of the edition that an event is fixed to; null when there is no revision, or when the edition follows
     /// the day of play.</summary>
     public static Edition? RevisionFor(Event held, EditionLibrary library) =>

@@ -17,7 +17,7 @@ public sealed class Events(Database database)
         """;
 
     private const string EntryColumns = """
-        SELECT e.entry AS Number, e.person AS Person, p.name AS Bowler, e.squad AS Squad
+        SELECT e.entry AS Number, e.person AS Person, p.name AS Bowler, e.squad AS Squad, e.withdrawn AS Withdrawn, e.merged_into AS MergedInto
         FROM entry e JOIN person p ON p.id = e.person
         """;
 
@@ -39,15 +39,15 @@ public sealed class Events(Database database)
     }
 
     /// <summary>The event with a short name, or null, from a connection that is open.</summary>
-    internal static Event? Find(DbConnection connection, string id)
+    internal static Event? Find(DbConnection connection, string id, DbTransaction? transaction = null)
     {
-        if (connection.QuerySingleOrDefault<EventRow>($"{Columns} WHERE event = @id", new { id }) is not { } row)
+        if (connection.QuerySingleOrDefault<EventRow>($"{Columns} WHERE event = @id", new { id }, transaction) is not { } row)
         {
             return null;
         }
 
         const string Squads = "SELECT event AS Event, squad AS Name, starts AS Starts FROM squad WHERE event = @id ORDER BY starts, squad";
-        return row.ToDomain([.. connection.Query<SquadRow>(Squads, new { id }).Select(squad => squad.ToDomain())]);
+        return row.ToDomain([.. connection.Query<SquadRow>(Squads, new { id }, transaction).Select(squad => squad.ToDomain())]);
     }
 
     /// <summary>Everyone entered in an event, by number.</summary>
@@ -66,37 +66,39 @@ public sealed class Events(Database database)
     }
 
     /// <summary>One bowler of an event by number, or null, from a connection that is open.</summary>
-    internal static Entry? FindEntry(DbConnection connection, string eventId, string number) => connection
-        .QuerySingleOrDefault<EntryRow>($"{EntryColumns} WHERE e.event = @eventId AND e.entry = @number", new { eventId, number })
-        ?.ToDomain();
+    internal static Entry? FindEntry(DbConnection connection, string eventId, string number, DbTransaction? transaction = null) =>
+        connection.QuerySingleOrDefault<EntryRow>(
+            $"{EntryColumns} WHERE e.event = @eventId AND e.entry = @number", new { eventId, number }, transaction)?.ToDomain();
 
     /// <summary>Adds an event with its squads.</summary>
     public static void Add(WriteTransaction write, Event added)
     {
         const string Sql = """
             INSERT INTO event (event, name, from_day, to_day, time_zone, authority, edition, plan, single_official)
-            VALUES (@Id, @Name, @from, @to, @TimeZone, @Authority, @Edition, @plan, @single)
+            VALUES (@Id, @Name, @FromDay, @ToDay, @TimeZone, @Authority, @Edition, @Plan, @SingleOfficial)
             """;
-        write.Connection.Execute(
-            Sql,
-            new
-            {
-                added.Id,
-                added.Name,
-                from = Day(added.From),
-                to = Day(added.To),
-                added.TimeZone,
-                added.Authority,
-                added.Edition,
-                plan = added.Plan is null ? null : JsonSerializer.Serialize(added.Plan),
-                single = added.HasSingleOfficial ? 1L : 0L,
-            },
-            write.Transaction);
-        foreach (var squad in added.Squads)
+        write.Connection.Execute(Sql, EventRow.Of(added), write.Transaction);
+        AddSquads(write, added);
+    }
+
+    /// <summary>Sets what an event is, but for its short name and its squads.</summary>
+    internal static void Set(WriteTransaction write, Event changed) => write.Connection.Execute(
+        """
+        UPDATE event SET name = @Name, from_day = @FromDay, to_day = @ToDay, time_zone = @TimeZone, authority = @Authority, edition = @Edition,
+          plan = @Plan, single_official = @SingleOfficial
+        WHERE event = @Id
+        """,
+        EventRow.Of(changed),
+        write.Transaction);
+
+    /// <summary>Adds the squads of an event.</summary>
+    internal static void AddSquads(WriteTransaction write, Event held)
+    {
+        foreach (var squad in held.Squads)
         {
             write.Connection.Execute(
                 "INSERT INTO squad (event, squad, starts) VALUES (@event, @Name, @starts)",
-                new { @event = added.Id, squad.Name, starts = squad.Starts.ToString(SquadRow.Format, CultureInfo.InvariantCulture) },
+                new { @event = held.Id, squad.Name, starts = squad.Starts.ToString(SquadRow.Format, CultureInfo.InvariantCulture) },
                 write.Transaction);
         }
     }
@@ -155,6 +157,10 @@ public sealed class Events(Database database)
         string Id, string Name, string FromDay, string ToDay, string TimeZone, string Authority, string? Edition, string? Plan,
         long SingleOfficial)
     {
+        public static EventRow Of(Event held) => new(
+            held.Id, held.Name, Day(held.From), Day(held.To), held.TimeZone, held.Authority, held.Edition,
+            held.Plan is null ? null : JsonSerializer.Serialize(held.Plan), held.HasSingleOfficial ? 1 : 0);
+
         public Event ToDomain(IReadOnlyList<Squad> squads) => new(
             Id,
             Name,
@@ -175,8 +181,9 @@ public sealed class Events(Database database)
         public Squad ToDomain() => new(Name, DateTime.ParseExact(Starts, Format, CultureInfo.InvariantCulture));
     }
 
-    private sealed record EntryRow(string Number, string Person, string? Bowler, string? Squad)
+    private sealed record EntryRow(
+        string Number, string Person, string? Bowler, string? Squad, long Withdrawn, string? MergedInto)
     {
-        public Entry ToDomain() => new(Number, PersonId.From(Person), Bowler, Squad);
+        public Entry ToDomain() => new(Number, PersonId.From(Person), Bowler, Squad, Withdrawn == 1, MergedInto);
     }
 }

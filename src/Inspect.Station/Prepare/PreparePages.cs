@@ -1,6 +1,5 @@
 using System.Security.Cryptography;
 using System.Text;
-using Inspect.Rules.Rulesets;
 using Inspect.Station.Access;
 using Inspect.Station.Storage;
 using Inspect.Station.Web;
@@ -8,39 +7,14 @@ using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace Inspect.Station.Prepare;
 
-/// <summary>The pages where a director prepares an event: the event and its entries.</summary>
+/// <summary>The page where a director adds a list of entries to an event.</summary>
 public static class PreparePages
 {
     public static void MapPreparePages(this IEndpointRouteBuilder app)
     {
         var pages = app.MapGroup("/events").RequireAuthorization(Policies.Director).ExcludeFromDescription();
-        pages.MapGet("new", ShowNew).WithName("NewEventPage").WithSummary("The form of a new event");
-        pages.MapPost("new", Add).WithName("AddEvent").WithSummary("Adds an event with its squads");
         pages.MapGet("{event}/entries/add", ShowEntries).WithName("AddEntriesPage").WithSummary("The form that takes a list of entries");
         pages.MapPost("{event}/entries/add", AddEntries).WithName("AddEntries").WithSummary("Shows what a list would add, or adds it");
-    }
-
-    private static RazorComponentResult<NewEventPage> ShowNew(EditionLibrary library) => new(new { Library = library });
-
-    private static async Task<Results<RedirectHttpResult, RazorComponentResult<NewEventPage>>> Add(
-        IFormCollection form, EditionLibrary library, WriteGate gate)
-    {
-        var typed = TypedEvent.Of(form);
-        var faults = new Faults();
-        if (typed.Read(library, faults) is { } added)
-        {
-            if (await gate.Run(write => Events.TryAdd(write, added)))
-            {
-                return TypedResults.LocalRedirect($"/events/{added.Id}");
-            }
-
-            faults.Add("event", $"\"{added.Id}\" is the short name of another event on this station; give another one.");
-        }
-
-        return new RazorComponentResult<NewEventPage>(new { Library = library, Typed = typed, Faults = faults })
-        {
-            StatusCode = StatusCodes.Status422UnprocessableEntity,
-        };
     }
 
     private static Results<RazorComponentResult<AddEntriesPage>, RazorComponentResult<ErrorPage>> ShowEntries(

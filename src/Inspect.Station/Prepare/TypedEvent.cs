@@ -4,7 +4,7 @@ using Inspect.Station.Web;
 
 namespace Inspect.Station.Prepare;
 
-/// <summary>The form of a new event as typed.</summary>
+/// <summary>The form of an event as typed, for a new event and for one that is changed.</summary>
 /// <param name="Id">The short name.</param>
 /// <param name="Name">The name in full.</param>
 /// <param name="From">The first day.</param>
@@ -13,10 +13,10 @@ namespace Inspect.Station.Prepare;
 /// <param name="Rules">A body, or one of its editions.</param>
 /// <param name="Plan">The rules ticked; empty for every rule.</param>
 /// <param name="Officials">Whether one official both measures and rules.</param>
-/// <param name="Squads">The squads, a line each.</param>
+/// <param name="Squads">The squads, a row each.</param>
 public sealed record TypedEvent(
     string Id, string Name, string From, string To, string TimeZone, string Rules, IReadOnlyList<string> Plan, string Officials,
-    string Squads)
+    IReadOnlyList<TypedSquad> Squads)
 {
     /// <summary>The answer that one official both measures and rules.</summary>
     public const string OneOfficial = "one";
@@ -24,10 +24,16 @@ public sealed record TypedEvent(
     /// <summary>The answer that the person who measures does not rule.</summary>
     public const string SeveralOfficials = "several";
 
+    /// <summary>The first answer in words.</summary>
+    public const string OneOfficialWords = "One person does both";
+
+    /// <summary>The second answer in words.</summary>
+    public const string SeveralOfficialsWords = "Inspectors measure, the director rules";
+
     private const int LongestName = 200;
 
     /// <summary>The empty form.</summary>
-    public static readonly TypedEvent None = new("", "", "", "", "", "", [], SeveralOfficials, "");
+    public static readonly TypedEvent None = new("", "", "", "", "", "", [], SeveralOfficials, [TypedSquad.None]);
 
     /// <summary>Reads the form; missing answers are empty.</summary>
     public static TypedEvent Of(IFormCollection form) => new(
@@ -39,40 +45,83 @@ public sealed record TypedEvent(
         form["rules"].ToString().Trim(),
         [.. form["plan"].OfType<string>()],
         form["officials"].ToString(),
-        form["squads"].ToString());
+        TypedSquad.Of(form) is { Count: > 0 } rows ? rows : [TypedSquad.None]);
+
+    /// <summary>The form of an event as it is.</summary>
+    public static TypedEvent Of(Event held) => new(
+        held.Id, held.Name, Day(held.From), Day(held.To), held.TimeZone, RulesOf(held), held.Plan ?? [],
+        held.HasSingleOfficial ? OneOfficial : SeveralOfficials, [.. held.Squads.Select(TypedSquad.Of)]);
+
+    /// <summary>The form of a new event that is filled from another: its days and squads are moved so that it begins on a day.</summary>
+    public static TypedEvent Copied(Event other, DateOnly from)
+    {
+        var days = from.DayNumber - other.From.DayNumber;
+        return Of(other with
+        {
+            Id = "",
+            Name = other.Name.Replace(Year(other.From), Year(from), StringComparison.Ordinal),
+            From = from,
+            To = other.To.AddDays(days),
+            Squads = [.. other.Squads.Select(squad => squad with { Starts = squad.Starts.AddDays(days) })],
+        }).AsNew();
+    }
+
+    /// <summary>The same with one more empty row for a squad.</summary>
+    public TypedEvent WithARow() => this with { Squads = [.. Squads, TypedSquad.None] };
+
+    /// <summary>The value that the form has for an event's rules.</summary>
+    public static string RulesOf(Event held) => held.Edition ?? held.Authority;
+
+    /// <summary>What is to become of the squads, once the whole form could be read.</summary>
+    public IReadOnlyList<ChangedSquad> ReadSquads(Event read) => TypedSquad.Read(Squads, (read.From, read.To), new Faults());
 
     /// <summary>The event, or null with everything that is wrong added.</summary>
-    public Event? Read(EditionLibrary library, Faults faults)
+    /// <param name="library">All editions.</param>
+    /// <param name="taken">The short names of the other events, for the one that is made from the name when none is given.</param>
+    /// <param name="faults">Where faults are added.</param>
+    /// <param name="now">The event that is changed, whose rules are not checked again while they stay; null for a new one.</param>
+    public Event? Read(EditionLibrary library, IReadOnlyCollection<string> taken, Faults faults, Event? now = null)
     {
         if (Name.Length is 0 or > LongestName || Name.Any(char.IsControl))
         {
             faults.Add("name", $"Give the name in full as it is to appear on slips, at most {LongestName} characters.");
         }
 
-        var id = ReadId(faults);
         var days = ReadDays(faults);
+        var id = ReadId(days?.From, taken, faults);
         var zone = VenueZones.Read(TimeZone, out var zoneFault);
         if (zoneFault is not null)
         {
-            faults.Add("timeZone", TimeZone.Length == 0 ? "Give the time zone of the venue, such as America/Chicago." : zoneFault);
+            faults.Add("timeZone", TimeZone.Length == 0 ? "Give the time zone of the venue: a city such as Chicago, or America/Chicago."
+                : zoneFault);
         }
 
-        var squads = SquadLines.Read(Squads, days, faults);
-        var (authority, edition) = ReadRules(days, library, faults);
+        var squads = TypedSquad.Read(Squads, days, faults).Select(squad => squad.Now).OfType<Squad>().OrderBy(squad => squad.Starts);
+        var (authority, edition) = ReadRules(days, library, faults, now);
         if (Officials is not (OneOfficial or SeveralOfficials))
         {
             faults.Add("officials", "Choose whether the person who measures may also rule.");
         }
 
         return faults.AreNone
-            ? new Event(id, Name, days!.Value.From, days.Value.To, zone!, authority, edition, Plan.Count == 0 ? null : Plan,
-                Officials == OneOfficial, squads)
+            ? new Event(id, Name, days!.Value.From, days.Value.To, zone!, authority, edition,
+                Plan.Count == 0 ? null : now?.Plan is { } plan && plan.ToHashSet().SetEquals(Plan) ? plan : Plan,
+                Officials == OneOfficial, [.. squads])
             : null;
     }
 
-    private string ReadId(Faults faults)
+    private TypedEvent AsNew() =>
+        this with { Squads = Squads.Count == 0 ? [TypedSquad.None] : [.. Squads.Select(squad => squad with { Was = "" })] };
+
+    private string ReadId(DateOnly? from, IReadOnlyCollection<string> taken, Faults faults)
     {
-        var id = Id.ToUpperInvariant();
+        var id = Id.Length == 0 ? ShortName.Suggested(Name, from, taken) : Id.ToUpperInvariant();
+        if (id.Length == 0 && Name.Length == 0)
+        {
+            // The name that is asked for makes the short name.
+            return id;
+        }
+
         if (id.Length is < 2 or > 12 || !id.All(char.IsAsciiLetterOrDigit))
         {
             faults.Add("event", $"\"{Id}\" is not a short name; give 2 to 12 letters A to Z and digits, such as SPRING27.");
@@ -88,7 +137,8 @@ public sealed record TypedEvent(
 
     private (DateOnly From, DateOnly To)? ReadDays(Faults faults)
     {
-        var (from, to) = (ReadDay("from", From, faults), ReadDay("to", To, faults));
+        var from = ReadDay("from", From, faults);
+        var to = To.Length == 0 ? from : ReadDay("to", To, faults);
         if (to < from)
         {
             faults.Add("to", $"\"{To}\" is before the first day; give the same day or a later one.");
@@ -105,12 +155,16 @@ public sealed record TypedEvent(
             return day;
         }
 
-        faults.Add(path, typed.Length == 0 ? $"Give the {(path == "from" ? "first" : "last")} day of play."
-            : $"\"{typed}\" is not a day; write it as 2027-03-14.");
+        faults.Add(path, typed.Length == 0 ? "Give the first day of play." : $"\"{typed}\" is not a day; write it as 2027-03-14.");
         return null;
     }
 
-    private (string Authority, string? Edition) ReadRules((DateOnly From, DateOnly To)? days, EditionLibrary library, Faults faults)
+    private static string Day(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+
+    private static string Year(DateOnly day) => day.ToString("yyyy", CultureInfo.InvariantCulture);
+
+    private (string Authority, string? Edition) ReadRules(
+        (DateOnly From, DateOnly To)? days, EditionLibrary library, Faults faults, Event? now)
     {
         var slash = Rules.IndexOf('/', StringComparison.Ordinal);
         var (authority, edition) = slash < 0 ? (Rules, null) : (Rules[..slash], Rules);
@@ -118,7 +172,8 @@ public sealed record TypedEvent(
         {
             faults.Add("rules", "Choose the body whose rules apply, or one edition.");
         }
-        else if (days is var (from, to))
+        else if (days is var (from, to) && (now is null || RulesOf(now) != Rules || (now.From, now.To) != days
+            || !Plan.SequenceEqual(now.Plan ?? [])))
         {
             if (EventRules.FaultOfRules(authority, edition, from, to, library) is { } fault)
             {

@@ -1,8 +1,12 @@
+using Inspect.Station.Access;
+
 namespace Inspect.Station.Prepare;
 
-/// <summary>The time zones of venues, by their IANA names.</summary>
+/// <summary>The time zones of venues, by their IANA names or the cities that those name.</summary>
 public static class VenueZones
 {
+    private const int MostNear = 3;
+
     /// <summary>The names that are suggested.</summary>
     public static IReadOnlyList<string> Suggested { get; } =
         [.. TimeZoneInfo.GetSystemTimeZones().Where(zone => zone.HasIanaId).Select(zone => zone.Id).Order(StringComparer.Ordinal)];
@@ -17,17 +21,39 @@ public static class VenueZones
             return suggested;
         }
 
+        var cities = Suggested.Where(zone => zone.Contains('/', StringComparison.Ordinal) && CityOf(zone) == Folded(typed)).ToList();
+        if (cities.Count > 0 && cities.TrueForAll(zone => HaveSameRules(zone, cities[0])))
+        {
+            return cities[0];
+        }
+
         // The system looks a zone up as a file, so a name that could be another file is refused.
-        if (name.Length is > 0 and <= 60 && char.IsAsciiLetter(name[0])
+        if (cities.Count == 0 && name.Length is > 0 and <= 60 && char.IsAsciiLetter(name[0])
             && name.All(each => char.IsAsciiLetterOrDigit(each) || each is '/' or '_' or '+' or '-')
             && TimeZoneInfo.TryFindSystemTimeZoneById(name, out var zone) && zone.HasIanaId)
         {
             return zone.Id;
         }
 
-        var near = name.Length == 0 ? null
-            : Suggested.FirstOrDefault(each => each.EndsWith("/" + name, StringComparison.OrdinalIgnoreCase));
-        fault = $"\"{typed}\" is not the IANA name of a time zone; write it as {near ?? "America/Chicago or Europe/Berlin"}.";
+        var near = Near(typed) is { Count: > 0 } spelt ? string.Join(" or ", spelt) : "America/Chicago or Europe/Berlin";
+        fault = cities.Count > 0 ? $"\"{typed}\" may be {string.Join(" or ", cities)}; write the one that is meant."
+            : $"\"{typed}\" is not a city that time zones are named by; write one in the same zone, such as {near}.";
         return null;
     }
+
+    // The cities that are spelt nearly like this one.
+    private static List<string> Near(string typed) => Folded(typed) is { Length: > 2 } city
+        ? [.. Suggested.Select(zone => (Zone: zone, Apart: Apart(city, CityOf(zone))))
+            .Where(each => each.Apart <= city.Length / 3).OrderBy(each => each.Apart).Take(MostNear).Select(each => each.Zone)]
+        : [];
+
+    private static int Apart(string typed, string city) =>
+        city.StartsWith(typed, StringComparison.Ordinal) ? 0 : Spelling.Apart(typed, city);
+
+    private static bool HaveSameRules(string one, string other) =>
+        TimeZoneInfo.FindSystemTimeZoneById(one).HasSameRules(TimeZoneInfo.FindSystemTimeZoneById(other));
+
+    private static string CityOf(string zone) => Folded(zone[(zone.LastIndexOf('/') + 1)..].Replace('_', ' '));
+
+    private static string Folded(string name) => string.Join(' ', NameFold.Words(name));
 }

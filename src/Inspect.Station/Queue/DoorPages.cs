@@ -32,7 +32,11 @@ public static class DoorPages
 
         var typed = form["bowler"].ToString();
         var found = search.Find(held, typed);
-        if (found is { IsSure: true, Matches: [var only] })
+        if (found is { IsSure: true, Matches: [{ Refusal: { } withdrawn }] })
+        {
+            found = new FoundBowlers([], false, withdrawn);
+        }
+        else if (found is { IsSure: true, Matches: [var only] })
         {
             await calls.MarkIn(held, only.Number);
             return TypedResults.LocalRedirect($"/events/{held.Id}/door?entry={Uri.EscapeDataString(only.Number)}");

@@ -93,7 +93,8 @@ public static class QueuePages
         }
 
         return events.FindEntry(held.Id, form["entry"].ToString()) is { } entry
-            ? Called(held, user, queue, await calls.Take(held, SignedIn.From(user).Person, entry.Number))
+            ? entry.Refusal is { } withdrawn ? Page(held, user, queue, fault: withdrawn)
+            : Called(held, user, queue, await calls.Take(held, SignedIn.From(user).Person, entry.Number))
             : ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no entry \"{form["entry"]}\" in \"{@event}\".");
     }
 

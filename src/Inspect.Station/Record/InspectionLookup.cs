@@ -35,13 +35,17 @@ public sealed class InspectionLookup(Database database, ILogger<InspectionLookup
             connection.QuerySingleOrDefault<InspectionRow>($"{Columns} WHERE code = @code", new { code = code.ToString() }));
     }
 
-    /// <summary>The inspections of one entry, newest first.</summary>
+    /// <summary>The inspections of one entry and of those that were merged into it, newest first.</summary>
     public IReadOnlyList<InspectionRow> OfEntry(string eventId, string entry)
     {
         using var connection = database.OpenForReading();
         return connection.Query<InspectionRow>(
-            $"{Columns} WHERE event = @eventId AND entry = @entry ORDER BY seq DESC", new { eventId, entry }).AsList();
+            $"{Columns} WHERE event = @eventId AND entry IN ({Numbers}) ORDER BY seq DESC", new { eventId, entry }).AsList();
     }
+
+    /// <summary>The number of an entry and of those that were merged into it, as a subquery.</summary>
+    internal const string Numbers =
+        "SELECT @entry UNION ALL SELECT m.entry FROM entry m WHERE m.event = @eventId AND m.merged_into = @entry";
 
     /// <summary>Every inspection of one ball, oldest first.</summary>
     public IReadOnlyList<InspectionRow> OfBall(string ball)
@@ -124,6 +128,12 @@ public sealed class InspectionLookup(Database database, ILogger<InspectionLookup
             """,
             new { ball, bowler = bowler.ToString() },
             transaction);
+
+    /// <summary>Whether an inspection's entry was merged into another.</summary>
+    internal static bool IsMerged(DbConnection connection, DbTransaction? transaction, InspectionRow row, string into) =>
+        connection.ExecuteScalar<long>(
+            "SELECT EXISTS (SELECT 1 FROM entry WHERE event = @Event AND entry = @Entry AND merged_into = @into)",
+            new { row.Event, row.Entry, into }, transaction) == 1;
 
     internal static InspectionRow? Row(DbConnection connection, InspectionNumber number, DbTransaction? transaction) =>
         connection.QuerySingleOrDefault<InspectionRow>($"{Columns} WHERE number = @number", new { number = number.ToString() },

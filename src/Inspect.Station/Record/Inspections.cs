@@ -94,6 +94,13 @@ public sealed class Inspections(
             faults.Add("tag", taken);
         }
 
+        if (before.Changes != write.Changes
+            && Events.FindEntry(write.Connection, request.Event.Id, request.Entry.Number, write.Transaction) is var now
+            && now is not { IsWithdrawn: false })
+        {
+            faults.Add("entry", now?.Refusal ?? $"There is no entry \"{request.Entry.Number}\" in {request.Event.Id} any more.");
+        }
+
         var at = time.GetUtcNow();
         NamedInstruments.Check(write, request.Event, request.Observations, at, faults);
         var judged = AsOfNow(write, asked, before, new PresentedBall(request.Event, request.Entry, request.Sheet, ball, at));
@@ -147,7 +154,8 @@ public sealed class Inspections(
         if (request.Supersedes is { } number)
         {
             var earlier = InspectionLookup.Row(connection, number, transaction);
-            if (earlier is null || earlier.Event != request.Event.Id || (earlier.Entry != request.Entry.Number && earlier.Stands))
+            if (earlier is null || earlier.Event != request.Event.Id || (earlier.Entry != request.Entry.Number && earlier.Stands
+                && !InspectionLookup.IsMerged(connection, transaction, earlier, request.Entry.Number)))
             {
                 // A record that was withdrawn may have been made for the wrong bowler.
                 faults.Add("supersedes", $"{number} is not an inspection of entry {request.Entry.Number} in this event.");

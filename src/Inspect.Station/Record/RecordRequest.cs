@@ -125,6 +125,10 @@ internal sealed record RecordRequest(
         {
             members.Refuse("entry", $"There is no entry \"{number}\" in {found.Name}.");
         }
+        else if (entry?.Refusal is { } withdrawn)
+        {
+            members.Refuse("entry", withdrawn);
+        }
 
         return (found, entry);
     }

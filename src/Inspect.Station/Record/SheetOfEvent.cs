@@ -65,10 +65,11 @@ internal static class SheetOfEvent
         DbConnection connection, DbTransaction? transaction, PresentedBall presented, int? freezeMinutes)
     {
         var (held, entry, ball) = (presented.Held, presented.Entry, presented.Ball);
-        const string Sql = """
-            SELECT ball FROM inspection_index WHERE event = @Event AND entry = @Entry AND ball IS NOT NULL GROUP BY ball ORDER BY min(seq)
+        const string Sql = $"""
+            SELECT ball FROM inspection_index WHERE event = @eventId AND entry IN ({InspectionLookup.Numbers}) AND ball IS NOT NULL
+            GROUP BY ball ORDER BY min(seq)
             """;
-        var balls = connection.Query<string>(Sql, new { Event = held.Id, Entry = entry.Number }, transaction).AsList();
+        var balls = connection.Query<string>(Sql, new { eventId = held.Id, entry = entry.Number }, transaction).AsList();
         var number = ball is not null && balls.IndexOf(ball) is >= 0 and var known ? known + 1 : balls.Count + 1;
         if (held.Squads.FirstOrDefault(squad => squad.Name == entry.Squad) is not { } squad)
         {

@@ -57,9 +57,7 @@ public static class EventRulesPages
         found.ForEach(fault => faults.Add("supplement", fault.Path == StrictJson.Root ? fault.Message : $"{fault.Path}: {fault.Message}"));
         if (supplement is not null)
         {
-            InForce(held, editions).SelectMany(edition => SupplementCheck.Against(edition, supplement))
-                .Select(loosening => loosening.Message).Distinct().ToList()
-                .ForEach(message => faults.Add("supplement", message));
+            EventRules.Loosened(held, supplement, editions).ToList().ForEach(message => faults.Add("supplement", message));
         }
 
         if (supplement is null || !faults.AreNone)
@@ -280,14 +278,8 @@ public static class EventRulesPages
         return null;
     }
 
-    /// <summary>The editions in force on the event's days.</summary>
-    internal static IReadOnlyList<Edition> InForce(Event held, EditionLibrary editions) => held.Edition is { } id
-        ? editions.TryFind(id, out var named) ? [named] : []
-        : Enumerable.Range(0, held.To.DayNumber - held.From.DayNumber + 1)
-            .Select(day => editions.InForceOn(held.Authority, held.From.AddDays(day))).OfType<Edition>().Distinct().ToList();
-
     /// <summary>Every limit of the editions in force that has to be confirmed before it decides.</summary>
-    internal static IReadOnlyList<OpenLimit> OpenLimits(Event held, EditionLibrary editions) => InForce(held, editions)
+    internal static IReadOnlyList<OpenLimit> OpenLimits(Event held, EditionLibrary editions) => EventRules.InForce(held, editions)
         .SelectMany(edition => edition.Rules)
         .SelectMany(rule => (rule is Rule.Limited limited ? limited.Cases : rule is Rule.Counted counted ? counted.Cases : [])
             .Where(one => one.Reference.Basis == Basis.Memory)
@@ -298,7 +290,7 @@ public static class EventRulesPages
     internal static IReadOnlyList<string> RuleIds(Event held, EditionLibrary editions, Database database)
     {
         using var connection = database.OpenForReading();
-        return InForce(held, editions).SelectMany(edition => edition.RuleIds)
+        return EventRules.InForce(held, editions).SelectMany(edition => edition.RuleIds)
             .Concat(EventTerms.Supplements(connection, held.Id).SelectMany(supplement => supplement.RuleIds)).Distinct().ToList();
     }
 
@@ -309,7 +301,7 @@ public static class EventRulesPages
         return new RazorComponentResult<EventRulesPage>(new
         {
             Event = held,
-            Editions = InForce(held, editions),
+            Editions = EventRules.InForce(held, editions),
             Revision = EventRules.RevisionFor(held, editions),
             Changes = EventEdition.ChangesOf(connection, held.Id),
             Terms = EventTerms.Of(connection, held.Id),

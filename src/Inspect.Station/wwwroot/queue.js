@@ -90,9 +90,9 @@ function offerMatches(form) {
       Object.assign(option, { id: `bowler-match-${i}`, role: "option" });
       option.dataset.entry = number.textContent = match.entry;
       option.append(number, ` ${match.bowler ?? "Name struck"}`);
-      if (match.squad) {
+      if (match.squad || match.withdrawn) {
         const squad = document.createElement("span");
-        squad.textContent = ` squad ${match.squad}`;
+        squad.textContent = match.withdrawn ? " withdrawn" : ` squad ${match.squad}`;
         option.append(squad);
       }
       return option;

@@ -16,7 +16,7 @@ namespace Inspect.Station.Tests.Prepare;
 /// </remarks>
 public sealed class EventRulesTests
 {
-    private const string Supplement = """
+    internal const string Supplement = """
         {
           "supplement": "lantern-open", "version": "2026-11-01", "title": "Rules of the Lantern Open", "authority": "us-national",
           "sources": { "rules": { "title": "Rules of the Lantern Open, 1 November 2026", "basis": "official" } },

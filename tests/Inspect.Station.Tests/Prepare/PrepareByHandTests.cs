@@ -20,14 +20,14 @@ public sealed class PrepareByHandTests(BrowserFixture browser)
 
         await page.GetByRole(AriaRole.Main).GetByRole(AriaRole.Link, new() { Name = "New event" }).ClickAsync();
         await page.GetByRole(AriaRole.Button, new() { Name = "Add the event" }).ClickAsync();
-        await Assertions.Expect(page.GetByRole(AriaRole.Alert)).ToContainTextAsync("6 things to put right");
+        await Assertions.Expect(page.GetByRole(AriaRole.Alert)).ToContainTextAsync("3 things to put right");
         await visit.AssertAccessible();
         await page.GetByLabel("Name", new() { Exact = true }).FillAsync("Spring Singles");
         await page.GetByLabel("Short name").FillAsync("SPRING");
         await page.GetByLabel("First day of play").FillAsync(SampleSheets.Today);
-        await page.GetByLabel("Last day of play").FillAsync(SampleSheets.Today);
-        await page.GetByLabel("Time zone of the venue").FillAsync("America/Chicago");
-        await page.GetByLabel("Squads").FillAsync($"A, {SampleSheets.Today} 09:30");
+        await page.GetByLabel("Time zone of the venue").FillAsync("chicago");
+        await page.GetByLabel("Name of the squad").FillAsync("A");
+        await page.GetByLabel("Begins").FillAsync("9:30 AM");
         await page.GetByLabel("Rules that apply").SelectOptionAsync("us-national");
         await page.GetByRole(AriaRole.Button, new() { Name = "Add the event" }).PressAsync("Enter");
 

@@ -5,6 +5,7 @@ using Inspect.Station.Prepare;
 using Inspect.Station.Storage;
 using Inspect.Station.Tests.Ground;
 using Inspect.Station.Tests.Record;
+using Inspect.Station.Web;
 using Microsoft.Extensions.DependencyInjection;
 
 namespace Inspect.Station.Tests.Prepare;
@@ -15,7 +16,9 @@ public class PreparePagesTests(SharedStation shared) : IClassFixture<SharedStati
     private static readonly (string Name, string Value)[] Answers =
     [
         ("event", "spring27"), ("name", "Spring Singles"), ("from", "2027-03-13"), ("to", "2027-03-14"), ("timeZone", "europe/berlin"),
-        ("rules", "us-national"), ("officials", "one"), ("squads", "B, 2027-03-14 09:30\r\nA, 2027-03-13 14:00"),
+        ("rules", "us-national"), ("officials", "one"),
+        ("squads[0].name", "B"), ("squads[0].day", "2027-03-14"), ("squads[0].time", "9:30 am"),
+        ("squads[1].name", "A"), ("squads[1].day", ""), ("squads[1].time", "14.00"),
     ];
 
     [Fact]
@@ -33,7 +36,8 @@ public class PreparePagesTests(SharedStation shared) : IClassFixture<SharedStati
         Assert.Equal(
             ("Europe/Berlin", "us-national", null, true), (added.TimeZone, added.Authority, added.Edition, added.HasSingleOfficial));
         Assert.Equal(["gross-weight", "left-right"], added.Plan!);
-        Assert.Equal(["A", "B"], added.Squads.Select(squad => squad.Name));
+        Assert.Equal(
+            [new Squad("A", new DateTime(2027, 3, 13, 14, 0, 0)), new Squad("B", new DateTime(2027, 3, 14, 9, 30, 0))], added.Squads);
         Assert.Contains(
             "gross weight, side weight", (await director.GetPage("/events/SPRING27")).Body!.TextContent, StringComparison.Ordinal);
     }
@@ -46,24 +50,29 @@ public class PreparePagesTests(SharedStation shared) : IClassFixture<SharedStati
 
         using var answer = await director.Send(
             await director.GetPage("/events/new"),
-            ("event", "spring-27"), ("from", "2027-03-14"), ("to", "2027-03-13"), ("timeZone", "Chicago"),
-            ("squads", "\r\nA; 9:30\r\nB, 2027-13-14 09:30"), ("officials", ""));
+            ("event", "spring-27"), ("from", "2027-03-14"), ("to", "2027-03-13"), ("timeZone", "Chigago"),
+            ("squads[0].name", "A"), ("squads[0].day", ""), ("squads[0].time", "half ten"),
+            ("squads[1].name", ""), ("squads[1].day", "2027-13-14"), ("squads[1].time", ""), ("officials", ""));
         var page = await answer.Read();
 
         Assert.Equal(HttpStatusCode.UnprocessableEntity, answer.StatusCode);
         Assert.Equal("\"spring-27\" is not a short name; give 2 to 12 letters A to Z and digits, such as SPRING27.", page.FaultAt("event"));
         Assert.Equal("Give the name in full as it is to appear on slips, at most 200 characters.", page.FaultAt("name"));
         Assert.Equal("\"2027-03-13\" is before the first day; give the same day or a later one.", page.FaultAt("to"));
-        Assert.Equal("\"Chicago\" is not the IANA name of a time zone; write it as America/Chicago.", page.FaultAt("timeZone"));
+        Assert.Equal(
+            "\"Chigago\" is not a city that time zones are named by; write one in the same zone, such as America/Chicago.",
+            page.FaultAt("timeZone"));
         Assert.Equal("Choose the body whose rules apply, or one edition.", page.FaultAt("rules"));
         Assert.Equal("Choose whether the person who measures may also rule.", page.FaultAt("officials"));
-        Assert.Contains("Line 2: \"A; 9:30\" is not a squad", page.FaultAt("squads"), StringComparison.Ordinal);
-        Assert.Contains("Line 3: \"2027-13-14 09:30\" is not a day and time; write them "
-            + "as 2027-03-14 09:30.", page.FaultAt("squads"), StringComparison.Ordinal);
-        Assert.Equal(8, page.QuerySelectorAll(".summary li").Length);
+        Assert.Equal("\"half ten\" is not a time of day; write it as 9:30 AM or 14:00.", page.FaultAt("squads-0--time"));
+        Assert.Equal("\"\" cannot be the name of a squad; give 1 to 40 characters, such as A.", page.FaultAt("squads-1--name"));
+        Assert.Equal("\"2027-13-14\" is not a day; write it as 2027-03-14.", page.FaultAt("squads-1--day"));
+        Assert.Equal("Say when squad \"\" begins, such as 9:30 AM or 14:00.", page.FaultAt("squads-1--time"));
+        Assert.Equal(10, page.QuerySelectorAll(".summary li").Length);
         Assert.All(page.QuerySelectorAll(".summary a"), link => Assert.NotNull(page.QuerySelector(link.GetAttribute("href")!)));
         Assert.Equal("spring-27", page.QuerySelector<IHtmlInputElement>("#event")!.Value);
-        Assert.Equal("\nA; 9:30\nB, 2027-13-14 09:30", page.QuerySelector<IHtmlTextAreaElement>("#squads")!.Value.ReplaceLineEndings("\n"));
+        Assert.Equal("half ten", page.QuerySelector<IHtmlInputElement>("#squads-0--time")!.Value);
+        Assert.Equal("2027-13-14", page.QuerySelector<IHtmlInputElement>("#squads-1--day")!.GetAttribute("value"));
     }
 
     [Theory]
@@ -74,22 +83,23 @@ public class PreparePagesTests(SharedStation shared) : IClassFixture<SharedStati
         + "the one in force on the day of play.")]
     [InlineData(
         "plan", "gross-wait", "\"gross-wait\" is not a rule of us-national on these days; take it out of the rules that are checked.")]
-    [InlineData("timeZone", "../etc/passwd", "\"../etc/passwd\" is not the IANA name of a time zone; write it as "
-        + "America/Chicago or Europe/Berlin.")]
+    [InlineData("timeZone", "../etc/passwd", "\"../etc/passwd\" is not a city that time zones are named by; write one in the same zone, "
+        + "such as America/Chicago or Europe/Berlin.")]
     [InlineData("from", "14 March", "\"14 March\" is not a day; write it as 2027-03-14.")]
     [InlineData(
-        "squads", "A, 2027-03-15 09:30", "Line 1: \"2027-03-15 09:30\" is not in the event, which runs from 2027-03-13 to 2027-03-14.")]
-    [InlineData("squads", "A, 2027-03-14 09:30\na, 2027-03-14 10:30", "Line 2: squad \"a\" is in an earlier line already; give each "
-        + "squad a different name.")]
+        "squads[0].day", "2027-03-15", "\"2027-03-15\" is not in the event, which runs from 2027-03-13 to 2027-03-14.")]
+    [InlineData("squads[1].name", "b", "Squad \"b\" is in an earlier row already; give each squad a different name.")]
+    [InlineData("squads[1].time", "9", "\"9\" is not a time of day; write it as 9:30 AM or 14:00.")]
     public async Task AddEvent_OneFault_SaysWhatWouldBeRight(string path, string typed, string message)
     {
         var station = shared.Station;
         using var director = await station.Client("director");
 
         using var answer = await director.Send(
-            await director.GetPage("/events/new"), [.. Answers.Where(each => each.Name != path), (path, typed)]);
+            await director.GetPage("/events/new"), [.. Answers.Select(each => each.Name == path ? (path, typed) : each),
+            .. path == "plan" ? [(path, typed)] : Array.Empty<(string, string)>()]);
 
-        Assert.StartsWith(message, (await answer.Read()).FaultAt(path), StringComparison.Ordinal);
+        Assert.StartsWith(message, (await answer.Read()).FaultAt(FieldId.Of(path)), StringComparison.Ordinal);
         Assert.Single(station.Services.GetRequiredService<Events>().All());
     }
 
@@ -193,8 +203,8 @@ public class PreparePagesTests(SharedStation shared) : IClassFixture<SharedStati
         await using var station = new StationFixture();
         using var director = await station.Client("director");
         (string Name, string Value)[] days = [
-            ("from", SampleSheets.Today), ("to", SampleSheets.Today), ("timeZone", "America/Chicago"), ("squads", ""),
-            ("rules", "us-national/2020-08-01")];
+            ("from", SampleSheets.Today), ("to", SampleSheets.Today), ("timeZone", "America/Chicago"),
+            ("rules", "us-national/2020-08-01"), ("squads[0].day", ""), ("squads[1].day", "")];
         using var made = await director.Send(
             await director.GetPage("/events/new"), [.. Answers.ExceptBy(days.Select(day => day.Name), each => each.Name), .. days]);
         using var shown = await director.Send(

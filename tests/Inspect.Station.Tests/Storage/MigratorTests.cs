@@ -33,6 +33,7 @@ public sealed class MigratorTests : IDisposable
         { "018-answers-made-again.sql", "3cfa53cb406c45570d685073e81d9634974f15c27752bb5d9631eb8c438e23d2" },
         { "019-ring-gauge.sql", "656ec2e9925e5c79d5e16b032cdd0071324d89dd359a5dd567d2276fe25ff610" },
         { "020-slips-printed.sql", "bbe930a694bb8776d62acf8450dd4f2f348fe95a0d59f0fa514d0dd37ab9083d" },
+        { "021-corrections.sql", "c230b1b6b9d725c25ff2cb785375f01ed4895354888976cf3350977224c9b735" },
     };
 
     public void Dispose() => _store.Dispose();

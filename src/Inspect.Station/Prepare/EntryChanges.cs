@@ -1,0 +1,134 @@
+using Dapper;
+using Inspect.Station.Access;
+using Inspect.Station.Storage;
+
+namespace Inspect.Station.Prepare;
+
+/// <summary>Puts entries right: name, squad, withdrawn or not, and two that are one bowler. Every change is kept.</summary>
+public static class EntryChanges
+{
+    /// <summary>Changes the name and the squad of an entry, where they differ. The name changes wherever the person is entered.</summary>
+    public static void Set(WriteTransaction write, string eventId, Entry entry, string? name, string? squad, ChangedBy by)
+    {
+        if (name is not null && entry.Bowler is { } was && name != was)
+        {
+            Rename(write, eventId, entry.Number, entry.Person, (was, name), by);
+        }
+
+        if (squad != entry.Squad)
+        {
+            var to = new { eventId, entry.Number, squad };
+            Execute(write, "UPDATE entry SET squad = @squad WHERE event = @eventId AND entry = @Number", to);
+            Keep(write, eventId, entry.Number, "squad", (entry.Squad ?? "none", squad ?? "none"), by);
+        }
+    }
+
+    /// <summary>Withdraws an entry: it stays, nothing more of it is measured, and its place in the queue ends.</summary>
+    public static void Withdraw(WriteTransaction write, string eventId, Entry entry, ChangedBy by)
+    {
+        Execute(write, "UPDATE entry SET withdrawn = 1 WHERE event = @eventId AND entry = @Number", new { eventId, entry.Number });
+        LeaveQueue(write, eventId, entry.Number, by.At);
+        Keep(write, eventId, entry.Number, "withdrawn", (null, null), by);
+    }
+
+    /// <summary>Brings a withdrawn entry back. One that was merged is a bowler of its own again, under the name it had.</summary>
+    public static void BringBack(WriteTransaction write, string eventId, Entry entry, ChangedBy by)
+    {
+        var at = new { eventId, entry.Number };
+        const string First = "SELECT first_person FROM entry WHERE event = @eventId AND entry = @Number";
+        var first = entry.MergedInto is null ? null : write.Connection.ExecuteScalar<string?>(First, at, write.Transaction);
+        Execute(write, "UPDATE entry SET withdrawn = 0, merged_into = NULL WHERE event = @eventId AND entry = @Number", at);
+        if (first is not null)
+        {
+            Execute(write, "UPDATE entry SET person = first_person, first_person = NULL WHERE first_person = @first", new { first });
+            Execute(write, "UPDATE person SET same_as = NULL WHERE id = @first", new { first });
+            const string Before = "SELECT was FROM changed_name WHERE person = @first ORDER BY change DESC";
+            var was = write.Connection.QueryFirstOrDefault<string>(Before, new { first }, write.Transaction);
+            if (was is not null && entry.Bowler is { } name && was != name)
+            {
+                Rename(write, eventId, entry.Number, PersonId.From(first), (name, was), by);
+            }
+        }
+
+        Keep(write, eventId, entry.Number, "brought back", (null, null), by);
+    }
+
+    /// <summary>Makes one of two entries that are the same bowler. Inspections stay recorded under the number that they have; unfinished
+    /// sheets, the place in the queue and the person's entries at other events go over to the one that stays.</summary>
+    /// <param name="write">The turn at the gate.</param>
+    /// <param name="eventId">The event.</param>
+    /// <param name="kept">The entry whose number and name stay.</param>
+    /// <param name="other">The entry that is withdrawn.</param>
+    /// <param name="by">Who merges them.</param>
+    public static void Merge(WriteTransaction write, string eventId, Entry kept, Entry other, ChangedBy by)
+    {
+        var numbers = new { eventId, kept = kept.Number, other = other.Number };
+        Execute(write, "UPDATE entry SET withdrawn = 1, merged_into = @kept WHERE event = @eventId AND entry = @other", numbers);
+        Execute(write, "UPDATE entry SET merged_into = @kept WHERE event = @eventId AND merged_into = @other", numbers);
+        Execute(write, "UPDATE unfinished_sheet SET entry = @kept WHERE event = @eventId AND entry = @other", numbers);
+        Execute(
+            write,
+            """
+            UPDATE queue_place SET entry = @kept WHERE event = @eventId AND entry = @other AND state IN ('waiting', 'called', 'at-table')
+              AND NOT EXISTS (SELECT 1 FROM queue_place q
+                WHERE q.event = @eventId AND q.entry = @kept AND q.state IN ('waiting', 'called', 'at-table'))
+            """,
+            numbers);
+        LeaveQueue(write, eventId, other.Number, by.At);
+        if (other.Person != kept.Person)
+        {
+            // The other person's id and salt stay, because inspections were recorded with them; its name follows the one that stays.
+            var people = new { kept = kept.Person.ToString(), other = other.Person.ToString() };
+            Execute(
+                write, "UPDATE entry SET first_person = coalesce(first_person, person), person = @kept WHERE person = @other", people);
+            Execute(write, "UPDATE person SET same_as = @kept WHERE id = @other", people);
+            if (other.Bowler is { } was && kept.Bowler is { } name && was != name)
+            {
+                Rename(write, eventId, other.Number, other.Person, (was, name), by);
+            }
+        }
+
+        Keep(write, eventId, other.Number, "merged into", (null, kept.Number), by);
+        Keep(write, eventId, kept.Number, "merged with", (null, other.Number), by);
+    }
+
+    /// <summary>Enters one bowler and keeps who did it. Returns the number, or null when it is taken.</summary>
+    public static string? Enter(WriteTransaction write, string eventId, NewEntry entry, ChangedBy by)
+    {
+        var number = entry.Number.Length > 0 ? entry.Number : NextNumber(
+            write.Connection.Query<string>("SELECT entry FROM entry WHERE event = @eventId", new { eventId }, write.Transaction));
+        if (!Events.TryEnter(write, eventId, [entry with { Number = number }]))
+        {
+            return null;
+        }
+
+        Keep(write, eventId, number, "entered", (null, entry.Squad is null ? "without a squad" : $"squad {entry.Squad}"), by);
+        return number;
+    }
+
+    /// <summary>The number behind the highest one; 1 when there is none.</summary>
+    public static string NextNumber(IEnumerable<string> numbers) => FormattableString.Invariant(
+        $"{numbers.Where(number => number.Length < 10 && number.All(char.IsAsciiDigit)).Select(long.Parse).DefaultIfEmpty(0).Max() + 1}");
+
+    private static void Rename(
+        WriteTransaction write, string eventId, string entry, PersonId person, (string Was, string Became) names, ChangedBy by)
+    {
+        People.Rename(write, person, names.Became);
+        EventChanges.KeepName(write, eventId, entry, person, names, by);
+    }
+
+    private static void LeaveQueue(WriteTransaction write, string eventId, string entry, DateTimeOffset at) => Execute(
+        write,
+        """
+        UPDATE queue_place SET state = 'left', ended_at = @at
+        WHERE event = @eventId AND entry = @entry AND state IN ('waiting', 'called', 'at-table')
+        """,
+        new { eventId, entry, at = UtcText.Of(at) });
+
+    private static void Keep(
+        WriteTransaction write, string eventId, string entry, string what, (string? Was, string? Became) change, ChangedBy by) =>
+        EventChanges.Keep(write, new Change(eventId, entry, what, change.Was, change.Became), by);
+
+    private static int Execute(WriteTransaction write, string sql, object values) =>
+        write.Connection.Execute(sql, values, write.Transaction);
+}

@@ -1,0 +1,72 @@
+using Inspect.Station.Access;
+using Inspect.Station.Web;
+
+namespace Inspect.Station.Prepare;
+
+/// <summary>One bowler of an event as typed, to be entered or put right.</summary>
+/// <param name="Number">The number; empty for the next free one.</param>
+/// <param name="Name">The bowler's name.</param>
+/// <param name="Squad">The squad's name; empty for none.</param>
+public sealed record TypedBowler(string Number, string Name, string Squad)
+{
+    private const int LongestNumber = 12;
+    private const int LongestName = 200;
+
+    /// <summary>The empty form.</summary>
+    public static readonly TypedBowler None = new("", "", "");
+
+    /// <summary>Reads the form; missing answers are empty.</summary>
+    public static TypedBowler Of(IFormCollection form) => new(
+        form["number"].ToString().Trim(), form["name"].ToString().Trim(), form["squad"].ToString());
+
+    /// <summary>The form of an entry as it is.</summary>
+    public static TypedBowler Of(Entry entry) => new(entry.Number, entry.Bowler ?? "", entry.Squad ?? "");
+
+    /// <summary>The bowler, or null with everything that is wrong added.</summary>
+    /// <param name="into">The event.</param>
+    /// <param name="there">The entries that the event has.</param>
+    /// <param name="faults">Where faults are added.</param>
+    public NewEntry? Read(Event into, IReadOnlyList<Entry> there, Faults faults)
+    {
+        if (Number.Length > LongestNumber || !Number.All(each => char.IsAsciiLetterOrDigit(each) || each == '-'))
+        {
+            faults.Add("number", $"\"{Number}\" is not an entry number; give 1 to {LongestNumber} letters A to Z, digits or hyphens, "
+                + "or leave it empty for the next free one.");
+        }
+        else if (string.Equals(Number, "add", StringComparison.OrdinalIgnoreCase))
+        {
+            // /entries/add is the address of the page that adds a list.
+            faults.Add("number", $"\"{Number}\" cannot be an entry number here; give another one.");
+        }
+        else if (there.FirstOrDefault(entry => string.Equals(entry.Number, Number, StringComparison.OrdinalIgnoreCase)) is { } taken)
+        {
+            faults.Add("number", $"Entry \"{Number}\" is already in {into.Name}, for {taken.Bowler ?? "a bowler whose name was struck"}; "
+                + "give another number, or leave it empty for the next free one.");
+        }
+
+        CheckName(faults);
+        CheckSquad(into, faults);
+        return faults.AreNone ? new NewEntry(Number, Name, SquadOrNone) : null;
+    }
+
+    /// <summary>Adds what is wrong with the name.</summary>
+    public void CheckName(Faults faults)
+    {
+        if (Name.Length is 0 or > LongestName || Name.Any(char.IsControl))
+        {
+            faults.Add("name", $"\"{Name}\" cannot be a bowler's name; give one of 1 to {LongestName} characters.");
+        }
+    }
+
+    /// <summary>Adds what is wrong with the squad.</summary>
+    public void CheckSquad(Event into, Faults faults)
+    {
+        if (SquadOrNone is { } squad && into.Squads.All(each => each.Name != squad))
+        {
+            faults.Add("squad", $"There is no squad \"{squad}\" in {into.Name}; choose one from the list.");
+        }
+    }
+
+    /// <summary>The squad, or null for none.</summary>
+    public string? SquadOrNone => Squad.Length == 0 ? null : Squad;
+}
