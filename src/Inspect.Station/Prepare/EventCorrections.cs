@@ -91,16 +91,18 @@ public static class EventCorrections
             write.Connection.Execute($"DELETE FROM {table} WHERE event = @eventId", new { eventId }, write.Transaction);
         }
 
-        // First those who turned out to be somebody else of the event.
-        for (var round = 0; round < 2; round++)
+        // Somebody who turned out to be another person goes before that one, so this is done until nobody is left to go.
+        int gone;
+        do
         {
-            write.Connection.Execute(
+            gone = write.Connection.Execute(
                 """
                 DELETE FROM person WHERE id = @id AND NOT EXISTS (SELECT 1 FROM entry e WHERE e.person = @id OR e.first_person = @id)
                   AND NOT EXISTS (SELECT 1 FROM sign_in s WHERE s.person = @id) AND NOT EXISTS (SELECT 1 FROM person o WHERE o.same_as = @id)
                 """,
                 people.Select(id => new { id }), write.Transaction);
         }
+        while (gone > 0);
 
         EventChanges.KeepDeleted(write, held, by);
         return null;

@@ -2,7 +2,8 @@
 // short name, and "Add a squad" asks it for another row.
 const form = document.querySelector("form.event"), { name, event: short, from, timeZone: zone } = form.elements;
 
-if (zone.value === "") zone.value = Intl.DateTimeFormat().resolvedOptions().timeZone ?? "";
+const own = Intl.DateTimeFormat().resolvedOptions().timeZone ?? "";
+if (zone.value === "" && own.includes("/")) zone.value = own;
 
 // As the station makes it: the first word and the year.
 function suggested() {
@@ -20,7 +21,7 @@ form.querySelector("[name=act][value=row]").addEventListener("click", event => {
   event.preventDefault();
   const rows = form.querySelectorAll(".squad"), last = rows[rows.length - 1], row = last.cloneNode(true), at = rows.length;
   row.setAttribute("aria-label", `Squad ${at + 1}`);
-  row.querySelectorAll(".pick, .fault").forEach(part => part.remove());
+  row.querySelectorAll(".gone, .fault").forEach(part => part.remove());
   row.querySelectorAll(".faulty").forEach(part => part.classList.remove("faulty"));
   for (const part of row.querySelectorAll("[id], [for], [name]")) {
     for (const attribute of ["id", "for", "name"]) {
