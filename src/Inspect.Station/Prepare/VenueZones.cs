@@ -21,14 +21,14 @@ public static class VenueZones
             return suggested;
         }
 
-        var cities = Suggested.Where(zone => zone.Contains('/', StringComparison.Ordinal) && CityOf(zone) == Folded(typed)).ToList();
-        if (cities.Count > 0 && cities.TrueForAll(zone => HaveSameRules(zone, cities[0])))
+        // A city that two zones are named by is among the nearest below.
+        if (Suggested.Where(zone => zone.Contains('/', StringComparison.Ordinal) && CityOf(zone) == Folded(typed)).ToList() is [var only])
         {
-            return cities[0];
+            return only;
         }
 
         // The system looks a zone up as a file, so a name that could be another file is refused.
-        if (cities.Count == 0 && name.Length is > 0 and <= 60 && char.IsAsciiLetter(name[0])
+        if (name.Length is > 0 and <= 60 && char.IsAsciiLetter(name[0])
             && name.All(each => char.IsAsciiLetterOrDigit(each) || each is '/' or '_' or '+' or '-')
             && TimeZoneInfo.TryFindSystemTimeZoneById(name, out var zone) && zone.HasIanaId)
         {
@@ -36,8 +36,7 @@ public static class VenueZones
         }
 
         var near = Near(typed) is { Count: > 0 } spelt ? string.Join(" or ", spelt) : "America/Chicago or Europe/Berlin";
-        fault = cities.Count > 0 ? $"\"{typed}\" may be {string.Join(" or ", cities)}; write the one that is meant."
-            : $"\"{typed}\" is not a city that time zones are named by; write one in the same zone, such as {near}.";
+        fault = $"\"{typed}\" is not a city that time zones are named by; write one in the same zone, such as {near}.";
         return null;
     }
 
@@ -49,9 +48,6 @@ public static class VenueZones
 
     private static int Apart(string typed, string city) =>
         city.StartsWith(typed, StringComparison.Ordinal) ? 0 : Spelling.Apart(typed, city);
-
-    private static bool HaveSameRules(string one, string other) =>
-        TimeZoneInfo.FindSystemTimeZoneById(one).HasSameRules(TimeZoneInfo.FindSystemTimeZoneById(other));
 
     private static string CityOf(string zone) => Folded(zone[(zone.LastIndexOf('/') + 1)..].Replace('_', ' '));
 

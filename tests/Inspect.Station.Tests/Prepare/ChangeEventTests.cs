@@ -343,6 +343,21 @@ public sealed class ChangeEventTests(SharedStation shared) : IClassFixture<Share
         Assert.Contains("102", squad.QuerySelectorAll("tbody th a").Select(cell => cell.TextContent));
     }
 
+    [Fact]
+    public async Task EventPage_FindInALongList_LeadsOnThroughItsPages()
+    {
+        await using var station = new StationFixture();
+        using var inspector = await station.Client("inspector");
+        await station.Services.GetRequiredService<WriteGate>().Run(write => Events.TryEnter(
+            write, "LANTERN", [.. Enumerable.Range(1000, 150).Select(number => new NewEntry($"{number}", "Odd Tarnmoor", null))]));
+
+        var first = await inspector.GetPage("/events/LANTERN?find=tarn");
+        var second = await inspector.GetPage(first.QuerySelector("a[rel=next]")!.GetAttribute("href")!);
+
+        Assert.Equal("1100", second.QuerySelector("tbody th a[href*='/entries/']")!.TextContent);
+        Assert.Equal(50, second.QuerySelectorAll("tbody th a[href*='/entries/']").Length);
+    }
+
     private static IHtmlFormElement Form(IDocument page) => page.QuerySelector<IHtmlFormElement>("main form.event")!;
 
     private static System.Text.Json.Nodes.JsonObject Request(string eventId)

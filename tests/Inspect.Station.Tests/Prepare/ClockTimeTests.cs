@@ -52,6 +52,8 @@ public sealed class ClockTimeTests
 
     [Theory]
     [InlineData("Chigago", "\"Chigago\" is not a city that time zones are named by; write one in the same zone, such as America/Chicago.")]
+    [InlineData("san", "\"san\" is not a city that time zones are named by; write one in the same zone, such as "
+        + "America/Argentina/San_Juan or America/Argentina/San_Luis or America/Santarem.")]
     [InlineData("Xyzzyville", "\"Xyzzyville\" is not a city that time zones are named by; write one in the same zone, such as "
         + "America/Chicago or Europe/Berlin.")]
     public void Read_NoSuchCity_NamesTheNearest(string typed, string fault)

@@ -76,6 +76,39 @@ public sealed class RecordingCostTests
         Assert.Equal("guarded-acceptance", body["verdict"]!["decision"]!.GetValue<string>());
     }
 
+    /// <summary>What is recorded names an event and an entry that are there when it is appended.</summary>
+    [Theory]
+    [InlineData("UPDATE entry SET withdrawn = 1", "Entry 101 is withdrawn, and no ball of it is measured; a director can bring it back.")]
+    [InlineData("UPDATE entry SET entry = '901' WHERE entry = '101'", "There is no entry \"101\" in LANTERN any more.")]
+    public async Task Record_EntryGoesBetweenJudgingAndAppending_IsRefused(string meanwhile, string said)
+    {
+        await using var station = new StationFixture();
+        using var inspector = await station.Client("inspector");
+        var gate = station.Services.GetRequiredService<WriteGate>();
+        using var mayCommit = new ManualResetEventSlim();
+        using var hasChanged = new ManualResetEventSlim();
+        var change = gate.Run(write =>
+        {
+            Dapper.SqlMapper.Execute(write.Connection, meanwhile, null, write.Transaction);
+            hasChanged.Set();
+            mayCommit.Wait();
+            return true;
+        });
+        hasChanged.Wait();
+        var recording = inspector.Record(SampleSheets.Request(SampleSheets.Legal()));
+        while (gate.Waiting == 0)
+        {
+            await Task.Delay(5);
+        }
+
+        mayCommit.Set();
+        await change;
+        using var answer = await recording;
+
+        Assert.Equal(said, await answer.ProblemAt("entry"));
+        Assert.Equal(0, gate.Head.Size);
+    }
+
     [Fact]
     public async Task Record_Answer_IsNotKeptBesideTheRecord()
     {
