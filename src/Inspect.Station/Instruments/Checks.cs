@@ -39,6 +39,14 @@ public static class Checks
     public static IReadOnlyList<CheckRow> Of(DbConnection connection, string instrument) =>
         connection.Query<CheckRow>($"{CheckRow.Columns} WHERE instrument = @instrument ORDER BY seq DESC", new { instrument }).AsList();
 
+    /// <summary>How many checks of each instrument were good and how many failed, in a span of time.</summary>
+    public static IReadOnlyDictionary<string, (int Good, int Failed)> Counted(
+        DbConnection connection, DateTimeOffset from, DateTimeOffset to) => connection.Query<CheckRow>(
+            $"{CheckRow.Columns} WHERE at BETWEEN @from AND @to ORDER BY seq", new { from = UtcText.Of(from), to = UtcText.Of(to) })
+        .GroupBy(row => row.Instrument, StringComparer.OrdinalIgnoreCase).ToDictionary(
+            checks => checks.Key, checks => (checks.Count(row => row.IsGood), checks.Count(row => !row.IsGood)),
+            StringComparer.OrdinalIgnoreCase);
+
     /// <summary>One recorded check; null when this entry is not a check of this instrument.</summary>
     public static RecordedCheck? Find(DbConnection connection, string instrument, long seq)
     {

@@ -12,6 +12,40 @@ public sealed record RulesUsed(string Name, RulesMark Mark, int Inspections);
 /// <summary>One day of play in numbers.</summary>
 public sealed record DayOfPlay(DateOnly Day, int Inspections, int Passed, int Failed, int Held);
 
+/// <summary>How fast the tables worked on one day.</summary>
+/// <param name="Day">The day of measuring, at the venue.</param>
+/// <param name="First">The first inspection.</param>
+/// <param name="Last">The last one.</param>
+/// <param name="Inspections">How many.</param>
+/// <param name="PerHour">Inspections an hour between the first and the last; null where that is less than <see cref="Shortest"/>.</param>
+/// <param name="MinutesABall">The median of the minutes from one inspection to the same person's next; breaks, which are longer than
+/// <see cref="Break"/>, are left out; null where there is none.</param>
+public sealed record DayAtTheTables(DateOnly Day, DateTime First, DateTime Last, int Inspections, double? PerHour, double? MinutesABall)
+{
+    /// <summary>A day shorter than this has no rate.</summary>
+    public static readonly TimeSpan Shortest = TimeSpan.FromMinutes(10);
+
+    /// <summary>Whoever records nothing for longer than this has a break.</summary>
+    public static readonly TimeSpan Break = TimeSpan.FromMinutes(30);
+
+    /// <summary>Every day of measuring, in order.</summary>
+    public static IReadOnlyList<DayAtTheTables> Of(IEnumerable<CountedInspection> inspections) =>
+        [.. inspections.GroupBy(one => DateOnly.FromDateTime(one.At)).OrderBy(day => day.Key).Select(day =>
+        {
+            var (first, last, count) = (day.Min(one => one.At), day.Max(one => one.At), day.Count());
+            return new DayAtTheTables(
+                day.Key, first, last, count, last - first < Shortest ? null : (count - 1) / (last - first).TotalHours, Median(day));
+        })];
+
+    private static double? Median(IEnumerable<CountedInspection> day)
+    {
+        var gaps = day.GroupBy(one => one.By).SelectMany(person => person.Select(one => one.At).Order().ToList() is var times
+                ? times.Zip(times.Skip(1), (one, next) => next - one) : [])
+            .Where(gap => gap <= Break).Select(gap => gap.TotalMinutes).Order().ToList();
+        return gaps.Count == 0 ? null : (gaps[(gaps.Count - 1) / 2] + gaps[gaps.Count / 2]) / 2;
+    }
+}
+
 /// <summary>An inspection that a later one replaced, with both outcomes.</summary>
 public sealed record Replacement(string Number, string Was, string By, string Is);
 
@@ -60,6 +94,9 @@ public sealed record ClosingReport
 
     public required IReadOnlyList<DayOfPlay> PerDay { get; init; }
 
+    /// <summary>How fast the tables worked, by day.</summary>
+    public required IReadOnlyList<DayAtTheTables> AtTheTables { get; init; }
+
     public required IReadOnlyList<RuleCount> Rules { get; init; }
 
     public required IReadOnlyList<Replacement> Replaced { get; init; }
@@ -74,6 +111,9 @@ public sealed record ClosingReport
 
     /// <summary>The instruments that readings name, with how many findings rest on them.</summary>
     public required IReadOnlyList<FailureShare> Instruments { get; init; }
+
+    /// <summary>How many checks of each instrument were good and how many failed, from the first day of play to the report.</summary>
+    public required IReadOnlyDictionary<string, (int Good, int Failed)> Checks { get; init; }
 
     public required long RegisterSize { get; init; }
 

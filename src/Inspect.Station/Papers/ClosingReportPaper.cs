@@ -1,4 +1,5 @@
 using System.Globalization;
+using Inspect.Metrology;
 using Inspect.Rules.Judging;
 using Inspect.Station.Slip;
 
@@ -26,6 +27,8 @@ internal static class ClosingReportPaper
         .. PaperRows.Heading("Results of the inspections", width),
         .. Conformity(paper, report, width),
         .. PerDay(paper, report, width),
+        .. Shares(paper, report, width),
+        .. AtTheTables(paper, report, width),
         .. PaperRows.Heading("Rules applied", width),
         .. Rules(paper, report, width),
         .. PaperRows.Heading("Failures by rule", width),
@@ -101,6 +104,65 @@ internal static class ClosingReportPaper
             width),
     ];
 
+    private static IEnumerable<SlipRow> Shares(SlipPaper paper, ClosingReport report, double width)
+    {
+        if (report.Inspections == 0)
+        {
+            return [];
+        }
+
+        (string Outcome, int Count)[] counts =
+        [
+            ("Pass", report.PerDay.Sum(day => day.Passed)), ("Fail", report.PerDay.Sum(day => day.Failed)),
+            ("Hold", report.PerDay.Sum(day => day.Held)),
+        ];
+        return PaperTable.Rows(
+                paper,
+                [
+                    new PaperColumn("Outcome, everything recorded", 0.4), new PaperColumn("Inspections", 0.2, true),
+                    new PaperColumn("Share", 0.15, true), new PaperColumn("Between, at 95 %", 0.25, true),
+                ],
+                counts.Select(each => new[]
+                {
+                    each.Outcome, OutOf(each.Count, report.Inspections),
+                    string.Create(CultureInfo.InvariantCulture, $"{100.0 * each.Count / report.Inspections:0} %"),
+                    Between(each.Count, report.Inspections),
+                }),
+                width)
+            .Prepend(SlipRow.Space(8));
+    }
+
+    private static IEnumerable<SlipRow> AtTheTables(SlipPaper paper, ClosingReport report, double width) => report.AtTheTables.Count == 0
+        ? [] :
+    [
+        SlipRow.Space(8),
+        .. PaperTable.Rows(
+            paper,
+            [
+                new PaperColumn("At the tables on", 0.4), new PaperColumn("From", 0.12, true), new PaperColumn("To", 0.12, true),
+                new PaperColumn("Balls an hour", 0.16, true), new PaperColumn("Minutes a ball, median", 0.2, true),
+            ],
+            report.AtTheTables.Select(day => new[]
+            {
+                day.Day.ToString("dddd d MMMM yyyy", CultureInfo.InvariantCulture), Clock(day.First), Clock(day.Last), Rate(day.PerHour),
+                Rate(day.MinutesABall),
+            }),
+            width),
+    ];
+
+    private static string Clock(DateTime at) => at.ToString("HH:mm", CultureInfo.InvariantCulture);
+
+    private static string Rate(double? rate) => rate?.ToString("0.0", CultureInfo.InvariantCulture) ?? "–";
+
+    private static string OutOf(int count, int of) => $"{Number(count)} of {Number(of)}";
+
+    /// <summary>The shares that a count is compatible with, as in <c>10 % to 56 %</c>: the exact binomial interval at 95 %.</summary>
+    internal static string Between(int count, int of)
+    {
+        var (low, high) = BinomialInterval.Of(count, of);
+        return string.Create(CultureInfo.InvariantCulture, $"{100 * low:0} % to {100 * high:0} %");
+    }
+
     private static IEnumerable<SlipRow> Rules(SlipPaper paper, ClosingReport report, double width)
     {
         if (report.Editions.Count + report.Supplements.Count == 0)
@@ -131,8 +193,14 @@ internal static class ClosingReportPaper
         ? PaperRows.Text(paper, report.Inspections == 0 ? "Nothing was checked." : "Every rule that was checked was met.", width)
         : PaperTable.Rows(
             paper,
-            [new PaperColumn("Rule", 0.7), new PaperColumn("Not met", 0.15, true), new PaperColumn("Open", 0.15, true)],
-            report.Rules.Select(rule => new[] { Explanation.RuleTitle(rule.Rule), Number(rule.Failed), Number(rule.Held) }),
+            [
+                new PaperColumn("Rule", 0.4), new PaperColumn("Not met", 0.2, true), new PaperColumn("Between, at 95 %", 0.25, true),
+                new PaperColumn("Open", 0.15, true),
+            ],
+            report.Rules.Select(rule => new[]
+            {
+                Explanation.RuleTitle(rule.Rule), OutOf(rule.Failed, rule.Of), Between(rule.Failed, rule.Of), Number(rule.Held),
+            }),
             width);
 
     private static IEnumerable<SlipRow> Changed(SlipPaper paper, ClosingReport report, double width)
@@ -180,11 +248,14 @@ internal static class ClosingReportPaper
             ? PaperRows.Text(paper, "No reading names the instrument it was taken with.", width)
             : PaperTable.Rows(
                 paper,
-                [new PaperColumn("Instrument", 0.6), new PaperColumn("Rules decided with it", 0.2, true),
-                    new PaperColumn("Not met", 0.2, true)],
-                report.Instruments.Select(one => new[] { one.Name, Number(one.Of), Number(one.Failed) }),
+                [new PaperColumn("Instrument", 0.4), new PaperColumn("Rules decided with it", 0.2, true),
+                    new PaperColumn("Not met", 0.15, true), new PaperColumn("Its checks", 0.25, true)],
+                report.Instruments.Select(one => new[] { one.Name, Number(one.Of), Number(one.Failed), ChecksOf(report, one.Name) }),
                 width),
     ];
+
+    private static string ChecksOf(ClosingReport report, string instrument) =>
+        report.Checks.TryGetValue(instrument, out var checks) ? $"{Number(checks.Good)} good, {Number(checks.Failed)} failed" : "none";
 
     private static IEnumerable<SlipRow> Register(SlipPaper paper, ClosingReport report, double width) =>
     [

@@ -5,6 +5,7 @@ using Inspect.Rules.Rulesets;
 using Inspect.Station.Access;
 using Inspect.Station.Decide;
 using Inspect.Station.Desk.Charts;
+using Inspect.Station.Instruments;
 using Inspect.Station.Prepare;
 using Inspect.Station.Record;
 using Inspect.Station.Rulesets;
@@ -44,6 +45,7 @@ public sealed class ClosingReports(
         var inspections = figures.Read(held, new ChartsAsked("", "", ""));
         var names = figures.Inspectors(held).ToDictionary(one => one.Id, one => one.Name);
         var zone = TimeZoneInfo.FindSystemTimeZoneById(held.TimeZone);
+        var first = held.From.ToDateTime(default);
         var ruledOn = rulings.ToDictionary(ruling => ruling.Inspection.ToString(), ruling => ruling.Decision);
         var outcomes = inspections.ToDictionary(one => one.Number, one => one.Outcome);
         return new ClosingReport
@@ -69,7 +71,8 @@ public sealed class ClosingReports(
             Standing = Standings(inspections, ruledOn),
             PerDay = [.. inspections.GroupBy(one => one.Play).OrderBy(day => day.Key).Select(day => new DayOfPlay(
                 day.Key, day.Count(), Count(day, Outcome.Pass), Count(day, Outcome.Fail), Count(day, Outcome.Hold)))],
-            Rules = RuleCount.Of(inspections),
+            AtTheTables = DayAtTheTables.Of(inspections),
+            Rules = RuleCount.In(inspections),
             Replaced = [.. inspections.Where(one => one.SupersededBy is not null).Select(one => new Replacement(
                 one.Number, Word(one.Outcome), one.SupersededBy!, outcomes.TryGetValue(one.SupersededBy!, out var later)
                     ? Word(later)
@@ -80,6 +83,7 @@ public sealed class ClosingReports(
                 .Select(group => (names.GetValueOrDefault(group.Key, "name struck"), group.Count()))
                 .OrderByDescending(one => one.Item2)],
             Instruments = FailureShare.ByInstrument(inspections),
+            Checks = Checks.Counted(connection, new DateTimeOffset(first, zone.GetUtcOffset(first)), time.GetUtcNow()),
             RegisterSize = head.Size,
             RegisterRoot = head.Edge.Root.ToString(),
             Checkpoint = key.Sign(head),

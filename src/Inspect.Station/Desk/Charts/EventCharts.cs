@@ -40,7 +40,7 @@ public sealed record EventCharts
             Failed = inspections.Count(one => one.Outcome == Outcome.Fail),
             Held = inspections.Count(one => one.Outcome == Outcome.Hold),
             Replaced = inspections.Count(one => one.SupersededBy is not null),
-            Rules = RuleCount.Of(inspections),
+            Rules = RuleCount.In(inspections),
             Days = HourCounts.Of(inspections, held.Squads),
             Readings = LimitReadings.Of(inspections),
             Inspectors = FailureShare.ByInspector(inspections, id => names.GetValueOrDefault(id, "name struck")),

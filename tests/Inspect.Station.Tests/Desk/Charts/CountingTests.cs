@@ -87,19 +87,19 @@ public class CountingTests
     [Fact]
     public void RuleCount_SeveralHolesOfOneBall_CountOnceAndFailuresComeFirst()
     {
-        var counts = RuleCount.Of([
+        var counts = RuleCount.In([
             Ball(Finding("a", outcome: Outcome.Hold), Finding("a", outcome: Outcome.Fail), Finding("a", outcome: Outcome.Fail), Finding(
                 "b", outcome: Outcome.Hold)),
             Ball(Finding("b", outcome: Outcome.Hold), Finding("c"))]);
 
-        Assert.Equal([new RuleCount("a", 1, 0), new RuleCount("b", 0, 2)], counts);
+        Assert.Equal([new RuleCount("a", 1, 0, 1), new RuleCount("b", 0, 2, 2)], counts);
     }
 
     [Fact]
     public void RuleDrawing_Bars_AreAsLongAsTheirSharesOfTheInspections()
     {
         var drawing = RuleDrawing.Of(
-            [new RuleCount("left-right", 6, 2), new RuleCount("hardness", 2, 0), new RuleCount("circumference", 0, 4)], 50);
+            [new RuleCount("left-right", 6, 2, 50), new RuleCount("hardness", 2, 0, 50), new RuleCount("circumference", 0, 4, 50)], 50);
 
         // The longest has 8 of 50, so the axis ends at 20 %.
         Assert.Equal(["0 %", "5 %", "10 %", "15 %", "20 %"], drawing.Ticks.Select(tick => tick.Words));
