@@ -72,6 +72,7 @@ while (true)
     builder.Services.AddCharts();
     builder.Services.AddDesk();
     builder.Services.AddPapers();
+    builder.Services.AddHome();
 
     var app = builder.Build();
 
@@ -119,6 +120,7 @@ while (true)
     // the screens and papers.
     app.MapHomePages();
     app.MapTrialPages();
+    app.MapCodesPages();
     app.MapEventPages();
     app.MapEventRulesPages();
     app.MapInstrumentTermsPages();

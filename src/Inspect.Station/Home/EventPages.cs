@@ -20,14 +20,15 @@ public static class EventPages
         new(new { Events = events.All(), Deleted = changes.OfDeleted() });
 
     private static Results<RazorComponentResult<EventPage>, RazorComponentResult<ErrorPage>> Show(
-        string @event, Events events, EventChanges changes, EditionLibrary library, string? find = null, string? page = null)
+        string @event, Events events, EventChanges changes, EditionLibrary library, Checklist checklist, TimeProvider time,
+        string? find = null, string? page = null)
     {
         if (events.Find(@event) is not { } found)
         {
             return ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no event \"{@event}\" on this station.");
         }
 
-        var all = events.EntriesOf(found.Id);
+        var (all, now) = (events.EntriesOf(found.Id), time.GetUtcNow());
         var sought = find?.Trim() ?? "";
         return PageOf.Of(sought.Length == 0 ? all : [.. all.Where(entry => Fits(entry, sought))], page) is { } entries
             ? new RazorComponentResult<EventPage>(new
@@ -38,6 +39,7 @@ public static class EventPages
                 Find = sought,
                 Changes = changes.OfEvent(found.Id),
                 Missing = EventRules.Missing(found, library),
+                ToDo = found.To < found.DayAt(now) ? [] : checklist.Of(found, all.Count(entry => !entry.IsWithdrawn), now),
             })
             : ErrorAnswers.Page(StatusCodes.Status404NotFound, PageOf.NoSuchPage(page));
     }

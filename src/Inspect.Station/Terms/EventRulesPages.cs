@@ -287,6 +287,14 @@ public static class EventRulesPages
                 rule.Id, one.Limit?.ToString(), one.Limit is null && rule is Rule.Limited unknown ? unknown.Quantity : null)))
         .Distinct().ToList();
 
+    /// <summary>Those that nobody has confirmed for the event yet.</summary>
+    internal static IReadOnlyList<OpenLimit> ToConfirm(Event held, EditionLibrary editions, Database database)
+    {
+        using var connection = database.OpenForReading();
+        var confirmed = EventTerms.Of(connection, held.Id).Judging.Confirmations;
+        return [.. OpenLimits(held, editions).Where(limit => !confirmed.Any(one => one.Rule == limit.Rule && one.Limit == limit.Limit))];
+    }
+
     internal static IReadOnlyList<string> RuleIds(Event held, EditionLibrary editions, Database database)
     {
         using var connection = database.OpenForReading();

@@ -24,7 +24,7 @@ public sealed class TrialTests
         await new DemoMorning(station.Services, held).Record(
             signIns.Check("inspector", station.Passcode)!, signIns.Check("director", station.Passcode)!);
 
-        var found = (await director.GetFromJsonAsync<JsonNode>("/api/inspections?event=LANTERN&limit=100"))!["inspections"]!.AsArray();
+        var found = (await director.GetFromJsonAsync<JsonNode>("/api/inspections?event=LANTERN&size=100"))!["inspections"]!.AsArray();
         var numbers = found.Select(each => (string)each!["number"]!).ToList();
         Assert.Equal(41, numbers.Distinct().Count());
         Assert.Equal(
@@ -91,5 +91,5 @@ public sealed class TrialTests
     }
 
     private static async Task<int> Count(HttpClient client) =>
-        (await client.GetFromJsonAsync<JsonNode>("/api/inspections?event=LANTERN&limit=100"))!["inspections"]!.AsArray().Count;
+        (await client.GetFromJsonAsync<JsonNode>("/api/inspections?event=LANTERN&size=100"))!["inspections"]!.AsArray().Count;
 }

@@ -86,6 +86,7 @@ public class PageTests(BrowserFixture browser, PageStage stage) : IClassFixture<
     [InlineData("/events/new", 320, 1440)]
     [InlineData("/events/new?copy=LANTERN", 320)]
     [InlineData("/events/new?copy=LANTERN&from=2027-11-20", 320)]
+    [InlineData("/codes", 320, 1440)]
     [InlineData("/events/LANTERN/change", 320, 1440)]
     [InlineData("/events/LANTERN/changes", 320)]
     [InlineData("/events/LANTERN/delete", 320)]
