@@ -5,6 +5,7 @@ using Inspect.Station.Decide;
 using Inspect.Station.Desk;
 using Inspect.Station.Desk.Charts;
 using Inspect.Station.Home;
+using Inspect.Station.Import;
 using Inspect.Station.Instruments;
 using Inspect.Station.Judge;
 using Inspect.Station.Measure;
@@ -56,6 +57,7 @@ while (true)
     // The event: its rules, its bowlers, its instruments.
     builder.Services.AddRulesets(() => book.Result.Book!);
     builder.Services.AddPrepare();
+    builder.Services.AddImport();
     builder.Services.AddInstruments();
 
     // The record: what was measured, what was ruled, how it is proved.
@@ -108,7 +110,7 @@ while (true)
     // the event,
     app.MapRulesetPages();
     app.MapEventFormPages();
-    app.MapPreparePages();
+    app.MapImportPages();
     app.MapEntryChangePages();
     app.MapInstruments();
 

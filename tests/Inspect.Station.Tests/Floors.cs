@@ -23,7 +23,7 @@ public partial class Floors
             "Pictures",
         ]),
         ("record", ["Prove", "Decide", "Record"]),
-        ("event", ["Instruments", "Prepare", "Rulesets"]),
+        ("event", ["Instruments", "Import", "Prepare", "Rulesets"]),
         ("ground", ["Access", "Web", "Storage"]),
     ];
 

@@ -41,7 +41,7 @@ public static class EntryChangePages
         IReadOnlyList<KnownBowler> known = [];
         if (typed.Read(into, services.Events.EntriesOf(into.Id), faults) is { } entry)
         {
-            known = bowlers.Of(into.Id, [entry]).GetValueOrDefault(entry.Number) ?? [];
+            known = bowlers.Of(into.Id, [entry.Bowler]).Of(entry.Bowler);
             var isAsked = known.Count > 0 && !form.ContainsKey("known");
             var chosen = known.FirstOrDefault(each => each.Person.ToString() == form["known"]);
             entry = entry with { Known = chosen?.Person };

@@ -54,9 +54,13 @@ public sealed class Events(Database database)
     public IReadOnlyList<Entry> EntriesOf(string eventId)
     {
         using var connection = database.OpenForReading();
-        return [.. connection.Query<EntryRow>($"{EntryColumns} WHERE e.event = @eventId ORDER BY e.entry", new { eventId })
-            .Select(row => row.ToDomain())];
+        return EntriesOf(connection, eventId);
     }
+
+    /// <summary>Everyone entered in an event, by number, from a connection that is open.</summary>
+    internal static IReadOnlyList<Entry> EntriesOf(DbConnection connection, string eventId) =>
+        [.. connection.Query<EntryRow>($"{EntryColumns} WHERE e.event = @eventId ORDER BY e.entry", new { eventId })
+            .Select(row => row.ToDomain())];
 
     /// <summary>One bowler of an event by number, or null.</summary>
     public Entry? FindEntry(string eventId, string number)

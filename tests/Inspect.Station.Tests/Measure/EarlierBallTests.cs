@@ -5,6 +5,7 @@ using AngleSharp.Html.Dom;
 using Inspect.Station.Prepare;
 using Inspect.Station.Storage;
 using Inspect.Station.Tests.Ground;
+using Inspect.Station.Tests.Import;
 using Inspect.Station.Tests.Record;
 using Microsoft.Extensions.DependencyInjection;
 
@@ -25,26 +26,22 @@ public class EarlierBallTests
         var events = station.Services.GetRequiredService<Events>();
         var khue = events.FindEntry(DemoEvent.Id, "104")!;
 
-        using var shown = await director.Send(
-            await director.GetPage($"/events/{Autumn}/entries/add"),
-            ("lines", "1, NGUYEN THI BICH KHUE\n2, Mirembe Halloway\n3, Łucja"), ("act", "preview"));
-        var page = await shown.Read();
+        var page = await director.Paste("1, NGUYEN THI BICH KHUE\n2, Mirembe Halloway\n3, Łucja", Autumn);
 
-        var offered = Assert.Single(page.QuerySelectorAll<IHtmlSelectElement>("tbody select"));
-        Assert.Equal(("known.1", khue.Person.ToString()), (offered.Name, offered.Value));
+        var offered = Assert.Single(page.QuerySelectorAll<IHtmlSelectElement>("[aria-labelledby=doubt-Known] tbody select"));
+        Assert.Equal(("row.1", khue.Person.ToString()), (offered.Name, offered.Value));
         Assert.Contains($"104 at Quillhaven Lantern Open, {khue.Bowler}", offered.SelectedOptions[0].TextContent, StringComparison.Ordinal);
-        using var added = await director.Send(page, ("act", "add"));
+        await director.Add(page);
         Assert.Equal(khue.Person, events.FindEntry(Autumn, "1")!.Person);
         Assert.Equal(khue.Bowler, events.FindEntry(Autumn, "1")!.Bowler);
         Assert.NotEqual(khue.Person, events.FindEntry(Autumn, "2")!.Person);
 
         // Two people of one name at an event, and two lines of one name that could both be the one person.
-        using var doubtful = await director.Send(
-            await director.GetPage("/events/LANTERN/entries/add"),
-            ("lines", "201, Rurik Aldenmoor\n202, Desmond Okwuosa-Lyle\n203, Desmond Okwuosa-Lyle"), ("act", "preview"));
-        var selects = (await doubtful.Read()).QuerySelectorAll<IHtmlSelectElement>("tbody select").ToList();
+        var doubtful = await director.Paste("201, Rurik Aldenmoor\n202, Desmond Okwuosa-Lyle\n203, Desmond Okwuosa-Lyle");
+        var selects = doubtful.QuerySelectorAll<IHtmlSelectElement>("section tbody select").ToList();
+        Assert.Equal(["row.2", "row.3", "row.1"], selects.Select(select => select.Name));
         Assert.Equal(["", "", ""], selects.Select(select => select.Value));
-        Assert.Equal([3, 2, 2], selects.Select(select => select.Options.Length));
+        Assert.Equal([3, 3, 4], selects.Select(select => select.Options.Length));
     }
 
     [Fact]
@@ -55,15 +52,12 @@ public class EarlierBallTests
         await Hold(station);
         var events = station.Services.GetRequiredService<Events>();
         var (khue, other) = (events.FindEntry(DemoEvent.Id, "104")!, events.FindEntry(DemoEvent.Id, "105")!);
-        const string Lines = "1, Nguyễn Thị Bích Khuê";
-        using var shown = await director.Send(
-            await director.GetPage($"/events/{Autumn}/entries/add"), ("lines", Lines), ("act", "preview"));
+        await director.Add(await director.Paste("1, Nguyễn Thị Bích Khuê", Autumn), ("row.1", "new"));
+        var page = await director.Paste("2, Nguyễn Thị Bích Khuê", Autumn);
+        await director.Add(page, ("row.1", other.Person.ToString()));
+        Assert.Null(events.FindEntry(Autumn, "2"));
+        await director.Add(page, ("row.1", "enter"));
 
-        using var added = await director.Send(await shown.Read(), ("known.1", ""), ("act", "add"));
-        using var forged = await director.Send(await shown.Read(), ("lines", "2, Nguyễn Thị Bích Khuê"), ("act", "preview"));
-        using var sent = await director.Send(await forged.Read(), ("known.2", other.Person.ToString()), ("act", "add"));
-
-        Assert.Equal(HttpStatusCode.Redirect, sent.StatusCode);
         string[] people = [.. new[] { khue, other, events.FindEntry(Autumn, "1")!, events.FindEntry(Autumn, "2")! }.Select(
             entry => entry.Person.ToString())];
         Assert.Distinct(people);

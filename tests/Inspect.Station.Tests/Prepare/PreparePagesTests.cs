@@ -4,6 +4,7 @@ using AngleSharp.Html.Dom;
 using Inspect.Station.Prepare;
 using Inspect.Station.Storage;
 using Inspect.Station.Tests.Ground;
+using Inspect.Station.Tests.Import;
 using Inspect.Station.Tests.Record;
 using Inspect.Station.Web;
 using Microsoft.Extensions.DependencyInjection;
@@ -103,65 +104,6 @@ public class PreparePagesTests(SharedStation shared) : IClassFixture<SharedStati
         Assert.Single(station.Services.GetRequiredService<Events>().All());
     }
 
-    [Fact]
-    public async Task AddEntries_GoodLines_AreShownFirstAndAddedOnlyThen()
-    {
-        await using var station = new StationFixture();
-        using var director = await station.Client("director");
-        var events = station.Services.GetRequiredService<Events>();
-        const string Lines = "201, \"Quince, Bartholomew\", A\r\n202, Mirembe";
-
-        using var shown = await director.Send(await director.GetPage("/events/LANTERN/entries/add"), ("lines", Lines), ("act", "preview"));
-        var preview = await shown.Read();
-
-        Assert.Equal(HttpStatusCode.OK, shown.StatusCode);
-        Assert.Equal(["201", "202"], preview.QuerySelectorAll("tbody th").Select(cell => cell.TextContent));
-        Assert.Equal(24, events.EntriesOf("LANTERN").Count);
-        using var added = await director.Send(preview, ("act", "add"));
-        Assert.Equal("/events/LANTERN#entries", added.Headers.Location!.ToString());
-        Assert.Equal(26, events.EntriesOf("LANTERN").Count);
-        Assert.Equal(("Quince, Bartholomew", "A"), (events.FindEntry("LANTERN", "201")!.Bowler, events.FindEntry("LANTERN", "201")!.Squad));
-
-        using var again = await director.Send(preview, ("act", "add"));
-        Assert.Equal(HttpStatusCode.UnprocessableEntity, again.StatusCode);
-        Assert.Contains(
-            "Line 1: entry \"201\" is already in Quillhaven Lantern Open", (await again.Read()).FaultAt("lines"), StringComparison.Ordinal);
-        Assert.Equal(26, events.EntriesOf("LANTERN").Count);
-    }
-
-    [Fact]
-    public async Task AddEntries_ChangedAfterThePreview_AreShownAgain()
-    {
-        await using var station = new StationFixture();
-        using var director = await station.Client("director");
-        using var shown = await director.Send(
-            await director.GetPage("/events/LANTERN/entries/add"), ("lines", "201, Mirembe"), ("act", "preview"));
-
-        using var answer = await director.Send(await shown.Read(), ("lines", "201, Rowan"), ("act", "add"));
-        var page = await answer.Read();
-
-        Assert.Contains("changed after they were shown", page.QuerySelector(".summary")!.TextContent, StringComparison.Ordinal);
-        Assert.Equal("Rowan", page.QuerySelector("tbody td")!.TextContent);
-        Assert.Null(station.Services.GetRequiredService<Events>().FindEntry("LANTERN", "201"));
-    }
-
-    [Fact]
-    public async Task AddEntries_OneFaultyLine_AddsNothingAndLosesNothing()
-    {
-        await using var station = new StationFixture();
-        using var director = await station.Client("director");
-
-        using var answer = await director.Send(
-            await director.GetPage("/events/LANTERN/entries/add"), ("lines", "\r\n201, Mirembe, A\r\n101, Rowan, D"), ("act", "add"));
-        var page = await answer.Read();
-
-        Assert.Equal(HttpStatusCode.UnprocessableEntity, answer.StatusCode);
-        Assert.StartsWith("Line 3: entry \"101\" is already", page.FaultAt("lines"), StringComparison.Ordinal);
-        Assert.Equal(
-            "\n201, Mirembe, A\n101, Rowan, D", page.QuerySelector<IHtmlTextAreaElement>("#lines")!.Value.ReplaceLineEndings("\n"));
-        Assert.Equal(24, station.Services.GetRequiredService<Events>().EntriesOf("LANTERN").Count);
-    }
-
     [Theory]
     [InlineData("/events/new")]
     [InlineData("/events/LANTERN/entries/add")]
@@ -207,9 +149,7 @@ public class PreparePagesTests(SharedStation shared) : IClassFixture<SharedStati
             ("rules", "us-national/2020-08-01"), ("squads[0].day", ""), ("squads[1].day", "")];
         using var made = await director.Send(
             await director.GetPage("/events/new"), [.. Answers.ExceptBy(days.Select(day => day.Name), each => each.Name), .. days]);
-        using var shown = await director.Send(
-            await director.GetPage("/events/SPRING27/entries/add"), ("lines", "7\tMirembe"), ("act", "preview"));
-        using var added = await director.Send(await shown.Read(), ("act", "add"));
+        await director.Add(await director.Paste("7\tMirembe Stoat", "SPRING27"));
         using var inspector = await station.Client("inspector");
         var request = SampleSheets.Request(SampleSheets.Legal(), "7");
         request["event"] = "SPRING27";

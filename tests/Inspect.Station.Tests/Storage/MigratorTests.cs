@@ -34,6 +34,7 @@ public sealed class MigratorTests : IDisposable
         { "019-ring-gauge.sql", "656ec2e9925e5c79d5e16b032cdd0071324d89dd359a5dd567d2276fe25ff610" },
         { "020-slips-printed.sql", "bbe930a694bb8776d62acf8450dd4f2f348fe95a0d59f0fa514d0dd37ab9083d" },
         { "021-corrections.sql", "c230b1b6b9d725c25ff2cb785375f01ed4895354888976cf3350977224c9b735" },
+        { "022-import-heads.sql", "ea5d24151ea92879aac06030b765d33612d1058c787956eaeb63e5a6bf62f99f" },
     };
 
     public void Dispose() => _store.Dispose();

@@ -8,6 +8,7 @@ using Inspect.Rules.Rulesets;
 using Inspect.Station.Rulesets;
 using Inspect.Station.Tests.Decide;
 using Inspect.Station.Tests.Ground;
+using Inspect.Station.Tests.Import;
 using Inspect.Station.Tests.Record;
 using Microsoft.Data.Sqlite;
 using Microsoft.Extensions.DependencyInjection;
@@ -40,9 +41,9 @@ public sealed class LogTests
 
         // Entries, a ball, a key used again, a sheet with a fault, a ruling, a photograph that is none.
         var entries = await director.GetPage("/events/LANTERN/entries/add");
-        using var shown = await director.Send(entries, ("lines", "301, Marisol Quillfeather, A"), ("act", "preview"));
-        using var imported = await director.Send(await shown.Read(), ("act", "add"));
-        using var faulty = await director.Send(entries, ("lines", "302, Marisol Quillfeather, no such squad"), ("act", "add"));
+        await director.Add(await director.Paste("301, Marisol Quillfeather, A\n302, Marisol Quillfeather, no such squad"));
+        using var faulty = await director.Send(entries, ("lines", " "));
+        using var broken = await director.SendFile([.. "PK\u0003\u0004"u8, 1, 2, 3], "Marisol Quillfeather.xlsx");
         using var first = await director.Record(SampleSheets.Request(RulingSteps.Undecided(), "301"), "key-1");
         Assert.Equal(HttpStatusCode.Created, first.StatusCode);
         var recorded = (await first.Content.ReadFromJsonAsync<JsonObject>())!;
@@ -71,7 +72,7 @@ public sealed class LogTests
             "An Idempotency-Key was sent again",
             "A photograph of 21 bytes was refused for LANTERN-0001", "GET /s/{code} was answered 404",
             "GET (no such address) was answered 404",
-            "POST /events/{event}/entries/add was answered 422"])
+            "POST /events/{event}/entries/add was answered 422", "A list of entries for LANTERN could not be read"])
         {
             Assert.True(
                 lines.Any(line => line.Contains(said, StringComparison.Ordinal)), $"No line says \"{said}\":\n{string.Join('\n', lines)}");

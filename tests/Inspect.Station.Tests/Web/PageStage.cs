@@ -2,6 +2,7 @@ using System.Net.Http.Json;
 using System.Text;
 using System.Text.Json.Nodes;
 using Inspect.Station.Tests.Ground;
+using Inspect.Station.Tests.Import;
 using Inspect.Station.Tests.Instruments;
 using Inspect.Station.Tests.Record;
 
@@ -32,6 +33,9 @@ public sealed class PageStage(BrowserFixture browser) : IAsyncLifetime
         var begun = await inspector.GetPage("/events/LANTERN/entries/106/balls/new");
         using var aside = await inspector.Send(begun, ("weights.gross", "15-1"), ("act", "aside"));
         _codes["begun"] = begun.QuerySelector("[name=key]")!.GetAttribute("value")!;
+        var list = await director.Paste(
+            "108,Zsofia Kohalmos,B\n109,Renée Aubercourt,A\n301,-- vacant --,A\n302,Mirembe Stoat,E\n303,Wilf Tarn,A");
+        _codes["list"] = list.QuerySelector("form[action$=discard]")!.GetAttribute("action")!.Split('/')[^2];
         _codes["ball"] = (await director.GetFromJsonAsync<JsonObject>("/api/inspections/LANTERN-0002"))!["ball"]!.GetValue<string>();
 
         async Task Keep(string word, JsonObject sheet, string entry) =>

@@ -1,0 +1,255 @@
+using System.Globalization;
+using System.Security.Claims;
+using System.Text;
+using Inspect.Station.Access;
+using Inspect.Station.Prepare;
+using Inspect.Station.Storage;
+using Inspect.Station.Web;
+using Microsoft.AspNetCore.Http.HttpResults;
+using Microsoft.AspNetCore.Mvc;
+
+namespace Inspect.Station.Import;
+
+/// <summary>The pages on which a director enters bowlers from a file or a pasted list: choose it, see what it would do, do it.</summary>
+public static partial class ImportPages
+{
+    // More than a file may have, so that one that is too large is told its size.
+    private const int MostSent = 2 * ImportFile.MostBytes;
+
+    /// <summary>The form field of the file, which is also the place of its faults.</summary>
+    public const string FileField = "file";
+
+    /// <summary>The form field of the pasted list.</summary>
+    public const string LinesField = "lines";
+
+    public static void MapImportPages(this IEndpointRouteBuilder app)
+    {
+        var pages = app.MapGroup("/events/{event}/entries").RequireAuthorization(Policies.Director).ExcludeFromDescription();
+        pages.MapGet("add", ShowStart).WithName("AddEntriesPage").WithSummary("The form that takes a list of entries");
+        pages.MapPost("add", Take).WithName("TakeEntries").WithSummary("Takes a list of entries and shows what it would do")
+            .WithMetadata(new RequestSizeLimitAttribute(MostSent))
+            .WithFormOptions(valueLengthLimit: MostSent, multipartBodyLengthLimit: MostSent);
+        pages.MapGet("add/{key}", Show).WithName("ImportPage").WithSummary("What a list of entries would do");
+        pages.MapPost("add/{key}/columns", Match).WithName("MatchColumns").WithSummary("Says what the columns of a list are");
+        pages.MapPost("add/{key}", Add).WithName("AddEntries").WithSummary("Does what was chosen of a list");
+        pages.MapPost("add/{key}/discard", Discard).WithName("DiscardEntries").WithSummary("Forgets a list of entries");
+    }
+
+    private static Results<RazorComponentResult<AddEntriesPage>, RazorComponentResult<ErrorPage>> ShowStart(string @event, Events events) =>
+        events.Find(@event) is { } found ? new RazorComponentResult<AddEntriesPage>(new { Event = found }) : NoEvent(@event);
+
+    private static async Task<Results<RedirectHttpResult, RazorComponentResult<AddEntriesPage>, RazorComponentResult<ErrorPage>>> Take(
+        string @event, IFormCollection form, ClaimsPrincipal user, Events events, HeldFiles files, ILogger<HeldFiles> log)
+    {
+        if (events.Find(@event) is not { } into)
+        {
+            return NoEvent(@event);
+        }
+
+        var faults = new Faults();
+        if (await Sent(form, faults) is { } sent)
+        {
+            if (sent.TryRead(null, out _, out var fault))
+            {
+                return TypedResults.LocalRedirect(PathOf(files.Hold(SignedIn.From(user).Person, into.Id, sent)));
+            }
+
+            faults.Add(form.Files[FileField] is { Length: > 0 } ? FileField : LinesField, fault);
+        }
+
+        Refused(log, into.Id);
+        return new RazorComponentResult<AddEntriesPage>(new { Event = into, Lines = form[LinesField].ToString(), Faults = faults })
+        {
+            StatusCode = StatusCodes.Status422UnprocessableEntity,
+        };
+    }
+
+    // Neither the name of the file nor a row is logged: they can have names of people.
+    [LoggerMessage(Level = LogLevel.Information, Message = "A list of entries for {Event} could not be read")]
+    private static partial void Refused(ILogger log, string @event);
+
+    private static async Task<ImportFile?> Sent(IFormCollection form, Faults faults)
+    {
+        if (form.Files[FileField] is { Length: > 0 } file)
+        {
+            if (ImportFile.TooLarge(RowWords.Short(Path.GetFileName(file.FileName)), file.Length) is { } fault)
+            {
+                faults.Add(FileField, fault);
+                return null;
+            }
+
+            using var kept = new MemoryStream();
+            await file.CopyToAsync(kept);
+            return new ImportFile($"\"{RowWords.Short(Path.GetFileName(file.FileName))}\"", kept.ToArray());
+        }
+
+        if (form[LinesField].ToString() is { } lines && !string.IsNullOrWhiteSpace(lines))
+        {
+            return new ImportFile("The pasted list", Encoding.UTF8.GetBytes(lines));
+        }
+
+        faults.Add(FileField, "Choose a file, or paste a list with at least one entry, such as 101, Name of the bowler, A.");
+        return null;
+    }
+
+    private static Results<RazorComponentResult<ImportPage>, RazorComponentResult<AddEntriesPage>, RazorComponentResult<ErrorPage>> Show(
+        string @event, string key, ClaimsPrincipal user, Events events, HeldFiles files, Imports imports)
+    {
+        if (events.Find(@event) is not { } into)
+        {
+            return NoEvent(@event);
+        }
+
+        return files.Find(SignedIn.From(user).Person, into.Id, key) is { } held
+            ? Page(into, held, imports, new Faults(), StatusCodes.Status200OK) : NotHeld(into);
+    }
+
+    private static async Task<Results<
+        RedirectHttpResult, RazorComponentResult<ImportPage>, RazorComponentResult<AddEntriesPage>, RazorComponentResult<ErrorPage>>> Match(
+        [AsParameters] OneList list, IFormCollection form, HeldFiles files, Imports imports, WriteGate gate)
+    {
+        if (list.Found() is not ({ } into, var held))
+        {
+            return NoEvent(list.Event);
+        }
+
+        if (held is null)
+        {
+            return NotHeld(into);
+        }
+
+        var faults = new Faults();
+        if (imports.Look(held, into, new Faults()) is { } look && TypedColumns.Of(form, look, into, faults) is var changed)
+        {
+            held = held with { Sheet = changed.Sheet, Matching = changed.Matching };
+            files.Keep(held);
+            if (faults.AreNone)
+            {
+                if (changed.Said is { } said && said.HeadsOf(look.Table) is { } heads)
+                {
+                    await gate.Run(write => Remember(write, heads, said));
+                }
+
+                return TypedResults.LocalRedirect(PathOf(held));
+            }
+        }
+
+        return Page(into, held, imports, new Faults(), StatusCodes.Status422UnprocessableEntity);
+    }
+
+    private static bool Remember(WriteTransaction write, byte[] heads, Matching said)
+    {
+        RememberedHeads.Remember(write, heads, said.Columns);
+        return true;
+    }
+
+    private static async Task<Results<
+        RedirectHttpResult, RazorComponentResult<ImportPage>, RazorComponentResult<AddEntriesPage>, RazorComponentResult<ErrorPage>>> Add(
+        [AsParameters] OneList list, IFormCollection form, HeldFiles files, Imports imports, WriteGate gate,
+        TimeProvider time)
+    {
+        if (list.Found() is not ({ } into, var held))
+        {
+            return NoEvent(list.Event);
+        }
+
+        if (held is null)
+        {
+            return NotHeld(into);
+        }
+
+        var faults = new Faults();
+        var look = imports.Look(held, into, faults);
+        if (look?.Plan is { } plan)
+        {
+            var chosen = ImportChoices.Of(plan, form);
+            if (form["seen"] != plan.Seen())
+            {
+                faults.Add(Faults.Whole, "The entries were changed after this page was made. This is what the list would do now.");
+            }
+            else if (chosen.Entries.Count + chosen.Changes.Count == 0)
+            {
+                faults.Add(Faults.Whole, "Nothing is chosen that would be added or changed.");
+            }
+            else if (await gate.Run(write => EntryImport.TryDo(write, into.Id, plan, chosen, EventFormPages.By(list.User, time))))
+            {
+                files.Keep(held with { Done = Sentence(chosen) });
+                return TypedResults.LocalRedirect(PathOf(held));
+            }
+            else
+            {
+                faults.Add(Faults.Whole, "Somebody changed the entries meanwhile. This is what the list would do now.");
+            }
+        }
+
+        return Page(into, held, imports, faults, StatusCodes.Status422UnprocessableEntity, form);
+    }
+
+    private static Results<RedirectHttpResult, RazorComponentResult<ErrorPage>> Discard(
+        [AsParameters] OneList list, IFormCollection form, HeldFiles files)
+    {
+        _ = form;
+        if (list.Found() is not ({ } into, var held))
+        {
+            return NoEvent(list.Event);
+        }
+
+        if (held is not null)
+        {
+            files.Forget(held);
+        }
+
+        return TypedResults.LocalRedirect($"/events/{into.Id}/entries/add");
+    }
+
+    private static RazorComponentResult<ImportPage> Page(
+        Event into, HeldFile held, Imports imports, Faults faults, int status, IFormCollection? sent = null)
+    {
+        var whole = new Faults();
+        var look = imports.Look(held, into, whole);
+        foreach (var (path, message) in whole.All.Except(faults.All))
+        {
+            faults.Add(path, message);
+        }
+
+        return new RazorComponentResult<ImportPage>(new { Event = into, Held = held, Look = look, Faults = faults, Sent = sent })
+        {
+            StatusCode = look is null || (held.Matching is not null && !whole.AreNone) ? StatusCodes.Status422UnprocessableEntity : status,
+        };
+    }
+
+    private static string Sentence(ImportChoices chosen)
+    {
+        var (added, changed) = (chosen.Entries.Count, chosen.Changes.Count);
+        var was = string.Create(CultureInfo.InvariantCulture, $"{RowWords.Count(added, "entry was", "entries were")} added");
+        return changed == 0 ? $"{was}." : $"{was} and {RowWords.Count(changed, "was", "were")} changed.";
+    }
+
+    private static string PathOf(HeldFile held) => $"/events/{held.Event}/entries/add/{held.Key}";
+
+    private static RazorComponentResult<AddEntriesPage> NotHeld(Event into)
+    {
+        var faults = new Faults();
+        faults.Add(FileField, "The list is not held any more: choose it again. A list is held for an hour, or until the next one.");
+        return new RazorComponentResult<AddEntriesPage>(new { Event = into, Faults = faults })
+        {
+            StatusCode = StatusCodes.Status404NotFound,
+        };
+    }
+
+    private static RazorComponentResult<ErrorPage> NoEvent(string id) =>
+        ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no event \"{id}\" on this station.");
+}
+
+/// <summary>A list that is held, as its address names it.</summary>
+/// <param name="Event">The event's short name.</param>
+/// <param name="Key">What stands for the list.</param>
+/// <param name="User">Who asks.</param>
+/// <param name="Events">The events.</param>
+/// <param name="Files">The lists that are held.</param>
+public sealed record OneList(string Event, string Key, ClaimsPrincipal User, Events Events, HeldFiles Files)
+{
+    /// <summary>The event, and the list where it is held for the person who asks; null when there is no such event.</summary>
+    internal (Event Into, HeldFile? Held)? Found() => Events.Find(Event) is { } into
+        ? (into, Files.Find(SignedIn.From(User).Person, into.Id, Key)) : null;
+}
