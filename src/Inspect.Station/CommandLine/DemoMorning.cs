@@ -1,3 +1,4 @@
+using System.Security.Cryptography;
 using System.Text;
 using System.Text.Json.Nodes;
 using Inspect.Metrology;
@@ -10,7 +11,6 @@ using Inspect.Station.Prepare;
 using Inspect.Station.Queue;
 using Inspect.Station.Record;
 using Inspect.Station.Storage;
-using Inspect.Station.Web;
 
 namespace Inspect.Station.CommandLine;
 
@@ -173,7 +173,7 @@ internal sealed class DemoMorning
             _ => "",
         });
         var bytes = Encoding.UTF8.GetBytes(request.ToJsonString());
-        if (await _inspections.Record(by, Guid.NewGuid().ToString("N"), bytes) is RecordResult.Refused refused)
+        if (await _inspections.Record(by, RandomNumberGenerator.GetHexString(32, lowercase: true), bytes) is RecordResult.Refused refused)
         {
             throw new InvalidOperationException(string.Join(' ', refused.Faults.All.Select(fault => $"{fault.Path}: {fault.Message}")));
         }
@@ -188,7 +188,7 @@ internal sealed class DemoMorning
         }
 
         var bytes = Encoding.UTF8.GetBytes(request.ToJsonString());
-        if (await _rulings.Record(director, Inspection(i), Guid.NewGuid().ToString("N"), bytes)
+        if (await _rulings.Record(director, Inspection(i), RandomNumberGenerator.GetHexString(32, lowercase: true), bytes)
             is RulingResult.Refused refused)
         {
             throw new InvalidOperationException(string.Join(' ', refused.Faults.All.Select(fault => fault.Message)));

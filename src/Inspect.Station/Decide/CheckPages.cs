@@ -5,7 +5,6 @@ using Inspect.Sheets;
 using Inspect.Station.Access;
 using Inspect.Station.Instruments;
 using Inspect.Station.Prepare;
-using Inspect.Station.Record;
 using Inspect.Station.Storage;
 using Inspect.Station.Web;
 using Microsoft.AspNetCore.Http.HttpResults;

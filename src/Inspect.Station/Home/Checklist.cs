@@ -95,7 +95,10 @@ public sealed class Checklist(
         ? new ToDo(
             "Address in the codes", false,
             $"The codes on slips lead to {address.Root}, which no phone can open. Start the station with --public-url and its address in the "
-            + "hall's network.", "/codes") { IsLoud = true }
+            + "hall's network.", "/codes")
+        {
+            IsLoud = true,
+        }
         : new ToDo(
             "Address in the codes", codes.IsOpened,
             codes.IsOpened ? $"A phone has opened {address.Root}."
@@ -110,7 +113,10 @@ public sealed class Checklist(
             "Passcodes", isProtected,
             isProtected ? "They leave this machine only under HTTPS, or not at all."
                 : "They travel over plain HTTP, where anyone in the hall's network can read them. Put HTTPS in front of the station.",
-            "/codes#passcodes") { IsLoud = !isProtected };
+            "/codes#passcodes")
+        {
+            IsLoud = !isProtected,
+        };
     }
 }
 

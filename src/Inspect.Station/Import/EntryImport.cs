@@ -1,5 +1,4 @@
 using Dapper;
-using Inspect.Station.Access;
 using Inspect.Station.Prepare;
 using Inspect.Station.Storage;
 

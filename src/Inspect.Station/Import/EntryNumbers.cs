@@ -1,5 +1,4 @@
 using System.Globalization;
-using Inspect.Station.Prepare;
 
 namespace Inspect.Station.Import;
 

@@ -1,3 +1,5 @@
+using System.Buffers;
+
 namespace Inspect.Station.Import;
 
 /// <summary>The rows of a file or of a pasted list, before anyone knows what its columns are.</summary>
@@ -44,8 +46,10 @@ public sealed record TableRow(int Number, IReadOnlyList<string> Cells)
         return last < 0 ? null : new TableRow(number, [.. cells.Take(last + 1)]);
     }
 
+    private static readonly SearchValues<char> NotPlain = SearchValues.Create("\r\n\t\u00A0\u200B\uFEFF");
+
     // Spreadsheets and web pages leave line breaks, blanks that do not break a line, and characters without a width.
-    private static string OneLine(string cell) => cell.AsSpan().Trim() is var bare && bare.IndexOfAny("\r\n\t\u00A0\u200B\uFEFF") < 0
+    private static string OneLine(string cell) => cell.AsSpan().Trim() is var bare && bare.IndexOfAny(NotPlain) < 0
         && bare.IndexOf("  ") < 0
             ? bare.Length == cell.Length ? cell : bare.ToString()
             : string.Join(' ', cell.Replace("\u200B", "", StringComparison.Ordinal).Replace("\uFEFF", "", StringComparison.Ordinal)

@@ -1,4 +1,3 @@
-using Inspect.Station.Access;
 using Inspect.Station.Prepare;
 
 namespace Inspect.Station.Import;

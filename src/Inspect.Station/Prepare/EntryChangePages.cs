@@ -239,7 +239,7 @@ public static class EntryChangePages
     }
 
     // Does something with an entry as it is at the gate.
-    private static Task Do(
+    private static Task<bool> Do(
         EntryForm services, Event held, Entry entry, ClaimsPrincipal user, Action<WriteTransaction, Entry, ChangedBy> work)
     {
         var by = EventFormPages.By(user, services.Time);

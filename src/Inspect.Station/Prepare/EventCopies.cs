@@ -1,5 +1,4 @@
 using Dapper;
-using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
 using Inspect.Station.Storage;
 

@@ -1,7 +1,6 @@
 using System.Globalization;
 using Dapper;
 using Inspect.Rules.Rulesets;
-using Inspect.Station.Access;
 using Inspect.Station.Storage;
 using Inspect.Station.Web;
 

@@ -1,4 +1,3 @@
-using Inspect.Station.Access;
 using Inspect.Station.Web;
 
 namespace Inspect.Station.Prepare;

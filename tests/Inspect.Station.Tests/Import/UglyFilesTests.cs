@@ -1,4 +1,3 @@
-using AngleSharp.Dom;
 using Inspect.Station.Tests.Ground;
 
 namespace Inspect.Station.Tests.Import;

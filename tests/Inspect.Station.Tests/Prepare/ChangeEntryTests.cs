@@ -6,7 +6,6 @@ using AngleSharp.Html.Dom;
 using Dapper;
 using Inspect.Station.Access;
 using Inspect.Station.Prepare;
-using Inspect.Station.Record;
 using Inspect.Station.Storage;
 using Inspect.Station.Tests.Ground;
 using Inspect.Station.Tests.Queue;
