@@ -95,8 +95,9 @@ public static class EntryChanges
     /// <summary>Enters one bowler and keeps who did it. Returns the number, or null when it is taken.</summary>
     public static string? Enter(WriteTransaction write, string eventId, NewEntry entry, ChangedBy by)
     {
-        var number = entry.Number.Length > 0 ? entry.Number : NextNumber(
-            write.Connection.Query<string>("SELECT entry FROM entry WHERE event = @eventId", new { eventId }, write.Transaction));
+        const string Sql = "SELECT entry FROM entry WHERE event = @eventId";
+        var number = entry.Number.Length > 0 ? entry.Number
+            : new EntryNumbers(write.Connection.Query<string>(Sql, new { eventId }, write.Transaction), []).Next();
         if (!Events.TryEnter(write, eventId, [entry with { Number = number }]))
         {
             return null;
@@ -105,10 +106,6 @@ public static class EntryChanges
         Keep(write, eventId, number, "entered", (null, entry.Squad is null ? "without a squad" : $"squad {entry.Squad}"), by);
         return number;
     }
-
-    /// <summary>The number behind the highest one; 1 when there is none.</summary>
-    public static string NextNumber(IEnumerable<string> numbers) => FormattableString.Invariant(
-        $"{numbers.Where(number => number.Length < 10 && number.All(char.IsAsciiDigit)).Select(long.Parse).DefaultIfEmpty(0).Max() + 1}");
 
     private static void Rename(
         WriteTransaction write, string eventId, string entry, PersonId person, (string Was, string Became) names, ChangedBy by)

@@ -8,7 +8,6 @@ namespace Inspect.Station.Prepare;
 /// <param name="Squad">The squad's name; empty for none.</param>
 public sealed record TypedBowler(string Number, string Name, string Squad)
 {
-    private const int LongestNumber = 12;
     private const int LongestName = 200;
 
     /// <summary>The empty form.</summary>
@@ -27,15 +26,9 @@ public sealed record TypedBowler(string Number, string Name, string Squad)
     /// <param name="faults">Where faults are added.</param>
     public NewEntry? Read(Event into, IReadOnlyList<Entry> there, Faults faults)
     {
-        if (Number.Length > LongestNumber || !Number.All(each => char.IsAsciiLetterOrDigit(each) || each == '-'))
+        if (Number.Length > 0 && EntryNumbers.FaultOf(Number) is { } fault)
         {
-            faults.Add("number", $"\"{Number}\" is not an entry number; give 1 to {LongestNumber} letters A to Z, digits or hyphens, "
-                + "or leave it empty for the next free one.");
-        }
-        else if (string.Equals(Number, "add", StringComparison.OrdinalIgnoreCase))
-        {
-            // /entries/add is the address of the page that adds a list.
-            faults.Add("number", $"\"{Number}\" cannot be an entry number here; give another one.");
+            faults.Add("number", $"{fault} \"{Number}\"; give another one, or leave it empty for the next free one.");
         }
         else if (there.FirstOrDefault(entry => string.Equals(entry.Number, Number, StringComparison.OrdinalIgnoreCase)) is { } taken)
         {

@@ -1,6 +1,6 @@
 using System.Globalization;
 
-namespace Inspect.Station.Import;
+namespace Inspect.Station.Prepare;
 
 /// <summary>The numbers of an event's entries: which can be used, which comes next, and how wide they are written.</summary>
 /// <remarks>Upper and lower case are the same number.</remarks>
@@ -16,7 +16,7 @@ internal sealed class EntryNumbers
     private long _last;
 
     /// <param name="there">The numbers of the event's entries.</param>
-    /// <param name="given">The numbers in the list.</param>
+    /// <param name="given">The numbers in a list that is being entered; empty for none.</param>
     public EntryNumbers(IEnumerable<string> there, IEnumerable<string> given)
     {
         var (entered, listed) = (there.ToList(), given.ToList());
