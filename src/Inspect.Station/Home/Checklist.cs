@@ -1,4 +1,5 @@
 using System.Security.Cryptography;
+using Dapper;
 using Inspect.Rules.Rulesets;
 using Inspect.Sheets;
 using Inspect.Station.Access;
@@ -57,6 +58,14 @@ public sealed class Checklist(
             : $"Open: {string.Join(", ", queue.Of(held).Tables.Select(table => table.Name))}.", $"/events/{held.Id}/queue"),
         .. OfStation(),
     ];
+
+    /// <summary>Whether the doors are open: a ball of the event was recorded.</summary>
+    public bool HasBegun(Event held)
+    {
+        using var connection = database.OpenForReading();
+        return connection.ExecuteScalar<long>(
+            "SELECT EXISTS (SELECT 1 FROM inspection_index WHERE event = @Id)", new { held.Id }) == 1;
+    }
 
     private ToDo Rules(Event held)
     {

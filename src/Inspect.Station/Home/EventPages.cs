@@ -39,6 +39,7 @@ public static class EventPages
                 Find = sought,
                 Changes = changes.OfEvent(found.Id),
                 Missing = EventRules.Missing(found, library),
+                HasBegun = checklist.HasBegun(found),
                 ToDo = found.To < found.DayAt(now) ? [] : checklist.Of(found, all.Count(entry => !entry.IsWithdrawn), now),
             })
             : ErrorAnswers.Page(StatusCodes.Status404NotFound, PageOf.NoSuchPage(page));

@@ -4,6 +4,7 @@ using Inspect.Station.Home;
 using Inspect.Station.Prepare;
 using Inspect.Station.Tests.Ground;
 using Inspect.Station.Tests.Instruments;
+using Inspect.Station.Tests.Record;
 using Microsoft.Extensions.DependencyInjection;
 
 namespace Inspect.Station.Tests.Prepare;
@@ -38,6 +39,28 @@ public sealed class ChecklistTests
         {
             using var there = await director.GetAsync(link.GetAttribute("href"));
             Assert.Equal(HttpStatusCode.OK, there.StatusCode);
+        }
+    }
+
+    [Fact]
+    public async Task Checklist_OnceABallIsRecorded_IsFoldedBehindTheTables()
+    {
+        await using var station = new StationFixture();
+        using var director = await station.Client("director");
+
+        var before = await director.GetPage("/events/LANTERN");
+        await director.Recorded(SampleSheets.Legal());
+        var after = await director.GetPage("/events/LANTERN");
+
+        Assert.True(Place(before).Details.HasAttribute("open"));
+        Assert.False(Place(after).Details.HasAttribute("open"));
+        Assert.True(Place(before).List < Place(before).Table);
+        Assert.True(Place(after).List > Place(after).Table);
+
+        static (IElement Details, int List, int Table) Place(IDocument page)
+        {
+            var cards = page.QuerySelectorAll("main h2").Select(head => head.Id ?? head.TextContent).ToList();
+            return (page.QuerySelector(".checklist")!.ParentElement!, cards.IndexOf("checklist"), cards.IndexOf("at-table"));
         }
     }
 
