@@ -53,9 +53,7 @@ public sealed class Checklist(
         }, $"/events/{held.Id}/entries/add"),
         Officials(held),
         InstrumentsChecked(held, now),
-        new("Tables", queue.Of(held).Tables.Count > 0, queue.Of(held).Tables.Count == 0
-            ? "No table is open. Each inspector opens one on the day."
-            : $"Open: {string.Join(", ", queue.Of(held).Tables.Select(table => table.Name))}.", $"/events/{held.Id}/queue"),
+        Tables(held),
         .. OfStation(),
     ];
 
@@ -85,6 +83,13 @@ public sealed class Checklist(
             ? $"{(all.Count == 1 ? "1 person" : $"{all.Count} people")} can sign in."
             : "Only you can sign in, and nobody may rule on what they measured. Add somebody, or let one person do both.",
             isDone || all.Count > 1 ? "/people" : $"/events/{held.Id}/change#officials");
+    }
+
+    private ToDo Tables(Event held)
+    {
+        var open = queue.Of(held).Tables;
+        return new ToDo("Tables", open.Count > 0, open.Count == 0 ? "No table is open. Each inspector opens one on the day."
+            : $"Open: {string.Join(", ", open.Select(table => table.Name))}.", $"/events/{held.Id}/queue");
     }
 
     private ToDo InstrumentsChecked(Event held, DateTimeOffset now)

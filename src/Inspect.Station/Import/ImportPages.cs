@@ -36,14 +36,14 @@ public static partial class ImportPages
     }
 
     private static Results<RazorComponentResult<AddEntriesPage>, RazorComponentResult<ErrorPage>> ShowStart(string @event, Events events) =>
-        events.Find(@event) is { } found ? new RazorComponentResult<AddEntriesPage>(new { Event = found }) : NoEvent(@event);
+        events.Find(@event) is { } found ? new RazorComponentResult<AddEntriesPage>(new { Event = found }) : EventFormPages.NoEvent(@event);
 
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<AddEntriesPage>, RazorComponentResult<ErrorPage>>> Take(
         string @event, IFormCollection form, ClaimsPrincipal user, Events events, HeldFiles files, ILogger<HeldFiles> log)
     {
         if (events.Find(@event) is not { } into)
         {
-            return NoEvent(@event);
+            return EventFormPages.NoEvent(@event);
         }
 
         var faults = new Faults();
@@ -97,7 +97,7 @@ public static partial class ImportPages
     {
         if (events.Find(@event) is not { } into)
         {
-            return NoEvent(@event);
+            return EventFormPages.NoEvent(@event);
         }
 
         return files.Find(SignedIn.From(user).Person, into.Id, key) is { } held
@@ -110,7 +110,7 @@ public static partial class ImportPages
     {
         if (list.Found() is not ({ } into, var held))
         {
-            return NoEvent(list.Event);
+            return EventFormPages.NoEvent(list.Event);
         }
 
         if (held is null)
@@ -150,7 +150,7 @@ public static partial class ImportPages
     {
         if (list.Found() is not ({ } into, var held))
         {
-            return NoEvent(list.Event);
+            return EventFormPages.NoEvent(list.Event);
         }
 
         if (held is null)
@@ -191,7 +191,7 @@ public static partial class ImportPages
         _ = form;
         if (list.Found() is not ({ } into, var held))
         {
-            return NoEvent(list.Event);
+            return EventFormPages.NoEvent(list.Event);
         }
 
         if (held is not null)
@@ -236,9 +236,6 @@ public static partial class ImportPages
             StatusCode = StatusCodes.Status404NotFound,
         };
     }
-
-    private static RazorComponentResult<ErrorPage> NoEvent(string id) =>
-        ErrorAnswers.Page(StatusCodes.Status404NotFound, $"There is no event \"{id}\" on this station.");
 }
 
 /// <summary>A list that is held, as its address names it.</summary>

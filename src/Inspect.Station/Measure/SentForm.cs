@@ -34,7 +34,8 @@ public sealed record SentForm(OpenForm Form, MeasureForm Typed, byte[] Request, 
 
     /// <summary>The sizes of the holes, by field, when this ball was inspected under another entry: where the gauge shows the same again,
     /// one key says so. Empty for a ball that is measured again because something was wrong.</summary>
-    public IReadOnlyDictionary<string, string> LastTime => field ??= SeenElsewhere is null || Earlier is not { Sheet: var then }
+    public IReadOnlyDictionary<string, string> LastTime => field ??=
+        SeenElsewhere is null || Supersedes is not null || Earlier is not { Sheet: var then }
         ? Nothing
         : SheetFields.Of(then with { Holes = then.Holes?.Where(hole => hole.DepthTo is null).ToList() }, [])
             .Where(each => each.Key.Split('.')[^1] is "diameter" or "depth")

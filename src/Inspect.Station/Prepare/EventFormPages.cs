@@ -136,11 +136,11 @@ public static class EventFormPages
         {
             typed = typed.WithARow();
         }
-        else if (typed.Read(services.Library, [.. Taken(services.Events).Where(id => id != held.Id)], faults, held) is { } now)
+        else if (typed.Read(services.Editions, [.. Taken(services.Events).Where(id => id != held.Id)], faults, held) is { } now)
         {
             var asked = new AskedChange(held.Id, now, seen);
             var by = By(user, services.Time);
-            faults = await services.Gate.Run(write => EventCorrections.Apply(write, asked, typed.ReadSquads(now), services.Library, by));
+            faults = await services.Gate.Run(write => EventCorrections.Apply(write, asked, typed.ReadSquads(now), services.Editions, by));
             if (faults.AreNone)
             {
                 return TypedResults.LocalRedirect($"/events/{now.Id}");
@@ -152,7 +152,7 @@ public static class EventFormPages
 
         return new RazorComponentResult<EventFormPage>(new
         {
-            services.Library,
+            Library = services.Editions,
             Typed = typed,
             Faults = faults,
             Held = held,
@@ -211,4 +211,4 @@ public static class EventFormPages
 
 /// <summary>What changing an event needs.</summary>
 public sealed record EventForm(
-    EditionLibrary Library, Events Events, EventChanges Changes, Database Database, WriteGate Gate, TimeProvider Time);
+    EditionLibrary Editions, Events Events, EventChanges Changes, Database Database, WriteGate Gate, TimeProvider Time);
