@@ -45,7 +45,7 @@ public class BrokenFilesTests(SharedStation shared) : IClassFixture<SharedStatio
     };
 
     [Theory]
-    [MemberData(nameof(Files))]
+    [MemberData(nameof(Files), DisableDiscoveryEnumeration = true)]
     public async Task File_ThatCannotBeRead_IsRefusedInOneSentence(string name, byte[] bytes, string sentence)
     {
         using var director = await shared.Station.Client("director");
