@@ -1,5 +1,6 @@
 using Inspect.Station.Access;
 using Inspect.Station.BeforeDrilling;
+using Inspect.Station.Bring;
 using Inspect.Station.CommandLine;
 using Inspect.Station.Decide;
 using Inspect.Station.Desk;
@@ -132,6 +133,8 @@ while (true)
     app.MapQueuePages();
     app.MapWallPages();
     app.MapEventTablePages();
+    app.MapBringPages();
+    app.MapListPages();
     app.MapEntryPages();
     app.MapMeasurePages();
     app.MapUnfinishedPages();
@@ -142,6 +145,7 @@ while (true)
     app.MapChartsPages();
     app.MapReadingsPages();
     app.MapPaperRoutes();
+    app.MapCardPages();
     app.MapReportPages();
 
     // A ruleset that is not fully understood is never used to judge.

@@ -76,7 +76,7 @@ public sealed partial class TypedFields
 
     /// <summary>Whether a name belongs to the sheet, and not to the way the form is sent.</summary>
     public static bool IsOne(string name) =>
-        name is "play" or "tag" or "workDone"
+        name is "play" or "tag" or "workDone" or "paper.day" or "paper.time"
         || (name.Length <= 60 && FormFields.Groups.Any(group => name.StartsWith(group, StringComparison.Ordinal)));
 
     private void PutSides()

@@ -16,22 +16,31 @@ public static class EntryPages
 
     private static Results<RazorComponentResult<EntryPage>, RazorComponentResult<ErrorPage>> Show(
         [AsParameters] EntryAddress address, ClaimsPrincipal user, Events events, InspectionLookup lookup, EventTables tables,
-        BowlerQueue queue, UnfinishedRows unfinished, [AsParameters] EntryPast past) =>
-        address.In(events) is var (held, found)
-            ? new RazorComponentResult<EntryPage>(new
-            {
-                Event = held,
-                Entry = found,
-                Rows = lookup.OfEntry(held.Id, found.Number),
-                Earlier = past.Balls.Of(held, found),
-                Changes = past.Changes.OfEntry(held.Id, found),
-                tables.Of(held.Id).MostBalls,
-                Queue = queue.Of(held),
-                Viewer = SignedIn.From(user),
-                Unfinished = unfinished.OfEntry(held.Id, found.Number),
-            })
-            : address.NoEntry();
+        BowlerQueue queue, UnfinishedRows unfinished, [AsParameters] EntryPast past)
+    {
+        if (address.In(events) is not var (held, found))
+        {
+            return address.NoEntry();
+        }
+
+        var rows = lookup.OfEntry(held.Id, found.Number);
+        var listed = past.Entered.ToInspect(held.Id, found.Number, rows);
+        return new RazorComponentResult<EntryPage>(new
+        {
+            Event = held,
+            Entry = found,
+            Rows = rows,
+            Listed = listed,
+            Doubts = past.Entered.Doubts(held.Id, found.Number, rows),
+            Earlier = past.Balls.Of(held, found).Where(ball => listed.All(each => each.Ball.Known != ball.Ball)).ToList(),
+            Changes = past.Changes.OfEntry(held.Id, found),
+            tables.Of(held.Id).MostBalls,
+            Queue = queue.Of(held),
+            Viewer = SignedIn.From(user),
+            Unfinished = unfinished.OfEntry(held.Id, found.Number),
+        });
+    }
 }
 
-/// <summary>What was before: the bowler's balls at other events, and the changes of the entry.</summary>
-public sealed record EntryPast(EarlierBalls Balls, EventChanges Changes);
+/// <summary>What was before: the balls on the entry's list, those of the bowler at other events, and the changes of the entry.</summary>
+public sealed record EntryPast(EnteredBalls Entered, EarlierBalls Balls, EventChanges Changes);

@@ -28,7 +28,7 @@ public sealed class FormJudge(EditionLibrary editions, InspectionLookup lookup, 
                 kept?.UseOf(weighed, fields.Several(weighed), InUse.ScaleConstantField) ?? fields.One(InUse.ScaleConstantField));
         }
 
-        var request = FormRequest.Of(form, typed, kept);
+        var request = FormRequest.Of(form, typed, kept, time.GetUtcNow());
         var before =
             (form.Supersedes ?? (form.Ball is not null && lookup.OfBall(form.Ball) is [.., var last] ? last.Number : null)) is { } number
             && InspectionNumber.TryParse(number, out var earlier) ? lookup.ByNumber(earlier)?.Inspection : null;

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Inspect.Sheets.Form;
 using Inspect.Station.Access;
 using Inspect.Station.Prepare;
@@ -9,11 +10,13 @@ namespace Inspect.Station.Measure;
 /// <param name="Supersedes">The inspection it replaces.</param>
 /// <param name="Ball">A ball judged before with another grip.</param>
 /// <param name="Form">The key of a sheet that is taken up again.</param>
-public sealed record FormStart(string? Supersedes, string? Ball, string? Form)
+/// <param name="Entered">A ball of the entry's list.</param>
+public sealed record FormStart(string? Supersedes, string? Ball, string? Form, string? Entered)
 {
     /// <summary>The inspection and the ball as an address says them.</summary>
     internal QueryString Query => QueryString.Create(
-        new Dictionary<string, string?> { ["supersedes"] = Supersedes, ["ball"] = Ball }.Where(each => each.Value is not null));
+        new Dictionary<string, string?> { ["supersedes"] = Supersedes, ["ball"] = Ball, ["entered"] = Entered }
+            .Where(each => each.Value is not null));
 }
 
 /// <summary>A form as it is opened, with where its fields come from.</summary>
@@ -25,13 +28,16 @@ public sealed record OpenedForm(OpenForm Form, long? Revision, string? TakenBack
 
 /// <summary>Opens a measuring form with what is known of the ball, what was typed before its record was taken back,
 /// and what was kept unfinished.</summary>
-public sealed class FormOpening(InspectionLookup lookup, Remarks remarks, TimeProvider time)
+public sealed class FormOpening(InspectionLookup lookup, EnteredBalls entered, Remarks remarks, TimeProvider time)
 {
     /// <summary>The form, or null with a sentence about what it cannot start from.</summary>
     public OpenedForm? Open(Event held, Entry entry, FormStart start, UnfinishedSheet? kept, PersonId viewer, out string? refusal)
     {
         var (supersedes, ball) = kept is null ? (start.Supersedes, start.Ball) : (kept.Supersedes, kept.Ball);
         var earlier = supersedes is not null && InspectionNumber.TryParse(supersedes, out var number) ? lookup.ByNumber(number) : null;
+        var listed = kept is null && long.TryParse(start.Entered, NumberStyles.None, CultureInfo.InvariantCulture, out var id)
+            ? entered.Find(held.Id, entry.Number, id) : null;
+        ball ??= listed?.Ball.Known;
         var same = ball is null ? null : lookup.LatestOf(ball, entry.Person)?.Inspection;
         refusal = supersedes is not null
             && (earlier is null || earlier.Inspection.Event != held.Id
@@ -39,6 +45,8 @@ public sealed class FormOpening(InspectionLookup lookup, Remarks remarks, TimePr
                     && lookup.OfEntry(held.Id, entry.Number).All(row => row.Number != supersedes)))
             ? $"There is no inspection \"{supersedes}\" of this entry."
             : ball is not null && same is null ? "This bowler has no such ball."
+            : kept is null && start.Entered is not null && listed is null
+            ? $"There is no ball \"{start.Entered}\" on the list of entry {entry.Number}; it may have been taken off."
             : null;
         if (refusal is not null)
         {
@@ -47,9 +55,11 @@ public sealed class FormOpening(InspectionLookup lookup, Remarks remarks, TimePr
 
         var before = earlier?.Inspection ?? same;
         // A record that was withdrawn may be of another bowler's ball.
-        var lastBall = before is null && kept is null && lookup.OfEntry(held.Id, entry.Number).FirstOrDefault(row => row.Stands) is { } last
+        var lastBall = before is null && kept is null && listed is not { Ball.Hand: not null }
+            && lookup.OfEntry(held.Id, entry.Number).FirstOrDefault(row => row.Stands) is { } last
             && InspectionNumber.TryParse(last.Number, out var lastNumber) ? lookup.ByNumber(lastNumber)?.Inspection : null;
         var known = KnownBall.Of(held, entry, before, isReplaced: earlier is not null, lastBall, time);
+        KnownBall.Add(known, listed?.Ball);
         if (before is { Tag: { } tag } && before.Event == held.Id)
         {
             known["tag"] = tag;
@@ -57,6 +67,11 @@ public sealed class FormOpening(InspectionLookup lookup, Remarks remarks, TimePr
 
         // Taken back just now, by who is here again: what was typed stands, so that only what was wrong is typed anew.
         var takenBack = IsTakenBackBy(earlier, viewer) ? earlier!.Inspection : null;
+        if (takenBack?.MeasuredAt is { } onPaper)
+        {
+            PaperTime.Of(held, onPaper).ToList().ForEach(field => known[field.Key] = field.Value);
+        }
+
         var fields = TypedFields.Of(known);
         var typedBefore =
             takenBack is null ? null : RecordedFields.Of(takenBack, hash => remarks.TextOf(takenBack.By.Person, hash));

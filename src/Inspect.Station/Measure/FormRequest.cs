@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text;
 using System.Text.Json.Nodes;
 using Inspect.Sheets.Form;
@@ -9,7 +10,11 @@ namespace Inspect.Station.Measure;
 internal static class FormRequest
 {
     /// <summary>The request as the bytes of its JSON.</summary>
-    public static byte[] Of(OpenForm form, MeasureForm typed, UnfinishedSheet? kept)
+    /// <param name="form">The form.</param>
+    /// <param name="typed">What was typed; a time on paper that cannot be is added to its faults.</param>
+    /// <param name="kept">The unfinished sheet of the form, or null.</param>
+    /// <param name="now">The present instant.</param>
+    public static byte[] Of(OpenForm form, MeasureForm typed, UnfinishedSheet? kept, DateTimeOffset now)
     {
         var request = new JsonObject { ["event"] = form.Held.Id, ["entry"] = form.Entry.Number, ["sheet"] = typed.Sheet.DeepClone() };
         if (form.Supersedes is { } supersedes)
@@ -48,6 +53,11 @@ internal static class FormRequest
         foreach (var member in new[] { "tag", "workDone" }.Where(name => typed.Typed(name).Length > 0))
         {
             request[member] = typed.Typed(member);
+        }
+
+        if (PaperTime.Read(form.Held, typed, now) is { } measured)
+        {
+            request["measuredAt"] = measured.ToString("yyyy-MM-dd'T'HH:mm:sszzz", CultureInfo.InvariantCulture);
         }
 
         return Encoding.UTF8.GetBytes(request.ToJsonString());

@@ -45,6 +45,16 @@ internal static class KnownBall
         return known;
     }
 
+    /// <summary>Adds what the bowler wrote of the ball on the list, over what is known otherwise.</summary>
+    public static void Add(Dictionary<string, string> known, BallAsWritten? ball)
+    {
+        Add(known, "ball.maker", ball?.Maker);
+        Add(known, "ball.model", ball?.Model);
+        Add(known, "ball.serial", ball?.Serial);
+        Add(known, "grip.hand", ball?.Hand is { } hand ? Words.Of(hand) : null);
+        Add(known, "grip.digits", ball?.Digits is { Count: > 0 } digits ? string.Join(' ', digits.Select(Words.Of)) : null);
+    }
+
     private static void Add(Dictionary<string, string> known, string field, string? value)
     {
         if (value is not null)

@@ -14,10 +14,10 @@ public sealed record FoundBowlers(IReadOnlyList<Entry> Matches, bool IsSure, str
 
 /// <summary>Finds a bowler by entry number, by name or part of a name, or by what a scanner typed.</summary>
 /// <remarks>
-/// A scanner that acts as a keyboard types a whole code and Enter. An entry card has the entry number; a slip has the address of its
-/// scan page or only the code, and leads to the entry it was printed for.
+/// A scanner that acts as a keyboard types a whole code and Enter. An entry card has the address of the list of balls, or the entry
+/// number where somebody else printed it; a slip has the address of its scan page or only the code. Each leads to its entry.
 /// </remarks>
-public sealed class BowlerSearch(Events events, InspectionLookup lookup, Database database)
+public sealed class BowlerSearch(Events events, InspectionLookup lookup, EntryCards cards, Database database)
 {
     private const int MostNearest = 3;
 
@@ -62,6 +62,12 @@ public sealed class BowlerSearch(Events events, InspectionLookup lookup, Databas
         else if (ScanAddress.TryRead(typed, out var code))
         {
             inspection = lookup.ByCode(code);
+            if (inspection is null && cards.Find(code) is { } card)
+            {
+                return card.Event == held.Id
+                    ? new FoundBowlers([.. entries.Where(entry => entry.Number == card.Entry)], true, null)
+                    : new FoundBowlers([], false, $"\"{typed}\" is an entry card of another event; scan one of {held.Name}.");
+            }
         }
 
         if (inspection?.Inspection is { } found)
@@ -73,7 +79,7 @@ public sealed class BowlerSearch(Events events, InspectionLookup lookup, Databas
         }
 
         return isInspection || ScanAddress.IsMeant(typed)
-            ? new FoundBowlers([], false, $"No slip of this station has \"{typed}\"; type the entry number or the name instead.")
+            ? new FoundBowlers([], false, $"No slip or card of this station has \"{typed}\"; type the entry number or the name instead.")
             : null;
     }
 

@@ -16,5 +16,8 @@ public static class RecordServices
         services.AddSingleton<Photographs>();
         services.AddSingleton<Remarks>();
         services.AddSingleton<SlipPrints>();
+        services.AddSingleton<EarlierBalls>();
+        services.AddSingleton<EnteredBalls>();
+        services.AddSingleton<EntryCards>();
     }
 }

@@ -23,7 +23,7 @@ public sealed record SinceBefore(InspectionNumber Replaced, IReadOnlyList<SheetC
 /// <summary>Collects the data for the page of a recorded inspection.</summary>
 public sealed class InspectionView(
     InspectionLookup lookup, Events events, People people, EditionLibrary editions, BowlerQueue queue, Photographs photographs,
-    Remarks remarks, SlipPrints prints, TimeProvider time)
+    Remarks remarks, SlipPrints prints, EnteredBalls entered, TimeProvider time)
 {
     /// <summary>The page, or null when the event is no longer on the station.</summary>
     /// <param name="found">The inspection.</param>
@@ -57,6 +57,7 @@ public sealed class InspectionView(
             Earlier = Earlier(found, history),
             CanMove = FormOpening.IsTakenBackBy(found, SignedIn.From(user).Person),
             CanUndo = CanUndo(found, user),
+            Listed = entered.ToInspect(held.Id, inspection.Entry, lookup.OfEntry(held.Id, inspection.Entry)).Count,
             Queue = queue.Of(held),
             Viewer = SignedIn.From(user),
             Since = Since(inspection),

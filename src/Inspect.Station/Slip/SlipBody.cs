@@ -24,6 +24,7 @@ internal static class SlipBody
         [
             [("Bowler", $"{content.Bowler}, entry {content.Entry}"), ("Inspector", content.Inspector)],
             [("Play", SlipWords.Day(content.Play)), ("Recorded", SlipWords.Moment(content.RecordedAt))],
+            .. content.MeasuredAt is { } measured ? Measured(measured) : [],
             [("Grip", content.Grip)],
             [("Edition", edition)],
         ];
@@ -41,6 +42,8 @@ internal static class SlipBody
             ? [row]
             : line.SelectMany(fact => Fact(paper, fact, size, width, LabelWidth(size))));
     }
+
+    private static (string Label, string Value)[][] Measured(DateTimeOffset at) => [[("Measured", SlipWords.Moment(at))]];
 
     // Two facts on one line, or null when either is too long for that.
     private static SlipRow? Beside(

@@ -95,6 +95,9 @@ public sealed record SlipContent
     /// <summary>When the inspection was recorded, at the venue's own offset.</summary>
     public required DateTimeOffset RecordedAt { get; init; }
 
+    /// <summary>When the ball was measured, where that was written on paper first; at the venue's own offset.</summary>
+    public DateTimeOffset? MeasuredAt { get; init; }
+
     /// <summary>In the edition's order.</summary>
     public IReadOnlyList<SlipFinding> Findings { get; init; } = [];
 

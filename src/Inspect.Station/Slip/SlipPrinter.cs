@@ -68,6 +68,8 @@ public sealed class SlipPrinter(
             EditionId = inspection.Verdict.Edition?.Id,
             Inspector = people.NameOf(inspection.By.Person) ?? "Name struck",
             RecordedAt = TimeZoneInfo.ConvertTime(inspection.At, TimeZoneInfo.FindSystemTimeZoneById(held.TimeZone)),
+            MeasuredAt = inspection.MeasuredAt is { } measured
+                ? TimeZoneInfo.ConvertTime(measured, TimeZoneInfo.FindSystemTimeZoneById(held.TimeZone)) : null,
             Supplements = SupplementTitles(inspection.Verdict, terms),
             Findings = inspection.Verdict.Findings.Select(Of).ToList(),
             Reasons = inspection.Verdict.Cause == HoldCause.NoEdition

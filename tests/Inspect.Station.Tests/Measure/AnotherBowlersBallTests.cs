@@ -121,6 +121,25 @@ public sealed class AnotherBowlersBallTests
         Assert.Equal("superseded", (string)(await client.GetFromJsonAsync<JsonNode>($"/api/inspections/{number}"))!["standing"]!);
     }
 
+    /// <summary>The sizes of the hole were another bowler's business: under the right entry the gauge is read anew.</summary>
+    [Fact]
+    public async Task Record_TakenBackAndMeasuredUnderTheRightEntry_OffersNoEarlierSizes()
+    {
+        await using var station = new StationFixture();
+        using var client = await station.Client("inspector");
+        using var director = await station.Client("director");
+        var number = (string)(await client.Recorded(SampleSheets.Legal(), "103"))["number"]!;
+        using var undone = await client.Send(
+            (await client.GetPage($"/inspections/{number}")).QuerySelector<IHtmlFormElement>("form[action$='/undo']")!,
+            ("reason", "The ball of entry 117"));
+        Assert.Equal(HttpStatusCode.Redirect, undone.StatusCode);
+
+        var form = await director.GetPage($"{Right}?supersedes={number}");
+
+        Assert.Equal("9QF31207", form.Typed("ball.serial"));
+        Assert.Null(form.QuerySelector("[data-last]"));
+    }
+
     /// <summary>Later, a director withdraws the record and records its readings where they belong: a new entry of the register, and the
     /// old one says what replaced it.</summary>
     [Fact]

@@ -107,7 +107,7 @@ public sealed class FindBowlerTests(SharedStation shared) : IClassFixture<Shared
         }
 
         Assert.StartsWith(
-            "No slip of this station has \"HTTP://127.0.0.1:5210/S/",
+            "No slip or card of this station has \"HTTP://127.0.0.1:5210/S/",
             search.Find(Lantern(station), "HTTP://127.0.0.1:5210/S/00000000000000").Sentence, StringComparison.Ordinal);
     }
 

@@ -35,6 +35,7 @@ public sealed class MigratorTests : IDisposable
         { "020-slips-printed.sql", "bbe930a694bb8776d62acf8450dd4f2f348fe95a0d59f0fa514d0dd37ab9083d" },
         { "021-corrections.sql", "c230b1b6b9d725c25ff2cb785375f01ed4895354888976cf3350977224c9b735" },
         { "022-import-heads.sql", "ea5d24151ea92879aac06030b765d33612d1058c787956eaeb63e5a6bf62f99f" },
+        { "023-entered-balls.sql", "dd9320d5aa8d1d79d0d35f54cccc129f28821a89cd24a2613e3cae8489212750" },
     };
 
     public void Dispose() => _store.Dispose();

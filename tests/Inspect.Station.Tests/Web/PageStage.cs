@@ -1,10 +1,13 @@
 using System.Net.Http.Json;
 using System.Text;
 using System.Text.Json.Nodes;
+using Inspect.Station.Prepare;
+using Inspect.Station.Record;
 using Inspect.Station.Tests.Ground;
 using Inspect.Station.Tests.Import;
 using Inspect.Station.Tests.Instruments;
 using Inspect.Station.Tests.Record;
+using Microsoft.Extensions.DependencyInjection;
 
 namespace Inspect.Station.Tests.Web;
 
@@ -37,6 +40,16 @@ public sealed class PageStage(BrowserFixture browser) : IAsyncLifetime
             "108,Zsofia Kohalmos,B\n109,Renée Aubercourt,A\n301,-- vacant --,A\n302,Mirembe Stoat,E\n303,Wilf Tarn,A");
         _codes["list"] = list.QuerySelector("form[action$=discard]")!.GetAttribute("action")!.Split('/')[^2];
         _codes["ball"] = (await director.GetFromJsonAsync<JsonObject>("/api/inspections/LANTERN-0002"))!["ball"]!.GetValue<string>();
+
+        var events = Station.Services.GetRequiredService<Events>();
+        var (held, lister) = (events.Find("LANTERN")!, events.FindEntry("LANTERN", "107")!);
+        _codes["card"] = (await Station.Services.GetRequiredService<EntryCards>().Of(held, [lister]))["107"].ToString();
+        foreach (var serial in (string[])["7TT01884", "9QF3l2O7"])
+        {
+            using var bowler = await Station.Client();
+            using var listed = await bowler.Send(
+                await bowler.GetPage(Path("/e/{card}")), ("ball.model", "Low Lantern"), ("ball.serial", serial), ("grip.hand", "left"));
+        }
 
         async Task Keep(string word, JsonObject sheet, string entry) =>
             _codes[word] = (await inspector.Recorded(JsonNode.Parse(sheet.ToJsonString())!.AsObject(), entry))["code"]!.GetValue<string>();

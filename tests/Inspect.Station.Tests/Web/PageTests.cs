@@ -17,6 +17,7 @@ public class PageTests(BrowserFixture browser, PageStage stage) : IClassFixture<
     [InlineData("/s/{failed}", 820)]
     [InlineData("/s/{allowed}", 360)]
     [InlineData("/s/{withdrawn}", 360)]
+    [InlineData("/e/{card}", 320, 820)]
     public async Task ForAnyone_IsAccessible(string path, params int[] widths)
     {
         var visit = await stage.As(null);
@@ -31,6 +32,9 @@ public class PageTests(BrowserFixture browser, PageStage stage) : IClassFixture<
     [InlineData("/events", 820)]
     [InlineData("/events/LANTERN", 320, 1440)]
     [InlineData("/events/LANTERN/entries/102", 360)]
+    [InlineData("/events/LANTERN/entries/107", 320)]
+    [InlineData("/events/LANTERN/entries/107/balls/list", 320, 820)]
+    [InlineData("/events/LANTERN/cards?entry=107", 320)]
     [InlineData("/events/LANTERN/find?bowler=ma", 320)]
     [InlineData("/events/LANTERN/find?bowler=mirmebe", 820)]
     [InlineData("/events/LANTERN/door", 320)]

@@ -1,18 +1,21 @@
 using System.Data.Common;
 using Dapper;
 using Inspect.Station.Prepare;
-using Inspect.Station.Record;
 using Inspect.Station.Storage;
 
-namespace Inspect.Station.Measure;
+namespace Inspect.Station.Record;
 
 /// <summary>A ball that the bowler brought earlier, under another entry.</summary>
 /// <param name="Ball">The ball's opaque id.</param>
 /// <param name="Number">Its latest inspection there.</param>
 /// <param name="Event">The name of that event.</param>
-/// <param name="Name">Maker, model and serial number as far as they were written down.</param>
+/// <param name="Written">What was written down of it there.</param>
 /// <param name="Outcome">What was measured there.</param>
-public sealed record EarlierBall(string Ball, string Number, string Event, string Name, string Outcome);
+public sealed record EarlierBall(string Ball, string Number, string Event, BallAsWritten Written, string Outcome)
+{
+    /// <summary>Maker, model and serial number as far as they were written down.</summary>
+    public string Name => Written.Name is { Length: > 0 } name ? name : "A ball without a name";
+}
 
 /// <summary>The balls that a bowler brought to other events, so that what is known of them need not be typed again.</summary>
 public sealed class EarlierBalls(Database database)
@@ -42,9 +45,10 @@ public sealed class EarlierBalls(Database database)
 
     private static EarlierBall Named(DbConnection connection, BallRow row)
     {
-        var ball = InspectionBody.Read(Register.BodyOf(connection, row.Seq)!).Sheet.Ball;
-        var name = string.Join(' ', new[] { ball?.Maker, ball?.Model, ball?.Serial }.Where(part => part is not null));
-        return new EarlierBall(row.Ball, row.Number, row.Event, name.Length == 0 ? "A ball without a name" : name, row.Outcome);
+        var sheet = InspectionBody.Read(Register.BodyOf(connection, row.Seq)!).Sheet;
+        var written = new BallAsWritten(
+            sheet.Ball?.Maker, sheet.Ball?.Model, sheet.Ball?.Serial, sheet.Grip?.Hand, sheet.Grip?.Digits, row.Ball);
+        return new EarlierBall(row.Ball, row.Number, row.Event, written, row.Outcome);
     }
 
     private sealed record BallRow(long Seq, string Ball, string Number, string Event, string Outcome);
