@@ -2,6 +2,7 @@ using Inspect.Station.Access;
 using Inspect.Station.BeforeDrilling;
 using Inspect.Station.Bring;
 using Inspect.Station.CommandLine;
+using Inspect.Station.Custody;
 using Inspect.Station.Decide;
 using Inspect.Station.Desk;
 using Inspect.Station.Desk.Charts;
@@ -70,6 +71,7 @@ while (true)
     builder.Services.AddJudge();
     builder.Services.AddSlip();
     builder.Services.AddQueue();
+    builder.Services.AddCustody();
     builder.Services.AddMeasure();
     builder.Services.AddRecorded();
     builder.Services.AddCharts();
@@ -135,6 +137,7 @@ while (true)
     app.MapEventTablePages();
     app.MapBringPages();
     app.MapListPages();
+    app.MapCustodyPages();
     app.MapEntryPages();
     app.MapMeasurePages();
     app.MapUnfinishedPages();

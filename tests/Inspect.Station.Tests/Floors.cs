@@ -18,8 +18,8 @@ public partial class Floors
     [
         ("screens",
         [
-            "CommandLine", "Home", "Papers", "Desk", "Desk/Charts", "Scan", "Recorded", "Measure", "Bring", "BeforeDrilling", "Queue",
-            "Terms", "Slip", "Judge",
+            "CommandLine", "Home", "Papers", "Desk", "Desk/Charts", "Scan", "Recorded", "Measure", "Bring", "Custody", "BeforeDrilling",
+            "Queue", "Terms", "Slip", "Judge",
             "Pictures",
         ]),
         ("record", ["Prove", "Decide", "Record"]),

@@ -21,6 +21,7 @@ public static class BringPages
         pages.MapPost("", Add).WithName("BringBall").WithSummary("Writes a ball on the bowler's own list");
         pages.MapPost("again", AddAgain).WithName("BringBallAgain")
             .WithSummary("Writes a ball of an earlier event on the bowler's own list");
+        pages.MapPost("said", Say).WithName("SayOfBall").WithSummary("Keeps what the bowler says of an inspected ball");
         pages.MapPost("remove", Remove).WithName("LeaveBall").WithSummary("Takes a ball that was not inspected off the bowler's own list");
     }
 
@@ -100,6 +101,27 @@ public static class BringPages
         return TypedResults.LocalRedirect($"/e/{code}#list");
     }
 
+    private static async Task<Results<RedirectHttpResult, RazorComponentResult<BringPage>, RazorComponentResult<ErrorPage>>> Say(
+        string code, IFormCollection form, HttpResponse response, [AsParameters] BringServices services)
+    {
+        if (services.Of(code, response) is not var (held, entry))
+        {
+            return ErrorAnswers.Page(StatusCodes.Status404NotFound, Unknown);
+        }
+
+        var (number, said, faults) = (form["number"].ToString(), form["said"].ToString(), new Faults());
+        if (said is not (SaidByBowler.Seen or SaidByBowler.NotUsed)
+            || services.Lookup.OfEntry(held.Id, entry.Number).All(row => row.Number != number))
+        {
+            faults.Add(Faults.Whole, "That ball is not one of yours here; ask at the inspection table.");
+            return Page(services, code, held, entry, TypedEntered.None, faults);
+        }
+
+        var at = services.Time.GetUtcNow();
+        await services.Gate.Run(write => SaidByBowler.Keep(write, number, said, at));
+        return TypedResults.LocalRedirect($"/e/{code}#inspected");
+    }
+
     private static async Task<bool> Write(BringServices services, Event held, Entry entry, BallAsWritten ball, Faults faults)
     {
         var (most, at) = (services.Tables.Of(held.Id).MostBalls, services.Time.GetUtcNow());
@@ -122,13 +144,15 @@ public static class BringPages
         BringServices services, string code, Event held, Entry entry, TypedEntered typed, Faults faults)
     {
         var balls = services.Balls.OfEntry(held.Id, entry.Number).Where(ball => ball.Removed is null).ToList();
+        var inspected = services.Lookup.OfEntry(held.Id, entry.Number);
         return new RazorComponentResult<BringPage>(new
         {
             Event = held,
             Entry = entry,
             Code = code,
             Balls = balls,
-            Inspected = services.Lookup.OfEntry(held.Id, entry.Number),
+            Inspected = inspected,
+            Said = services.Said.Of(inspected.Select(row => row.Number)),
             Earlier = services.Earlier.Of(held, entry).Where(ball => ball.Written.Name.Length > 0)
                 .Where(ball => balls.All(each => each.Ball.Known != ball.Ball)).ToList(),
             services.Tables.Of(held.Id).MostBalls,
@@ -142,8 +166,8 @@ public static class BringPages
 
 /// <summary>What the pages of a list need.</summary>
 public sealed record BringServices(
-    Events Events, EntryCards Cards, EnteredBalls Balls, EarlierBalls Earlier, InspectionLookup Lookup, EventTables Tables, WriteGate Gate,
-    TimeProvider Time)
+    Events Events, EntryCards Cards, EnteredBalls Balls, EarlierBalls Earlier, InspectionLookup Lookup, SaidByBowler Said,
+    EventTables Tables, WriteGate Gate, TimeProvider Time)
 {
     /// <summary>The event and the entry whose card has a code, or null. A card of an entry that was merged is one of the entry that
     /// stays. The page is not kept by a browser.</summary>

@@ -1,5 +1,6 @@
 using System.Security.Claims;
 using Inspect.Station.Access;
+using Inspect.Station.Custody;
 using Inspect.Station.Prepare;
 using Inspect.Station.Queue;
 using Inspect.Station.Record;
@@ -30,6 +31,8 @@ public static class EntryPages
             Event = held,
             Entry = found,
             Rows = rows,
+            Said = past.Said.Of(rows.Select(row => row.Number)),
+            Kept = past.Custody.OfEntry(held.Id, found.Number),
             Listed = listed,
             Doubts = past.Entered.Doubts(held.Id, found.Number, rows),
             Earlier = past.Balls.Of(held, found).Where(ball => listed.All(each => each.Ball.Known != ball.Ball)).ToList(),
@@ -42,5 +45,7 @@ public static class EntryPages
     }
 }
 
-/// <summary>What was before: the balls on the entry's list, those of the bowler at other events, and the changes of the entry.</summary>
-public sealed record EntryPast(EnteredBalls Entered, EarlierBalls Balls, EventChanges Changes);
+/// <summary>What was before: the balls on the entry's list, those of the bowler at other events, what the bowler said of inspected ones,
+/// those that the venue keeps, and the changes of the entry.</summary>
+public sealed record EntryPast(
+    EnteredBalls Entered, EarlierBalls Balls, SaidByBowler Said, BallsInCustody Custody, EventChanges Changes);

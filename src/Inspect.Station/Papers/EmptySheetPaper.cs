@@ -64,9 +64,13 @@ internal static class EmptySheetPaper
                 .. Catalogue.Imbalances.Select(member => new Box(
                     member.Label, 1.6, Mark(member.Path), Ticks: [member.Sides!.Positive, member.Sides.Negative]))]);
             Heading("Gauged");
-            Boxes([.. Catalogue.Gauged.Where(member => member.Stops > 0)
-                .SelectMany(member => member.FieldNames.Take(Math.Max(member.Open, 1))
+            foreach (var gauged in Catalogue.Gauged.GroupBy(member => member.Stops > 0))
+            {
+                // Below, what is gauged only where the rules ask for it.
+                Boxes([.. gauged.SelectMany(member => member.FieldNames.Take(Math.Max(member.Open, 1))
                     .Select((field, i) => new Box(member.LabelOf(i), 1, member.Unit is { } unit ? Unit(unit) : "")))]);
+            }
+
             Heading("Holes");
             var digits = MeasureForm.Digits.Select(digit => Words.Capital(Words.Of(digit)));
             foreach (var row in (IEnumerable<string>)[.. digits, "Other hole", "Other hole"])
@@ -81,7 +85,7 @@ internal static class EmptySheetPaper
             {
                 Lines([.. pair.Select(member => member.Kind == MemberKind.Flag
                     ? new Box(member.Label, 1, Ticks: ["yes", "no"])
-                    : new Box($"{member.Label} (no thumb hole only)", 1, Ticks: []))]);
+                    : new Box(member.Label, 1, Ticks: []))]);
             }
 
             Lines([

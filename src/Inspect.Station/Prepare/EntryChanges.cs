@@ -54,7 +54,8 @@ public static class EntryChanges
     }
 
     /// <summary>Makes one of two entries that are the same bowler. Inspections stay recorded under the number that they have; unfinished
-    /// sheets, the list of balls, the place in the queue and the person's entries at other events go over to the one that stays.</summary>
+    /// sheets, the list of balls, balls in custody, the place in the queue and the person's entries at other events go over to the one
+    /// that stays.</summary>
     /// <param name="write">The turn at the gate.</param>
     /// <param name="eventId">The event.</param>
     /// <param name="kept">The entry whose number and name stay.</param>
@@ -66,6 +67,7 @@ public static class EntryChanges
         Execute(write, "UPDATE entry SET withdrawn = 1, merged_into = @kept WHERE event = @eventId AND entry = @other", numbers);
         Execute(write, "UPDATE entry SET merged_into = @kept WHERE event = @eventId AND merged_into = @other", numbers);
         Execute(write, "UPDATE unfinished_sheet SET entry = @kept WHERE event = @eventId AND entry = @other", numbers);
+        Execute(write, "UPDATE custody SET entry = @kept WHERE event = @eventId AND entry = @other", numbers);
         Execute(write, "UPDATE entered_ball SET entry = @kept WHERE event = @eventId AND entry = @other", numbers);
         Execute(
             write,

@@ -13,7 +13,7 @@ public static class EventCorrections
     public static IReadOnlyList<string> Tables { get; } =
     [
         "event", "squad", "entry", "event_terms", "event_supplement", "event_check", "event_table", "queue_table", "queue_place",
-        "unfinished_sheet", "entered_ball", "entry_card",
+        "unfinished_sheet", "entered_ball", "entry_card", "custody",
     ];
 
     /// <summary>Changes an event, or nothing when there is a fault.</summary>

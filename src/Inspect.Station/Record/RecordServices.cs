@@ -19,5 +19,6 @@ public static class RecordServices
         services.AddSingleton<EarlierBalls>();
         services.AddSingleton<EnteredBalls>();
         services.AddSingleton<EntryCards>();
+        services.AddSingleton<SaidByBowler>();
     }
 }

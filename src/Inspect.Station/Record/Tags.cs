@@ -45,6 +45,11 @@ public static class Tags
         ? connection.QueryFirstOrDefault<string>($"SELECT i.entry {Standing} ORDER BY i.seq DESC", new { eventId, key })
         : null;
 
+    /// <summary>The number of the inspection whose ball has a tag, or null.</summary>
+    public static string? NumberOf(DbConnection connection, string eventId, string tag) => KeyOf(tag) is { Length: > 0 } key
+        ? connection.QueryFirstOrDefault<string>($"SELECT i.number {Standing} ORDER BY i.seq DESC", new { eventId, key })
+        : null;
+
     /// <summary>The inspections of every ball that has or had a tag, in one event or in all.</summary>
     internal static List<long> SeqsOf(DbConnection connection, string tag, string? eventId, int most)
     {

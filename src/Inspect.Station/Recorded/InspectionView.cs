@@ -23,7 +23,7 @@ public sealed record SinceBefore(InspectionNumber Replaced, IReadOnlyList<SheetC
 /// <summary>Collects the data for the page of a recorded inspection.</summary>
 public sealed class InspectionView(
     InspectionLookup lookup, Events events, People people, EditionLibrary editions, BowlerQueue queue, Photographs photographs,
-    Remarks remarks, SlipPrints prints, EnteredBalls entered, TimeProvider time)
+    Remarks remarks, SlipPrints prints, EnteredBalls entered, SaidByBowler said, TimeProvider time)
 {
     /// <summary>The page, or null when the event is no longer on the station.</summary>
     /// <param name="found">The inspection.</param>
@@ -58,6 +58,7 @@ public sealed class InspectionView(
             CanMove = FormOpening.IsTakenBackBy(found, SignedIn.From(user).Person),
             CanUndo = CanUndo(found, user),
             Listed = entered.ToInspect(held.Id, inspection.Entry, lookup.OfEntry(held.Id, inspection.Entry)).Count,
+            Said = said.Of([inspection.Number.ToString()]),
             Queue = queue.Of(held),
             Viewer = SignedIn.From(user),
             Since = Since(inspection),

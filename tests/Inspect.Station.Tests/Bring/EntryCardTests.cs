@@ -129,7 +129,8 @@ public sealed class EntryCardTests(SharedStation shared) : IClassFixture<SharedS
         Assert.All(pages.Zip(["9QF31207", "7TT01884"]), page => Assert.Contains(page.Second, page.First, StringComparison.Ordinal));
         Assert.All(
             (string[])["Gross weight", .. Inspect.Sheets.Catalogue.Imbalances.Select(member => member.Label), "Thumb", "Middle", "Ring",
-                "Depth", "Diameter", "Circumference", .. Inspect.Sheets.Catalogue.Seen.Select(member => member.Label), "Time", "Inspector"],
+                "Depth", "Diameter", "Circumference", "Hardness", .. Inspect.Sheets.Catalogue.Seen.Select(member => member.Label),
+                "Time", "Inspector"],
             label => Assert.Contains(label.Replace(" ", "", StringComparison.Ordinal), pages[0], StringComparison.Ordinal));
         Assert.Equal(
             shared.Station.Services.GetRequiredService<Events>().EntriesOf("LANTERN").Count(entry => entry.Squad == "A"),

@@ -36,6 +36,7 @@ public sealed class MigratorTests : IDisposable
         { "021-corrections.sql", "c230b1b6b9d725c25ff2cb785375f01ed4895354888976cf3350977224c9b735" },
         { "022-import-heads.sql", "ea5d24151ea92879aac06030b765d33612d1058c787956eaeb63e5a6bf62f99f" },
         { "023-entered-balls.sql", "dd9320d5aa8d1d79d0d35f54cccc129f28821a89cd24a2613e3cae8489212750" },
+        { "024-custody.sql", "09b0ed0d4a3cf768d56a30ac9f40798daedc199a5d0c17d1c719b62350aa8c00" },
     };
 
     public void Dispose() => _store.Dispose();

@@ -35,6 +35,7 @@ public class PageTests(BrowserFixture browser, PageStage stage) : IClassFixture<
     [InlineData("/events/LANTERN/entries/107", 320)]
     [InlineData("/events/LANTERN/entries/107/balls/list", 320, 820)]
     [InlineData("/events/LANTERN/cards?entry=107", 320)]
+    [InlineData("/events/LANTERN/custody?ball=LANTERN-0001", 320, 820)]
     [InlineData("/events/LANTERN/find?bowler=ma", 320)]
     [InlineData("/events/LANTERN/find?bowler=mirmebe", 820)]
     [InlineData("/events/LANTERN/door", 320)]
