@@ -1,6 +1,7 @@
 using Inspect.Station.Access;
 using Inspect.Station.BeforeDrilling;
 using Inspect.Station.Bring;
+using Inspect.Station.Close;
 using Inspect.Station.CommandLine;
 using Inspect.Station.Custody;
 using Inspect.Station.Decide;
@@ -77,6 +78,7 @@ while (true)
     builder.Services.AddCharts();
     builder.Services.AddDesk();
     builder.Services.AddPapers();
+    builder.Services.AddClose();
     builder.Services.AddHome();
 
     var app = builder.Build();
@@ -150,6 +152,7 @@ while (true)
     app.MapPaperRoutes();
     app.MapCardPages();
     app.MapReportPages();
+    app.MapStrikePages();
 
     // A ruleset that is not fully understood is never used to judge.
     if (await book is (null, var wrong))

@@ -18,9 +18,8 @@ public partial class Floors
     [
         ("screens",
         [
-            "CommandLine", "Home", "Papers", "Desk", "Desk/Charts", "Scan", "Recorded", "Measure", "Bring", "Custody", "BeforeDrilling",
-            "Queue", "Terms", "Slip", "Judge",
-            "Pictures",
+            "CommandLine", "Home", "Close", "Papers", "Desk", "Desk/Charts", "Scan", "Recorded", "Measure", "Bring", "Custody",
+            "BeforeDrilling", "Queue", "Terms", "Slip", "Judge", "Pictures",
         ]),
         ("record", ["Prove", "Decide", "Record"]),
         ("event", ["Instruments", "Import", "Prepare", "Rulesets"]),

@@ -60,6 +60,11 @@ public sealed class SignIns(Database database, WriteGate gate)
             .Select(row => new Official(row.PersonName, row.Name, Roles.Parse(row.Role), row.Disabled == 1))];
     }
 
+    /// <summary>The person of a director's sign-in that can be used; null when there is none of this name.</summary>
+    public PersonId? DirectorOf(string signInName) =>
+        Find(SignInRules.Key(signInName)) is { Disabled: 0 } row && row.ToDomain() is { Role: Role.Director } director
+            ? director.Person : null;
+
     /// <summary>Gives a person a sign-in. Null when the name is taken.</summary>
     public Task<SignedIn?> TryAdd(string personName, string signInName, string passcode, Role role)
     {

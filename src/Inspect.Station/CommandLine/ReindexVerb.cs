@@ -24,45 +24,28 @@ public static class ReindexVerb
             return Unusable;
         }
 
-        if (!File.Exists(Path.Combine(options.DataFolder, "inspect.db")))
+        return StoppedStation.Open(options.DataFolder, error, (_, gate, _) =>
         {
-            error.WriteLine($"There is no store in \"{options.DataFolder}\"; name a station's folder with --data.");
-            return Unusable;
-        }
-
-        if (!DataFolder.TryHold(options.DataFolder, out var folder, out fault))
-        {
-            error.WriteLine(fault);
-            return Unusable;
-        }
-
-        using var held = folder;
-        try
-        {
-            using var database = new Database(folder.DatabaseFile);
-            Migrator.Migrate(database);
             var indexes = Indexes();
-            using var gate = new WriteGate(database, indexes);
-            gate.Run(write =>
+            try
             {
-                RegisterIndex.Rebuild(write, indexes);
-                NameWords.Rebuild(write);
-                return 0;
-            }).GetAwaiter().GetResult();
+                gate.Run(write =>
+                {
+                    RegisterIndex.Rebuild(write, indexes);
+                    NameWords.Rebuild(write);
+                    return 0;
+                }).GetAwaiter().GetResult();
+            }
+            catch (InvalidDataException unreadable)
+            {
+                error.WriteLine($"{unreadable.Message} The indexes were left as they are.");
+                return Unusable;
+            }
+
             output.WriteLine(string.Create(CultureInfo.InvariantCulture,
                 $"Rebuilt from {gate.Head.Size} entries: {string.Join(", ", indexes.Select(index => index.Name))}, words of names."));
             return 0;
-        }
-        catch (CannotStartException refusal)
-        {
-            error.WriteLine(refusal.Message);
-            return Unusable;
-        }
-        catch (InvalidDataException unreadable)
-        {
-            error.WriteLine($"{unreadable.Message} The indexes were left as they are.");
-            return Unusable;
-        }
+        });
     }
 
     /// <summary>Every index that the station has.</summary>

@@ -15,6 +15,8 @@ public static class Verbs
             arguments => Stoppable(stop => VerifyVerb.Run(arguments, Output, Console.Error, Progress.OfThisProcess(), stop))),
         new("reindex", "rebuilds the indexes of a stopped station from its register",
             arguments => ReindexVerb.Run([.. arguments], Output, Console.Error)),
+        new("strike", "strikes the names of an event on a stopped station, once its short name was typed",
+            arguments => StrikeVerb.Run(arguments, Console.In, Output, Console.Error)),
         new("replay", "judges recorded inspections again under other rules and reports what would change",
             arguments => Stoppable(stop => ReplayVerb.Run(
                 arguments, Console.OpenStandardInput(), Output, Console.Error, Progress.OfThisProcess(), stop))),

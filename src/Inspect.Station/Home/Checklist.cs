@@ -54,6 +54,8 @@ public sealed class Checklist(
         Officials(held),
         InstrumentsChecked(held, now),
         Tables(held),
+        new("Names", held.NamesDue is not null,
+            NamesKept.Sentence(held, held.DayAt(now), null), $"/events/{held.Id}/change#namesKeptDays"),
         .. OfStation(),
     ];
 

@@ -94,6 +94,15 @@ public sealed class HeldFiles : IDisposable
         }
     }
 
+    /// <summary>Forgets every file.</summary>
+    public void ForgetAll()
+    {
+        lock (_lock)
+        {
+            _held.Clear();
+        }
+    }
+
     /// <inheritdoc/>
     public void Dispose() => _timer.Dispose();
 

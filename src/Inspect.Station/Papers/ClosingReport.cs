@@ -71,6 +71,9 @@ public sealed record ClosingReport
 
     public required string TimeZone { get; init; }
 
+    /// <summary>What is to become of the names of the bowlers, in a sentence.</summary>
+    public required string Names { get; init; }
+
     public required string Authority { get; init; }
 
     /// <summary>The first and the last time a ball was measured, at the venue; null when none was.</summary>

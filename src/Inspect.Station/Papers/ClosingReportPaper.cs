@@ -64,6 +64,7 @@ internal static class ClosingReportPaper
             : "nothing"),
         ("Items", $"{Number(report.Balls)} bowling balls of an event with {Number(report.Entries)} entries, "
             + $"in {Number(report.Inspections)} inspections"),
+        ("Names", report.Names),
     ];
 
     private static IEnumerable<SlipRow> Conformity(SlipPaper paper, ClosingReport report, double width)

@@ -57,6 +57,7 @@ public sealed class ClosingReports(
             Event = held.Name,
             Days = EventWords.Days(held),
             TimeZone = held.TimeZone,
+            Names = NamesKept.Sentence(held, held.DayAt(time.GetUtcNow()), EventChanges.LastStrike(connection, null, held.Id)?.At),
             Authority = editions.OfEvent(held),
             Measured = inspections.Count == 0 ? null : (inspections.Min(one => one.At), inspections.Max(one => one.At)),
             Entries = events.EntriesOf(held.Id).Count(entry => !entry.IsWithdrawn),

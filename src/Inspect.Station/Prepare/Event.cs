@@ -25,6 +25,12 @@ public sealed record Event(
     bool HasSingleOfficial,
     IReadOnlyList<Squad> Squads)
 {
+    /// <summary>For how many days after the last day the names of its bowlers are kept; 0 when no time is set.</summary>
+    public int NamesKeptDays { get; init; }
+
+    /// <summary>The day from which the names are due to be struck; null when no time is set.</summary>
+    public DateOnly? NamesDue => NamesKeptDays == 0 ? null : To.AddDays(NamesKeptDays);
+
     /// <summary>Whether a day of play belongs to the event.</summary>
     public bool Includes(DateOnly play) => From <= play && play <= To;
 
@@ -60,5 +66,6 @@ public sealed record Entry(
 {
     /// <summary>Why nothing of this entry is measured or called any more, in a sentence; null when it is.</summary>
     public string? Refusal => MergedInto is { } kept ? $"Entry {Number} was merged into {kept}; measure this bowler's balls there."
-        : IsWithdrawn ? $"Entry {Number} is withdrawn, and no ball of it is measured; a director can bring it back." : null;
+        : IsWithdrawn ? $"Entry {Number} is withdrawn, and no ball of it is measured; a director can bring it back."
+        : Bowler is null ? $"The name of entry {Number} was struck, and no ball of it is measured any more." : null;
 }

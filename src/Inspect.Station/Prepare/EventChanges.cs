@@ -30,6 +30,9 @@ public sealed class EventChanges(Database database)
 
     private const string NameOfBowler = "name of the bowler";
 
+    /// <summary>The word for the names of an event that were struck.</summary>
+    public const string NamesStruck = "names struck";
+
     private const string Columns = """
         SELECT c.event AS Event, c.entry AS Entry, c.what AS What, coalesce(n.was, c.was) AS Was, coalesce(n.became, c.became) AS Became,
                p.name AS By, c.at AS At
@@ -66,6 +69,18 @@ public sealed class EventChanges(Database database)
         using var connection = database.OpenForReading();
         return Read(connection, $"{Columns} WHERE c.what = @Deleted ORDER BY c.change DESC", new { Deleted });
     }
+
+    /// <summary>When the names of an event were struck last; null when they were not.</summary>
+    public KeptChange? LastStrike(string eventId)
+    {
+        using var connection = database.OpenForReading();
+        return LastStrike(connection, null, eventId);
+    }
+
+    internal static KeptChange? LastStrike(DbConnection connection, DbTransaction? transaction, string eventId) => connection
+        .QueryFirstOrDefault<ChangeRow>(
+            $"{Columns} WHERE c.event = @eventId AND c.what = @NamesStruck AND {SinceDeleted} ORDER BY c.change DESC",
+            new { eventId, NamesStruck }, transaction)?.ToDomain();
 
     /// <summary>The number of the latest change of an event itself, 0 for none: a form that was opened before it is out of date.</summary>
     public long Latest(string eventId)

@@ -184,6 +184,7 @@ public static class EventCorrections
             ("rules", TypedEvent.RulesOf(held), TypedEvent.RulesOf(now)),
             ("rules checked", Plan(held), Plan(now)),
             ("officials", Officials(held), Officials(now)),
+            ("names kept", NamesKept.For(held), NamesKept.For(now)),
         ];
         var before = held.Squads.ToDictionary(squad => squad.Name);
         foreach (var (what, was, became) in members.Where(member => member.Was != member.Became))

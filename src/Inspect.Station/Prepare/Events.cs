@@ -12,7 +12,7 @@ public sealed class Events(Database database)
 {
     private const string Columns = """
         SELECT event AS Id, name AS Name, from_day AS FromDay, to_day AS ToDay, time_zone AS TimeZone, authority AS Authority,
-               edition AS Edition, plan AS Plan, single_official AS SingleOfficial
+               edition AS Edition, plan AS Plan, single_official AS SingleOfficial, names_kept_days AS NamesKeptDays
         FROM event
         """;
 
@@ -78,8 +78,8 @@ public sealed class Events(Database database)
     public static void Add(WriteTransaction write, Event added)
     {
         const string Sql = """
-            INSERT INTO event (event, name, from_day, to_day, time_zone, authority, edition, plan, single_official)
-            VALUES (@Id, @Name, @FromDay, @ToDay, @TimeZone, @Authority, @Edition, @Plan, @SingleOfficial)
+            INSERT INTO event (event, name, from_day, to_day, time_zone, authority, edition, plan, single_official, names_kept_days)
+            VALUES (@Id, @Name, @FromDay, @ToDay, @TimeZone, @Authority, @Edition, @Plan, @SingleOfficial, @NamesKeptDays)
             """;
         write.Connection.Execute(Sql, EventRow.Of(added), write.Transaction);
         AddSquads(write, added);
@@ -89,7 +89,7 @@ public sealed class Events(Database database)
     internal static void Set(WriteTransaction write, Event changed) => write.Connection.Execute(
         """
         UPDATE event SET name = @Name, from_day = @FromDay, to_day = @ToDay, time_zone = @TimeZone, authority = @Authority, edition = @Edition,
-          plan = @Plan, single_official = @SingleOfficial
+          plan = @Plan, single_official = @SingleOfficial, names_kept_days = @NamesKeptDays
         WHERE event = @Id
         """,
         EventRow.Of(changed),
@@ -159,11 +159,11 @@ public sealed class Events(Database database)
 
     private sealed record EventRow(
         string Id, string Name, string FromDay, string ToDay, string TimeZone, string Authority, string? Edition, string? Plan,
-        long SingleOfficial)
+        long SingleOfficial, long NamesKeptDays)
     {
         public static EventRow Of(Event held) => new(
             held.Id, held.Name, Day(held.From), Day(held.To), held.TimeZone, held.Authority, held.Edition,
-            held.Plan is null ? null : JsonSerializer.Serialize(held.Plan), held.HasSingleOfficial ? 1 : 0);
+            held.Plan is null ? null : JsonSerializer.Serialize(held.Plan), held.HasSingleOfficial ? 1 : 0, held.NamesKeptDays);
 
         public Event ToDomain(IReadOnlyList<Squad> squads) => new(
             Id,
@@ -175,7 +175,10 @@ public sealed class Events(Database database)
             Edition,
             Plan is null ? null : JsonSerializer.Deserialize<string[]>(Plan),
             SingleOfficial == 1,
-            squads);
+            squads)
+        {
+            NamesKeptDays = (int)NamesKeptDays,
+        };
     }
 
     private sealed record SquadRow(string Event, string Name, string Starts)

@@ -32,6 +32,9 @@ public sealed record TypedEvent(
 
     private const int LongestName = 200;
 
+    /// <summary>For how many days after the last day names are kept; empty for no time.</summary>
+    public string NamesKeptDays { get; init; } = "";
+
     /// <summary>The empty form.</summary>
     public static readonly TypedEvent None = new("", "", "", "", "", "", [], SeveralOfficials, [TypedSquad.None]);
 
@@ -45,12 +48,18 @@ public sealed record TypedEvent(
         form["rules"].ToString().Trim(),
         [.. form["plan"].OfType<string>()],
         form["officials"].ToString(),
-        TypedSquad.Of(form) is { Count: > 0 } rows ? rows : [TypedSquad.None]);
+        TypedSquad.Of(form) is { Count: > 0 } rows ? rows : [TypedSquad.None])
+    {
+        NamesKeptDays = form["namesKeptDays"].ToString().Trim(),
+    };
 
     /// <summary>The form of an event as it is.</summary>
     public static TypedEvent Of(Event held) => new(
         held.Id, held.Name, Day(held.From), Day(held.To), held.TimeZone, RulesOf(held), held.Plan ?? [],
-        held.HasSingleOfficial ? OneOfficial : SeveralOfficials, [.. held.Squads.Select(TypedSquad.Of)]);
+        held.HasSingleOfficial ? OneOfficial : SeveralOfficials, [.. held.Squads.Select(TypedSquad.Of)])
+    {
+        NamesKeptDays = held.NamesKeptDays == 0 ? "" : held.NamesKeptDays.ToString(CultureInfo.InvariantCulture),
+    };
 
     /// <summary>The form of a new event that is filled from another: its days and squads are moved so that it begins on a day.</summary>
     public static TypedEvent Copied(Event other, DateOnly from)
@@ -103,10 +112,21 @@ public sealed record TypedEvent(
             faults.Add("officials", "Choose whether the person who measures may also rule.");
         }
 
+        var kept = 0;
+        if (NamesKeptDays.Length > 0
+            && !(int.TryParse(NamesKeptDays, NumberStyles.None, CultureInfo.InvariantCulture, out kept) && kept <= NamesKept.Longest))
+        {
+            faults.Add("namesKeptDays", FormattableString.Invariant(
+                $"\"{NamesKeptDays}\" is not a number of days; write a whole number up to {NamesKept.Longest}, or leave it empty."));
+        }
+
         return faults.AreNone
             ? new Event(id, Name, days!.Value.From, days.Value.To, zone!, authority, edition,
                 Plan.Count == 0 ? null : now?.Plan is { } plan && plan.ToHashSet().SetEquals(Plan) ? plan : Plan,
                 Officials == OneOfficial, [.. squads])
+            {
+                NamesKeptDays = kept,
+            }
             : null;
     }
 

@@ -59,6 +59,13 @@ public sealed class DataFolder : IDisposable
         }
     }
 
+    /// <summary>The names of files and folders in it that the station did not make, such as copies of the store.</summary>
+    public IReadOnlyList<string> Others() =>
+        [.. Directory.EnumerateFileSystemEntries(FullPath).Select(path => Path.GetFileName(path)!)
+            .Except(["inspect.db", "inspect.db-wal", "inspect.db-shm", "station-key.pem", "station-key.next.pem", "cookie-keys",
+                "station.lock"])
+            .Order(StringComparer.Ordinal)];
+
     /// <summary>Deletes everything in the folder; it stays locked. Only for a trial, and only while no store is open.</summary>
     public void Clear()
     {

@@ -17,6 +17,9 @@ public sealed class Database : IDisposable
     /// <summary>How many connections stay open for the next reader.</summary>
     private const int MostIdle = 16;
 
+    private const int MostTries = 50;
+    private static readonly TimeSpan BetweenTries = TimeSpan.FromMilliseconds(100);
+
     private readonly string _reading;
     private readonly string _writing;
     private readonly ConcurrentStack<KeptStatements>? _idle;
@@ -65,6 +68,26 @@ public sealed class Database : IDisposable
             new KeptStatements(_writing), "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; PRAGMA temp_store = MEMORY;");
         EngineGuard.Require(connection.ExecuteScalar<string>("SELECT sqlite_version()"));
         return connection;
+    }
+
+    /// <summary>Writes the whole store anew and empties its log, so that nothing that was deleted is left in their files.</summary>
+    /// <remarks>The copy that is made meanwhile is a temporary file: the store may be larger than the memory.</remarks>
+    /// <exception cref="IOException">A reader held the log for too long.</exception>
+    internal static void Rewrite(DbConnection connection)
+    {
+        connection.Execute("PRAGMA temp_store = FILE");
+        connection.Execute("VACUUM");
+        connection.Execute("PRAGMA temp_store = MEMORY");
+        connection.Execute("PRAGMA secure_delete = OFF");
+        for (var tries = 1; connection.ExecuteScalar<long>("PRAGMA wal_checkpoint(TRUNCATE)") != 0; tries++)
+        {
+            if (tries == MostTries)
+            {
+                throw new IOException("Something reads the store all the time, so its log could not be emptied.");
+            }
+
+            Thread.Sleep(BetweenTries);
+        }
     }
 
     private bool Keep(KeptStatements used)

@@ -18,6 +18,9 @@ public static class EngineSql
     /// <summary>Run first in a transaction: references between tables are checked only when it commits.</summary>
     public const string ReferencesAtTheEnd = "PRAGMA defer_foreign_keys = ON";
 
+    /// <summary>Run first in a transaction: what it deletes is overwritten with zeroes.</summary>
+    public const string OverwriteDeleted = "PRAGMA secure_delete = ON";
+
     /// <summary>Written after a table and its alias: its rows are read by this index, whatever the planner would choose.</summary>
     public static string By(string index) => $"INDEXED BY {index}";
 

