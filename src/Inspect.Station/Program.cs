@@ -153,6 +153,7 @@ while (true)
     app.MapCardPages();
     app.MapReportPages();
     app.MapStrikePages();
+    app.MapArchivePages();
 
     // A ruleset that is not fully understood is never used to judge.
     if (await book is (null, var wrong))

@@ -12,8 +12,12 @@ namespace Inspect.Station.Close;
 /// <summary>The page on which a director strikes the names of an event's bowlers, or of one of them.</summary>
 public static partial class StrikePages
 {
-    /// <summary>Adds what strikes names.</summary>
-    public static void AddClose(this IServiceCollection services) => services.AddSingleton<Striking>();
+    /// <summary>Adds what strikes names and makes archives.</summary>
+    public static void AddClose(this IServiceCollection services)
+    {
+        services.AddSingleton<Striking>();
+        services.AddSingleton<EventArchives>();
+    }
 
     public static void MapStrikePages(this IEndpointRouteBuilder app)
     {
@@ -72,6 +76,7 @@ public static partial class StrikePages
         Event = held,
         Entry = entry,
         Plan = needs.Striking.Plan(held, entry?.Number),
+        Archives = needs.Changes.ArchivesWithNames(held.Id),
         Last = needs.Changes.LastStrike(held.Id),
         Today = held.DayAt(needs.Time.GetUtcNow()),
         Others = needs.Folder.Others(),

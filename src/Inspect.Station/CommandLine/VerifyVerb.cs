@@ -1,8 +1,10 @@
 using Inspect.Ledger;
+using Inspect.Station.Close;
 
 namespace Inspect.Station.CommandLine;
 
-/// <summary>The verb <c>verify</c>: checks an exported register, or a proof taken from one, needing no database.</summary>
+/// <summary>The verb <c>verify</c>: checks an exported register, a proof taken from one, or the archive of an event. It needs no
+/// database.</summary>
 public static class VerifyVerb
 {
     private const int Unsound = 1;
@@ -85,7 +87,7 @@ public static class VerifyVerb
                     output);
             }
 
-            return Report(Export(file, trusted, progress, stop), output);
+            return IsArchive(file) ? Archive(file, trusted, output) : Report(Export(file, trusted, progress, stop), output);
         }
         catch (Exception unreadable) when (unreadable is IOException or UnauthorizedAccessException)
         {
@@ -110,6 +112,24 @@ public static class VerifyVerb
         }
 
         return check.Finish();
+    }
+
+    private static bool IsArchive(string file)
+    {
+        using var begins = File.OpenRead(file);
+        return begins.CanSeek && ArchiveCheck.IsMeant(begins);
+    }
+
+    private static int Archive(string file, PublicKey? trusted, TextWriter output)
+    {
+        using var archive = File.OpenRead(file);
+        var finding = ArchiveCheck.Check(archive, trusted);
+        foreach (var sentence in finding.IsWhole ? finding.Sentences : finding.Wrong)
+        {
+            output.WriteLine(sentence);
+        }
+
+        return finding.IsWhole ? 0 : Unsound;
     }
 
     // The statements by which keys vouch for each other, from their own text or from the last line of an export.

@@ -33,6 +33,9 @@ public sealed class EventChanges(Database database)
     /// <summary>The word for the names of an event that were struck.</summary>
     public const string NamesStruck = "names struck";
 
+    /// <summary>The word for an archive with the names that somebody took.</summary>
+    public const string NamesArchived = "archive with names taken";
+
     private const string Columns = """
         SELECT c.event AS Event, c.entry AS Entry, c.what AS What, coalesce(n.was, c.was) AS Was, coalesce(n.became, c.became) AS Became,
                p.name AS By, c.at AS At
@@ -81,6 +84,10 @@ public sealed class EventChanges(Database database)
         .QueryFirstOrDefault<ChangeRow>(
             $"{Columns} WHERE c.event = @eventId AND c.what = @NamesStruck AND {SinceDeleted} ORDER BY c.change DESC",
             new { eventId, NamesStruck }, transaction)?.ToDomain();
+
+    /// <summary>Who took an archive of an event with names, and when, newest first.</summary>
+    public IReadOnlyList<KeptChange> ArchivesWithNames(string eventId) =>
+        [.. OfEvent(eventId).Where(kept => kept.Made.What == NamesArchived)];
 
     /// <summary>The number of the latest change of an event itself, 0 for none: a form that was opened before it is out of date.</summary>
     public long Latest(string eventId)

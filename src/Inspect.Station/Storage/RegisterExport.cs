@@ -1,4 +1,5 @@
 using Dapper;
+using Inspect.Ledger;
 
 namespace Inspect.Station.Storage;
 
@@ -13,8 +14,8 @@ public static class RegisterExport
 
     private static readonly byte[] Newline = [(byte)'\n'];
 
-    /// <summary>Writes the register as it is now. Entries recorded meanwhile are in the next export.</summary>
-    public static async Task Write(
+    /// <summary>Writes the register as it is now, and returns its last line. Entries recorded meanwhile are in the next export.</summary>
+    public static async Task<RegisterClosing> Write(
         Database database, WriteGate gate, StationKey key, Stream output, CancellationToken cancellation = default)
     {
         var head = gate.Head;
@@ -29,7 +30,9 @@ public static class RegisterExport
             written += bodies.Count;
         }
 
-        await WriteLine(output, key.Close(head).ToBytes(), cancellation).ConfigureAwait(false);
+        var closing = key.Close(head);
+        await WriteLine(output, closing.ToBytes(), cancellation).ConfigureAwait(false);
+        return closing;
     }
 
     private static List<byte[]> Read(Database database, long after, long count)

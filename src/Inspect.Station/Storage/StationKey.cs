@@ -106,6 +106,15 @@ public sealed class StationKey : IDisposable
         }
     }
 
+    /// <summary>Signs a text that is not a checkpoint: its first line says what it is.</summary>
+    public string SignText(string text)
+    {
+        lock (_signing)
+        {
+            return SignedNote.Sign(text, _public.Name, _key);
+        }
+    }
+
     /// <summary>Makes a new key that signs from now on. The old key vouches for it and is then deleted from this machine.</summary>
     /// <param name="gate">The write gate.</param>
     /// <param name="byPerson">The opaque id of the person who asked for it.</param>

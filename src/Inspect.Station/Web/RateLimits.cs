@@ -16,6 +16,9 @@ public static partial class RateLimits
     /// <summary>Looking up slips: all phones of a hall may have one address.</summary>
     public const string Scan = "scan";
 
+    /// <summary>Checking a large file that anyone may send.</summary>
+    public const string Check = "check";
+
     /// <summary>Trying to sign in or to set up.</summary>
     public const string SignIn = "sign-in";
 
@@ -34,6 +37,7 @@ public static partial class RateLimits
         limiter.AddBucket(Judge, burst: 1000, perSecond: 200);
         limiter.AddBucket(Plan, burst: 120, perSecond: 12);
         limiter.AddBucket(Scan, burst: 300, perSecond: 30);
+        limiter.AddBucket(Check, burst: 10, perSecond: 1);
         limiter.AddBucket(SignIn, burst: 30, perSecond: 1);
     });
 
