@@ -24,6 +24,8 @@ public static partial class StrikePages
         var pages = app.MapGroup("/events/{event}").RequireAuthorization(Policies.Director).ExcludeFromDescription();
         pages.MapGet("strike", Show).WithName("StrikePage").WithSummary("What striking the names of an event would delete");
         pages.MapPost("strike", Strike).WithName("StrikeNames").WithSummary("Strikes the names of an event");
+        pages.MapPost("strike/guardians", StrikeGuardians).WithName("StrikeGuardians")
+            .WithSummary("Strikes the contacts of guardians of an event");
         pages.MapGet("entries/{entry}/strike", Show).WithName("StrikeOnePage").WithSummary("What striking one name would delete");
         pages.MapPost("entries/{entry}/strike", Strike).WithName("StrikeOneName").WithSummary("Strikes the name of one bowler");
     }
@@ -56,6 +58,28 @@ public static partial class StrikePages
         }
 
         needs.Files.ForgetAll();
+        return await Rewritten(needs, faults)
+            ? TypedResults.LocalRedirect($"{StrikePage.AddressOf(held, entry)}#struck") : Page(held, entry, needs, faults);
+    }
+
+    private static async Task<Results<
+        RedirectHttpResult, RazorComponentResult<StrikePage>, RazorComponentResult<ErrorPage>>> StrikeGuardians(
+        string @event, IFormCollection form, ClaimsPrincipal user, [AsParameters] StrikeNeeds needs)
+    {
+        _ = form;
+        if (needs.Events.Find(@event) is not { } held)
+        {
+            return EventFormPages.NoEvent(@event);
+        }
+
+        await needs.Striking.StrikeGuardians(held, EventFormPages.By(user, needs.Time));
+        var faults = new Faults();
+        return await Rewritten(needs, faults)
+            ? TypedResults.LocalRedirect(StrikePage.AddressOf(held, null)) : Page(held, null, needs, faults);
+    }
+
+    private static async Task<bool> Rewritten(StrikeNeeds needs, Faults faults)
+    {
         try
         {
             await needs.Striking.Rewrite();
@@ -63,12 +87,11 @@ public static partial class StrikePages
         catch (Exception error) when (error is not ObjectDisposedException)
         {
             NotRewritten(needs.Log, error);
-            faults.Add(Faults.Whole, "The names are struck, but the store could not be written anew, so its files may still hold what "
-                + $"was deleted: {error.Message} Make room on the disk, and press again.");
-            return Page(held, entry, needs, faults);
+            faults.Add(Faults.Whole, "It is struck, but the store could not be written anew, so its files may still hold what was deleted: "
+                + $"{error.Message} Make room on the disk, and press again.");
         }
 
-        return TypedResults.LocalRedirect($"{StrikePage.AddressOf(held, entry)}#struck");
+        return faults.AreNone;
     }
 
     private static RazorComponentResult<StrikePage> Page(Event held, Entry? entry, StrikeNeeds needs, Faults faults) => new(new

@@ -33,8 +33,11 @@ public sealed record StrikePlan
     /// <summary>The photographs of their balls, by their entries in the register.</summary>
     public IReadOnlyList<long> Photographs { get; init; } = [];
 
-    /// <summary>The files of closing reports of their events, by their entries in the register.</summary>
+    /// <summary>The files of closing reports that may quote such a remark, by their entries in the register.</summary>
     public IReadOnlyList<long> Reports { get; init; } = [];
+
+    /// <summary>The contacts of guardians, by event and entry: all of an event, or those of one bowler.</summary>
+    public IReadOnlyList<(string Event, string Entry)> Guardians { get; init; } = [];
 
     /// <summary>Their unfinished sheets.</summary>
     public IReadOnlyList<string> Unfinished { get; init; } = [];
@@ -47,6 +50,7 @@ public sealed record StrikePlan
             (Remarks.Count, "remark", "remarks"),
             (Photographs.Count, "photograph", "photographs"),
             (Reports.Count, "file of a closing report", "files of closing reports"),
+            (Guardians.Count, "contact of a guardian", "contacts of guardians"),
             (Unfinished.Count, "unfinished sheet", "unfinished sheets"),
         }
         .Where(each => each.Many > 0).Select(each => EventCorrections.Count(each.Many, each.One, each.More));

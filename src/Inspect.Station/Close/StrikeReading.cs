@@ -30,33 +30,38 @@ internal sealed class StrikeReading(DbConnection connection, DbTransaction? tran
             Refusal = held.To < held.DayAt(now) ? null
                 : $"{held.Name} ends on {EventWords.Day(held.To)}; names can be struck from the day after on.",
         };
+        var among = new { people = EngineSql.List(people), held.Id, entry };
+        plan = plan with
+        {
+            Guardians = Read<(string, string)>(
+                $"""
+                SELECT g.event, g.entry FROM guardian_contact g JOIN entry e ON e.event = g.event AND e.entry = g.entry
+                WHERE {TheirEntries} OR (g.event = @Id AND @entry IS NULL) ORDER BY g.event, g.entry
+                """, among),
+        };
         if (people.Count == 0)
         {
             return plan;
         }
 
-        var among = new { people = EngineSql.List(people) };
         var names = new NamesOfPeople(connection.Query<(string, string)>(
             $"""
             {Same} SELECT s.kept, p.name FROM same s JOIN person p ON p.id = s.id WHERE p.name IS NOT NULL
             UNION SELECT s.kept, c.was FROM same s JOIN changed_name c ON c.person = s.id
             UNION SELECT s.kept, c.became FROM same s JOIN changed_name c ON c.person = s.id
             """, among, transaction));
+        var remarks = Remarks(names, among);
         return plan with
         {
             EarlierNames = connection.ExecuteScalar<long>(
                 $"{Same} SELECT count(*) FROM changed_name WHERE person IN (SELECT id FROM same)", among, transaction),
-            Remarks = Remarks(names, among),
+            Remarks = remarks,
             Photographs = Read<long>(
                 $"""
                 SELECT p.seq FROM photograph p JOIN photograph_index x ON x.seq = p.seq JOIN inspection_index i ON i.number = x.inspection
                 JOIN entry e ON e.event = i.event AND e.entry = i.entry WHERE {TheirEntries}
                 """, among),
-            Reports = Read<long>(
-                $"""
-                SELECT f.seq FROM report_file f JOIN report_index r ON r.seq = f.seq
-                WHERE r.event IN (SELECT e.event FROM entry e WHERE {TheirEntries})
-                """, among),
+            Reports = ReportsThatQuote(remarks),
             Unfinished = Read<string>(
                 $"""
                 SELECT u.form FROM unfinished_sheet u JOIN entry e ON e.event = u.event AND e.entry = u.entry WHERE {TheirEntries}
@@ -126,6 +131,25 @@ internal sealed class StrikeReading(DbConnection connection, DbTransaction? tran
             .ToHashSet();
         return [.. all.Where(remark => names.IsNamedIn(remark.Text) || remark.People.Any(person => own.Contains((person, remark.Key))))
             .Select(remark => remark.Key)];
+    }
+
+    // A closing report names bowlers only in the reasons and conditions of rulings.
+    private IReadOnlyList<long> ReportsThatQuote(IReadOnlyList<RemarkKey> remarks)
+    {
+        if (remarks.Count == 0)
+        {
+            return [];
+        }
+
+        var struck = remarks.ToHashSet();
+        var events = connection.Query<(string Event, string By, string Reason, string? Condition)>(
+            "SELECT event, by_person, reason_hash, condition_hash FROM ruling_index", null, transaction, buffered: false)
+            .Where(ruling => struck.Contains(new RemarkKey(ruling.By, ruling.Reason))
+                || (ruling.Condition is { } condition && struck.Contains(new RemarkKey(ruling.By, condition))))
+            .Select(ruling => ruling.Event).ToHashSet(StringComparer.Ordinal);
+        return [.. connection.Query<(long Seq, string Event)>(
+            "SELECT f.seq, r.event FROM report_file f JOIN report_index r ON r.seq = f.seq", null, transaction)
+            .Where(report => events.Contains(report.Event)).Select(report => report.Seq)];
     }
 
     private static IEnumerable<RemarkKey> RemarksOn(Inspection inspection) => inspection.NotMeasured.Select(left => left.ReasonHash)

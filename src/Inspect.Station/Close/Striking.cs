@@ -44,6 +44,24 @@ public sealed class Striking(Database database, WriteGate gate, TimeProvider tim
         return plan;
     });
 
+    /// <summary>Strikes the contacts of guardians of an event alone, once it is over. Returns how many there were.</summary>
+    public Task<int> StrikeGuardians(Event held, ChangedBy by) => gate.Run(write =>
+    {
+        if (Plan(write.Connection, write.Transaction, held, null).Refusal is not null)
+        {
+            return 0;
+        }
+
+        write.Connection.Execute(EngineSql.OverwriteDeleted, null, write.Transaction);
+        var struck = GuardianContacts.Strike(write, held.Id);
+        if (struck > 0)
+        {
+            EventChanges.Keep(write, new Change(held.Id, null, GuardianContacts.Struck, null, $"{struck}"), by);
+        }
+
+        return struck;
+    });
+
     /// <summary>Writes the store anew, so that what was struck is in none of its files.</summary>
     public Task Rewrite() => gate.Rewrite();
 
@@ -57,6 +75,8 @@ public sealed class Striking(Database database, WriteGate gate, TimeProvider tim
         Each("DELETE FROM remark WHERE person = @Person AND hash = @Hash", plan.Remarks.Select(key => new { key.Person, key.Hash }));
         Each("DELETE FROM photograph WHERE seq = @seq", plan.Photographs.Select(seq => new { seq }));
         Each("DELETE FROM report_file WHERE seq = @seq", plan.Reports.Select(seq => new { seq }));
+        Each("DELETE FROM guardian_contact WHERE event = @Event AND entry = @Entry",
+            plan.Guardians.Select(one => new { one.Event, one.Entry }));
         Each("DELETE FROM unfinished_sheet WHERE form = @form", plan.Unfinished.Select(form => new { form }));
 
         void Each(string sql, IEnumerable<object> rows) => write.Connection.Execute(sql, rows, write.Transaction);

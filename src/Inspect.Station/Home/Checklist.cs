@@ -59,6 +59,15 @@ public sealed class Checklist(
         .. OfStation(),
     ];
 
+    /// <summary>What is to become of the names of an event that is over; null until then.</summary>
+    public string? OfNames(Event held, DateTimeOffset now)
+    {
+        using var connection = database.OpenForReading();
+        return held.To >= held.DayAt(now) ? null
+            : NamesKept.Sentence(held, held.DayAt(now), EventChanges.LastStrike(connection, null, held.Id)?.At)
+                + GuardianContacts.Left(connection, held.Id);
+    }
+
     /// <summary>Whether the doors are open: a ball of the event was recorded.</summary>
     public bool HasBegun(Event held)
     {

@@ -40,8 +40,7 @@ public static class EventPages
                 Changes = changes.OfEvent(found.Id),
                 Missing = EventRules.Missing(found, library),
                 HasBegun = checklist.HasBegun(found),
-                Names = found.To < found.DayAt(now)
-                    ? NamesKept.Sentence(found, found.DayAt(now), changes.LastStrike(found.Id)?.At) : null,
+                Names = checklist.OfNames(found, now),
                 ToDo = found.To < found.DayAt(now) ? [] : checklist.Of(found, all.Count(entry => !entry.IsWithdrawn), now),
             })
             : ErrorAnswers.Page(StatusCodes.Status404NotFound, PageOf.NoSuchPage(page));

@@ -47,6 +47,8 @@ public sealed class ClosingReports(
         var zone = TimeZoneInfo.FindSystemTimeZoneById(held.TimeZone);
         var first = held.From.ToDateTime(default);
         var ruledOn = rulings.ToDictionary(ruling => ruling.Inspection.ToString(), ruling => ruling.Decision);
+        var entries = inspections.ToDictionary(one => one.Number, one => one.Entry);
+        var young = YoungBowlers.Of(connection, held.Id);
         var outcomes = inspections.ToDictionary(one => one.Number, one => one.Outcome);
         return new ClosingReport
         {
@@ -78,8 +80,12 @@ public sealed class ClosingReports(
                 one.Number, Word(one.Outcome), one.SupersededBy!, outcomes.TryGetValue(one.SupersededBy!, out var later)
                     ? Word(later)
                     : "not in this event"))],
-            Rulings = [.. rulings.Select(ruling => (ruling.Inspection.ToString(), ruling.Sentence(zone, people.NameOf(ruling.By))))],
-            Open = openLists.Read(openLists.Of(held).Places),
+            Rulings = [.. rulings.Select(ruling => (ruling.Inspection.ToString(), ruling
+                .ForAnyone(young, entries.GetValueOrDefault(ruling.Inspection.ToString(), "")).Sentence(zone, people.NameOf(ruling.By))))],
+            Open = [.. openLists.Read(openLists.Of(held).Places).Select(item => item with
+            {
+                Points = [.. item.Points.Select(point => young.Shown(point, item.Entry)!)],
+            })],
             Inspectors = [.. inspections.GroupBy(one => one.By)
                 .Select(group => (names.GetValueOrDefault(group.Key, "name struck"), group.Count()))
                 .OrderByDescending(one => one.Item2)],

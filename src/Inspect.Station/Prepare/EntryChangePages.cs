@@ -66,7 +66,7 @@ public static class EntryChangePages
     private static Results<RazorComponentResult<ChangeEntryPage>, RazorComponentResult<ErrorPage>> Show(
         [AsParameters] EntryAddress address, Events events, Database database) =>
         address.In(events) is var (held, entry)
-            ? Page(held, entry, TypedBowler.Of(entry), database, new Faults())
+            ? Page(held, entry, TypedBowler.Of(entry, GuardianContacts.Of(database, held.Id, entry.Number)), database, new Faults())
             : address.NoEntry();
 
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<ChangeEntryPage>, RazorComponentResult<ErrorPage>>> Change(
@@ -83,6 +83,7 @@ public static class EntryChangePages
         if (entry.Bowler is not null)
         {
             typed.CheckName(faults);
+            typed.CheckGuardian(faults);
         }
 
         typed.CheckSquad(held, faults);
@@ -97,7 +98,13 @@ public static class EntryChangePages
         }
 
         await Do(services, held, entry, user, (write, now, by) =>
-            EntryChanges.Set(write, held.Id, now, now.Bowler is null ? null : typed.Name, typed.SquadOrNone, by));
+        {
+            EntryChanges.Set(write, held.Id, now, now.Bowler is null ? null : typed.Name, typed.SquadOrNone, by);
+            if (now.Bowler is not null)
+            {
+                EntryChanges.SetUnderAge(write, held.Id, now, typed.IsUnderAge, typed.Guardian, by);
+            }
+        });
         return ToEntry(held, entry);
     }
 
@@ -149,7 +156,7 @@ public static class EntryChangePages
         var faults = new Faults();
         return Other(events, held, entry, other?.Trim() ?? "", faults) is { } twin
             ? MergePage(held, entry, twin, database, faults)
-            : Page(held, entry, TypedBowler.Of(entry), database, faults, other);
+            : Page(held, entry, TypedBowler.Of(entry, GuardianContacts.Of(database, held.Id, entry.Number)), database, faults, other);
     }
 
     private static async Task<Results<
@@ -166,7 +173,7 @@ public static class EntryChangePages
         var other = form["other"].ToString();
         if (Other(services.Events, held, entry, other, faults) is not { } twin)
         {
-            return Page(held, entry, TypedBowler.Of(entry), database, faults, other);
+            return Page(held, entry, TypedBowler.Of(entry, GuardianContacts.Of(database, held.Id, entry.Number)), database, faults, other);
         }
 
         if (form["stays"] != entry.Number && form["stays"] != twin.Number)

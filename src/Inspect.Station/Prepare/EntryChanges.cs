@@ -23,6 +23,24 @@ public static class EntryChanges
         }
     }
 
+    /// <summary>Changes whether a bowler is under age, and how a guardian is reached. A change does not say the contact.</summary>
+    public static void SetUnderAge(WriteTransaction write, string eventId, Entry entry, bool isUnderAge, string guardian, ChangedBy by)
+    {
+        if (isUnderAge != entry.IsUnderAge)
+        {
+            Execute(
+                write, "UPDATE entry SET under_age = @underAge WHERE event = @eventId AND entry = @Number",
+                new { eventId, entry.Number, underAge = isUnderAge ? 1 : 0 });
+            Keep(write, eventId, entry.Number, "under age", isUnderAge ? ("no", "yes") : ("yes", "no"), by);
+        }
+
+        if (guardian != GuardianContacts.Of(write.Connection, write.Transaction, eventId, entry.Number))
+        {
+            GuardianContacts.Set(write, eventId, entry.Number, guardian);
+            Keep(write, eventId, entry.Number, "contact of a guardian", (null, null), by);
+        }
+    }
+
     /// <summary>Withdraws an entry: it stays, nothing more of it is measured, and its place in the queue ends.</summary>
     public static void Withdraw(WriteTransaction write, string eventId, Entry entry, ChangedBy by)
     {
@@ -69,6 +87,11 @@ public static class EntryChanges
         Execute(write, "UPDATE unfinished_sheet SET entry = @kept WHERE event = @eventId AND entry = @other", numbers);
         Execute(write, "UPDATE custody SET entry = @kept WHERE event = @eventId AND entry = @other", numbers);
         Execute(write, "UPDATE entered_ball SET entry = @kept WHERE event = @eventId AND entry = @other", numbers);
+        if (other.IsUnderAge)
+        {
+            Execute(write, "UPDATE entry SET under_age = 1 WHERE event = @eventId AND entry = @kept", numbers);
+        }
+
         Execute(
             write,
             """

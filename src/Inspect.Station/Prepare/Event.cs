@@ -64,6 +64,9 @@ public sealed record Squad(string Name, DateTime Starts);
 public sealed record Entry(
     string Number, Access.PersonId Person, string? Bowler, string? Squad, bool IsWithdrawn = false, string? MergedInto = null)
 {
+    /// <summary>Whether the bowler is under age: whoever is not signed in reads no name.</summary>
+    public bool IsUnderAge { get; init; }
+
     /// <summary>Why nothing of this entry is measured or called any more, in a sentence; null when it is.</summary>
     public string? Refusal => MergedInto is { } kept ? $"Entry {Number} was merged into {kept}; measure this bowler's balls there."
         : IsWithdrawn ? $"Entry {Number} is withdrawn, and no ball of it is measured; a director can bring it back."

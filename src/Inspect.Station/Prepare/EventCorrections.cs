@@ -12,8 +12,8 @@ public static class EventCorrections
     /// <summary>The tables that have rows of an event by its short name, each behind those that it refers to.</summary>
     public static IReadOnlyList<string> Tables { get; } =
     [
-        "event", "squad", "entry", "event_terms", "event_supplement", "event_check", "event_table", "queue_table", "queue_place",
-        "unfinished_sheet", "entered_ball", "entry_card", "custody",
+        "event", "squad", "entry", "guardian_contact", "event_terms", "event_supplement", "event_check", "event_table", "queue_table",
+        "queue_place", "unfinished_sheet", "entered_ball", "entry_card", "custody",
     ];
 
     /// <summary>Changes an event, or nothing when there is a fault.</summary>

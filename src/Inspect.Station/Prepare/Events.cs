@@ -17,7 +17,8 @@ public sealed class Events(Database database)
         """;
 
     private const string EntryColumns = """
-        SELECT e.entry AS Number, e.person AS Person, p.name AS Bowler, e.squad AS Squad, e.withdrawn AS Withdrawn, e.merged_into AS MergedInto
+        SELECT e.entry AS Number, e.person AS Person, p.name AS Bowler, e.squad AS Squad, e.withdrawn AS Withdrawn, e.merged_into AS MergedInto,
+               e.under_age AS UnderAge
         FROM entry e JOIN person p ON p.id = e.person
         """;
 
@@ -61,6 +62,13 @@ public sealed class Events(Database database)
     internal static IReadOnlyList<Entry> EntriesOf(DbConnection connection, string eventId) =>
         [.. connection.Query<EntryRow>($"{EntryColumns} WHERE e.event = @eventId ORDER BY e.entry", new { eventId })
             .Select(row => row.ToDomain())];
+
+    /// <summary>The bowlers of an event who are under age.</summary>
+    public YoungBowlers YoungBowlersOf(string eventId)
+    {
+        using var connection = database.OpenForReading();
+        return YoungBowlers.Of(connection, eventId);
+    }
 
     /// <summary>One bowler of an event by number, or null.</summary>
     public Entry? FindEntry(string eventId, string number)
@@ -150,9 +158,10 @@ public sealed class Events(Database database)
     {
         var person = entry.Known ?? People.Add(write, entry.Bowler);
         write.Connection.Execute(
-            "INSERT INTO entry (event, entry, person, squad) VALUES (@eventId, @number, @person, @squad)",
-            new { eventId, number = entry.Number, person = person.ToString(), squad = entry.Squad },
+            "INSERT INTO entry (event, entry, person, squad, under_age) VALUES (@eventId, @number, @person, @squad, @underAge)",
+            new { eventId, number = entry.Number, person = person.ToString(), squad = entry.Squad, underAge = entry.IsUnderAge ? 1 : 0 },
             write.Transaction);
+        GuardianContacts.Set(write, eventId, entry.Number, entry.Guardian);
     }
 
     private static string Day(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
@@ -189,8 +198,11 @@ public sealed class Events(Database database)
     }
 
     private sealed record EntryRow(
-        string Number, string Person, string? Bowler, string? Squad, long Withdrawn, string? MergedInto)
+        string Number, string Person, string? Bowler, string? Squad, long Withdrawn, string? MergedInto, long UnderAge)
     {
-        public Entry ToDomain() => new(Number, PersonId.From(Person), Bowler, Squad, Withdrawn == 1, MergedInto);
+        public Entry ToDomain() => new(Number, PersonId.From(Person), Bowler, Squad, Withdrawn == 1, MergedInto)
+        {
+            IsUnderAge = UnderAge == 1,
+        };
     }
 }

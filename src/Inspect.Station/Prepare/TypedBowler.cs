@@ -10,15 +10,29 @@ public sealed record TypedBowler(string Number, string Name, string Squad)
 {
     private const int LongestName = 200;
 
+    /// <summary>Whether the bowler is under age.</summary>
+    public bool IsUnderAge { get; init; }
+
+    /// <summary>How a guardian is reached; empty for none.</summary>
+    public string Guardian { get; init; } = "";
+
     /// <summary>The empty form.</summary>
     public static readonly TypedBowler None = new("", "", "");
 
     /// <summary>Reads the form; missing answers are empty.</summary>
     public static TypedBowler Of(IFormCollection form) => new(
-        form["number"].ToString().Trim(), form["name"].ToString().Trim(), form["squad"].ToString());
+        form["number"].ToString().Trim(), form["name"].ToString().Trim(), form["squad"].ToString())
+    {
+        IsUnderAge = form["underAge"] == "yes",
+        Guardian = form["guardian"].ToString().Trim(),
+    };
 
     /// <summary>The form of an entry as it is.</summary>
-    public static TypedBowler Of(Entry entry) => new(entry.Number, entry.Bowler ?? "", entry.Squad ?? "");
+    public static TypedBowler Of(Entry entry, string guardian) => new(entry.Number, entry.Bowler ?? "", entry.Squad ?? "")
+    {
+        IsUnderAge = entry.IsUnderAge,
+        Guardian = guardian,
+    };
 
     /// <summary>The bowler, or null with everything that is wrong added.</summary>
     /// <param name="into">The event.</param>
@@ -37,8 +51,9 @@ public sealed record TypedBowler(string Number, string Name, string Squad)
         }
 
         CheckName(faults);
+        CheckGuardian(faults);
         CheckSquad(into, faults);
-        return faults.AreNone ? new NewEntry(Number, Name, SquadOrNone) : null;
+        return faults.AreNone ? new NewEntry(Number, Name, SquadOrNone) { IsUnderAge = IsUnderAge, Guardian = Guardian } : null;
     }
 
     /// <summary>Adds what is wrong with the name.</summary>
@@ -47,6 +62,20 @@ public sealed record TypedBowler(string Number, string Name, string Squad)
         if (Name.Length is 0 or > LongestName || Name.Any(char.IsControl))
         {
             faults.Add("name", $"\"{Name}\" cannot be a bowler's name; give one of 1 to {LongestName} characters.");
+        }
+    }
+
+    /// <summary>Adds what is wrong with the contact of a guardian.</summary>
+    public void CheckGuardian(Faults faults)
+    {
+        if (Guardian.Length > LongestName || Guardian.Any(char.IsControl))
+        {
+            faults.Add("guardian", $"\"{Guardian}\" cannot be a contact; give at most {LongestName} characters.");
+        }
+        else if (Guardian.Length > 0 && !IsUnderAge)
+        {
+            faults.Add(
+                "guardian", "A guardian's contact is kept only for a bowler who is under age; tick that, or leave the contact empty.");
         }
     }
 

@@ -30,7 +30,7 @@ public sealed class BowlerQueue(Database database, TimeProvider time)
 {
     private const string Columns = """
         SELECT q.place AS Id, q.entry AS Entry, p.name AS Bowler, e.squad AS Squad, q.state AS State, q.arrived_at AS ArrivedAt,
-               q.waits_since AS WaitsSince, q.table_name AS TableName, q.person AS Person
+               q.waits_since AS WaitsSince, q.table_name AS TableName, q.person AS Person, e.under_age AS UnderAge
         FROM queue_place q JOIN entry e ON e.event = q.event AND e.entry = q.entry JOIN person p ON p.id = e.person
         """;
 
@@ -96,7 +96,7 @@ public sealed class BowlerQueue(Database database, TimeProvider time)
 
     private sealed record PlaceRow(
         long Id, string Entry, string? Bowler, string? Squad, string State, string ArrivedAt, string WaitsSince, string? TableName,
-        string? Person)
+        string? Person, long UnderAge)
     {
         public Place ToDomain(Event held) => new(
             Id,
@@ -108,6 +108,9 @@ public sealed class BowlerQueue(Database database, TimeProvider time)
             UtcText.Parse(ArrivedAt),
             UtcText.Parse(WaitsSince),
             TableName,
-            Person is null ? null : PersonId.From(Person));
+            Person is null ? null : PersonId.From(Person))
+        {
+            IsUnderAge = UnderAge == 1,
+        };
     }
 }

@@ -43,7 +43,11 @@ public sealed record Place(
     DateTimeOffset ArrivedAt,
     DateTimeOffset WaitsSince,
     string? Table,
-    PersonId? Inspector);
+    PersonId? Inspector)
+{
+    /// <summary>Whether the bowler is under age: the wall screen shows no name.</summary>
+    public bool IsUnderAge { get; init; }
+}
 
 /// <summary>A table that is open.</summary>
 /// <param name="Name">As called out, such as Table 2.</param>

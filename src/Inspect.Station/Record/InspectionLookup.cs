@@ -196,6 +196,10 @@ public sealed record FoundInspection(Inspection Inspection, long Seq, string? Su
     /// <summary>The ruling in force.</summary>
     public Ruling? Ruling => Rulings.Count == 0 ? null : Rulings[^1];
 
+    /// <summary>The same without a text that names a bowler who is under age.</summary>
+    public FoundInspection ForAnyone(YoungBowlers young) =>
+        this with { Rulings = [.. Rulings.Select(ruling => ruling.ForAnyone(young, Inspection.Entry))] };
+
     /// <summary>Whether a later inspection of the same ball replaced it.</summary>
     public bool IsSuperseded => SupersededBy is not null;
 }

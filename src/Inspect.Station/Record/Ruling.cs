@@ -1,5 +1,6 @@
 using System.Globalization;
 using Inspect.Station.Access;
+using Inspect.Station.Prepare;
 
 namespace Inspect.Station.Record;
 
@@ -39,6 +40,12 @@ public sealed record Ruling(
         var day = TimeZoneInfo.ConvertTime(At, zone).ToString("d MMMM yyyy", CultureInfo.InvariantCulture);
         return $"{deed} {by ?? office} on {day}: {Ended(Reason ?? "the reason was struck")}{condition}";
     }
+
+    /// <summary>The ruling without a text that names a bowler who is under age.</summary>
+    /// <param name="young">Those of the event.</param>
+    /// <param name="entry">The entry whose ball it is about.</param>
+    public Ruling ForAnyone(YoungBowlers young, string entry) =>
+        this with { Reason = young.Shown(Reason, entry), Condition = young.Shown(Condition, entry) };
 
     private static string Ended(string text) => text[^1] is '.' or '!' or '?' ? text : text + ".";
 }

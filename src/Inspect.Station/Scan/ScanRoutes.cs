@@ -58,7 +58,7 @@ public static class ScanRoutes
         string code, HttpResponse response, InspectionLookup lookup, Events events, EditionLibrary editions)
     {
         response.Headers.CacheControl = "no-store";
-        if (Find(code, lookup) is not { } found || events.Find(found.Inspection.Event) is not { } held)
+        if (Find(code, lookup, events) is not { } found || events.Find(found.Inspection.Event) is not { } held)
         {
             return ErrorAnswers.Page(StatusCodes.Status404NotFound, Unknown);
         }
@@ -71,13 +71,15 @@ public static class ScanRoutes
         string code, HttpResponse response, InspectionLookup lookup, Events events)
     {
         response.Headers.CacheControl = "no-store";
-        return Find(code, lookup) is { } found && events.Find(found.Inspection.Event) is { } held
+        return Find(code, lookup, events) is { } found && events.Find(found.Inspection.Event) is { } held
             ? TypedResults.Ok(Answer(found, held))
             : Problems.Refused(StatusCodes.Status404NotFound, Unknown);
     }
 
-    private static FoundInspection? Find(string code, InspectionLookup lookup) =>
-        SlipCode.TryParse(code, out var parsed) ? lookup.ByCode(parsed) : null;
+    private static FoundInspection? Find(string code, InspectionLookup lookup, Events events) =>
+        SlipCode.TryParse(code, out var parsed) && lookup.ByCode(parsed) is { } found
+            ? found.Rulings.Count == 0 ? found : found.ForAnyone(events.YoungBowlersOf(found.Inspection.Event))
+            : null;
 
     private static SlipAnswer Answer(FoundInspection found, Event held)
     {

@@ -33,13 +33,17 @@ public sealed class StrikeTests
         await Everything(station, director);
         var names = Names(station);
         Assert.Equal(25, names.Count);
+        names.Add("Mirela Vantablossom");
         Assert.NotEmpty(Found(station, names));
         var before = await director.GetByteArrayAsync("/api/register.jsonl");
         await Over(station);
 
         var page = await director.GetPage(Page);
         Assert.Equal(
-            ["24 names", "1 earlier name", "2 remarks", "1 photograph", "1 file of a closing report", "1 unfinished sheet"],
+            [
+                "24 names", "1 earlier name", "2 remarks", "1 photograph", "1 file of a closing report", "1 contact of a guardian",
+                "1 unfinished sheet",
+            ],
             page.QuerySelectorAll("main section.card ul").First().Children.Select(Html.Words));
         using var wrong = await director.Send(Form(page), ("confirm", "HARBOUR"));
         Assert.Equal(HttpStatusCode.UnprocessableEntity, wrong.StatusCode);
@@ -125,6 +129,7 @@ public sealed class StrikeTests
         await using var station = new StationFixture();
         using var director = await station.Client("director");
         await Second(station, station.Services.GetRequiredService<Events>().FindEntry("LANTERN", "101")!.Person);
+        using var issued = await director.Send(await director.GetPage("/desk/events/LANTERN/reports"));
         await Over(station);
 
         using var struck = await director.Send(
@@ -132,10 +137,38 @@ public sealed class StrikeTests
 
         Assert.Equal("/events/LANTERN/entries/101/strike#struck", struck.Headers.Location?.ToString());
         Assert.Equal(23, Names(station).Count);
+        using var report = await director.GetAsync("/desk/events/LANTERN/reports/LANTERN-R000000.pdf");
+        Assert.Equal(HttpStatusCode.OK, report.StatusCode);
         Assert.Empty(Found(station, ["Aoife Brannock-Thorne"]));
         Assert.Contains(
             "entry 101, name struck: 1 name", (await director.GetPage("/events/LANTERN/changes")).QuerySelector("main")!.Words(),
             StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Guardians_OfAnEventThatIsOver_AreStruckAloneAndLeaveNoByte()
+    {
+        await using var station = new StationFixture();
+        using var director = await station.Client("director");
+        using var set = await director.Send(Form(await director.GetPage("/events/LANTERN/entries/101/change")),
+            ("underAge", "yes"), ("guardian", "Mirela Vantablossom, 0170 555 01"));
+        using var second = await director.Send(Form(await director.GetPage("/events/LANTERN/entries/102/change")),
+            ("underAge", "yes"), ("guardian", "Ondrej Vantablossom"));
+        Assert.Equal(HttpStatusCode.Redirect, second.StatusCode);
+        Assert.NotEmpty(Found(station, ["Mirela Vantablossom", "Ondrej Vantablossom"]));
+        Assert.Null((await director.GetPage(Page)).QuerySelector("form[action$='/guardians']"));
+        await Over(station);
+        Assert.Contains("2 contacts of guardians can be struck now.", (await director.GetPage("/events/LANTERN")).Body!.TextContent,
+            StringComparison.Ordinal);
+
+        var form = (await director.GetPage(Page)).QuerySelector<IHtmlFormElement>("form[action$='/guardians']")!;
+        using var struck = await director.Send(form);
+
+        Assert.Equal(Page, struck.Headers.Location?.ToString());
+        Assert.Empty(Found(station, ["Mirela Vantablossom", "Ondrej Vantablossom"]));
+        Assert.Equal(24, Names(station).Count);
+        Assert.Contains("contacts of guardians struck: 2",
+            (await director.GetPage("/events/LANTERN/changes")).QuerySelector("main")!.Words(), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -194,7 +227,8 @@ public sealed class StrikeTests
     private static async Task Everything(StationFixture station, HttpClient director)
     {
         using var renamed = await director.Send(
-            Form(await director.GetPage("/events/LANTERN/entries/101/change")), ("name", "Aoife Brannock-Thornby"));
+            Form(await director.GetPage("/events/LANTERN/entries/101/change")), ("name", "Aoife Brannock-Thornby"),
+            ("underAge", "yes"), ("guardian", "Mirela Vantablossom"));
         var request = SampleSheets.Request(RulingSteps.Undecided());
         request["notMeasured"] = new JsonArray(new JsonObject { ["path"] = "size.circumference", ["reason"] = "Aoife had no time" });
         using var recorded = await director.Record(request);
@@ -226,7 +260,7 @@ public sealed class StrikeTests
 
     private static IHtmlFormElement Form(IDocument page, string? to = null)
     {
-        var form = page.QuerySelector<IHtmlFormElement>("main form[method=post]")!;
+        var form = page.QuerySelector<IHtmlFormElement>("main form[action$='/strike'], main form[action$='/change']")!;
         form.SetAttribute("action", to ?? form.GetAttribute("action"));
         return form;
     }

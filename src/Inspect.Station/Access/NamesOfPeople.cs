@@ -1,6 +1,4 @@
-using Inspect.Station.Access;
-
-namespace Inspect.Station.Close;
+namespace Inspect.Station.Access;
 
 /// <summary>The names of some people, found in texts whatever the case, the accents and the order of their words.</summary>
 internal sealed class NamesOfPeople
