@@ -152,12 +152,16 @@ public sealed class EventArchives(Database database, WriteGate gate, StationKey 
     // The files of the reports that are in the exported register and were not struck, one at a time.
     private IEnumerable<(string Number, byte[] Pdf)> Reports(Event held, RegisterClosing closing)
     {
-        Checkpoint.TryParse(closing.Checkpoint, out var exported, out _);
+        if (!Checkpoint.TryParse(closing.Checkpoint, out var exported, out _))
+        {
+            yield break;
+        }
+
         using var connection = database.OpenForReading();
         foreach (var row in connection.Query<(string, byte[])>(
             """
             SELECT i.number, f.pdf FROM report_index i JOIN report_file f ON f.seq = i.seq WHERE i.event = @Id AND i.seq <= @Size ORDER BY i.seq
-            """, new { held.Id, exported!.Size }, buffered: false))
+            """, new { held.Id, exported.Size }, buffered: false))
         {
             yield return row;
         }

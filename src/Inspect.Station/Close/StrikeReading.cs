@@ -155,5 +155,5 @@ internal sealed class StrikeReading(DbConnection connection, DbTransaction? tran
     private static IEnumerable<RemarkKey> RemarksOn(Inspection inspection) => inspection.NotMeasured.Select(left => left.ReasonHash)
         .Append(inspection.WorkDoneHash).OfType<string>().Select(hash => new RemarkKey(inspection.By.Person.ToString(), hash));
 
-    private IReadOnlyList<T> Read<T>(string sql, object values) => connection.Query<T>(sql, values, transaction).AsList();
+    private List<T> Read<T>(string sql, object values) => connection.Query<T>(sql, values, transaction).AsList();
 }

@@ -2,7 +2,6 @@ using System.Globalization;
 using Inspect.Station.Access;
 using Inspect.Station.Close;
 using Inspect.Station.Prepare;
-using Inspect.Station.Storage;
 
 namespace Inspect.Station.CommandLine;
 
