@@ -44,7 +44,7 @@ public sealed class StrikeTests
                 "24 names", "1 earlier name", "2 remarks", "1 photograph", "1 file of a closing report", "1 contact of a guardian",
                 "1 unfinished sheet",
             ],
-            page.QuerySelectorAll("main section.card ul").First().Children.Select(Html.Words));
+            page.QuerySelectorAll("main section.card ul")[0].Children.Select(Html.Words));
         using var wrong = await director.Send(Form(page), ("confirm", "HARBOUR"));
         Assert.Equal(HttpStatusCode.UnprocessableEntity, wrong.StatusCode);
         Assert.NotNull((await wrong.Read()).FaultAt("confirm"));
@@ -247,10 +247,11 @@ public sealed class StrikeTests
         await director.Paste("301\tOrsolya Vantablossom");
     }
 
-    private static Task Over(StationFixture station, int days = 1) => station.Services.GetRequiredService<WriteGate>().Run(write =>
+    private static Task<bool> Over(StationFixture station, int days = 1) => station.Services.GetRequiredService<WriteGate>().Run(write =>
         Events.MoveDays(write, "LANTERN", StationClock.Today.AddDays(-days - 3), StationClock.Today.AddDays(-days)));
 
-    private static Task Second(StationFixture station, PersonId person) => station.Services.GetRequiredService<WriteGate>().Run(write =>
+    private static Task<bool> Second(StationFixture station, PersonId person) => station.Services
+        .GetRequiredService<WriteGate>().Run(write =>
     {
         var last = StationClock.Today.AddDays(-30);
         Events.Add(write, DemoEvent.On(last) with { Id = "HARBOUR", Name = "Harbour Open", To = last });

@@ -3,7 +3,9 @@ using System.Text;
 using AngleSharp.Dom;
 using AngleSharp.Html.Dom;
 using Inspect.Station.Access;
+using Inspect.Station.Prepare;
 using Inspect.Station.Queue;
+using Inspect.Station.Record;
 using Inspect.Station.Storage;
 using Inspect.Station.Tests.Decide;
 using Inspect.Station.Tests.Ground;
@@ -40,13 +42,17 @@ public sealed class UnderAgeTests
         Assert.True(ruled.IsSuccessStatusCode, await ruled.Content.ReadAsStringAsync());
         using var other = await RulingSteps.Rule(director, "LANTERN-0001", "remeasure", "Weighed with the ball of Tomás Ibarrondo Quell");
         Assert.True(other.IsSuccessStatusCode, await other.Content.ReadAsStringAsync());
-        string[] codes = [failed["code"]!.GetValue<string>(), open["code"]!.GetValue<string>()];
+        var events = station.Services.GetRequiredService<Events>();
+        var card = (await station.Services.GetRequiredService<EntryCards>().Of(
+            events.Find("LANTERN")!, [events.FindEntry("LANTERN", "103")!]))["103"].ToString();
+        string[] codes = [failed["code"]!.GetValue<string>(), open["code"]!.GetValue<string>(), card];
         using var anyone = await station.Client();
         var words = NameFold.Words(Name).Concat(Name.Split(' ')).ToList();
 
         var paths = OpenRoutes(station).SelectMany(route => Filled(route, codes, word)).ToList();
         Assert.Contains($"/s/{codes[1]}", paths);
         Assert.Contains($"/api/slips/{codes[1]}", paths);
+        Assert.Contains($"/e/{card}", paths);
         Assert.Contains($"/events/LANTERN/wall/{word}", paths);
         foreach (var path in paths)
         {
@@ -149,7 +155,7 @@ public sealed class UnderAgeTests
         .OfType<RouteEndpoint>()
         .Where(route => route.Metadata.GetMetadata<HttpMethodMetadata>()?.HttpMethods.Contains("GET") != false
             && route.Metadata.GetMetadata<IAuthorizeData>() is null)
-        .Select(route => "/" + route.RoutePattern.RawText!.TrimStart('/'));
+        .Select(route => "/" + route.RoutePattern.RawText!.Trim('/'));
 
     private static IEnumerable<string> Filled(string route, string[] codes, string word) => codes.Select(code => route
             .Replace("{code}", code, StringComparison.Ordinal)
