@@ -11,6 +11,7 @@ using Inspect.Station.Home;
 using Inspect.Station.Import;
 using Inspect.Station.Instruments;
 using Inspect.Station.Judge;
+using Inspect.Station.Lanes;
 using Inspect.Station.Measure;
 using Inspect.Station.Papers;
 using Inspect.Station.Prepare;
@@ -102,6 +103,7 @@ while (true)
     app.MapInspectionsApi();
     app.MapFindApi();
     app.MapRulingsApi();
+    app.MapSpotChecksApi();
     app.MapScanRoutes();
     app.MapRegisterApi();
     app.MapRulesetsApi();
@@ -143,6 +145,7 @@ while (true)
     app.MapEntryPages();
     app.MapMeasurePages();
     app.MapUnfinishedPages();
+    app.MapSpotCheckPages();
     app.MapInspectionPages();
     app.MapPhotographPages();
     app.MapDeskPages();

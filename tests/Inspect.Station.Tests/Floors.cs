@@ -18,7 +18,7 @@ public partial class Floors
     [
         ("screens",
         [
-            "CommandLine", "Home", "Close", "Papers", "Desk", "Desk/Charts", "Scan", "Recorded", "Measure", "Bring", "Custody",
+            "CommandLine", "Home", "Close", "Papers", "Desk", "Desk/Charts", "Scan", "Lanes", "Recorded", "Measure", "Bring", "Custody",
             "BeforeDrilling", "Queue", "Terms", "Slip", "Judge", "Pictures",
         ]),
         ("record", ["Prove", "Decide", "Record"]),

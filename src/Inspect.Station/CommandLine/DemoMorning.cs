@@ -189,7 +189,7 @@ internal sealed class DemoMorning
 
         var bytes = Encoding.UTF8.GetBytes(request.ToJsonString());
         if (await _rulings.Record(director, Inspection(i), RandomNumberGenerator.GetHexString(32, lowercase: true), bytes)
-            is RulingResult.Refused refused)
+            is DecideResult.Refused refused)
         {
             throw new InvalidOperationException(string.Join(' ', refused.Faults.All.Select(fault => fault.Message)));
         }

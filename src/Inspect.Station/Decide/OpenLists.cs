@@ -13,6 +13,8 @@ namespace Inspect.Station.Decide;
 /// <param name="Sentence">What it means for their balls.</param>
 public sealed record OpenGroup(string Title, string Sentence)
 {
+    public static readonly OpenGroup AnotherBall = new(
+        "Another ball on the lanes", "A spot check found another ball than was recorded; the director decides.");
     public static readonly OpenGroup OnCondition = new("Allowed on a condition", "In play; the condition is still to be met.");
     public static readonly OpenGroup ToMeasureAgain = new(
         "To be measured again", "Called back to the table: not to be used until then.");
@@ -20,11 +22,12 @@ public sealed record OpenGroup(string Title, string Sentence)
     public static readonly OpenGroup Failed = new("Failed, not measured again", "Not to be used as they are.");
 
     /// <summary>All, most urgent first.</summary>
-    public static readonly IReadOnlyList<OpenGroup> All = [OnCondition, ToMeasureAgain, Undecided, Failed];
+    public static readonly IReadOnlyList<OpenGroup> All = [AnotherBall, OnCondition, ToMeasureAgain, Undecided, Failed];
 
     /// <summary>The group of an inspection that was not replaced; null when nothing of it is open.</summary>
-    internal static OpenGroup? Of(Decision? ruled, Outcome outcome) => (ruled, outcome) switch
+    internal static OpenGroup? Of(Decision? ruled, Outcome outcome, bool isAnotherBall) => (ruled, outcome) switch
     {
+        (not (Decision.Withdraw or Decision.Undo), _) when isAnotherBall => AnotherBall,
         (Decision.Accept or Decision.Withdraw or Decision.Undo, _) => null,
         (Decision.Allow, _) => OnCondition,
         (Decision.Remeasure or Decision.Recall, _) => ToMeasureAgain,
@@ -65,17 +68,20 @@ public sealed class OpenLists(Database database, People people)
     public OpenList Of(Event held)
     {
         using var connection = database.OpenForReading();
-        var rows = connection.Query<(long Seq, string Outcome, string? Ruled)>(
+        var rows = connection.Query<(long Seq, string Outcome, string? Ruled, long IsAnotherBall)>(
             $"""
-            SELECT i.seq, i.outcome, {RulingIndex.Decided("i")}
+            SELECT i.seq, i.outcome, {RulingIndex.Decided("i")}, {SpotCheckIndex.IsOpen("i")}
             FROM inspection_index i
             WHERE i.event = @id AND i.superseded_by IS NULL
-              AND (i.outcome <> 'pass' OR EXISTS (SELECT 1 FROM ruling_index d WHERE d.inspection_seq = i.seq))
+              AND (i.outcome <> 'pass' OR EXISTS (SELECT 1 FROM ruling_index d WHERE d.inspection_seq = i.seq)
+                OR i.number IN (SELECT s.number FROM spot_check_index s WHERE s.event = @id AND s.differs <> ''))
             ORDER BY i.seq
             """,
             new { id = held.Id });
         var groups = rows.ToLookup(
-            row => OpenGroup.Of(row.Ruled is null ? null : Decisions.Words[row.Ruled], VerdictJson.Outcomes[row.Outcome]), row => row.Seq);
+            row => OpenGroup.Of(
+                row.Ruled is null ? null : Decisions.Words[row.Ruled], VerdictJson.Outcomes[row.Outcome], row.IsAnotherBall == 1),
+            row => row.Seq);
         return new OpenList(
             [.. OpenGroup.All.SelectMany(group => groups[group].Select(seq => (group, seq)))],
             connection.ExecuteScalar<bool>("SELECT EXISTS (SELECT 1 FROM inspection_index WHERE event = @id)", new { id = held.Id }));
@@ -94,7 +100,12 @@ public sealed class OpenLists(Database database, People people)
     private OpenItem Item(OpenGroup group, Inspection inspection, DbConnection connection)
     {
         var ruling = RulingIndex.Of(connection, inspection.Number.ToString()) is [.., var last] ? last : null;
-        var (points, settles) = group == OpenGroup.OnCondition
+        var (points, settles) = group == OpenGroup.AnotherBall
+            ? ([.. SpotCheckIndex.Of(connection, inspection.Number.ToString())
+                .Where(check => !check.IsTheBall && check.Seq > (ruling?.Seq ?? 0))
+                .Select(check => check.Point(people.NameOf(check.By))), .. Points(inspection)],
+                "Look at the ball; then accept it, order a second measurement, or withdraw the record.")
+            : group == OpenGroup.OnCondition
             ? ([ruling?.Condition is { } condition ? $"Condition: {condition}" : "The condition was struck.", .. Points(inspection)],
                 "Measure the ball again, under the number it has.")
             : group == OpenGroup.ToMeasureAgain

@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Security.Claims;
-using System.Security.Cryptography;
 using System.Text;
 using System.Text.Json.Nodes;
 using Inspect.Rules.Rulesets;
@@ -45,11 +44,11 @@ public static class RulingPages
 
         switch (await rulings.Record(SignedIn.From(user), parsed, typed.Key, typed.ToRequest(), typed.Seen))
         {
-            case RulingResult.Recorded:
+            case DecideResult.Recorded:
                 return TypedResults.LocalRedirect($"/inspections/{parsed}");
-            case RulingResult.NoSuchInspection:
+            case DecideResult.NoSuchInspection:
                 return NotFound(number);
-            case RulingResult.Refused refused:
+            case DecideResult.Refused refused:
                 refused.Faults.All.ToList().ForEach(fault => typed.Faults.Add(fault.Path, typed.InWords(fault.Path, fault.Message)));
                 break;
             default:
@@ -109,14 +108,14 @@ public static class RulingPages
 public sealed record TypedRuling(string Key, long Seen, string Decision, string Reason, string Condition)
 {
     /// <summary>The empty form, with a new key.</summary>
-    public static TypedRuling Blank => new(FreshKey(), 0, "", "", "");
+    public static TypedRuling Blank => new(FormKey.Fresh(), 0, "", "", "");
 
     /// <summary>The faults of the form.</summary>
     public Faults Faults { get; } = new();
 
     /// <summary>Reads a form that was sent.</summary>
     public static TypedRuling From(IFormCollection form) => new(
-        form["key"].ToString() is { Length: 32 } key && key.All(char.IsAsciiHexDigit) ? key : FreshKey(),
+        FormKey.Of(form),
         long.TryParse(form["seen"], NumberStyles.None, CultureInfo.InvariantCulture, out var seen) ? seen : 0,
         form["decision"].ToString(),
         form["reason"].ToString().Trim(),
@@ -145,6 +144,4 @@ public sealed record TypedRuling(string Key, long Seen, string Decision, string 
         ("reason", _, 0) => "Say why: the sentence is printed on the slip and shown to anyone who scans it.",
         _ => message,
     };
-
-    private static string FreshKey() => RandomNumberGenerator.GetHexString(32, lowercase: true);
 }

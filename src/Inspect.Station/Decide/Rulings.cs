@@ -1,4 +1,3 @@
-using System.Text;
 using System.Text.Json.Nodes;
 using Dapper;
 using Inspect.Sheets.Json;
@@ -13,7 +12,7 @@ namespace Inspect.Station.Decide;
 /// <summary>Records decisions about inspections. Each is its own entry and does not change the measured verdict.</summary>
 /// <remarks>The inspector measures and the director rules. Nobody rules on what they measured, unless the event
 /// has only one official.</remarks>
-public sealed class Rulings(WriteGate gate, Events events, TimeProvider time, ILogger<Rulings> log)
+public sealed class Rulings(WriteGate gate, KeyedRequests requests, Events events, TimeProvider time)
 {
     private static readonly TimeSpan UndoWithin = TimeSpan.FromMinutes(10);
 
@@ -69,52 +68,31 @@ public sealed class Rulings(WriteGate gate, Events events, TimeProvider time, IL
     /// <param name="request">The request's body: <c>decision</c>, <c>reason</c>, and <c>condition</c> when the ball is
     /// allowed on a condition.</param>
     /// <param name="seen">The entry of the latest ruling that the director has seen, 0 for none; null when not given.</param>
-    public async Task<RulingResult> Record(SignedIn by, InspectionNumber number, string key, byte[] request, long? seen = null)
+    public Task<DecideResult> Record(SignedIn by, InspectionNumber number, string key, byte[] request, long? seen = null)
     {
         var faults = new List<Fault>();
         var typed = Read(request, faults);
-        var hash = Idempotency.HashOf([.. Encoding.UTF8.GetBytes($"{number}\n"), .. request]);
-        return await gate.Run<RulingResult>(write =>
+        return requests.Once(new KeyedRequest("ruling", by, number, key, request), faults, (turn, refusals) =>
         {
-            switch (Idempotency.Find(write.Connection, write.Transaction, by.Person.ToString(), key, hash))
-            {
-                case (SeenBefore.SameRequest, { } kept):
-                    return new RulingResult.Recorded(kept.Body!, IsNew: false);
-                case (SeenBefore.AnotherRequest, _):
-                    Idempotency.LogConflict(log, "ruling");
-                    return new RulingResult.KeyUsedOtherwise();
-                default:
-                    break;
-            }
-
-            if (InspectionLookup.Find(write.Connection, number, write.Transaction) is not { } found)
-            {
-                return new RulingResult.NoSuchInspection();
-            }
-
-            var refusals = Faults.Of(faults);
-            if (seen is not null && seen != (found.Ruling?.Seq ?? 0))
+            if (seen is not null && seen != (turn.Found.Ruling?.Seq ?? 0))
             {
                 refusals.Add(Faults.Whole, $"Somebody ruled on {number} while this form was open. Their ruling is shown below; "
                     + "record another only if it is still needed.");
             }
 
-            if (typed is { } ruling && Refusal(found, ruling.Decision, by.Person) is { } refusal)
+            if (typed is { } ruling && Refusal(turn.Found, ruling.Decision, by.Person) is { } refusal)
             {
                 refusals.Add("decision", refusal);
             }
 
             if (!refusals.AreNone || typed is not { } allowed)
             {
-                return new RulingResult.Refused(refusals);
+                return null;
             }
 
-            var at = time.GetUtcNow();
-            var entry = Append(write, number, allowed.Decision, allowed.Reason, by.Person, at, allowed.Condition);
-            var standing = Standing.WordOf(InspectionLookup.Find(write.Connection, number, write.Transaction)!);
-            var answer = JsonAnswer.Bytes(new RulingRecorded(number.ToString(), allowed.Decision.Word(), entry.Seq, standing));
-            Idempotency.Keep(write, by.Person.ToString(), key, hash, new KeptAnswer(StatusCodes.Status201Created, answer), at);
-            return new RulingResult.Recorded(answer, IsNew: true);
+            var entry = Append(turn.Write, number, allowed.Decision, allowed.Reason, by.Person, turn.At, allowed.Condition);
+            var standing = Standing.WordOf(InspectionLookup.Find(turn.Write.Connection, number, turn.Write.Transaction)!);
+            return JsonAnswer.Bytes(new RulingRecorded(number.ToString(), allowed.Decision.Word(), entry.Seq, standing));
         });
     }
 
@@ -170,6 +148,7 @@ public sealed class Rulings(WriteGate gate, Events events, TimeProvider time, IL
         var number = found.Inspection.Number;
         var outcome = found.Inspection.Verdict.Outcome;
         var isCalledBack = found.Ruling?.Decision.CallsBack() == true;
+        var isDoubted = found.OpenSpotChecks.Any();
         return decision switch
         {
             Decision.Undo => "A ruling is one of accept, allow, remeasure and withdraw; "
@@ -183,9 +162,10 @@ public sealed class Rulings(WriteGate gate, Events events, TimeProvider time, IL
             Decision.Accept or Decision.Allow when outcome == Rules.Judging.Outcome.Fail =>
                 $"{number} was measured outside a limit, which no ruling sets aside; "
                 + "the appeal is a second measurement on another instrument.",
-            Decision.Accept or Decision.Allow when outcome == Rules.Judging.Outcome.Pass && !isCalledBack =>
+            Decision.Accept or Decision.Allow when outcome == Rules.Judging.Outcome.Pass && !isCalledBack && !isDoubted =>
                 $"{number} passed and needs no ruling.",
-            Decision.Remeasure when found.Ruling?.Decision == Decision.Remeasure => $"{number} is already to be measured again.",
+            Decision.Remeasure when found.Ruling?.Decision == Decision.Remeasure && !isDoubted =>
+                $"{number} is already to be measured again.",
             _ => null,
         };
     }
@@ -230,24 +210,4 @@ public sealed class Rulings(WriteGate gate, Events events, TimeProvider time, IL
     private sealed record AskedRuling(Decision Decision, string Reason, string? Condition);
 
     private sealed record AboutRow(string Event, string Entry, string? Ball, string TimeZone);
-}
-
-/// <summary>The result of a request to rule.</summary>
-public abstract record RulingResult
-{
-    private RulingResult()
-    {
-    }
-
-    /// <summary>It is recorded, now or before under the same key.</summary>
-    public sealed record Recorded(byte[] Answer, bool IsNew) : RulingResult;
-
-    /// <summary>The key was used for another request.</summary>
-    public sealed record KeyUsedOtherwise : RulingResult;
-
-    /// <summary>There is no such inspection here.</summary>
-    public sealed record NoSuchInspection : RulingResult;
-
-    /// <summary>It cannot be used, and nothing was recorded.</summary>
-    public sealed record Refused(Faults Faults) : RulingResult;
 }

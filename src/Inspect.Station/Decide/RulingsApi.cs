@@ -27,10 +27,12 @@ public sealed record RulingAnswer(long Seq, string Decision, string At, string? 
 /// <summary>The routes for programs that rule on inspections.</summary>
 public static class RulingsApi
 {
-    /// <summary>Adds the services for ruling.</summary>
+    /// <summary>Adds the services for ruling and for spot checks.</summary>
     public static void AddDecide(this IServiceCollection services)
     {
+        services.AddSingleton<KeyedRequests>();
         services.AddSingleton<Rulings>();
+        services.AddSingleton<SpotChecks>();
         services.AddSingleton<OpenLists>();
     }
 
@@ -47,13 +49,23 @@ public static class RulingsApi
         new RulingAnswer(
             ruling.Seq, ruling.Decision.Word(), UtcText.Of(ruling.At), ruling.Reason, ruling.Condition, people.NameOf(ruling.By)))];
 
-    private static async Task<Results<JsonAnswer, ProblemHttpResult, ValidationProblem>> Record(
+    private static Task<Results<JsonAnswer, ProblemHttpResult, ValidationProblem>> Record(
         string number, HttpRequest request, ClaimsPrincipal user, Rulings rulings,
-        [FromHeader(Name = "Idempotency-Key")] string? key = null)
+        [FromHeader(Name = "Idempotency-Key")] string? key = null) =>
+        Answer(number, key, "ruling", async parsed =>
+            await rulings.Record(SignedIn.From(user), parsed, key!, await RequestBody.Read(request)));
+
+    /// <summary>Answers a request about an inspection that carries a key.</summary>
+    /// <param name="number">The inspection, as the address names it.</param>
+    /// <param name="key">The request's Idempotency-Key.</param>
+    /// <param name="what">What each key is for, such as <c>ruling</c>.</param>
+    /// <param name="carryOut">Carries the request out.</param>
+    internal static async Task<Results<JsonAnswer, ProblemHttpResult, ValidationProblem>> Answer(
+        string number, string? key, string what, Func<InspectionNumber, Task<DecideResult>> carryOut)
     {
-        var faults = new Faults();
-        if (Idempotency.RefusalOf(key, "ruling") is { } refusal)
+        if (Idempotency.RefusalOf(key, what) is { } refusal)
         {
+            var faults = new Faults();
             faults.Add("Idempotency-Key", refusal);
             return Problems.Unusable(faults);
         }
@@ -63,14 +75,14 @@ public static class RulingsApi
             return NotFound(number);
         }
 
-        return await rulings.Record(SignedIn.From(user), parsed, key!, await RequestBody.Read(request)) switch
+        return await carryOut(parsed) switch
         {
-            RulingResult.Recorded recorded =>
+            DecideResult.Recorded recorded =>
                 new JsonAnswer(recorded.Answer, recorded.IsNew ? StatusCodes.Status201Created : StatusCodes.Status200OK),
-            RulingResult.Refused refused => Problems.Unusable(refused.Faults),
-            RulingResult.NoSuchInspection => NotFound(number),
+            DecideResult.Refused refused => Problems.Unusable(refused.Faults),
+            DecideResult.NoSuchInspection => NotFound(number),
             _ => Problems.Refused(StatusCodes.Status422UnprocessableEntity,
-                "This Idempotency-Key was used for another request; use a new one for each ruling."),
+                $"This Idempotency-Key was used for another request; use a new one for each {what}."),
         };
     }
 

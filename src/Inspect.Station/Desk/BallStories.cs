@@ -28,6 +28,7 @@ public sealed class BallStories(
         [
             .. found.Select((inspection, index) => Recorded(inspection, index == 0 ? null : found[index - 1])),
             .. found.SelectMany(Ruled),
+            .. found.SelectMany(Compared),
             .. found.SelectMany(Photographed),
             .. Checked(found),
         ];
@@ -75,6 +76,18 @@ public sealed class BallStories(
         Entry = found.Inspection.Entry,
         Who = people.NameOf(ruling.By),
         Sentences = [ruling.Sentence(Zone(found.Inspection.Event), people.NameOf(ruling.By))],
+    });
+
+    private IEnumerable<Happening> Compared(FoundInspection found) => found.SpotChecks.Select(check => new Happening
+    {
+        At = check.At,
+        Seq = check.Seq,
+        Title = $"Spot check with {check.Inspection}",
+        Href = $"/inspections/{check.Inspection}",
+        Event = found.Inspection.Event,
+        Entry = found.Inspection.Entry,
+        Who = people.NameOf(check.By),
+        Sentences = [check.Sentence(Zone(found.Inspection.Event), people.NameOf(check.By))],
     });
 
     private IEnumerable<Happening> Photographed(FoundInspection found) =>

@@ -13,6 +13,7 @@ public static class DeskLinks
             yield return ($"Event {held.Id}", $"/events/{held.Id}");
             yield return ("Charts", $"/desk/events/{held.Id}/charts");
             yield return ("Open list", $"/desk/events/{held.Id}/open");
+            yield return ("Spot checks", $"/events/{held.Id}/spot-checks");
             yield return ("Readings", $"/desk/events/{held.Id}/readings");
             yield return ("Closing reports", $"/desk/events/{held.Id}/reports");
         }

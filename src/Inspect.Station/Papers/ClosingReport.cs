@@ -107,6 +107,9 @@ public sealed record ClosingReport
     /// <summary>The rulings in force, by the number ruled on.</summary>
     public required IReadOnlyList<(string Number, string Sentence)> Rulings { get; init; }
 
+    /// <summary>How many balls were compared with their slips on the lanes, and how many of them were not the ball as recorded.</summary>
+    public required (long All, long Differing) SpotChecks { get; init; }
+
     public required IReadOnlyList<OpenItem> Open { get; init; }
 
     /// <summary>Who recorded, with how many inspections.</summary>

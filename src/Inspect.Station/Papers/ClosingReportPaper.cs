@@ -64,6 +64,8 @@ internal static class ClosingReportPaper
             : "nothing"),
         ("Items", $"{Number(report.Balls)} bowling balls of an event with {Number(report.Entries)} entries, "
             + $"in {Number(report.Inspections)} inspections"),
+        ("Spot checks", report.SpotChecks.All == 0 ? "none"
+            : $"{Number(report.SpotChecks.All)}, of which {Number(report.SpotChecks.Differing)} found another ball than was recorded"),
         ("Names", report.Names),
     ];
 

@@ -82,6 +82,7 @@ public sealed class ClosingReports(
                     : "not in this event"))],
             Rulings = [.. rulings.Select(ruling => (ruling.Inspection.ToString(), ruling
                 .ForAnyone(young, entries.GetValueOrDefault(ruling.Inspection.ToString(), "")).Sentence(zone, people.NameOf(ruling.By))))],
+            SpotChecks = SpotCheckIndex.Counted(connection, held.Id),
             Open = [.. openLists.Read(openLists.Of(held).Places).Select(item => item with
             {
                 Points = [.. item.Points.Select(point => young.Shown(point, item.Entry)!)],

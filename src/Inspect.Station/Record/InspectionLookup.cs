@@ -150,7 +150,8 @@ public sealed class InspectionLookup(Database database, ILogger<InspectionLookup
         var body = Register.BodyOf(connection, row.Seq, transaction)
             ?? throw new InvalidDataException($"The register has no entry {row.Seq}, which the index names for {row.Number}.");
         return new FoundInspection(
-            InspectionBody.Read(body), row.Seq, row.SupersededBy, RulingIndex.Of(connection, row.Number, transaction));
+            InspectionBody.Read(body), row.Seq, row.SupersededBy, RulingIndex.Of(connection, row.Number, transaction),
+            SpotCheckIndex.Of(connection, row.Number, transaction));
     }
 }
 
@@ -191,7 +192,9 @@ public sealed record InspectionRow(
 /// <param name="Seq">Its entry in the register.</param>
 /// <param name="SupersededBy">The inspection that replaced it, or null.</param>
 /// <param name="Rulings">What was ruled on it, oldest first.</param>
-public sealed record FoundInspection(Inspection Inspection, long Seq, string? SupersededBy, IReadOnlyList<Ruling> Rulings)
+/// <param name="SpotChecks">The comparisons of a ball in use with it, oldest first.</param>
+public sealed record FoundInspection(
+    Inspection Inspection, long Seq, string? SupersededBy, IReadOnlyList<Ruling> Rulings, IReadOnlyList<SpotCheck> SpotChecks)
 {
     /// <summary>The ruling in force.</summary>
     public Ruling? Ruling => Rulings.Count == 0 ? null : Rulings[^1];
@@ -199,6 +202,9 @@ public sealed record FoundInspection(Inspection Inspection, long Seq, string? Su
     /// <summary>The same without a text that names a bowler who is under age.</summary>
     public FoundInspection ForAnyone(YoungBowlers young) =>
         this with { Rulings = [.. Rulings.Select(ruling => ruling.ForAnyone(young, Inspection.Entry))] };
+
+    /// <summary>The spot checks that found another ball and on which nobody has ruled since.</summary>
+    public IEnumerable<SpotCheck> OpenSpotChecks => SpotChecks.Where(check => !check.IsTheBall && check.Seq > (Ruling?.Seq ?? 0));
 
     /// <summary>Whether a later inspection of the same ball replaced it.</summary>
     public bool IsSuperseded => SupersededBy is not null;

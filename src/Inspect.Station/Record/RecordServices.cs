@@ -10,6 +10,7 @@ public static class RecordServices
         services.AddSingleton(Tags.Index);
         services.AddSingleton(BallNames.Index);
         services.AddSingleton(RulingIndex.Index);
+        services.AddSingleton(SpotCheckIndex.Index);
         services.AddSingleton(Photographs.Index);
         services.AddSingleton<Inspections>();
         services.AddSingleton<InspectionLookup>();

@@ -31,6 +31,7 @@ namespace Inspect.Station.Recorded;
 /// <param name="WorkDone">What was done to the ball since the inspection that this one replaced; absent once struck.</param>
 /// <param name="Confirmed">The paths of readings far from what a ball can have that were confirmed to be read so; absent where there are
 /// none.</param>
+/// <param name="SpotChecks">The comparisons of a ball in use with it, oldest first; absent where there are none.</param>
 public sealed record InspectionAnswer(
     string Number,
     string Code,
@@ -48,7 +49,8 @@ public sealed record InspectionAnswer(
     string? By,
     string? Tag,
     string? WorkDone,
-    string[]? Confirmed);
+    string[]? Confirmed,
+    SpotCheckAnswer[]? SpotChecks);
 
 /// <summary>The routes for programs that record and read inspections.</summary>
 public static class InspectionsApi
@@ -125,9 +127,9 @@ public static class InspectionsApi
             inspection.Number.ToString(), inspection.Code.ToString(), InspectionBody.Instant(inspection.At), inspection.Event,
             inspection.Entry, inspection.Ball,
             Standing.WordOf(found), inspection.Sheet, inspection.Verdict, Inspections.Links(inspection), RulingsApi.Answers(found, people),
-            [.. lookup.OfBall(inspection.Ball).Select(row => row.Number)], people.NameOf(inspection.Bowler.Person),
-            people.NameOf(inspection.By.Person),
+            [.. lookup.OfBall(inspection.Ball).Select(row => row.Number)],
+            people.NameOf(inspection.Bowler.Person), people.NameOf(inspection.By.Person),
             inspection.Tag, inspection.WorkDoneHash is { } hash ? remarks.TextOf(inspection.By.Person, hash) : null,
-            inspection.Confirmed.Count > 0 ? [.. inspection.Confirmed] : null);
+            inspection.Confirmed.Count > 0 ? [.. inspection.Confirmed] : null, SpotChecksApi.Answers(found, people));
     }
 }

@@ -1,5 +1,8 @@
+using System.Security.Claims;
 using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
+using Inspect.Station.Access;
+using Inspect.Station.Decide;
 using Inspect.Station.Prepare;
 using Inspect.Station.Record;
 using Inspect.Station.Web;
@@ -21,6 +24,7 @@ namespace Inspect.Station.Scan;
 /// <param name="Verdict">The verdict as recorded.</param>
 /// <param name="ReplacedBy">The number of the inspection that replaced it.</param>
 /// <param name="Ruling">The ruling in force, in a sentence that names an office and nobody.</param>
+/// <param name="SpotChecks">The comparisons of a ball in use with it, oldest first; for officials who are signed in alone.</param>
 public sealed record SlipAnswer(
     string Code,
     string Number,
@@ -34,7 +38,8 @@ public sealed record SlipAnswer(
     string Grip,
     Verdict Verdict,
     string? ReplacedBy,
-    string? Ruling);
+    string? Ruling,
+    SpotCheckAnswer[]? SpotChecks);
 
 /// <summary>What is written on a ball.</summary>
 public sealed record SlipBall(string? Maker, string? Model, string? Serial, string? Tag);
@@ -68,11 +73,11 @@ public static class ScanRoutes
     }
 
     private static Results<Ok<SlipAnswer>, ProblemHttpResult> Show(
-        string code, HttpResponse response, InspectionLookup lookup, Events events)
+        string code, HttpResponse response, ClaimsPrincipal user, InspectionLookup lookup, Events events, People people)
     {
         response.Headers.CacheControl = "no-store";
         return Find(code, lookup, events) is { } found && events.Find(found.Inspection.Event) is { } held
-            ? TypedResults.Ok(Answer(found, held))
+            ? TypedResults.Ok(Answer(found, held, SignedIn.TryFrom(user, out _) ? SpotChecksApi.Answers(found, people) : null))
             : Problems.Refused(StatusCodes.Status404NotFound, Unknown);
     }
 
@@ -81,7 +86,7 @@ public static class ScanRoutes
             ? found.Rulings.Count == 0 ? found : found.ForAnyone(events.YoungBowlersOf(found.Inspection.Event))
             : null;
 
-    private static SlipAnswer Answer(FoundInspection found, Event held)
+    private static SlipAnswer Answer(FoundInspection found, Event held, SpotCheckAnswer[]? spotChecks)
     {
         var inspection = found.Inspection;
         var ball = inspection.Sheet.Ball;
@@ -90,6 +95,7 @@ public static class ScanRoutes
             inspection.Sheet.Play, inspection.Entry,
             new SlipBall(ball?.Maker, ball?.Model, ball?.Serial, inspection.Tag), GripWords.Of(inspection.Sheet.Grip), inspection.Verdict,
             found.SupersededBy,
-            found.Ruling?.Sentence(TimeZoneInfo.FindSystemTimeZoneById(held.TimeZone), by: null));
+            found.Ruling?.Sentence(TimeZoneInfo.FindSystemTimeZoneById(held.TimeZone), by: null),
+            spotChecks);
     }
 }

@@ -6,6 +6,7 @@ using Inspect.Station.Record;
 using Inspect.Station.Tests.Ground;
 using Inspect.Station.Tests.Import;
 using Inspect.Station.Tests.Instruments;
+using Inspect.Station.Tests.Lanes;
 using Inspect.Station.Tests.Record;
 using Microsoft.Extensions.DependencyInjection;
 
@@ -31,6 +32,8 @@ public sealed class PageStage(BrowserFixture browser) : IAsyncLifetime
         await Keep("withdrawn", SampleSheets.Legal(), "105");
         await Rule(4, """{"decision":"allow","reason":"The tape is at the other centre","condition":"measured after the block"}""");
         await Rule(5, """{"decision":"withdraw","reason":"Recorded under the wrong entry"}""");
+        using var compared = await SpotCheckSteps.SpotCheck(
+            inspector, "LANTERN-0001", """{"isTheBall":false,"differs":["serial","holes"],"remark":"A fourth hole"}""");
 
         using var added = await director.Add(Bench.Scale);
         var begun = await inspector.GetPage("/events/LANTERN/entries/106/balls/new");
