@@ -76,6 +76,7 @@ while (true)
     builder.Services.AddCustody();
     builder.Services.AddMeasure();
     builder.Services.AddRecorded();
+    builder.Services.AddLanes();
     builder.Services.AddCharts();
     builder.Services.AddDesk();
     builder.Services.AddPapers();
@@ -104,6 +105,7 @@ while (true)
     app.MapFindApi();
     app.MapRulingsApi();
     app.MapSpotChecksApi();
+    app.MapDrawsApi();
     app.MapScanRoutes();
     app.MapRegisterApi();
     app.MapRulesetsApi();
@@ -146,6 +148,7 @@ while (true)
     app.MapMeasurePages();
     app.MapUnfinishedPages();
     app.MapSpotCheckPages();
+    app.MapDrawPages();
     app.MapInspectionPages();
     app.MapPhotographPages();
     app.MapDeskPages();

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Inspect.Station.Access;
+using Inspect.Station.Decide;
 using Inspect.Station.Instruments;
 using Inspect.Station.Papers;
 using Inspect.Station.Prepare;
@@ -53,6 +54,7 @@ public static class ReindexVerb
     {
         var steps = new ServiceCollection();
         steps.AddRecord();
+        steps.AddDecide();
         steps.AddPrepare();
         steps.AddInstruments();
         steps.AddPapers();

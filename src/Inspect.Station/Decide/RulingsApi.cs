@@ -27,12 +27,15 @@ public sealed record RulingAnswer(long Seq, string Decision, string At, string? 
 /// <summary>The routes for programs that rule on inspections.</summary>
 public static class RulingsApi
 {
-    /// <summary>Adds the services for ruling and for spot checks.</summary>
+    /// <summary>Adds the services for ruling, spot checks and draws.</summary>
     public static void AddDecide(this IServiceCollection services)
     {
         services.AddSingleton<KeyedRequests>();
         services.AddSingleton<Rulings>();
         services.AddSingleton<SpotChecks>();
+        services.AddSingleton(Draws.Pools);
+        services.AddSingleton(Draws.Index);
+        services.AddSingleton<Draws>();
         services.AddSingleton<OpenLists>();
     }
 

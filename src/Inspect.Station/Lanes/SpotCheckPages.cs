@@ -56,7 +56,7 @@ public static class SpotCheckPages
     }
 
     private static Results<RazorComponentResult<SpotChecksPage>, RazorComponentResult<ErrorPage>> List(
-        string @event, Events events, Database database, People people, string? page = null)
+        string @event, Events events, Database database, Draws draws, DrawView view, People people, string? page = null)
     {
         if (events.Find(@event) is not { } held)
         {
@@ -69,6 +69,7 @@ public static class SpotCheckPages
             {
                 Event = held,
                 Page = checks,
+                Draws = draws.Of(held.Id).Select(draw => (draw, view.Rows(held, draw).SelectMany(row => row.Balls).ToList())).ToList(),
                 Counted = SpotCheckIndex.Counted(connection, held.Id),
                 NameOf = (Func<PersonId, string?>)people.NameOf,
             })

@@ -34,6 +34,9 @@ public sealed class PageStage(BrowserFixture browser) : IAsyncLifetime
         await Rule(5, """{"decision":"withdraw","reason":"Recorded under the wrong entry"}""");
         using var compared = await SpotCheckSteps.SpotCheck(
             inspector, "LANTERN-0001", """{"isTheBall":false,"differs":["serial","holes"],"remark":"A fourth hole"}""");
+        _codes["draw"] = await DrawSteps.Fix(director, 1);
+        using var drawn = await DrawSteps.Draw(director, _codes["draw"], "4 2 6 1", "Odalys Fenwick");
+        _codes["pool"] = await DrawSteps.Fix(director, 1);
 
         using var added = await director.Add(Bench.Scale);
         var begun = await inspector.GetPage("/events/LANTERN/entries/106/balls/new");

@@ -49,6 +49,7 @@ public class PageTests(BrowserFixture browser, PageStage stage) : IClassFixture<
     [InlineData("/inspections/LANTERN-0005/spot-check", 360)]
     [InlineData("/inspections/LANTERN-0001/spot-check?done=yes", 360)]
     [InlineData("/events/LANTERN/spot-checks", 320, 1440)]
+    [InlineData("/events/LANTERN/draws/{draw}", 320, 1440)]
     [InlineData("/events/LANTERN/unfinished", 320)]
     [InlineData("/events/LANTERN/unfinished/{begun}", 320)]
     [InlineData("/events/LANTERN/entries/106/balls/new?form={begun}", 1440)]
@@ -125,6 +126,8 @@ public class PageTests(BrowserFixture browser, PageStage stage) : IClassFixture<
     [InlineData("/inspections/LANTERN-0003/rule", 320)]
     [InlineData("/inspections/LANTERN-0003", 1440)]
     [InlineData("/inspections/LANTERN-0001", 320)]
+    [InlineData("/events/LANTERN/draws/new", 320)]
+    [InlineData("/events/LANTERN/draws/{pool}", 320)]
     [InlineData("/desk/replay?event=LANTERN&edition=us-national/2014-05-07", 820)]
     [InlineData("/desk/events/LANTERN/charts", 820)]
     public async Task ForDirectors_IsAccessible(string path, params int[] widths)

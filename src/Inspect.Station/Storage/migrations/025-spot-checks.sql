@@ -15,3 +15,26 @@ CREATE TABLE spot_check_index (
 
 CREATE INDEX spot_check_index_number ON spot_check_index (number, seq);
 CREATE INDEX spot_check_index_event ON spot_check_index (event, seq);
+
+-- A draw by lot is two entries: what is drawn from and how many, and then the seed with what it drew.
+INSERT INTO register_kind (kind) VALUES ('draw-pool'), ('draw');
+
+-- Index of the register, can be rebuilt: the pools that were fixed.
+CREATE TABLE draw_pool_index (
+  seq INTEGER NOT NULL PRIMARY KEY REFERENCES register_entry (seq),       -- the entry that records it
+  event TEXT NOT NULL                                                     -- the event's short name
+) STRICT;
+
+CREATE INDEX draw_pool_index_event ON draw_pool_index (event, seq);
+
+-- Index of the register, can be rebuilt: the draws that were made, one from each pool.
+CREATE TABLE draw_index (
+  seq INTEGER NOT NULL PRIMARY KEY REFERENCES register_entry (seq),       -- the entry that records it
+  pool INTEGER NOT NULL UNIQUE                                            -- the entry of the pool that was drawn from
+) STRICT;
+
+-- Enduring: what is in each pool. The register has its SHA-256.
+CREATE TABLE draw_pool (
+  seq INTEGER NOT NULL PRIMARY KEY REFERENCES register_entry (seq),       -- the entry that records it
+  numbers TEXT NOT NULL                                                   -- numbers of slips or entries, sorted, each with a line feed behind it
+) STRICT;
