@@ -25,7 +25,20 @@ public enum SpreadOfReadings
 /// <param name="Difference">Now less before, with its sign and unit; null where one of the two is missing or both are words.</param>
 /// <param name="Spread">How the difference compares with the instruments' spread; null where there is no difference to compare.</param>
 /// <param name="Allowed">What two readings of an unchanged ball may differ by, where an uncertainty is set.</param>
-public sealed record SheetChange(string Label, string? Before, string? Now, string? Difference, SpreadOfReadings? Spread, string? Allowed);
+public sealed record SheetChange(string Label, string? Before, string? Now, string? Difference, SpreadOfReadings? Spread, string? Allowed)
+{
+    /// <summary>What was read, where a rule can limit it.</summary>
+    public RuleQuantity? Quantity { get; init; }
+
+    /// <summary>How far the two readings are apart, in its base unit; null where one is missing or both are words.</summary>
+    public decimal? Apart { get; init; }
+
+    /// <summary>How the later reading was written.</summary>
+    public Notation Notation { get; init; }
+
+    /// <summary>Whether it is a hole that appeared or is gone.</summary>
+    public bool IsHole { get; init; }
+}
 
 /// <summary>What changed when a ball was measured again, and whether the instruments alone may explain it.</summary>
 /// <remarks>
@@ -38,7 +51,11 @@ public static class SheetChanges
     /// <param name="then">The sheet of the inspection that was replaced.</param>
     /// <param name="now">The sheet of the one that replaced it.</param>
     /// <param name="terms">What the event sets: the uncertainty of each quantity.</param>
-    public static IReadOnlyList<SheetChange> Between(Sheet then, Sheet now, JudgingTerms terms) =>
+    /// <param name="before">The same when the earlier sheet was recorded; null: no other.</param>
+    public static IReadOnlyList<SheetChange> Between(Sheet then, Sheet now, JudgingTerms terms, JudgingTerms? before = null) =>
+        Between(then, now, (before ?? terms, terms));
+
+    private static IReadOnlyList<SheetChange> Between(Sheet then, Sheet now, (JudgingTerms Then, JudgingTerms Now) terms) =>
     [
         .. Texts("Maker", then.Ball?.Maker, now.Ball?.Maker),
         .. Texts("Model", then.Ball?.Model, now.Ball?.Model),
@@ -56,11 +73,12 @@ public static class SheetChanges
     private static IEnumerable<SheetChange> Texts(string label, string? then, string? now) =>
         string.Equals(then, now, StringComparison.Ordinal) ? [] : [new SheetChange(label, then, now, null, null, null)];
 
-    private static IEnumerable<SheetChange> Readings(SheetMember member, Sheet then, Sheet now, JudgingTerms terms) =>
+    private static IEnumerable<SheetChange> Readings(
+        SheetMember member, Sheet then, Sheet now, (JudgingTerms Then, JudgingTerms Now) terms) =>
         Compared(member.Label, member.Rule!.Quantity, Figure(member, then), Figure(member, now), terms);
 
     private static IEnumerable<SheetChange> Readings(string label, RuleQuantity quantity, Reading? then, Reading? now,
-        JudgingTerms terms) =>
+        (JudgingTerms Then, JudgingTerms Now) terms) =>
         Compared(label, quantity, Single(then, null), Single(now, null), terms);
 
     private static Compound? Figure(SheetMember member, Sheet sheet)
@@ -79,7 +97,7 @@ public static class SheetChanges
     private static Compound? Single(Reading? reading, Sides? sides) => reading is null ? null : new Compound(
         sides is null ? reading.Text : sides.Say(reading), reading.Value, reading.Notation, 1);
 
-    private static IEnumerable<SheetChange> Holes(Sheet then, Sheet now, JudgingTerms terms)
+    private static IEnumerable<SheetChange> Holes(Sheet then, Sheet now, (JudgingTerms Then, JudgingTerms Now) terms)
     {
         var (before, after) = (Named(then), Named(now));
         foreach (var name in before.Keys.Concat(after.Keys.Where(name => !before.ContainsKey(name))))
@@ -88,7 +106,10 @@ public static class SheetChanges
             if (old is null || fresh is null)
             {
                 yield return new SheetChange(
-                    Words.Capital(name), old is null ? null : Size(old), fresh is null ? null : Size(fresh), null, null, null);
+                    Words.Capital(name), old is null ? null : Size(old), fresh is null ? null : Size(fresh), null, null, null)
+                {
+                    IsHole = true,
+                };
                 continue;
             }
 
@@ -103,7 +124,7 @@ public static class SheetChanges
     }
 
     private static IEnumerable<SheetChange> Pieces(string hole, IReadOnlyList<GripPiece> then, IReadOnlyList<GripPiece> now,
-        JudgingTerms terms) =>
+        (JudgingTerms Then, JudgingTerms Now) terms) =>
         Enumerable.Range(0, Math.Max(then.Count, now.Count)).SelectMany(i =>
         {
             var (name, old, fresh) = (Words.Capital(Words.Piece(hole, i)), then.ElementAtOrDefault(i), now.ElementAtOrDefault(i));
@@ -135,7 +156,8 @@ public static class SheetChanges
         _ => "there",
     };
 
-    private static IEnumerable<SheetChange> Compared(string label, RuleQuantity quantity, Compound? then, Compound? now, JudgingTerms terms)
+    private static IEnumerable<SheetChange> Compared(
+        string label, RuleQuantity quantity, Compound? then, Compound? now, (JudgingTerms Then, JudgingTerms Now) terms)
     {
         if (then is null || now is null)
         {
@@ -148,27 +170,33 @@ public static class SheetChanges
         }
 
         var difference = now.Value - then.Value;
-        var uncertainty = terms.Uncertainties.FirstOrDefault(each => each.Quantity == quantity);
-        var allowed = uncertainty is null ? 0 : Allowed(uncertainty, then.Count, now.Count);
+        var (one, other) = (Of(terms.Then), Of(terms.Now));
+        var stated = one ?? other;
+        var allowed = stated is null ? 0 : Allowed(Standard(one ?? stated, then.Count), Standard(other ?? stated, now.Count));
         var sign = difference > 0 ? "+" : "";
+        var notation = now.Notation with { Fraction = now.Notation.Fraction || then.Notation.Fraction };
         return
         [
             new SheetChange(
                 label,
                 then.Text,
                 now.Text,
-                sign + Written.Difference(difference, now.Notation with { Fraction = now.Notation.Fraction || then.Notation.Fraction }),
-                uncertainty is null ? SpreadOfReadings.NotStated
+                sign + Written.Difference(difference, notation),
+                stated is null ? SpreadOfReadings.NotStated
                     : Math.Abs(difference) > allowed ? SpreadOfReadings.Beyond : SpreadOfReadings.Within,
-                uncertainty is null ? null : Written.Difference(allowed, now.Notation with { Fraction = false })),
+                stated is null ? null : Written.Difference(allowed, now.Notation with { Fraction = false }))
+            {
+                Quantity = quantity,
+                Apart = Math.Abs(difference),
+                Notation = notation,
+            },
         ];
+
+        Uncertainty? Of(JudgingTerms set) => set.Uncertainties.FirstOrDefault(each => each.Quantity == quantity);
     }
 
-    private static decimal Allowed(Uncertainty uncertainty, int then, int now)
-    {
-        var (one, other) = (Standard(uncertainty, then), Standard(uncertainty, now));
-        return 2 * Seam.ToDecimal(Math.Sqrt(Seam.ToDouble((one * one) + (other * other))));
-    }
+    private static decimal Allowed(decimal one, decimal other) =>
+        2 * Seam.ToDecimal(Math.Sqrt(Seam.ToDouble((one * one) + (other * other))));
 
     private static decimal Standard(Uncertainty uncertainty, int readings) =>
         uncertainty.Standard(readings == 1 ? Statistic.Single : Statistic.Average, readings);

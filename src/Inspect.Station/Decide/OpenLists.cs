@@ -15,6 +15,8 @@ public sealed record OpenGroup(string Title, string Sentence)
 {
     public static readonly OpenGroup AnotherBall = new(
         "Another ball on the lanes", "A spot check found another ball than was recorded; the director decides.");
+    public static readonly OpenGroup Changed = new(
+        "Changed after the freeze", "It reads otherwise than its slip, by more than the instruments allow; the director decides.");
     public static readonly OpenGroup OnCondition = new("Allowed on a condition", "In play; the condition is still to be met.");
     public static readonly OpenGroup ToMeasureAgain = new(
         "To be measured again", "Called back to the table: not to be used until then.");
@@ -22,12 +24,13 @@ public sealed record OpenGroup(string Title, string Sentence)
     public static readonly OpenGroup Failed = new("Failed, not measured again", "Not to be used as they are.");
 
     /// <summary>All, most urgent first.</summary>
-    public static readonly IReadOnlyList<OpenGroup> All = [AnotherBall, OnCondition, ToMeasureAgain, Undecided, Failed];
+    public static readonly IReadOnlyList<OpenGroup> All = [AnotherBall, Changed, OnCondition, ToMeasureAgain, Undecided, Failed];
 
     /// <summary>The group of an inspection that was not replaced; null when nothing of it is open.</summary>
-    internal static OpenGroup? Of(Decision? ruled, Outcome outcome, bool isAnotherBall) => (ruled, outcome) switch
+    internal static OpenGroup? Of(Decision? ruled, Outcome outcome, bool isAnotherBall, bool isChanged) => (ruled, outcome) switch
     {
         (not (Decision.Withdraw or Decision.Undo), _) when isAnotherBall => AnotherBall,
+        (null, _) when isChanged => Changed,
         (Decision.Accept or Decision.Withdraw or Decision.Undo, _) => null,
         (Decision.Allow, _) => OnCondition,
         (Decision.Remeasure or Decision.Recall, _) => ToMeasureAgain,
@@ -68,23 +71,41 @@ public sealed class OpenLists(Database database, People people)
     public OpenList Of(Event held)
     {
         using var connection = database.OpenForReading();
-        var rows = connection.Query<(long Seq, string Outcome, string? Ruled, long IsAnotherBall)>(
+        var rows = connection.Query<(long Seq, string Outcome, string? Ruled, long IsAnotherBall, long IsChanged)>(
             $"""
-            SELECT i.seq, i.outcome, {RulingIndex.Decided("i")}, {SpotCheckIndex.IsOpen("i")}
+            SELECT i.seq, i.outcome, {RulingIndex.Decided("i")}, {SpotCheckIndex.IsOpen("i")},
+                   i.number IN (SELECT a.number FROM freeze_alert_index a WHERE a.event = @id)
             FROM inspection_index i
             WHERE i.event = @id AND i.superseded_by IS NULL
               AND (i.outcome <> 'pass' OR EXISTS (SELECT 1 FROM ruling_index d WHERE d.inspection_seq = i.seq)
+                OR i.number IN (SELECT a.number FROM freeze_alert_index a WHERE a.event = @id)
                 OR i.number IN (SELECT s.number FROM spot_check_index s WHERE s.event = @id AND s.differs <> ''))
             ORDER BY i.seq
             """,
             new { id = held.Id });
         var groups = rows.ToLookup(
             row => OpenGroup.Of(
-                row.Ruled is null ? null : Decisions.Words[row.Ruled], VerdictJson.Outcomes[row.Outcome], row.IsAnotherBall == 1),
+                row.Ruled is null ? null : Decisions.Words[row.Ruled], VerdictJson.Outcomes[row.Outcome], row.IsAnotherBall == 1,
+                row.IsChanged == 1),
             row => row.Seq);
         return new OpenList(
             [.. OpenGroup.All.SelectMany(group => groups[group].Select(seq => (group, seq)))],
             connection.ExecuteScalar<bool>("SELECT EXISTS (SELECT 1 FROM inspection_index WHERE event = @id)", new { id = held.Id }));
+    }
+
+    /// <summary>How many inspections of an event a spot check or an alert has put in doubt.</summary>
+    public int Doubted(Event held)
+    {
+        using var connection = database.OpenForReading();
+        return connection.ExecuteScalar<int>(
+            $"""
+            SELECT count(*) FROM (SELECT number FROM spot_check_index WHERE event = @id AND differs <> ''
+                                  UNION SELECT number FROM freeze_alert_index WHERE event = @id) d
+            JOIN inspection_index i ON i.number = d.number
+            WHERE i.superseded_by IS NULL AND ({SpotCheckIndex.IsOpen("i")}
+              OR (EXISTS (SELECT 1 FROM freeze_alert_index a WHERE a.number = i.number) AND {RulingIndex.Decided("i")} IS NULL))
+            """,
+            new { id = held.Id });
     }
 
     /// <summary>Reads what is open of each of some inspections of such a list.</summary>
@@ -104,6 +125,10 @@ public sealed class OpenLists(Database database, People people)
             ? ([.. SpotCheckIndex.Of(connection, inspection.Number.ToString())
                 .Where(check => !check.IsTheBall && check.Seq > (ruling?.Seq ?? 0))
                 .Select(check => check.Point(people.NameOf(check.By))), .. Points(inspection)],
+                "Look at the ball; then accept it, order a second measurement, or withdraw the record.")
+            : group == OpenGroup.Changed
+            ? ([.. FreezeAlert.Of(connection, inspection.Number.ToString())!.Changes.Select(change => change.Sentence),
+                .. Points(inspection)],
                 "Look at the ball; then accept it, order a second measurement, or withdraw the record.")
             : group == OpenGroup.OnCondition
             ? ([ruling?.Condition is { } condition ? $"Condition: {condition}" : "The condition was struck.", .. Points(inspection)],

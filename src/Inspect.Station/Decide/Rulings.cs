@@ -148,7 +148,6 @@ public sealed class Rulings(WriteGate gate, KeyedRequests requests, Events event
         var number = found.Inspection.Number;
         var outcome = found.Inspection.Verdict.Outcome;
         var isCalledBack = found.Ruling?.Decision.CallsBack() == true;
-        var isDoubted = found.OpenSpotChecks.Any();
         return decision switch
         {
             Decision.Undo => "A ruling is one of accept, allow, remeasure and withdraw; "
@@ -162,9 +161,9 @@ public sealed class Rulings(WriteGate gate, KeyedRequests requests, Events event
             Decision.Accept or Decision.Allow when outcome == Rules.Judging.Outcome.Fail =>
                 $"{number} was measured outside a limit, which no ruling sets aside; "
                 + "the appeal is a second measurement on another instrument.",
-            Decision.Accept or Decision.Allow when outcome == Rules.Judging.Outcome.Pass && !isCalledBack && !isDoubted =>
+            Decision.Accept or Decision.Allow when outcome == Rules.Judging.Outcome.Pass && !isCalledBack && !found.IsDoubted =>
                 $"{number} passed and needs no ruling.",
-            Decision.Remeasure when found.Ruling?.Decision == Decision.Remeasure && !isDoubted =>
+            Decision.Remeasure when found.Ruling?.Decision == Decision.Remeasure && !found.IsDoubted =>
                 $"{number} is already to be measured again.",
             _ => null,
         };

@@ -29,6 +29,7 @@ public sealed class BallStories(
             .. found.Select((inspection, index) => Recorded(inspection, index == 0 ? null : found[index - 1])),
             .. found.SelectMany(Ruled),
             .. found.SelectMany(Compared),
+            .. found.Where(each => each.Alert is not null).Select(Alerted),
             .. found.SelectMany(Photographed),
             .. Checked(found),
         ];
@@ -89,6 +90,18 @@ public sealed class BallStories(
         Who = people.NameOf(check.By),
         Sentences = [check.Sentence(Zone(found.Inspection.Event), people.NameOf(check.By))],
     });
+
+    private Happening Alerted(FoundInspection found) => new()
+    {
+        At = found.Alert!.At,
+        Seq = found.Alert.Seq,
+        Title = $"{found.Inspection.Number} differs from slip {found.Alert.Slip} after the freeze",
+        Href = $"/inspections/{found.Inspection.Number}",
+        Event = found.Inspection.Event,
+        Entry = found.Inspection.Entry,
+        Who = people.NameOf(found.Inspection.By.Person),
+        Sentences = [.. found.Alert.Changes.Select(change => change.Sentence)],
+    };
 
     private IEnumerable<Happening> Photographed(FoundInspection found) =>
         photographs.Of(found.Inspection.Number.ToString()).Select(photograph => new Happening

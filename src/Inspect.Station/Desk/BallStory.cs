@@ -6,7 +6,8 @@ namespace Inspect.Station.Desk;
 /// <param name="Happenings">What happened, oldest first.</param>
 public sealed record BallStory(string Ball, Record.FoundInspection Latest, IReadOnlyList<Happening> Happenings);
 
-/// <summary>One dated event in a ball's story: a record, a ruling, a spot check, a photograph or a check of an instrument.</summary>
+/// <summary>One dated event in a ball's story: a record, a ruling, a spot check, an alert, a photograph or a check of
+/// an instrument.</summary>
 public sealed record Happening
 {
     /// <summary>When.</summary>

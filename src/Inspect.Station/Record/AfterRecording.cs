@@ -14,4 +14,7 @@ public sealed record AfterRecording(Action<WriteTransaction, RecordedJustNow> Do
 /// <param name="By">Who recorded it.</param>
 /// <param name="At">When.</param>
 /// <param name="Form">The key of the measuring form; null when a program recorded it.</param>
-public sealed record RecordedJustNow(string Event, string Entry, PersonId By, DateTimeOffset At, string? Form);
+/// <param name="Inspection">What was recorded.</param>
+/// <param name="IsFrozen">Whether it was measured when the ball was not to be changed any more.</param>
+public sealed record RecordedJustNow(
+    string Event, string Entry, PersonId By, DateTimeOffset At, string? Form, Inspection Inspection, bool IsFrozen);

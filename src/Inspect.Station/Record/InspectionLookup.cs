@@ -151,7 +151,7 @@ public sealed class InspectionLookup(Database database, ILogger<InspectionLookup
             ?? throw new InvalidDataException($"The register has no entry {row.Seq}, which the index names for {row.Number}.");
         return new FoundInspection(
             InspectionBody.Read(body), row.Seq, row.SupersededBy, RulingIndex.Of(connection, row.Number, transaction),
-            SpotCheckIndex.Of(connection, row.Number, transaction));
+            SpotCheckIndex.Of(connection, row.Number, transaction), FreezeAlert.Of(connection, row.Number, transaction));
     }
 }
 
@@ -193,8 +193,10 @@ public sealed record InspectionRow(
 /// <param name="SupersededBy">The inspection that replaced it, or null.</param>
 /// <param name="Rulings">What was ruled on it, oldest first.</param>
 /// <param name="SpotChecks">The comparisons of a ball in use with it, oldest first.</param>
+/// <param name="Alert">That it differs from its slip although the ball was not to be changed; null when it does not.</param>
 public sealed record FoundInspection(
-    Inspection Inspection, long Seq, string? SupersededBy, IReadOnlyList<Ruling> Rulings, IReadOnlyList<SpotCheck> SpotChecks)
+    Inspection Inspection, long Seq, string? SupersededBy, IReadOnlyList<Ruling> Rulings, IReadOnlyList<SpotCheck> SpotChecks,
+    FreezeAlert? Alert)
 {
     /// <summary>The ruling in force.</summary>
     public Ruling? Ruling => Rulings.Count == 0 ? null : Rulings[^1];
@@ -205,6 +207,12 @@ public sealed record FoundInspection(
 
     /// <summary>The spot checks that found another ball and on which nobody has ruled since.</summary>
     public IEnumerable<SpotCheck> OpenSpotChecks => SpotChecks.Where(check => !check.IsTheBall && check.Seq > (Ruling?.Seq ?? 0));
+
+    /// <summary>Whether there is an alert and nobody has ruled since.</summary>
+    public bool IsAlertOpen => Alert is not null && Ruling is null;
+
+    /// <summary>Whether a director has to decide although it may have passed.</summary>
+    public bool IsDoubted => IsAlertOpen || OpenSpotChecks.Any();
 
     /// <summary>Whether a later inspection of the same ball replaced it.</summary>
     public bool IsSuperseded => SupersededBy is not null;

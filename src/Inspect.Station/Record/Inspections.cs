@@ -137,7 +137,9 @@ public sealed class Inspections(
         var entry = Register.Append(
             write, InspectionBody.Kind, InspectionBody.Version, place => InspectionBody.Write(inspection, parts, offset, place),
             IndexedInspection.Of(inspection));
-        var justNow = new RecordedJustNow(request.Event.Id, request.Entry.Number, by.Person, at, asked.IsForm ? asked.Key : null);
+        var justNow = new RecordedJustNow(
+            request.Event.Id, request.Entry.Number, by.Person, at, asked.IsForm ? asked.Key : null, inspection,
+            SheetOfEvent.IsFrozen(request.Event, request.Entry, request.MeasuredAt ?? at, judged.Terms.FreezeMinutes) == true);
         foreach (var step in after)
         {
             step.Do(write, justNow);

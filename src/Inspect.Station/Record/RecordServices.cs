@@ -11,6 +11,8 @@ public static class RecordServices
         services.AddSingleton(BallNames.Index);
         services.AddSingleton(RulingIndex.Index);
         services.AddSingleton(SpotCheckIndex.Index);
+        services.AddSingleton(FreezeAlert.Index);
+        services.AddSingleton(new AfterRecording(FreezeAlert.Recorded));
         services.AddSingleton(Photographs.Index);
         services.AddSingleton<Inspections>();
         services.AddSingleton<InspectionLookup>();

@@ -76,8 +76,14 @@ internal static class SheetOfEvent
             return new Circumstances(number, null, null);
         }
 
-        var local = TimeZoneInfo.ConvertTime(presented.At, TimeZoneInfo.FindSystemTimeZoneById(held.TimeZone)).DateTime;
-        return new Circumstances(
-            number, local >= squad.Starts, freezeMinutes is { } minutes ? local >= squad.Starts.AddMinutes(-minutes) : null);
+        return new Circumstances(number, At(held, presented.At) >= squad.Starts, IsFrozen(held, entry, presented.At, freezeMinutes));
     }
+
+    /// <summary>Whether a bowler's balls may no longer be changed at a time; null where the event says nothing of it.</summary>
+    public static bool? IsFrozen(Event held, Entry entry, DateTimeOffset at, int? freezeMinutes) =>
+        freezeMinutes is { } minutes && held.Squads.FirstOrDefault(squad => squad.Name == entry.Squad) is { } squad
+            ? At(held, at) >= squad.Starts.AddMinutes(-minutes) : null;
+
+    private static DateTime At(Event held, DateTimeOffset at) =>
+        TimeZoneInfo.ConvertTime(at, TimeZoneInfo.FindSystemTimeZoneById(held.TimeZone)).DateTime;
 }

@@ -18,7 +18,7 @@ public sealed class ReindexVerbTests
     [
         "inspection_index", "inspection_rule", "inspection_instrument", "inspection_model", "tag_index", "ball_name_index", "ruling_index",
         "confirmation_index", "check_index", "photograph_index", "person_name_word",
-        "report_index", "spot_check_index", "draw_pool_index", "draw_index",
+        "report_index", "spot_check_index", "draw_pool_index", "draw_index", "freeze_alert_index",
     ];
 
     [Fact]

@@ -22,7 +22,7 @@ public sealed class OpenListTests
         var allowed = (await inspector.Recorded(Undecided(), "104"))["number"]!.GetValue<string>();
         using var allow = await Rule(director, allowed, "allow", "No tape here", "measured after the block");
 
-        Assert.Equal($" | {allowed} |  | {held} | {failed}", Open());
+        Assert.Equal($" |  | {allowed} |  | {held} | {failed}", Open());
 
         using var accepted = await Rule(director, held, "accept", "Known ball");
         var again = SampleSheets.Request(SampleSheets.Legal(), "104");
@@ -30,7 +30,7 @@ public sealed class OpenListTests
         using var measured = await inspector.Record(again);
         using var withdrawn = await Rule(director, failed, "withdraw", "Wrong entry");
         using var appeal = await Rule(director, passed["number"]!.GetValue<string>(), "remeasure", "Drawn for a spot check");
-        Assert.Equal($" |  | {passed["number"]} |  | ", Open());
+        Assert.Equal($" |  |  | {passed["number"]} |  | ", Open());
         Assert.Contains(
             "Drawn for a spot check", (await director.GetPage("/desk/events/LANTERN/open")).QuerySelector("main")!.TextContent,
             StringComparison.Ordinal);

@@ -37,7 +37,7 @@ public sealed class MigratorTests : IDisposable
         { "022-import-heads.sql", "ea5d24151ea92879aac06030b765d33612d1058c787956eaeb63e5a6bf62f99f" },
         { "023-entered-balls.sql", "dd9320d5aa8d1d79d0d35f54cccc129f28821a89cd24a2613e3cae8489212750" },
         { "024-custody.sql", "09b0ed0d4a3cf768d56a30ac9f40798daedc199a5d0c17d1c719b62350aa8c00" },
-        { "025-spot-checks.sql", "018d5640fafe202acf7b30623fbd6fe27d694eaabdf0f70df46ba694a5aefba6" },
+        { "025-spot-checks.sql", "b860627cc7e21d45cb778b959aa196e94e9a53d170e6f70cf97e6fa193dfe270" },
         { "026-names-kept.sql", "5dfa85c740b0fd0f8e88c4de14970a8385046a87064696f93dbadf2420e2fa1d" },
         { "027-under-age.sql", "c2f85d94cff27cc1dd3062b86ce43e197edc6d9279163e4d7ef07af2eb134512" },
     };

@@ -38,3 +38,15 @@ CREATE TABLE draw_pool (
   seq INTEGER NOT NULL PRIMARY KEY REFERENCES register_entry (seq),       -- the entry that records it
   numbers TEXT NOT NULL                                                   -- numbers of slips or entries, sorted, each with a line feed behind it
 ) STRICT;
+
+-- A ball that was not to be changed any more reads otherwise than its slip.
+INSERT INTO register_kind (kind) VALUES ('freeze-alert');
+
+-- Index of the register, can be rebuilt: one row for each such inspection.
+CREATE TABLE freeze_alert_index (
+  seq INTEGER NOT NULL PRIMARY KEY REFERENCES register_entry (seq),       -- the entry that records it
+  number TEXT NOT NULL UNIQUE,                                            -- the inspection whose readings differ
+  event TEXT NOT NULL                                                     -- that inspection's event
+) STRICT;
+
+CREATE INDEX freeze_alert_index_event ON freeze_alert_index (event, seq);
