@@ -121,15 +121,10 @@ public sealed class OpenLists(Database database, People people)
     private OpenItem Item(OpenGroup group, Inspection inspection, DbConnection connection)
     {
         var ruling = RulingIndex.Of(connection, inspection.Number.ToString()) is [.., var last] ? last : null;
-        var (points, settles) = group == OpenGroup.AnotherBall
-            ? ([.. SpotCheckIndex.Of(connection, inspection.Number.ToString())
-                .Where(check => !check.IsTheBall && check.Seq > (ruling?.Seq ?? 0))
-                .Select(check => check.Point(people.NameOf(check.By))), .. Points(inspection)],
-                "Look at the ball; then accept it, order a second measurement, or withdraw the record.")
-            : group == OpenGroup.Changed
-            ? ([.. FreezeAlert.Of(connection, inspection.Number.ToString())!.Changes.Select(change => change.Sentence),
-                .. Points(inspection)],
-                "Look at the ball; then accept it, order a second measurement, or withdraw the record.")
+        var (points, settles) = group == OpenGroup.AnotherBall || group == OpenGroup.Changed
+            ? ([.. Doubts(connection, inspection.Number.ToString(), ruling), .. Points(inspection)],
+                $"Look at the ball; then {(inspection.Verdict.Outcome == Outcome.Fail ? "" : "accept it, ")}order a second measurement, "
+                    + "or withdraw the record.")
             : group == OpenGroup.OnCondition
             ? ([ruling?.Condition is { } condition ? $"Condition: {condition}" : "The condition was struck.", .. Points(inspection)],
                 "Measure the ball again, under the number it has.")
@@ -150,6 +145,13 @@ public sealed class OpenLists(Database database, People people)
             points,
             settles);
     }
+
+    private IEnumerable<string> Doubts(DbConnection connection, string number, Ruling? ruling) =>
+    [
+        .. SpotCheckIndex.Of(connection, number).Where(check => !check.IsTheBall && check.Seq > (ruling?.Seq ?? 0))
+            .Select(check => check.Point(people.NameOf(check.By))),
+        .. ruling is null ? FreezeAlert.Of(connection, number)?.Changes.Select(change => change.Sentence) ?? [] : [],
+    ];
 
     // Missing measurements are one point, however many rules need them.
     private static List<string> Points(Inspection inspection)

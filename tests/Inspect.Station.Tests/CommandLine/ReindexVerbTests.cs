@@ -1,9 +1,12 @@
 using System.Text;
 using System.Text.Json.Nodes;
+using AngleSharp.Dom;
+using AngleSharp.Html.Dom;
 using Dapper;
 using Inspect.Station.CommandLine;
 using Inspect.Station.Storage;
 using Inspect.Station.Tests.Ground;
+using Inspect.Station.Tests.Lanes;
 using Inspect.Station.Tests.Record;
 using Microsoft.Data.Sqlite;
 using Microsoft.Extensions.DependencyInjection;
@@ -38,7 +41,19 @@ public sealed class ReindexVerbTests
             var again = SampleSheets.Request(SampleSheets.Legal());
             again["supersedes"] = "LANTERN-0001";
             using var second = await inspector.Record(again);
-            using var ruling = new HttpRequestMessage(HttpMethod.Post, "/api/inspections/LANTERN-0002/rulings");
+
+            // Measured again after the freeze, compared on the lanes, drawn by lot.
+            var rules = await director.GetPage("/events/LANTERN/rules");
+            using var frozen = await director.Send(
+                rules.QuerySelector<IHtmlFormElement>("form[action$='/rules/terms']")!, ("freezeMinutes", "1440"));
+            var changed = SampleSheets.Legal();
+            changed["weights"]!["leftRight"] = "-2 oz";
+            var third = SampleSheets.Request(changed);
+            third["supersedes"] = "LANTERN-0002";
+            using var alerted = await inspector.Record(third);
+            using var compared = await SpotCheckSteps.SpotCheck(inspector, "LANTERN-0003", """{"isTheBall":false,"differs":["holes"]}""");
+            using var drawn = await DrawSteps.Draw(director, await DrawSteps.Fix(director, 1), "4 2 6 1", "Odalys Fenwick");
+            using var ruling = new HttpRequestMessage(HttpMethod.Post, "/api/inspections/LANTERN-0003/rulings");
             ruling.Content = new StringContent("""{"decision":"withdraw","reason":"The wrong ball"}""", Encoding.UTF8, "application/json");
             ruling.Headers.Add("Idempotency-Key", "one");
             using var ruled = await director.SendAsync(ruling);
@@ -48,7 +63,7 @@ public sealed class ReindexVerbTests
         }
 
         var before = Dump(folder);
-        Assert.All(Tables[..6], table => Assert.Contains($"{table}|", before, StringComparison.Ordinal));
+        Assert.All([.. Tables[..6], .. Tables[^4..]], table => Assert.Contains($"{table}|", before, StringComparison.Ordinal));
         using (var connection = Open(folder))
         {
             connection.Execute("PRAGMA foreign_keys = OFF; " + string.Join(' ', Tables.Select(table => $"DELETE FROM {table};")));
@@ -59,7 +74,7 @@ public sealed class ReindexVerbTests
         using var error = new StringWriter();
         Assert.Equal(0, ReindexVerb.Run(["--data", folder], output, error));
 
-        Assert.StartsWith("Rebuilt from 4 entries: inspections, ", output.ToString(), StringComparison.Ordinal);
+        Assert.StartsWith("Rebuilt from 9 entries: inspections, ", output.ToString(), StringComparison.Ordinal);
         Assert.Equal(before, Dump(folder));
         SqliteConnection.ClearAllPools();
         Directory.Delete(folder, recursive: true);
