@@ -35,20 +35,19 @@ public static class FrozenChanges
 {
     /// <summary>What is assumed where an event states no uncertainty: about four times the error of one reading; judgement, no source.
     /// Roughness has none, since a surface wears in use.</summary>
-    private static readonly IReadOnlyDictionary<RuleQuantity, (decimal Amount, Unit Unit)> Assumed =
-        new Dictionary<RuleQuantity, (decimal, Unit)>
-        {
-            [RuleQuantity.Gross] = (1m, Unit.Ounce),
-            [RuleQuantity.TopBottom] = (0.5m, Unit.Ounce),
-            [RuleQuantity.LeftRight] = (0.5m, Unit.Ounce),
-            [RuleQuantity.FingerThumb] = (0.5m, Unit.Ounce),
-            [RuleQuantity.AnyHalves] = (0.5m, Unit.Ounce),
-            [RuleQuantity.Diameters] = (0.01m, Unit.Inch),
-            [RuleQuantity.Circumference] = (0.04m, Unit.Inch),
-            [RuleQuantity.Hardness] = (4m, Unit.ShoreD),
-            [RuleQuantity.HoleDiameter] = (3m / 64, Unit.Inch),
-            [RuleQuantity.HoleDepth] = (3m / 16, Unit.Inch),
-        };
+    private static readonly Dictionary<RuleQuantity, (decimal Amount, Unit Unit)> Assumed = new()
+    {
+        [RuleQuantity.Gross] = (1m, Unit.Ounce),
+        [RuleQuantity.TopBottom] = (0.5m, Unit.Ounce),
+        [RuleQuantity.LeftRight] = (0.5m, Unit.Ounce),
+        [RuleQuantity.FingerThumb] = (0.5m, Unit.Ounce),
+        [RuleQuantity.AnyHalves] = (0.5m, Unit.Ounce),
+        [RuleQuantity.Diameters] = (0.01m, Unit.Inch),
+        [RuleQuantity.Circumference] = (0.04m, Unit.Inch),
+        [RuleQuantity.Hardness] = (4m, Unit.ShoreD),
+        [RuleQuantity.HoleDiameter] = (3m / 64, Unit.Inch),
+        [RuleQuantity.HoleDepth] = (3m / 16, Unit.Inch),
+    };
 
     /// <summary>What differs, in the order of the sheet; empty where the ball may be unchanged.</summary>
     /// <param name="then">The earlier sheet.</param>

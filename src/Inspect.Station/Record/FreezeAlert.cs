@@ -3,7 +3,6 @@ using System.Text.Json;
 using System.Text.Json.Nodes;
 using Dapper;
 using Inspect.Advice;
-using Inspect.Station.Access;
 using Inspect.Station.Storage;
 
 namespace Inspect.Station.Record;

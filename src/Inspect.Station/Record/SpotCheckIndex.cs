@@ -1,6 +1,5 @@
 using System.Data.Common;
 using Dapper;
-using Inspect.Sheets;
 using Inspect.Station.Access;
 using Inspect.Station.Storage;
 
