@@ -161,7 +161,10 @@ public sealed class Events(Database database)
             "INSERT INTO entry (event, entry, person, squad, under_age) VALUES (@eventId, @number, @person, @squad, @underAge)",
             new { eventId, number = entry.Number, person = person.ToString(), squad = entry.Squad, underAge = entry.IsUnderAge ? 1 : 0 },
             write.Transaction);
-        GuardianContacts.Set(write, eventId, entry.Number, entry.Guardian);
+        if (entry.Guardian.Length > 0)
+        {
+            GuardianContacts.Set(write, eventId, entry.Number, entry.Guardian);
+        }
     }
 
     private static string Day(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
