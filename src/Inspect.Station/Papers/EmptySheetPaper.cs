@@ -1,4 +1,3 @@
-using Inspect.Ball;
 using Inspect.Sheets;
 using Inspect.Sheets.Form;
 using Inspect.Sheets.Readings;
