@@ -128,12 +128,18 @@ internal sealed class StrikeReading(DbConnection connection, DbTransaction? tran
                 """, among, transaction)
                 .SelectMany(row => new[] { row.Reason, row.Condition }.OfType<string>()
                     .Select(hash => (row.Person, new RemarkKey(row.By, hash)))))
+            .Concat(connection.Query<(string Person, string By, string Remark)>(
+                $"""
+                SELECT e.person, c.by_person, c.remark_hash FROM spot_check_index c JOIN inspection_index i ON i.number = c.number
+                JOIN entry e ON e.event = i.event AND e.entry = i.entry WHERE c.remark_hash IS NOT NULL AND {TheirEntries}
+                """, among, transaction)
+                .Select(row => (row.Person, new RemarkKey(row.By, row.Remark))))
             .ToHashSet();
         return [.. all.Where(remark => names.IsNamedIn(remark.Text) || remark.People.Any(person => own.Contains((person, remark.Key))))
             .Select(remark => remark.Key)];
     }
 
-    // A closing report names bowlers only in the reasons and conditions of rulings.
+    // A closing report names bowlers only in the reasons and conditions of rulings, and in the remarks of spot checks that were open.
     private IReadOnlyList<long> ReportsThatQuote(IReadOnlyList<RemarkKey> remarks)
     {
         if (remarks.Count == 0)
@@ -146,7 +152,11 @@ internal sealed class StrikeReading(DbConnection connection, DbTransaction? tran
             "SELECT event, by_person, reason_hash, condition_hash FROM ruling_index", null, transaction, buffered: false)
             .Where(ruling => struck.Contains(new RemarkKey(ruling.By, ruling.Reason))
                 || (ruling.Condition is { } condition && struck.Contains(new RemarkKey(ruling.By, condition))))
-            .Select(ruling => ruling.Event).ToHashSet(StringComparer.Ordinal);
+            .Select(ruling => ruling.Event)
+            .Concat(connection.Query<(string Event, string By, string Remark)>(
+                "SELECT event, by_person, remark_hash FROM spot_check_index WHERE remark_hash IS NOT NULL", null, transaction)
+                .Where(check => struck.Contains(new RemarkKey(check.By, check.Remark))).Select(check => check.Event))
+            .ToHashSet(StringComparer.Ordinal);
         return [.. connection.Query<(long Seq, string Event)>(
             "SELECT f.seq, r.event FROM report_file f JOIN report_index r ON r.seq = f.seq", null, transaction)
             .Where(report => events.Contains(report.Event)).Select(report => report.Seq)];
