@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using Inspect.Sheets.Json;
 
 namespace Inspect.Rules.Rulesets;
 
@@ -21,7 +22,7 @@ public sealed record BallName(string Text)
     private static string Key(string text)
     {
         var key = new StringBuilder(text.Length);
-        foreach (var sign in text.Normalize(NormalizationForm.FormD).Trim())
+        foreach (var sign in PlainText.Normalized(text, NormalizationForm.FormD).Trim())
         {
             if (char.IsWhiteSpace(sign))
             {

@@ -38,7 +38,7 @@ public sealed partial class StrictObject
         foreach (var (element, path) in elements)
         {
             var text = element.ValueKind == JsonValueKind.String ? StrictJson.TextOf(element) : null;
-            if (text is not { Length: > 0 } || text.Length > longest || text.Any(char.IsControl))
+            if (text is not { Length: > 0 } || text.Length > longest || !PlainText.IsLine(text))
             {
                 _faults.Add(new Fault(path, $"This is {StrictJson.Shown(element)}; a short text in quotes is wanted here."));
             }

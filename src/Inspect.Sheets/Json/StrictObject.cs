@@ -89,9 +89,9 @@ public sealed partial class StrictObject
             return null;
         }
 
-        if (text.Any(char.IsControl))
+        if (!PlainText.IsLine(text))
         {
-            Refuse(name, $"{StrictJson.Quoted(text)} has a line break or another control character; write one plain line.");
+            Refuse(name, $"{StrictJson.Quoted(text)} has a line break or another character that cannot be shown; write one plain line.");
             return null;
         }
 

@@ -9,14 +9,16 @@ public sealed partial class FrontDoor(SignIns signIns, SignInThrottle throttle, 
     /// <summary>Checks a pair. After too many failures the pair is not checked, and the caller has to wait.</summary>
     public (SignedIn? SignedIn, TimeSpan Wait) Knock(string name, string passcode, string address)
     {
-        var key = SignInRules.Key(name);
+        // A name that nobody can have is no name to keep: all of them count as one.
+        var isPossible = SignInRules.IsPossible(name);
+        var key = isPossible ? SignInRules.Key(name) : "";
         if (!throttle.TryBegin(key, address, out var wait))
         {
             Throttled(address, wait.TotalSeconds);
             return (null, wait);
         }
 
-        var signedIn = passcode.Length <= SignInRules.LongestPasscode ? signIns.Check(name, passcode) : null;
+        var signedIn = isPossible && passcode.Length <= SignInRules.LongestPasscode ? signIns.Check(name, passcode) : null;
         if (signedIn is not null)
         {
             throttle.Succeeded(key, address);

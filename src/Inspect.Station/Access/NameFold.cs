@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using Inspect.Sheets.Json;
 
 namespace Inspect.Station.Access;
 
@@ -60,7 +61,7 @@ public static class NameFold
             yield return Words(name, letter => IsApostrophe(letter) || IsHyphen(letter));
         }
 
-        var composed = name.Normalize(NormalizationForm.FormC).ToLower(CultureInfo.InvariantCulture);
+        var composed = PlainText.Normalized(name, NormalizationForm.FormC).ToLower(CultureInfo.InvariantCulture);
         if (composed.Any(Spread.ContainsKey))
         {
             yield return Words(string.Concat(composed.Select(letter => Spread.GetValueOrDefault(letter) ?? letter.ToString())));
@@ -71,7 +72,7 @@ public static class NameFold
     {
         var words = new List<string>();
         var word = new StringBuilder();
-        foreach (var letter in name.Normalize(NormalizationForm.FormKD).ToLower(CultureInfo.InvariantCulture))
+        foreach (var letter in PlainText.Normalized(name, NormalizationForm.FormKD).ToLower(CultureInfo.InvariantCulture))
         {
             if (Spelled.TryGetValue(letter, out var spelled))
             {

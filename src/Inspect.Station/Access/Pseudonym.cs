@@ -1,5 +1,6 @@
 using System.Security.Cryptography;
 using System.Text;
+using Inspect.Sheets.Json;
 
 namespace Inspect.Station.Access;
 
@@ -17,7 +18,7 @@ public static class Pseudonym
     /// <summary>The hash of a text in normalisation form C and UTF-8, as 64 lower-case hexadecimal digits.</summary>
     public static string Of(ReadOnlySpan<byte> salt, string text)
     {
-        var bytes = Encoding.UTF8.GetBytes(text.Normalize(NormalizationForm.FormC));
+        var bytes = Encoding.UTF8.GetBytes(PlainText.Normalized(text, NormalizationForm.FormC));
         return Convert.ToHexStringLower(HMACSHA256.HashData(salt, bytes));
     }
 }

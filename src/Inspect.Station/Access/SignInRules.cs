@@ -1,4 +1,5 @@
 using System.Text;
+using Inspect.Sheets.Json;
 using Inspect.Station.Web;
 
 namespace Inspect.Station.Access;
@@ -19,7 +20,10 @@ public static class SignInRules
     public static string PasscodeHint => $"At least {ShortestPasscode} characters; a few words are easy to remember.";
 
     /// <summary>A name in the form that is compared: compatibility-normalised, in lower case, without spaces at the ends.</summary>
-    public static string Key(string name) => WellFormed(name.Trim()).Normalize(NormalizationForm.FormKC).ToLowerInvariant();
+    public static string Key(string name) => PlainText.Normalized(name.Trim(), NormalizationForm.FormKC).ToLowerInvariant();
+
+    /// <summary>Whether somebody can have this name at all.</summary>
+    public static bool IsPossible(string name) => name.Trim().Length is > 0 and <= LongestName;
 
     /// <summary>Adds what is wrong with a new sign-in name.</summary>
     public static void CheckName(string name, Faults faults)
@@ -31,6 +35,10 @@ public static class SignInRules
         else if (name.Length > LongestName)
         {
             faults.Add("name", $"\"{name[..20]}...\" is too long: a sign-in name has at most {LongestName} characters.");
+        }
+        else if (!PlainText.IsLine(name))
+        {
+            faults.Add("name", "This name has a character that cannot be shown; type it again.");
         }
     }
 
@@ -46,7 +54,4 @@ public static class SignInRules
             faults.Add("passcode", $"The passcode is too long: it has at most {LongestPasscode} characters.");
         }
     }
-
-    // Half a surrogate pair cannot be normalised. It is replaced, and then matches no name.
-    private static string WellFormed(string text) => Encoding.UTF8.GetString(Encoding.UTF8.GetBytes(text));
 }

@@ -46,6 +46,9 @@ public sealed class SignInThrottle(TimeProvider time)
         return wait == TimeSpan.Zero;
     }
 
+    /// <summary>How many names with their addresses are kept; ten thousand at most.</summary>
+    internal int Kept => _tries.Count;
+
     /// <summary>Forgets the failures: the passcode was right.</summary>
     public void Succeeded(string nameKey, string address) => _tries.TryRemove((nameKey, address), out _);
 
@@ -66,6 +69,14 @@ public sealed class SignInThrottle(TimeProvider time)
         foreach (var (key, tries) in _tries)
         {
             if (now - tries.Last > LongestWait)
+            {
+                _tries.TryRemove(key, out _);
+            }
+        }
+
+        if (_tries.Count >= MostKept)
+        {
+            foreach (var (key, _) in _tries.OrderBy(each => each.Value.Last).Take(MostKept / 10))
             {
                 _tries.TryRemove(key, out _);
             }

@@ -1,3 +1,4 @@
+using Inspect.Sheets.Json;
 using Inspect.Station.Web;
 
 namespace Inspect.Station.Access;
@@ -18,7 +19,7 @@ public sealed record TypedOfficial(string Person, string Name, string Role)
     public Faults Check()
     {
         var faults = new Faults();
-        if (Person.Length is 0 or > LongestPersonName || Person.Any(char.IsControl))
+        if (Person.Length is 0 or > LongestPersonName || !PlainText.IsLine(Person))
         {
             faults.Add("person", $"Give the name as it is to appear on slips, at most {LongestPersonName} characters.");
         }

@@ -73,6 +73,7 @@ public sealed class EventArchives(Database database, WriteGate gate, StationKey 
             files.Add(hashed.Finish(name));
         }
     }
+
     // Every key that has signed here: its number, since when, its fingerprint and its text.
     private string Keys()
     {

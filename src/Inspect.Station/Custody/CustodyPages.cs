@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Security.Claims;
+using Inspect.Sheets.Json;
 using Inspect.Station.Access;
 using Inspect.Station.Prepare;
 using Inspect.Station.Record;
@@ -46,7 +47,7 @@ public static class CustodyPages
         }
 
         var (typed, place, faults) = (form["ball"].ToString().Trim(), form["place"].ToString().Trim(), new Faults());
-        if (place.Length > LongestPlace || place.Any(char.IsControl))
+        if (place.Length > LongestPlace || !PlainText.IsLine(place))
         {
             faults.Add("place", $"\"{place}\" cannot be a place; write at most {LongestPlace} characters.");
         }

@@ -1,3 +1,4 @@
+using Inspect.Sheets.Json;
 using Inspect.Station.Prepare;
 
 namespace Inspect.Station.Import;
@@ -103,7 +104,7 @@ internal sealed class Planner(
             return Refuse("There is no name", row.Number);
         }
 
-        if (bowler.Length > LongestName || bowler.Any(char.IsControl))
+        if (bowler.Length > LongestName || !PlainText.IsLine(bowler))
         {
             return Refuse($"A name has at most {LongestName} characters that can be printed, unlike", row.Number, bowler);
         }

@@ -1,3 +1,4 @@
+using Inspect.Sheets.Json;
 using Inspect.Station.Web;
 
 namespace Inspect.Station.Prepare;
@@ -59,7 +60,7 @@ public sealed record TypedBowler(string Number, string Name, string Squad)
     /// <summary>Adds what is wrong with the name.</summary>
     public void CheckName(Faults faults)
     {
-        if (Name.Length is 0 or > LongestName || Name.Any(char.IsControl))
+        if (Name.Length is 0 or > LongestName || !PlainText.IsLine(Name))
         {
             faults.Add("name", $"\"{Name}\" cannot be a bowler's name; give one of 1 to {LongestName} characters.");
         }

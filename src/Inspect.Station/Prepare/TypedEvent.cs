@@ -1,5 +1,6 @@
 using System.Globalization;
 using Inspect.Rules.Rulesets;
+using Inspect.Sheets.Json;
 using Inspect.Station.Web;
 
 namespace Inspect.Station.Prepare;
@@ -91,7 +92,7 @@ public sealed record TypedEvent(
     /// <param name="now">The event that is changed, whose rules are not checked again while they stay; null for a new one.</param>
     public Event? Read(EditionLibrary library, IReadOnlyCollection<string> taken, Faults faults, Event? now = null)
     {
-        if (Name.Length is 0 or > LongestName || Name.Any(char.IsControl))
+        if (Name.Length is 0 or > LongestName || !PlainText.IsLine(Name))
         {
             faults.Add("name", $"Give the name in full as it is to appear on slips, at most {LongestName} characters.");
         }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Inspect.Sheets.Json;
 using Inspect.Station.Web;
 
 namespace Inspect.Station.Prepare;
@@ -65,7 +66,7 @@ public sealed record TypedSquad(string Was, string Name, string Day, string Time
 
     private bool IsNamed(int row, List<ChangedSquad> before, Faults faults)
     {
-        var fault = Name.Length is 0 or > LongestName || Name.Any(char.IsControl)
+        var fault = Name.Length is 0 or > LongestName || !PlainText.IsLine(Name)
             ? $"\"{Name}\" cannot be the name of a squad; give 1 to {LongestName} characters, such as A"
                 + (Was.Length == 0 ? "." : $", or tick Remove if there is no squad {Was} any more.")
             : before.Exists(squad => string.Equals(squad.Now?.Name, Name, StringComparison.OrdinalIgnoreCase))

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Security.Claims;
+using Inspect.Sheets.Json;
 using Inspect.Station.Access;
 using Inspect.Station.Prepare;
 using Inspect.Station.Web;
@@ -41,7 +42,7 @@ public static class QueuePages
         }
 
         var name = string.Join(' ', form["table"].ToString().Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
-        if (name.Length is 0 or > LongestName || name.Any(char.IsControl))
+        if (name.Length is 0 or > LongestName || !PlainText.IsLine(name))
         {
             return Page(
                 held, user, queue, name, $"\"{name}\" cannot be the name of a table; give 1 to {LongestName} characters, such as Table 2.");

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using Inspect.Sheets.Json;
 
 namespace Inspect.Station.Record;
 
@@ -12,7 +13,7 @@ public static class SerialLookAlikes
     public static string Fold(string serial)
     {
         var folded = new StringBuilder(serial.Length);
-        var upper = serial.Normalize(NormalizationForm.FormKD).ToUpper(CultureInfo.InvariantCulture);
+        var upper = PlainText.Normalized(serial, NormalizationForm.FormKD).ToUpper(CultureInfo.InvariantCulture);
         foreach (var character in upper.Where(char.IsLetterOrDigit))
         {
             folded.Append(character switch

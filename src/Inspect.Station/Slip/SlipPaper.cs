@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
 using System.Text.RegularExpressions;
+using Inspect.Sheets.Json;
 using PdfSharp.Drawing;
 using PdfSharp.Events;
 using PdfSharp.Fonts;
@@ -88,7 +89,7 @@ internal sealed partial class SlipPaper : IDisposable
             }
         }
 
-        return InsideFigure().Replace(whole.ToString().TrimEnd().Normalize(NormalizationForm.FormC), "\u00A0");
+        return InsideFigure().Replace(PlainText.Normalized(whole.ToString().TrimEnd(), NormalizationForm.FormC), "\u00A0");
     }
 
     /// <summary>The words of a text as they can be set. A slip is laid out in several sizes, so each text is cut once.</summary>

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using Inspect.Sheets.Json;
 
 namespace Inspect.Station.Web;
 
@@ -21,7 +22,7 @@ public static class Svg
         $"<text class=\"{style}\" x=\"{N(x)}\" y=\"{N(y)}\" text-anchor=\"{anchor}\">{System.Net.WebUtility.HtmlEncode(words)}</text>";
 
     /// <summary>About how wide words are in the pages' letters, rather too wide than too narrow.</summary>
-    public static double Width(string words, double size) => size * words.Normalize(NormalizationForm.FormD).Sum(WidthOf);
+    public static double Width(string words, double size) => size * PlainText.Normalized(words, NormalizationForm.FormD).Sum(WidthOf);
 
     /// <summary>Words that fit into a width: the middle of longer ones is left out, because names often differ at their ends.</summary>
     public static string Cut(string words, double size, double room)
