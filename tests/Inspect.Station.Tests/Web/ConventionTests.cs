@@ -84,6 +84,16 @@ public class ConventionTests(SharedStation shared) : IClassFixture<SharedStation
         Assert.All(types, type => Assert.True(type.IsVisible, $"{type} is not public."));
     }
 
+    /// <summary>A handler is compiled at its first request: one whose parameters cannot be read is found here and not in a hall.</summary>
+    [Fact]
+    public void EveryRoute_CanBeMadeReady()
+    {
+        var handlers = Routes(shared.Station).Select(route => route.Metadata.GetMetadata<MadeReady>()).OfType<MadeReady>().ToList();
+
+        Assert.InRange(handlers.Count, 100, int.MaxValue);
+        Assert.All(handlers, each => Assert.NotNull(each.Handler.Value));
+    }
+
     [Fact]
     public async Task EveryRouteForPrograms_SentRubbish_RefusesWithAProblem()
     {
