@@ -5,7 +5,7 @@ internal static class Labels
 {
     public const string ThatTouch =
         """
-        async () => { await document.fonts.ready; return [...document.querySelectorAll("svg[role=img]")].flatMap(picture => {
+        async () => { await Promise.all([...document.fonts].map(font => font.load())); return [...document.querySelectorAll("svg[role=img]")].flatMap(picture => {
           const box = picture.getBoundingClientRect(), faults = [];
           const labels = [...picture.querySelectorAll("text")].map(label => [label.textContent, label.getBoundingClientRect()]);
           labels.forEach(([words, one], i) => {
