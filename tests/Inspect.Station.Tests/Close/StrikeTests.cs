@@ -13,6 +13,7 @@ using Inspect.Station.Storage;
 using Inspect.Station.Tests.Decide;
 using Inspect.Station.Tests.Ground;
 using Inspect.Station.Tests.Import;
+using Inspect.Station.Tests.Lanes;
 using Inspect.Station.Tests.Record;
 using Microsoft.Extensions.DependencyInjection;
 using static Inspect.Station.Tests.Record.WhichBallSteps;
@@ -41,7 +42,7 @@ public sealed class StrikeTests
         var page = await director.GetPage(Page);
         Assert.Equal(
             [
-                "24 names", "1 earlier name", "2 remarks", "1 photograph", "1 file of a closing report", "1 contact of a guardian",
+                "24 names", "1 earlier name", "3 remarks", "1 photograph", "1 file of a closing report", "1 contact of a guardian",
                 "1 unfinished sheet",
             ],
             page.QuerySelectorAll("main section.card ul")[0].Children.Select(Html.Words));
@@ -241,6 +242,9 @@ public sealed class StrikeTests
         await inspector.Recorded(RulingSteps.Undecided(), "104");
         using var other = await RulingSteps.Rule(director, "LANTERN-0003", "accept", "The coach saw it");
         Assert.True(other.IsSuccessStatusCode, await other.Content.ReadAsStringAsync());
+        using var compared = await SpotCheckSteps.SpotCheck(
+            director, "LANTERN-0002", """{"isTheBall":false,"differs":["serial"],"remark":"Tomas says it is his other one"}""");
+        Assert.True(compared.IsSuccessStatusCode, await compared.Content.ReadAsStringAsync());
         using var issued = await director.Send(await director.GetPage("/desk/events/LANTERN/reports"));
         using var aside = await director.Send(
             await director.GetPage("/events/LANTERN/entries/106/balls/new"), ("weights.gross", "15-1"), ("act", "aside"));
