@@ -102,7 +102,7 @@ public sealed class BrowserVisit : IAsyncDisposable
         await Page.GetByLabel("Sign-in name").FillAsync(name);
         await Page.GetByLabel("Passcode").FillAsync(passcode);
         await Page.GetByRole(AriaRole.Main).GetByRole(AriaRole.Button, new() { Name = "Sign in" }).ClickAsync();
-        await Page.WaitForURLAsync(url => !url.Contains("/sign-in", StringComparison.Ordinal));
+        await Assertions.Expect(Page).Not.ToHaveURLAsync(new System.Text.RegularExpressions.Regex("/sign-in"));
     }
 
     /// <summary>Asserts that axe finds nothing on the page as it stands, in light and in dark, and that nothing is wider than the screen:
