@@ -27,14 +27,14 @@ public static class BringPages
 
     private static Results<RedirectHttpResult, RazorComponentResult<BringPage>, RazorComponentResult<ErrorPage>> Show(
         string code, ClaimsPrincipal user, HttpResponse response, [AsParameters] BringServices services) =>
-        services.Of(code, response) is not var (held, entry) ? ErrorAnswers.Page(StatusCodes.Status404NotFound, Unknown)
+        services.Of(code, response) is not var (held, entry, card) ? ErrorAnswers.Page(StatusCodes.Status404NotFound, Unknown)
         : SignedIn.TryFrom(user, out _) ? TypedResults.LocalRedirect($"/events/{held.Id}/entries/{entry.Number}")
-        : Page(services, code, held, entry, TypedEntered.None, new Faults());
+        : Page(services, (held, entry, card), TypedEntered.None, new Faults());
 
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<BringPage>, RazorComponentResult<ErrorPage>>> Add(
         string code, IFormCollection form, HttpResponse response, [AsParameters] BringServices services)
     {
-        if (services.Of(code, response) is not var (held, entry))
+        if (services.Of(code, response) is not var (held, entry, card))
         {
             return ErrorAnswers.Page(StatusCodes.Status404NotFound, Unknown);
         }
@@ -42,14 +42,14 @@ public static class BringPages
         var (typed, faults) = (TypedEntered.Of(form), new Faults());
         var ball = typed.Read(held, services.Earlier.Of(held, entry), faults);
         return ball is not null && await Write(services, held, entry, ball, faults)
-            ? TypedResults.LocalRedirect($"/e/{code}#list")
-            : Page(services, code, held, entry, typed, faults);
+            ? TypedResults.LocalRedirect($"/e/{card}#list")
+            : Page(services, (held, entry, card), typed, faults);
     }
 
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<BringPage>, RazorComponentResult<ErrorPage>>> AddAgain(
         string code, IFormCollection form, HttpResponse response, [AsParameters] BringServices services)
     {
-        if (services.Of(code, response) is not var (held, entry))
+        if (services.Of(code, response) is not var (held, entry, card))
         {
             return ErrorAnswers.Page(StatusCodes.Status404NotFound, Unknown);
         }
@@ -62,14 +62,14 @@ public static class BringPages
         }
 
         return faults.AreNone && await Write(services, held, entry, before!.Written, faults)
-            ? TypedResults.LocalRedirect($"/e/{code}#list")
-            : Page(services, code, held, entry, TypedEntered.None, faults);
+            ? TypedResults.LocalRedirect($"/e/{card}#list")
+            : Page(services, (held, entry, card), TypedEntered.None, faults);
     }
 
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<BringPage>, RazorComponentResult<ErrorPage>>> Remove(
         string code, IFormCollection form, HttpResponse response, [AsParameters] BringServices services)
     {
-        if (services.Of(code, response) is not var (held, entry))
+        if (services.Of(code, response) is not var (held, entry, card))
         {
             return ErrorAnswers.Page(StatusCodes.Status404NotFound, Unknown);
         }
@@ -88,7 +88,7 @@ public static class BringPages
 
         if (!faults.AreNone)
         {
-            return Page(services, code, held, entry, TypedEntered.None, faults);
+            return Page(services, (held, entry, card), TypedEntered.None, faults);
         }
 
         // A ball that is gone already is what was asked for.
@@ -98,13 +98,13 @@ public static class BringPages
             await services.Gate.Run(write => EnteredBalls.Remove(write, held.Id, entry.Number, listed.Id, null, at));
         }
 
-        return TypedResults.LocalRedirect($"/e/{code}#list");
+        return TypedResults.LocalRedirect($"/e/{card}#list");
     }
 
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<BringPage>, RazorComponentResult<ErrorPage>>> Say(
         string code, IFormCollection form, HttpResponse response, [AsParameters] BringServices services)
     {
-        if (services.Of(code, response) is not var (held, entry))
+        if (services.Of(code, response) is not var (held, entry, card))
         {
             return ErrorAnswers.Page(StatusCodes.Status404NotFound, Unknown);
         }
@@ -114,12 +114,12 @@ public static class BringPages
             || services.Lookup.OfEntry(held.Id, entry.Number).All(row => row.Number != number))
         {
             faults.Add(Faults.Whole, "That ball is not one of yours here; ask at the inspection table.");
-            return Page(services, code, held, entry, TypedEntered.None, faults);
+            return Page(services, (held, entry, card), TypedEntered.None, faults);
         }
 
         var at = services.Time.GetUtcNow();
         await services.Gate.Run(write => SaidByBowler.Keep(write, number, said, at));
-        return TypedResults.LocalRedirect($"/e/{code}#inspected");
+        return TypedResults.LocalRedirect($"/e/{card}#inspected");
     }
 
     private static async Task<bool> Write(BringServices services, Event held, Entry entry, BallAsWritten ball, Faults faults)
@@ -141,15 +141,16 @@ public static class BringPages
         : null;
 
     private static RazorComponentResult<BringPage> Page(
-        BringServices services, string code, Event held, Entry entry, TypedEntered typed, Faults faults)
+        BringServices services, (Event Held, Entry Entry, SlipCode Card) opened, TypedEntered typed, Faults faults)
     {
+        var (held, entry, card) = opened;
         var balls = services.Balls.OfEntry(held.Id, entry.Number).Where(ball => ball.Removed is null).ToList();
         var inspected = services.Lookup.OfEntry(held.Id, entry.Number);
         return new RazorComponentResult<BringPage>(new
         {
             Event = held,
             Entry = entry,
-            Code = code,
+            Code = card.ToString(),
             Balls = balls,
             Inspected = inspected,
             Said = services.Said.Of(inspected.Select(row => row.Number)),
@@ -169,12 +170,13 @@ public sealed record BringServices(
     Events Events, EntryCards Cards, EnteredBalls Balls, EarlierBalls Earlier, InspectionLookup Lookup, SaidByBowler Said,
     EventTables Tables, WriteGate Gate, TimeProvider Time)
 {
-    /// <summary>The event and the entry whose card has a code, or null. A card of an entry that was merged is one of the entry that
-    /// stays. The page is not kept by a browser.</summary>
-    public (Event Held, Entry Entry)? Of(string code, HttpResponse response)
+    /// <summary>The event, the entry whose card has a code, and the code as it is written on cards; or null. A card of an entry that was
+    /// merged is one of the entry that stays. The page is not kept by a browser.</summary>
+    public (Event Held, Entry Entry, SlipCode Card)? Of(string code, HttpResponse response)
     {
         response.Headers.CacheControl = "no-store";
-        return SlipCode.TryParse(code, out var parsed) && Cards.Find(parsed) is { } address ? Of(address) : null;
+        return SlipCode.TryParse(code, out var card) && Cards.Find(card) is { } address && Of(address) is var (held, entry)
+            ? (held, entry, card) : null;
     }
 
     private (Event Held, Entry Entry)? Of(EntryAddress address) =>

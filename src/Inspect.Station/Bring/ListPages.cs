@@ -35,7 +35,6 @@ public static class ListPages
         var (typed, faults) = (TypedEntered.Of(form), new Faults());
         if (typed.Read(held, services.Earlier.Of(held, entry), faults) is { } ball)
         {
-            // An official may write down more than the event takes: the page says so.
             var (by, at) = (SignedIn.From(user).Person, services.Time.GetUtcNow());
             if (await services.Gate.Run(write => EnteredBalls.Add(write, held, entry.Number, ball, by, at, null)) is not { } refusal)
             {

@@ -11,6 +11,9 @@ namespace Inspect.Station.Record;
 /// is found by the serial number.</summary>
 public sealed class EnteredBalls(Database database)
 {
+    // How many balls a list may ever have had, those taken off it too, while its bowler writes on it.
+    private const int MostEver = 200;
+
     private const string Columns = """
         SELECT b.id AS Id, b.entry AS Entry, b.maker AS Maker, b.model AS Model, b.serial AS Serial, b.hand AS Hand, b.digits AS Digits,
                b.known AS Known, l.entry AS LentBy, m.entry AS MovedFrom,
@@ -46,20 +49,20 @@ public sealed class EnteredBalls(Database database)
     {
         using var connection = database.OpenForReading();
         var doubts = new Dictionary<long, string>();
-        var standing = Read(connection, null, "b.event = @eventId AND b.removed_at IS NULL AND b.serial IS NOT NULL", new { eventId });
-        var lookAlikes = standing.ToLookup(ball => SerialLookAlikes.Fold(ball.Ball.Serial!));
-        foreach (var ball in standing.Where(ball => ball.Entry == entry))
+        const string AlikeAndThere = "b.event = @eventId AND b.removed_at IS NULL AND b.serial_folded = @folded";
+        const string Mine = "b.event = @eventId AND b.entry = @entry AND b.removed_at IS NULL AND b.serial IS NOT NULL";
+        foreach (var ball in Read(connection, null, Mine, new { eventId, entry }))
         {
             // A ball that is lent stands on two lists on purpose.
-            var other = lookAlikes[SerialLookAlikes.Fold(ball.Ball.Serial!)]
+            var other = Read(connection, null, AlikeAndThere, new { eventId, folded = SerialLookAlikes.Fold(ball.Ball.Serial!) })
                 .FirstOrDefault(each => each.Id != ball.Id && each.LentBy != entry && ball.LentBy != each.Entry);
             var mine = inspected.FirstOrDefault(row => row.Stands && ball.Is(row));
-            var sentence = other is null
-                ? LookAlikes.Sentence(connection, eventId, entry, mine?.Ball ?? ball.Ball.Known, ball.Ball.Serial)
-                : other.Entry == entry
-                ? $"Two balls of this list have a serial that reads {ball.Ball.Serial}: if it is one ball, take one off the list."
-                : $"Serial {other.Ball.Serial} is on the list of entry {other.Entry} as well: look at both balls.";
-            if (sentence is not null && (mine is null || other is not null))
+            var sentence = other is not null
+                ? other.Entry == entry
+                    ? $"Two balls of this list have a serial that reads {ball.Ball.Serial}: if it is one ball, take one off the list."
+                    : $"Serial {other.Ball.Serial} is on the list of entry {other.Entry} as well: look at both balls."
+                : mine is null ? LookAlikes.Sentence(connection, eventId, entry, ball.Ball.Known, ball.Ball.Serial) : null;
+            if (sentence is not null)
             {
                 doubts[ball.Id] = sentence;
             }
@@ -75,15 +78,23 @@ public sealed class EnteredBalls(Database database)
     /// <param name="ball">The ball.</param>
     /// <param name="by">The official who writes it; null when the bowler does.</param>
     /// <param name="at">When.</param>
-    /// <param name="mostBalls">How many balls a list may have; null for any number.</param>
+    /// <param name="mostBalls">How many balls the event takes; null for any number. An official may write down more.</param>
     public static string? Add(
         WriteTransaction write, Event held, string entry, BallAsWritten ball, PersonId? by, DateTimeOffset at, int? mostBalls)
     {
         var there = Read(write.Connection, write.Transaction, "b.event = @Id AND b.entry = @entry AND b.removed_at IS NULL",
             new { held.Id, entry });
-        if (mostBalls is { } most && there.Count >= most)
+        if (by is null && (mostBalls ?? Catalogue.MostBalls) is var most && there.Count >= most)
         {
             return $"This event takes {most} {(most == 1 ? "ball" : "balls")} a bowler; take one off the list to enter another.";
+        }
+
+        // A card that got about must not fill the store.
+        if (by is null && write.Connection.ExecuteScalar<long>(
+            "SELECT count(*) FROM entered_ball WHERE event = @Id AND entry = @entry", new { held.Id, entry }, write.Transaction)
+            >= MostEver)
+        {
+            return "This list has been changed too often; ask at the inspection table.";
         }
 
         if (there.Any(each => each.Ball.Known is { } known && known == ball.Known))
@@ -128,8 +139,10 @@ public sealed class EnteredBalls(Database database)
         WriteTransaction write, string eventId, string entry, BallAsWritten ball, (PersonId? By, DateTimeOffset At) added, long? lentFrom,
         long? movedFrom) => write.Connection.Execute(
         """
-        INSERT INTO entered_ball (id, event, entry, maker, model, serial, hand, digits, known, lent_from, moved_from, added_by, added_at)
-        SELECT coalesce(max(id), 0) + 1, @eventId, @entry, @Maker, @Model, @Serial, @hand, @digits, @Known, @lentFrom, @movedFrom, @by, @at
+        INSERT INTO entered_ball (
+          id, event, entry, maker, model, serial, serial_folded, hand, digits, known, lent_from, moved_from, added_by, added_at)
+        SELECT coalesce(max(id), 0) + 1, @eventId, @entry, @Maker, @Model, @Serial, @folded, @hand, @digits, @Known, @lentFrom, @movedFrom,
+               @by, @at
         FROM entered_ball
         """,
         new
@@ -139,6 +152,7 @@ public sealed class EnteredBalls(Database database)
             ball.Maker,
             ball.Model,
             ball.Serial,
+            folded = ball.Serial is { } serial ? SerialLookAlikes.Fold(serial) : null,
             hand = ball.Hand is { } hand ? Words.Of(hand) : null,
             digits = ball.Digits is { Count: > 0 } digits ? string.Join(' ', digits.Select(Words.Of)) : null,
             ball.Known,

@@ -127,6 +127,44 @@ public sealed class EnteredBallTests
             "^9QF31208 Written down .* by the bowler. Taken off .* by the bowler.$", list.QuerySelector("ul.plain li")!.Words());
     }
 
+    /// <summary>A card that got about fills neither the store nor the page. A code with other dashes leads back as on the card.</summary>
+    [Fact]
+    public async Task Bowler_WithoutACap_WritesNoMoreThanABowlerCanHave()
+    {
+        await using var station = new StationFixture();
+        using var bowler = await station.Client();
+        var card = await Card(station, "103");
+        var written = card[3..];
+        using var added = await bowler.PostAsync(
+            $"/e/{written[..4]}\u2011{written[4..]}",
+            new FormUrlEncodedContent([.. Token(await bowler.GetPage(card)), KeyValuePair.Create("ball.serial", "9QF31207")]));
+        Assert.Equal($"{card}#list", added.Headers.Location!.ToString());
+
+        var held = station.Services.GetRequiredService<Events>().Find("LANTERN")!;
+        var refusals = await station.Services.GetRequiredService<WriteGate>().Run(write =>
+        {
+            var most = Add(write, 99);
+            for (var i = 1; i <= 100; i++)
+            {
+                EnteredBalls.Remove(write, held.Id, "103", i, null, StationClock.Only.GetUtcNow());
+                Add(write, 1);
+            }
+
+            for (var i = 101; i <= 199; i++)
+            {
+                EnteredBalls.Remove(write, held.Id, "103", i, null, StationClock.Only.GetUtcNow());
+            }
+
+            return (most, Ever: Add(write, 2));
+        });
+
+        Assert.Equal("This event takes 99 balls a bowler; take one off the list to enter another.", refusals.most);
+        Assert.Equal("This list has been changed too often; ask at the inspection table.", refusals.Ever);
+
+        string? Add(WriteTransaction write, int many) => Enumerable.Range(0, many).Select(i => EnteredBalls.Add(
+            write, held, "103", new BallAsWritten(null, "Low Lantern", null), null, StationClock.Only.GetUtcNow(), null)).ToList()[^1];
+    }
+
     [Fact]
     public async Task Ball_MovedAndLent_StandsWhereItIsAndSaysWhereItWas()
     {
@@ -277,6 +315,9 @@ public sealed class EnteredBallTests
 
     private static IHtmlFormElement Write(IDocument page) =>
         page.QuerySelectorAll<IHtmlFormElement>("main form").Single(form => form.QuerySelector("[name='ball.serial']") is not null);
+
+    private static IEnumerable<KeyValuePair<string, string>> Token(IDocument page) => Write(page)
+        .QuerySelectorAll<IHtmlInputElement>("input[type=hidden]").Select(input => KeyValuePair.Create(input.Name!, input.Value));
 
     private static Entry EntryOf(StationFixture station, string number) =>
         station.Services.GetRequiredService<Events>().FindEntry("LANTERN", number)!;

@@ -35,7 +35,7 @@ public sealed class MigratorTests : IDisposable
         { "020-slips-printed.sql", "bbe930a694bb8776d62acf8450dd4f2f348fe95a0d59f0fa514d0dd37ab9083d" },
         { "021-corrections.sql", "c230b1b6b9d725c25ff2cb785375f01ed4895354888976cf3350977224c9b735" },
         { "022-import-heads.sql", "ea5d24151ea92879aac06030b765d33612d1058c787956eaeb63e5a6bf62f99f" },
-        { "023-entered-balls.sql", "dd9320d5aa8d1d79d0d35f54cccc129f28821a89cd24a2613e3cae8489212750" },
+        { "023-entered-balls.sql", "8a0dda8d9a3beb1708babc2d374d09c80116c04f1a8f5191a8c6e30f96ad271b" },
         { "024-custody.sql", "09b0ed0d4a3cf768d56a30ac9f40798daedc199a5d0c17d1c719b62350aa8c00" },
         { "025-spot-checks.sql", "b860627cc7e21d45cb778b959aa196e94e9a53d170e6f70cf97e6fa193dfe270" },
         { "026-names-kept.sql", "5dfa85c740b0fd0f8e88c4de14970a8385046a87064696f93dbadf2420e2fa1d" },

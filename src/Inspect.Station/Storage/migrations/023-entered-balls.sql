@@ -8,6 +8,7 @@ CREATE TABLE entered_ball (
   maker TEXT CHECK (length(maker) BETWEEN 1 AND 120),                     -- as the bowler writes it; null: not written
   model TEXT CHECK (length(model) BETWEEN 1 AND 120),                     -- the same of the model
   serial TEXT CHECK (length(serial) BETWEEN 1 AND 120),                   -- the same of the serial number
+  serial_folded TEXT,                                                     -- the same with look-alike characters made one, for searching
   hand TEXT CHECK (hand IN ('right', 'left')),                            -- the hand it is thrown with; null: not said
   digits TEXT,                                                            -- the digits in it, in words with a space between; null: not said
   known TEXT,                                                             -- the ball's id, where the station knows it from another event
@@ -23,6 +24,9 @@ CREATE TABLE entered_ball (
 ) STRICT;
 
 CREATE INDEX entered_ball_entry ON entered_ball (event, entry, id);
+CREATE INDEX entered_ball_serial ON entered_ball (event, serial_folded) WHERE removed_at IS NULL AND serial_folded IS NOT NULL;
+CREATE INDEX entered_ball_lent ON entered_ball (lent_from) WHERE lent_from IS NOT NULL;
+CREATE INDEX entered_ball_moved ON entered_ball (moved_from) WHERE moved_from IS NOT NULL;
 
 -- Running the station: the secret code on the card of an entry. Whoever has it may write the entry's list of balls, nothing else.
 CREATE TABLE entry_card (
