@@ -7,7 +7,7 @@ namespace Inspect.Station.Measure;
 /// <summary>When a ball was measured whose readings were written on paper first: a day and a time at the venue.</summary>
 internal static class PaperTime
 {
-    /// <summary>The field of the day; empty for today.</summary>
+    /// <summary>The field of the day.</summary>
     public const string Day = "paper.day";
 
     /// <summary>The field of the time; empty when nothing was written on paper.</summary>
@@ -25,10 +25,11 @@ internal static class PaperTime
             return null;
         }
 
-        var on = held.DayAt(now);
-        if (day.Length > 0 && !DateOnly.TryParseExact(day, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out on))
+        // Not today where it is left out: the form may be kept and recorded tomorrow.
+        if (!DateOnly.TryParseExact(day, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var on))
         {
-            typed.Refuse(Day, $"\"{day}\" is not a day; write it as 2027-03-14.");
+            typed.Refuse(
+                Day, day.Length == 0 ? "Write the day that stands on the sheet." : $"\"{day}\" is not a day; write it as 2027-03-14.");
             return null;
         }
 

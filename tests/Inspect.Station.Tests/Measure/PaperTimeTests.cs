@@ -4,6 +4,7 @@ using System.Text.Json.Nodes;
 using AngleSharp.Dom;
 using AngleSharp.Html.Dom;
 using Inspect.Station.Tests.Ground;
+using Inspect.Station.Tests.Record;
 using Microsoft.Extensions.DependencyInjection;
 
 namespace Inspect.Station.Tests.Measure;
@@ -47,7 +48,8 @@ public sealed class PaperTimeTests(SharedStation shared) : IClassFixture<SharedS
         await using var station = new StationFixture();
         using var client = await station.Client("inspector");
         using var judged = await client.Send(
-            await client.GetPage(TypedBall.Page), [.. TypedBall.Legal, ("paper.time", "00:01"), ("act", "judge")]);
+            await client.GetPage(TypedBall.Page),
+            [.. TypedBall.Legal, ("paper.day", SampleSheets.Today), ("paper.time", "00:01"), ("act", "judge")]);
         using var recorded = await client.Send(await judged.Read(), ("act", "record"));
 
         using var undone = await client.Send(
@@ -60,7 +62,8 @@ public sealed class PaperTimeTests(SharedStation shared) : IClassFixture<SharedS
     }
 
     [Theory]
-    [InlineData("", "25:00", "paper-time", "\"25:00\" is not a time of day; write it as 14:05 or 2:05 pm.")]
+    [InlineData("", "14:05", "paper-day", "Write the day that stands on the sheet.")]
+    [InlineData("2026-11-01", "25:00", "paper-time", "\"25:00\" is not a time of day; write it as 14:05 or 2:05 pm.")]
     [InlineData("2027-02-30", "14:05", "paper-day", "\"2027-02-30\" is not a day; write it as 2027-03-14.")]
     [InlineData("2026-11-01", "", "paper-time", "Write the time that stands on the sheet, as 14:05 or 2:05 pm.")]
     [InlineData("2999-01-01", "09:00", "paper-time", "1 January 2999, 09:00 is still to come; write when the ball was measured.")]
