@@ -61,7 +61,7 @@ public sealed class BallsInCustody(Database database, InspectionLookup lookup)
         var found = InspectionNumber.TryParse(typed, out var number) ? lookup.ByNumber(number)
             : ScanAddress.TryRead(typed, out var code) && lookup.ByCode(code) is { } scanned ? scanned
             : Tagged(held, typed);
-        if (found is { IsSuperseded: true } && lookup.OfBall(found.Inspection.Ball) is [.., var last]
+        if (found is { IsSuperseded: true } && lookup.OfBall(found.Inspection.Ball).LastOrDefault(row => row.Event == held.Id) is { } last
             && InspectionNumber.TryParse(last.Number, out var latest))
         {
             found = lookup.ByNumber(latest);

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Security.Claims;
+using Inspect.Sheets.Json;
 using Inspect.Station.Access;
 using Inspect.Station.Decide;
 using Inspect.Station.Prepare;
@@ -109,7 +110,7 @@ public static class DrawPages
                     + $"{LongestSeed} at most.");
         }
 
-        if (witness.Length is 0 or > LongestWitness || witness.Any(char.IsControl))
+        if (witness.Length is 0 or > LongestWitness || !PlainText.IsLine(witness))
         {
             faults.Add("witness", $"Name who threw the dice or saw it, in {LongestWitness} characters at most.");
         }

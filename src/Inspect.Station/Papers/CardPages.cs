@@ -148,7 +148,7 @@ public static class CardPages
         }
         else if (chosen.Count == 0 && faults.AreNone)
         {
-            faults.Add(squad.Length > 0 ? fields.Squad : fields.Entry, "Nobody is entered there yet, so there is no card to print.");
+            faults.Add(squad.Length > 0 ? fields.Squad : fields.Entry, "Nobody is entered there yet, so there is nothing to print.");
         }
 
         return chosen;

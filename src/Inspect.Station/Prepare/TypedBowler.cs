@@ -69,7 +69,7 @@ public sealed record TypedBowler(string Number, string Name, string Squad)
     /// <summary>Adds what is wrong with the contact of a guardian.</summary>
     public void CheckGuardian(Faults faults)
     {
-        if (Guardian.Length > LongestName || Guardian.Any(char.IsControl))
+        if (Guardian.Length > LongestName || !PlainText.IsLine(Guardian))
         {
             faults.Add("guardian", $"\"{Guardian}\" cannot be a contact; give at most {LongestName} characters.");
         }
