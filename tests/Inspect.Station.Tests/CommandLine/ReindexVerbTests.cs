@@ -4,6 +4,8 @@ using AngleSharp.Dom;
 using AngleSharp.Html.Dom;
 using Dapper;
 using Inspect.Station.CommandLine;
+using Inspect.Station.Custody;
+using Inspect.Station.Record;
 using Inspect.Station.Storage;
 using Inspect.Station.Tests.Ground;
 using Inspect.Station.Tests.Lanes;
@@ -60,6 +62,12 @@ public sealed class ReindexVerbTests
             Assert.True(ruled.IsSuccessStatusCode);
             using var issued = await director.Send(await director.GetPage("/desk/events/LANTERN/reports"));
             Assert.Equal(System.Net.HttpStatusCode.Redirect, issued.StatusCode);
+
+            // What refers to an inspection and is no index stays.
+            var kept = station.Services.GetRequiredService<InspectionLookup>().ByNumber(new InspectionNumber("LANTERN", 1))!.Inspection;
+            Assert.True(await station.Services.GetRequiredService<WriteGate>().Run(write =>
+                BallsInCustody.TakeIn(write, kept, "rack 3", kept.By.Person, kept.At)
+                && SaidByBowler.Keep(write, "LANTERN-0001", SaidByBowler.Seen, kept.At) == 1));
         }
 
         var before = Dump(folder);
