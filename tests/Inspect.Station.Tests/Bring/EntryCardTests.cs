@@ -11,7 +11,8 @@ using UglyToad.PdfPig;
 
 namespace Inspect.Station.Tests.Bring;
 
-/// <summary>The cards of entries on paper, read back as text and as codes by independent readers (PdfPig, pdftoppm with zbarimg).</summary>
+/// <summary>The cards of entries on paper, read back as text and as codes by independent readers (PdfPig, pdftoppm with zbarimg). The
+/// layout is defined by this project.</summary>
 public sealed class EntryCardTests(SharedStation shared) : IClassFixture<SharedStation>
 {
     private const string Cards = "/events/LANTERN/cards";

@@ -105,7 +105,7 @@ public sealed class SpotCheckTests
         Assert.Equal($"/inspections/{number}/spot-check?done=yes", sent.Headers.Location!.ToString());
         Assert.Equal(HttpStatusCode.Redirect, again.StatusCode);
         var done = (await inspector.GetPage(sent.Headers.Location.ToString())).QuerySelector("main")!.Words();
-        Assert.Contains("Recorded: it is not the ball as recorded", done, StringComparison.Ordinal);
+        Assert.Contains("Recorded: it is another ball", done, StringComparison.Ordinal);
         Assert.Single((await inspector.GetFromJsonAsync<JsonObject>($"/api/inspections/{number}"))!["spotChecks"]!.AsArray());
 
         // What was ticked before somebody changed their mind does not count.
