@@ -30,7 +30,6 @@ internal static class PaperTime
         {
             typed.Refuse(
                 Day, day.Length == 0 ? "Write the day that stands on the sheet." : $"\"{day}\" is not a day; write it as 2027-03-14.");
-            return null;
         }
 
         if (ClockTime.Read(time) is not { } at)
@@ -38,6 +37,11 @@ internal static class PaperTime
             typed.Refuse(Time, time.Length == 0
                 ? "Write the time that stands on the sheet, as 14:05 or 2:05 pm."
                 : $"\"{time}\" is not a time of day; write it as 14:05 or 2:05 pm.");
+            return null;
+        }
+
+        if (on == default)
+        {
             return null;
         }
 

@@ -1,11 +1,17 @@
 namespace Inspect.Station.Tests.Desk.Charts;
 
-/// <summary>How a browser says, once the letters are there, which labels of the pictures touch each other or leave their picture.</summary>
+/// <summary>How a browser says, once the style sheet and its letters are there, which labels of the pictures touch each other or leave
+/// their picture.</summary>
 internal static class Labels
 {
     public const string ThatTouch =
         """
-        async () => { await Promise.all([...document.fonts].map(font => font.load())); return [...document.querySelectorAll("svg[role=img]")].flatMap(picture => {
+        async () => {
+        if (document.readyState !== "complete") await new Promise(done => addEventListener("load", done));
+        await Promise.all([...document.fonts].map(font => font.load()));
+        await document.fonts.ready;
+        await new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)));
+        return [...document.querySelectorAll("svg[role=img]")].flatMap(picture => {
           const box = picture.getBoundingClientRect(), faults = [];
           const labels = [...picture.querySelectorAll("text")].map(label => [label.textContent, label.getBoundingClientRect()]);
           labels.forEach(([words, one], i) => {
