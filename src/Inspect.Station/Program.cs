@@ -13,6 +13,7 @@ using Inspect.Station.Instruments;
 using Inspect.Station.Judge;
 using Inspect.Station.Lanes;
 using Inspect.Station.Measure;
+using Inspect.Station.ModelLists;
 using Inspect.Station.Papers;
 using Inspect.Station.Prepare;
 using Inspect.Station.Prove;
@@ -62,6 +63,7 @@ while (true)
     builder.Services.AddRulesets(() => book.Result.Book!);
     builder.Services.AddPrepare();
     builder.Services.AddImport();
+    builder.Services.AddModelLists();
     builder.Services.AddInstruments();
 
     // The record: what was measured, what was ruled, how it is proved.
@@ -122,6 +124,8 @@ while (true)
     app.MapImportPages();
     app.MapEntryChangePages();
     app.MapInstruments();
+    app.MapModelListPages();
+    app.MapBringListPages();
 
     // the record,
     app.MapRulingPages();

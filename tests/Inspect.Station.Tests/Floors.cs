@@ -22,7 +22,7 @@ public partial class Floors
             "BeforeDrilling", "Queue", "Terms", "Slip", "Judge", "Pictures",
         ]),
         ("record", ["Prove", "Decide", "Record"]),
-        ("event", ["Instruments", "Import", "Prepare", "Rulesets"]),
+        ("event", ["Instruments", "ModelLists", "Import", "Prepare", "Rulesets"]),
         ("ground", ["Access", "Web", "Storage"]),
     ];
 

@@ -137,7 +137,7 @@ public sealed class EventArchives(Database database, WriteGate gate, StationKey 
         return named.Rules;
     }
 
-    // What the station has under that name: an edition of the book, or a supplement of the event.
+    // What the station has under that name: an edition of the book, a supplement of the event, or a version of a list of models.
     private IEnumerable<byte[]> RulesOf(Event held, string name)
     {
         using var connection = database.OpenForReading();
@@ -147,6 +147,8 @@ public sealed class EventArchives(Database database, WriteGate gate, StationKey 
             .. connection.Query<(string Id, byte[] Body)>(
                 "SELECT supplement, body FROM event_supplement WHERE event = @Id", new { held.Id })
                 .Where(row => NamedInRegister.Supplement(row.Id) == name).Select(row => row.Body),
+            .. connection.Query<byte[]>(
+                "SELECT file FROM model_list_version WHERE @name = 'lists/' || sha256 || '.csv'", new { name }),
         ];
     }
 

@@ -13,7 +13,7 @@ internal sealed class NamedInRegister(string eventId)
     // How the canonical bytes of an entry say it; only such entries are parsed.
     private readonly byte[] _event = Encoding.UTF8.GetBytes($"\"event\":\"{eventId}\"");
 
-    /// <summary>The editions and supplements.</summary>
+    /// <summary>The editions, supplements and lists of models.</summary>
     public HashSet<(string Name, string Sha256)> Rules { get; } = [];
 
     /// <summary>The closing reports.</summary>
@@ -27,6 +27,9 @@ internal sealed class NamedInRegister(string eventId)
 
     /// <summary>The name of a supplement's file.</summary>
     public static string Supplement(string id) => $"supplements/{id}.json";
+
+    /// <summary>The name of the file of a list of models.</summary>
+    public static string List(string sha256) => $"lists/{sha256}.csv";
 
     /// <summary>The name of a report's file.</summary>
     public static string Report(string number) => $"reports/{number}.pdf";
@@ -60,6 +63,11 @@ internal sealed class NamedInRegister(string eventId)
                     if (members.TryGetProperty("supplements", out var supplements))
                     {
                         Rules.UnionWith(supplements.EnumerateArray().Select(each => (Supplement(Text(each, "id")), Text(each, "sha256"))));
+                    }
+
+                    if (members.TryGetProperty("list", out var list))
+                    {
+                        Rules.Add((List(Text(list, "sha256")), Text(list, "sha256")));
                     }
 
                     break;

@@ -163,7 +163,8 @@ internal sealed class StrikeReading(DbConnection connection, DbTransaction? tran
     }
 
     private static IEnumerable<RemarkKey> RemarksOn(Inspection inspection) => inspection.NotMeasured.Select(left => left.ReasonHash)
-        .Append(inspection.WorkDoneHash).OfType<string>().Select(hash => new RemarkKey(inspection.By.Person.ToString(), hash));
+        .Append(inspection.WorkDoneHash).Append(inspection.List?.ReasonHash).OfType<string>()
+        .Select(hash => new RemarkKey(inspection.By.Person.ToString(), hash));
 
     private List<T> Read<T>(string sql, object values) => connection.Query<T>(sql, values, transaction).AsList();
 }

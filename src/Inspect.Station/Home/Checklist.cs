@@ -5,6 +5,7 @@ using Inspect.Sheets;
 using Inspect.Station.Access;
 using Inspect.Station.CommandLine;
 using Inspect.Station.Instruments;
+using Inspect.Station.ModelLists;
 using Inspect.Station.Prepare;
 using Inspect.Station.Queue;
 using Inspect.Station.Storage;
@@ -27,7 +28,7 @@ public sealed record ToDo(string Title, bool IsDone, string Says, string Href)
 /// <summary>What is still to do before the doors of an event open, each with the place where it is done.</summary>
 public sealed class Checklist(
     Database database, EditionLibrary editions, SignIns signIns, PublicAddress address, CodeTest codes, BowlerQueue queue,
-    StationOptions options)
+    EventLists lists, StationOptions options)
 {
     /// <summary>What concerns the whole station: the address in the codes, and how passcodes travel.</summary>
     public IReadOnlyList<ToDo> OfStation() => [Codes(), Passcodes()];
@@ -51,6 +52,7 @@ public sealed class Checklist(
             1 => "1 bowler is entered.",
             _ => FormattableString.Invariant($"{entries} bowlers are entered."),
         }, $"/events/{held.Id}/entries/add"),
+        List(held),
         Officials(held),
         InstrumentsChecked(held, now),
         Tables(held),
@@ -84,6 +86,18 @@ public sealed class Checklist(
             : open == 0 ? "They are in force on every day of play, and nothing in them is left to confirm."
             : $"{(open == 1 ? "1 limit is" : $"{open} limits are")} not yet confirmed from the rule book: until then a ball is held there.",
             $"/events/{held.Id}/rules");
+    }
+
+    // An event whose rules do not ask for listed models needs none.
+    private ToDo List(Event held)
+    {
+        var read = lists.Of(held.Id).FirstOrDefault(list => list.IsApproved);
+        var isAsked = EventRules.InForce(held, editions).SelectMany(edition => edition.Rules.OfType<Rule.Listed>())
+            .Any(rule => held.Plan?.Contains(rule.Id) ?? true);
+        return new ToDo("List of approved balls", read is not null || !isAsked, read is { List.Newest: { } newest }
+            ? $"\"{read.List.Name}\" is read, newest of {EventWords.Day(newest.Day)}."
+            : isAsked ? "None is read: each inspector looks models up elsewhere and answers by hand."
+            : "None is read, and the rules do not ask for one.", $"/events/{held.Id}/lists");
     }
 
     private ToDo Officials(Event held)

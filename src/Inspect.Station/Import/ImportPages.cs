@@ -68,7 +68,8 @@ public static partial class ImportPages
     [LoggerMessage(Level = LogLevel.Information, Message = "A list of entries for {Event} could not be read")]
     private static partial void Refused(ILogger log, string @event);
 
-    private static async Task<ImportFile?> Sent(IFormCollection form, Faults faults)
+    /// <summary>The file or the pasted list of a form; null with a fault when there is none.</summary>
+    internal static async Task<ImportFile?> Sent(IFormCollection form, Faults faults)
     {
         if (form.Files[FileField] is { Length: > 0 } file)
         {
@@ -88,7 +89,7 @@ public static partial class ImportPages
             return new ImportFile("The pasted list", Encoding.UTF8.GetBytes(lines));
         }
 
-        faults.Add(FileField, "Choose a file, or paste a list with at least one entry, such as 101, Name of the bowler, A.");
+        faults.Add(FileField, "Choose a file, or paste a list with at least one row.");
         return null;
     }
 

@@ -39,6 +39,13 @@ public sealed class FormJudge(EditionLibrary editions, InspectionLookup lookup, 
             typed.Refuse("tag", refusal);
         }
 
+        if (preview is { IsOtherwise: true } && typed.Typed(FormRequest.ListedReason).Length == 0)
+        {
+            typed.Refuse(
+                FormRequest.ListedReason,
+                $"{preview.Lists!.Approved!.Sentence} Write why this ball is otherwise, or leave the answer to the list.");
+        }
+
         return new SentForm(form, typed, request, preview)
         {
             Earlier = before is null || preview is null ? null : EarlierInspection.Before(before.Sheet, preview.Sheet),

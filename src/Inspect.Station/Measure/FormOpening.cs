@@ -1,6 +1,7 @@
 using System.Globalization;
 using Inspect.Sheets.Form;
 using Inspect.Station.Access;
+using Inspect.Station.ModelLists;
 using Inspect.Station.Prepare;
 using Inspect.Station.Record;
 
@@ -28,7 +29,8 @@ public sealed record OpenedForm(OpenForm Form, long? Revision, string? TakenBack
 
 /// <summary>Opens a measuring form with what is known of the ball, what was typed before its record was taken back,
 /// and what was kept unfinished.</summary>
-public sealed class FormOpening(InspectionLookup lookup, EnteredBalls entered, Remarks remarks, TimeProvider time)
+public sealed class FormOpening(
+    InspectionLookup lookup, EnteredBalls entered, EventLists lists, Remarks remarks, TimeProvider time)
 {
     /// <summary>The form, or null with a sentence about what it cannot start from.</summary>
     public OpenedForm? Open(Event held, Entry entry, FormStart start, UnfinishedSheet? kept, PersonId viewer, out string? refusal)
@@ -58,7 +60,7 @@ public sealed class FormOpening(InspectionLookup lookup, EnteredBalls entered, R
         var lastBall = before is null && kept is null && listed is not { Ball.Hand: not null }
             && lookup.OfEntry(held.Id, entry.Number).FirstOrDefault(row => row.Stands) is { } last
             && InspectionNumber.TryParse(last.Number, out var lastNumber) ? lookup.ByNumber(lastNumber)?.Inspection : null;
-        var known = KnownBall.Of(held, entry, before, isReplaced: earlier is not null, lastBall, time);
+        var known = KnownBall.Of(held, entry, before, isReplaced: earlier is not null, lastBall, time, lists.Of(held.Id).Count > 0);
         KnownBall.Add(known, listed?.Ball);
         if (before is { Tag: { } tag } && before.Event == held.Id)
         {

@@ -9,6 +9,9 @@ namespace Inspect.Station.Measure;
 /// <summary>Turns a measuring form into the request that a program would send to record the same.</summary>
 internal static class FormRequest
 {
+    /// <summary>The field of the reason for saying otherwise than the list of approved balls.</summary>
+    public const string ListedReason = "ball.listed.reason";
+
     /// <summary>The request as the bytes of its JSON.</summary>
     /// <param name="form">The form.</param>
     /// <param name="typed">What was typed; a time on paper that cannot be is added to its faults.</param>
@@ -53,6 +56,11 @@ internal static class FormRequest
         foreach (var member in new[] { "tag", "workDone" }.Where(name => typed.Typed(name).Length > 0))
         {
             request[member] = typed.Typed(member);
+        }
+
+        if (typed.Typed(ListedReason) is { Length: > 0 } reason)
+        {
+            request["listedReason"] = reason;
         }
 
         if (PaperTime.Read(form.Held, typed, now) is { } measured)

@@ -17,8 +17,9 @@ internal static class KnownBall
     /// <param name="lastBall">The bowler's ball before this one at the event, whose grip a new ball has too until somebody says
     /// otherwise.</param>
     /// <param name="time">Tells the day at the venue.</param>
+    /// <param name="hasLists">Whether the event reads lists of models, which then answer what is published of the model.</param>
     public static Dictionary<string, string> Of(
-        Event held, Entry entry, Inspection? before, bool isReplaced, Inspection? lastBall, TimeProvider time)
+        Event held, Entry entry, Inspection? before, bool isReplaced, Inspection? lastBall, TimeProvider time, bool hasLists)
     {
         var isHere = before is not null && before.Event == held.Id && before.Entry == entry.Number;
         var (ball, grip) = (before?.Sheet.Ball, isHere && !isReplaced ? null : (before ?? lastBall)?.Sheet.Grip);
@@ -33,13 +34,14 @@ internal static class KnownBall
         Add(known, "ball.serial", ball?.Serial);
         Add(known, "ball.made", ball?.Made?.Text);
         // The list of approved balls may have changed since another event.
-        Add(known, "ball.listed", isHere && ball?.Listed is { } listed ? Words.Of(listed) : null);
+        Add(known, "ball.listed", isHere && !hasLists && ball?.Listed is { } listed ? Words.Of(listed) : null);
         // Published for the model, not measured on this ball.
         Add(known, "ball.oilAbsorption", ball?.OilAbsorption?.Text);
         Add(known, "ball.highPerformanceCore", ball?.HighPerformanceCore is { } isHigh ? isHigh ? "yes" : "no" : null);
-        Add(known, "ball.declared.rg", ball?.Declared?.Rg?.Text);
-        Add(known, "ball.declared.differential", ball?.Declared?.Differential?.Text);
-        Add(known, "ball.declared.intermediate", ball?.Declared?.Intermediate?.Text);
+        var declared = hasLists ? null : ball?.Declared;
+        Add(known, "ball.declared.rg", declared?.Rg?.Text);
+        Add(known, "ball.declared.differential", declared?.Differential?.Text);
+        Add(known, "ball.declared.intermediate", declared?.Intermediate?.Text);
         Add(known, "grip.hand", grip?.Hand is { } hand ? Words.Of(hand) : null);
         Add(known, "grip.digits", grip?.Digits is { } digits ? string.Join(' ', digits.Select(Words.Of)) : null);
         return known;

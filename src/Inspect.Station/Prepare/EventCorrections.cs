@@ -13,7 +13,7 @@ public static class EventCorrections
     public static IReadOnlyList<string> Tables { get; } =
     [
         "event", "squad", "entry", "guardian_contact", "event_terms", "event_supplement", "event_check", "event_table", "queue_table",
-        "queue_place", "unfinished_sheet", "entered_ball", "entry_card", "custody",
+        "queue_place", "unfinished_sheet", "entered_ball", "entry_card", "custody", "event_list",
     ];
 
     /// <summary>Changes an event, or nothing when there is a fault.</summary>

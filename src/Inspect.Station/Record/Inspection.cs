@@ -59,6 +59,9 @@ public sealed record Inspection
     /// text is stored separately.</summary>
     public string? WorkDoneHash { get; init; }
 
+    /// <summary>The list of approved balls that was read for it, and what that said; null when the event read none.</summary>
+    public ListRead? List { get; init; }
+
     /// <summary>What the event added to the edition, except its supplements: the verdict has their hashes.</summary>
     public JudgingTerms Terms { get; init; } = JudgingTerms.None;
 
@@ -70,6 +73,14 @@ public sealed record Inspection
 
 /// <summary>A person in a register entry: an opaque id, and the hash of the name with that person's salt.</summary>
 public sealed record SealedName(PersonId Person, string Hash);
+
+/// <summary>What a list of approved balls said of the ball's model.</summary>
+/// <param name="Name">What the list is called.</param>
+/// <param name="Sha256">The hash of the version that was read.</param>
+/// <param name="Said">Whether the model is listed; null when the list did not have it.</param>
+/// <param name="ReasonHash">The hash of the reason for answering otherwise; null when the answer is the list's. The reason is stored
+/// separately.</param>
+public sealed record ListRead(string Name, string Sha256, Listing? Said, string? ReasonHash);
 
 /// <summary>A member of the sheet left unmeasured on purpose, with the hash of the reason. The reason is stored separately.</summary>
 public sealed record LeftUnmeasured(string Path, string ReasonHash);

@@ -62,6 +62,7 @@ public static class InspectionBody
             to.WriteString("entry"u8, inspection.Entry);
             to.WriteString("event"u8, inspection.Event);
             to.WriteString("kind"u8, Kind);
+            Write(to, inspection.List);
             Add(to, "measuredAt"u8, inspection.MeasuredAt is { } measuredAt ? Instant(measuredAt) : null);
             AddList(to, "notMeasured"u8, inspection.NotMeasured, Write);
             to.WriteString("number"u8, inspection.Number.ToString());
@@ -136,6 +137,7 @@ public static class InspectionBody
                 .ToList(),
             Tag = Optional(members, "tag"),
             WorkDoneHash = Optional(members, "workDone"),
+            List = ReadList(members),
             Terms = ReadTerms(members),
             Engine = Text(members, "engine"),
             Verdict = VerdictReader.Read(Object(members, "verdict"), version),
@@ -164,6 +166,19 @@ public static class InspectionBody
         to.WriteString("name"u8, person.Hash);
         to.WriteString("person"u8, person.Person.ToString());
         to.WriteEndObject();
+    }
+
+    private static void Write(Utf8JsonWriter to, ListRead? list)
+    {
+        if (list is not null)
+        {
+            to.WriteStartObject("list"u8);
+            to.WriteString("name"u8, list.Name);
+            Add(to, "reason"u8, list.ReasonHash);
+            Add(to, "said"u8, list.Said is { } said ? Words.Of(said) : null);
+            to.WriteString("sha256"u8, list.Sha256);
+            to.WriteEndObject();
+        }
     }
 
     private static void Write(Utf8JsonWriter to, LeftUnmeasured left)
@@ -220,6 +235,12 @@ public static class InspectionBody
         Optional(members, "instrument"),
         Find(members, "turned")?.GetBoolean(),
         Find(members, "trial")?.GetInt32());
+
+    private static ListRead? ReadList(JsonElement members) => Find(members, "list") is { ValueKind: JsonValueKind.Object } list
+        ? new ListRead(
+            Text(list, "name"), Text(list, "sha256"), Optional(list, "said") is { } said ? Words.Listings.GetValueOrDefault(said) : null,
+            Optional(list, "reason"))
+        : null;
 
     private static JudgingTerms ReadTerms(JsonElement members)
     {

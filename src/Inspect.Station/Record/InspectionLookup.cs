@@ -5,6 +5,7 @@ using Inspect.Rules.Rulesets;
 using Inspect.Sheets;
 using Inspect.Sheets.Json;
 using Inspect.Station.Access;
+using Inspect.Station.ModelLists;
 using Inspect.Station.Prepare;
 using Inspect.Station.Storage;
 
@@ -75,14 +76,18 @@ public sealed class InspectionLookup(Database database, ILogger<InspectionLookup
     public PreviewedInspection? Preview(EditionLibrary editions, PresentedBall presented, List<Fault> faults)
     {
         using var connection = database.OpenForReading();
-        var (completed, terms, verdict) = SheetOfEvent.Judge(connection, null, editions, presented, faults);
+        var (completed, terms, verdict, lists) = SheetOfEvent.Judge(connection, null, editions, presented, faults);
         RuleErrorLog.Write(log, verdict?.RuleErrors ?? []);
         var edition = verdict?.Edition is { } mark && editions.TryFind(mark.Id, out var found) ? found : null;
         return verdict is null
             ? null
             : new PreviewedInspection(
                 completed, terms.Judging, verdict, edition,
-                LookAlikes.Sentence(connection, presented.Held.Id, presented.Entry.Number, presented.Ball, presented.Sheet.Ball?.Serial));
+                LookAlikes.Sentence(connection, presented.Held.Id, presented.Entry.Number, presented.Ball, presented.Sheet.Ball?.Serial))
+            {
+                Lists = lists,
+                IsOtherwise = lists?.IsOtherwise(presented.Sheet.Ball?.Listed) == true,
+            };
     }
 
     /// <summary>What the event set when an inspection was judged, and the supplements of that time whose rules
@@ -162,7 +167,14 @@ public sealed class InspectionLookup(Database database, ILogger<InspectionLookup
 /// <param name="Edition">The edition it was judged under; null when none is in force.</param>
 /// <param name="LookAlike">A sentence about another ball of the event with a serial that looks like this one's; null
 /// when there is none.</param>
-public sealed record PreviewedInspection(Sheet Sheet, JudgingTerms Terms, Verdict Verdict, Edition? Edition, string? LookAlike);
+public sealed record PreviewedInspection(Sheet Sheet, JudgingTerms Terms, Verdict Verdict, Edition? Edition, string? LookAlike)
+{
+    /// <summary>What the lists of models say that the event reads; null where they say nothing.</summary>
+    public ListAnswers? Lists { get; init; }
+
+    /// <summary>Whether the list of approved balls says something else than the sheet, which then needs a reason.</summary>
+    public bool IsOtherwise { get; init; }
+}
 
 /// <summary>A row of the index of inspections.</summary>
 public sealed record InspectionRow(

@@ -5,6 +5,7 @@ using Inspect.Sheets;
 using Inspect.Sheets.Json;
 using Inspect.Station.Access;
 using Inspect.Station.Instruments;
+using Inspect.Station.ModelLists;
 using Inspect.Station.Prepare;
 using Inspect.Station.Storage;
 using Inspect.Station.Web;
@@ -63,12 +64,17 @@ public sealed class Inspections(
         var faults = new List<Fault>();
         var ball = new PresentedBall(
             request.Event, request.Entry, request.Sheet, BallOf(connection, transaction, request, new Faults()), time.GetUtcNow());
-        var (sheet, terms, verdict) = SheetOfEvent.Judge(connection, transaction, editions, ball, faults);
+        var (sheet, terms, verdict, lists) = SheetOfEvent.Judge(connection, transaction, editions, ball, faults);
+        if (lists?.Approved is { } approved && lists.IsOtherwise(request.Sheet.Ball?.Listed) && request.ListedReason is null)
+        {
+            faults.Add(new Fault("ball.listed", $"{approved.Sentence} Give the reason for saying otherwise in listedReason."));
+        }
+
         RuleErrorLog.Write(log, verdict?.RuleErrors ?? []);
         return new Prepared(
             changes, sheet, terms, verdict, verdict is null ? null : BodyParts.Of(sheet, verdict),
             Sealed(connection, transaction, request.Entry.Person),
-            Sealed(connection, transaction, by.Person), faults);
+            Sealed(connection, transaction, by.Person), lists, faults);
     }
 
     // What was read before this turn is used only if no other turn has changed any of it meanwhile; else the sheet is judged again, here.
@@ -129,6 +135,7 @@ public sealed class Inspections(
             NotMeasured = [.. request.NotMeasured.Select(
                 left => new LeftUnmeasured(left.Path, Remarks.Seal(write, by.Person, left.Reason)))],
             Tag = request.Tag,
+            List = ListOf(write, by.Person, request, judged.Lists),
             WorkDoneHash = request.WorkDone is { } work ? Remarks.Seal(write, by.Person, work) : null,
             Engine = Engine,
             Verdict = judged.Verdict!,
@@ -149,6 +156,11 @@ public sealed class Inspections(
         Idempotency.Keep(write, by.Person.ToString(), asked.Key, asked.Hash, kept, at);
         return (inspection, null);
     }
+
+    private static ListRead? ListOf(WriteTransaction write, PersonId by, RecordRequest request, ListAnswers? lists) =>
+        lists?.Approved is not { } list ? null : new ListRead(
+            list.Read.List.Name, list.Version.Sha256, list.Says,
+            lists.IsOtherwise(request.Sheet.Ball?.Listed) ? Remarks.Seal(write, by, request.ListedReason!) : null);
 
     /// <summary>The ball's id: that of the inspection superseded, or the one given; null for a ball not seen yet.</summary>
     private static string? BallOf(DbConnection connection, DbTransaction? transaction, RecordRequest request, Faults faults)
@@ -253,10 +265,11 @@ public sealed class Inspections(
     /// <param name="Parts">Both as bytes.</param>
     /// <param name="Bowler">The bowler.</param>
     /// <param name="By">Who records.</param>
+    /// <param name="Lists">What the event's lists of models say.</param>
     /// <param name="Faults">The faults of the sheet.</param>
     private sealed record Prepared(
         long Changes, Sheet Sheet, TermsOfEvent Terms, Verdict? Verdict, BodyParts? Parts, SealedName Bowler, SealedName By,
-        List<Fault> Faults);
+        ListAnswers? Lists, List<Fault> Faults);
 }
 
 /// <summary>The answer to a recorded inspection.</summary>

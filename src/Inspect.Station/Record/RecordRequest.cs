@@ -20,6 +20,7 @@ namespace Inspect.Station.Record;
 /// <param name="Tag">The numbered seal or tag on the ball, or null.</param>
 /// <param name="WorkDone">What was done to the ball since the inspection that this one replaces, or null.</param>
 /// <param name="MeasuredAt">When it was measured, if earlier than the request.</param>
+/// <param name="ListedReason">Why the model is listed or not, where the list of approved balls says otherwise.</param>
 internal sealed record RecordRequest(
     Event Event,
     Entry Entry,
@@ -31,7 +32,8 @@ internal sealed record RecordRequest(
     IReadOnlyList<(string Path, string Reason)> NotMeasured,
     string? Tag,
     string? WorkDone,
-    DateTimeOffset? MeasuredAt)
+    DateTimeOffset? MeasuredAt,
+    string? ListedReason)
 {
     private const int MostObservations = 200;
     private const int MostLeftOut = 60;
@@ -75,6 +77,9 @@ internal sealed record RecordRequest(
             "tag": {
               "type": "string", "maxLength": {{Tags.Longest}}, "description": "The numbered seal or tag on the ball; one that another ball of the event wears is refused."
             },
+            "listedReason": {
+              "type": "string", "maxLength": {{LongestReason}}, "description": "Why the sheet says otherwise of the model than the list of approved balls that the event reads; asked for only then."
+            },
             "workDone": {
               "type": "string", "maxLength": {{LongestReason}}, "description": "What was done to the ball since the inspection that this one replaces."
             }
@@ -104,7 +109,8 @@ internal sealed record RecordRequest(
             (members.Objects("notMeasured", MostLeftOut) ?? []).Select(ReadNotMeasured).ToList(),
             ReadTag(members),
             ReadWorkDone(members),
-            ReadMeasuredAt(members, time));
+            ReadMeasuredAt(members, time),
+            members.Text("listedReason", LongestReason));
         members.Close();
         return faults.Count == 0 ? request : null;
     }

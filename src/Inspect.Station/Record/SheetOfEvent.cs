@@ -4,6 +4,7 @@ using Inspect.Rules.Judging;
 using Inspect.Rules.Rulesets;
 using Inspect.Sheets;
 using Inspect.Sheets.Json;
+using Inspect.Station.ModelLists;
 using Inspect.Station.Prepare;
 
 namespace Inspect.Station.Record;
@@ -16,18 +17,24 @@ namespace Inspect.Station.Record;
 /// <param name="At">When.</param>
 public sealed record PresentedBall(Event Held, Entry Entry, Sheet Sheet, string? Ball, DateTimeOffset At);
 
+/// <summary>A sheet as its event judges it.</summary>
+/// <param name="Sheet">The sheet, completed by the event and the station.</param>
+/// <param name="Terms">The event's terms.</param>
+/// <param name="Verdict">The verdict; null where there is a fault.</param>
+/// <param name="Lists">What the lists of models say that the event reads; null where they say nothing.</param>
+internal sealed record JudgedSheet(Sheet Sheet, TermsOfEvent Terms, Verdict? Verdict, ListAnswers? Lists);
+
 /// <summary>Judges a sheet as its event sets: with its own rules and terms, what was drawn, and what
 /// the station knows of the ball.</summary>
 internal static class SheetOfEvent
 {
-    /// <summary>The completed sheet, the event's terms and the verdict, or no verdict with the faults added.</summary>
-    /// <returns>The terms are those that the event has now.</returns>
+    /// <summary>The completed sheet, the event's terms as they are now and the verdict, or no verdict with the faults added.</summary>
     /// <param name="connection">The connection to read the event's terms and earlier inspections.</param>
     /// <param name="transaction">The write transaction, or null.</param>
     /// <param name="editions">All editions.</param>
     /// <param name="presented">The sheet as read, with whose ball it is and when.</param>
     /// <param name="faults">Where faults are collected.</param>
-    public static (Sheet Sheet, TermsOfEvent Terms, Verdict? Verdict) Judge(
+    public static JudgedSheet Judge(
         DbConnection connection, DbTransaction? transaction, EditionLibrary editions, PresentedBall presented, List<Fault> faults)
     {
         var (held, entry, sheet) = (presented.Held, presented.Entry, presented.Sheet);
@@ -35,9 +42,11 @@ internal static class SheetOfEvent
         if (sheet.Circumstances is not null)
         {
             faults.Add(new Fault("circumstances", "The station knows which ball this is and when it is presented; leave this out."));
-            return (sheet, terms, null);
+            return new JudgedSheet(sheet, terms, null, null);
         }
 
+        var lists = EventLists.Answer(connection, transaction, held, sheet);
+        sheet = lists?.Complete(sheet) ?? sheet;
         if (terms.Judging.Supplements.Count > 0)
         {
             sheet = sheet with { Circumstances = CircumstancesOf(connection, transaction, presented, terms.FreezeMinutes) };
@@ -54,7 +63,7 @@ internal static class SheetOfEvent
             };
         }
 
-        return (sheet, terms, SheetJudge.Judge(editions, sheet, faults, terms.Judging));
+        return new JudgedSheet(sheet, terms, SheetJudge.Judge(editions, sheet, faults, terms.Judging), lists);
     }
 
     private static Edition? EditionOf(EditionLibrary editions, Event held, Sheet sheet) =>

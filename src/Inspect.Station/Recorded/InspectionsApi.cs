@@ -31,6 +31,7 @@ namespace Inspect.Station.Recorded;
 /// <param name="WorkDone">What was done to the ball since the inspection that this one replaced; absent once struck.</param>
 /// <param name="Confirmed">The paths of readings far from what a ball can have that were confirmed to be read so; absent where there are
 /// none.</param>
+/// <param name="List">The list of approved balls that was read for it; absent where the event read none.</param>
 /// <param name="SpotChecks">The comparisons of a ball in use with it, oldest first; absent where there are none.</param>
 public sealed record InspectionAnswer(
     string Number,
@@ -50,7 +51,15 @@ public sealed record InspectionAnswer(
     string? Tag,
     string? WorkDone,
     string[]? Confirmed,
+    RecordedList? List,
     SpotCheckAnswer[]? SpotChecks);
+
+/// <summary>What a list of approved balls said of a recorded ball's model.</summary>
+/// <param name="Name">What the list is called.</param>
+/// <param name="Sha256">The hash of the file of the version that was read.</param>
+/// <param name="Said">yes or no; absent where the list did not have the model.</param>
+/// <param name="Reason">Why it was answered otherwise; absent where it was not, and once struck.</param>
+public sealed record RecordedList(string Name, string Sha256, string? Said, string? Reason);
 
 /// <summary>The routes for programs that record and read inspections.</summary>
 public static class InspectionsApi
@@ -130,6 +139,10 @@ public static class InspectionsApi
             [.. lookup.OfBall(inspection.Ball).Select(row => row.Number)],
             people.NameOf(inspection.Bowler.Person), people.NameOf(inspection.By.Person),
             inspection.Tag, inspection.WorkDoneHash is { } hash ? remarks.TextOf(inspection.By.Person, hash) : null,
-            inspection.Confirmed.Count > 0 ? [.. inspection.Confirmed] : null, SpotChecksApi.Answers(found, people));
+            inspection.Confirmed.Count > 0 ? [.. inspection.Confirmed] : null,
+            inspection.List is { } list ? new RecordedList(
+                list.Name, list.Sha256, list.Said is { } said ? Words.Of(said) : null,
+                list.ReasonHash is { } why ? remarks.TextOf(inspection.By.Person, why) : null) : null,
+            SpotChecksApi.Answers(found, people));
     }
 }

@@ -87,8 +87,17 @@ public static class OpenApiDocument
     // A member without a value is absent, and null is refused.
     private static void LeaveOutNulls(OpenApiSchema schema)
     {
-        foreach (var (name, member) in schema.Properties ?? new Dictionary<string, IOpenApiSchema>())
+        foreach (var (name, member) in schema.Properties?.ToList() ?? [])
         {
+            // An object that may be absent is described as one of null and the object.
+            if (member is OpenApiSchema { OneOf: { Count: 2 } either }
+                && either.Any(one => one.Type == JsonSchemaType.Null)
+                && either.FirstOrDefault(one => one.Type != JsonSchemaType.Null) is { } present)
+            {
+                schema.Properties![name] = present;
+                schema.Required?.Remove(name);
+            }
+
             if (member is OpenApiSchema { Type: { } type } own && type.HasFlag(JsonSchemaType.Null))
             {
                 own.Type = type & ~JsonSchemaType.Null;

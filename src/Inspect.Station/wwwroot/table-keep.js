@@ -36,7 +36,7 @@ export function makeKeep(form, ask) {
 
   function put(name, wanted) {
     for (const each of fields(name)) {
-      if (each.matches("[type=radio], [type=checkbox]")) each.checked = wanted.includes(each.value);
+      if (each.matches("[type=radio], [type=checkbox]")) each.checked = wanted.includes(each.value) || (!wanted.length && each.value === "");
       else each.value = wanted[0] ?? "";
       if (wanted.length && !each.closest(".each-looked")) unfold(each);
     }

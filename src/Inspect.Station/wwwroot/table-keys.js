@@ -34,7 +34,8 @@ export function makeKeys(form, outcome) {
       const reading = form.elements[field.name.slice(0, -5)]?.value.trim() ?? "";
       return reading !== "" && !/^[0.\s]*$/.test(reading) && !group(field).some(each => each.checked);
     }
-    return textual(field) ? field.value.trim() === "" : !group(field).some(each => each.checked);
+    // The empty answer of a group leaves it to a list, which may not have it.
+    return textual(field) ? field.value.trim() === "" : !group(field).some(each => each.checked && each.value);
   };
   const goOf = field => form.querySelector(`[data-go-for="${CSS.escape(field.name.replace(/\[\d+\]$/, ""))}"]`);
   const leftOut = name => [...form.querySelectorAll(".left-out select")].some(each => each.value === name);

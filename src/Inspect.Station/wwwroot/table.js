@@ -82,6 +82,7 @@ const word = () => outcome.querySelector(".verdict strong")?.textContent ?? "";
 function show(page) {
   faults = new Map([...page.querySelectorAll("#live-faults [data-field]")].map(each => [each.dataset.field, each.textContent.trim()]));
   const focused = document.activeElement?.name;
+  showLists(page.getElementById("live-lists"));
   showFaults();
   // A reading that is half typed cannot be read yet: the verdict before it stays until the field is left.
   if (focused && faults.has(focused) && !left.has(focused) && word() && !outcome.querySelector(".no-verdict")) {
@@ -122,6 +123,15 @@ async function askAdvice(mine) {
   if (mine !== asked || !place.isConnected) return;
   if (advice?.dataset.readings === place.dataset.readings) place.replaceWith(...advice.childNodes);
   else place.querySelector("[role=status]").textContent = "The station did not say what could cure it; it is asked again with the next reading.";
+}
+
+/** What the lists of models say of the ball, and the field of the reason while the answer is another than theirs. */
+function showLists(answer) {
+  const place = document.getElementById("lists-say");
+  if (!place || !answer) return;
+  const reason = form.querySelector(".otherwise");
+  reason.hidden = !answer.dataset.otherwise && !reason.contains(document.activeElement) && !reason.querySelector("input").value;
+  if (place.innerHTML !== answer.innerHTML) place.replaceChildren(...answer.childNodes);
 }
 
 /** While the station gives no verdict, the one shown before is grey and cannot be recorded. The next answer takes its place. */

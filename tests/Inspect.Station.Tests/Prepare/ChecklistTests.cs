@@ -26,7 +26,8 @@ public sealed class ChecklistTests
         var after = Items(page);
 
         Assert.Equal(
-            ["Rules", "Squads", "Entries", "Officials", "Instruments", "Tables", "Names", "Address in the codes", "Passcodes"],
+            ["Rules", "Squads", "Entries", "List of approved balls", "Officials", "Instruments", "Tables", "Names", "Address in the codes",
+                "Passcodes"],
             before.Keys);
         Assert.Equal((true, "Entries 24 bowlers are entered."), before["Entries"]);
         Assert.Equal((true, "Officials 2 people can sign in."), before["Officials"]);

@@ -7,6 +7,7 @@ using Inspect.Station.Tests.Ground;
 using Inspect.Station.Tests.Import;
 using Inspect.Station.Tests.Instruments;
 using Inspect.Station.Tests.Lanes;
+using Inspect.Station.Tests.ModelLists;
 using Inspect.Station.Tests.Record;
 using Microsoft.Extensions.DependencyInjection;
 
@@ -42,6 +43,8 @@ public sealed class PageStage(BrowserFixture browser) : IAsyncLifetime
         var begun = await inspector.GetPage("/events/LANTERN/entries/106/balls/new");
         using var aside = await inspector.Send(begun, ("weights.gross", "15-1"), ("act", "aside"));
         _codes["begun"] = begun.QuerySelector("[name=key]")!.GetAttribute("value")!;
+        await director.BringIn(
+            "Maker,Model,Status,From,Weight,RG,Diff\nOstrava Kiln,Nightjar,approved,2025-05-01,15,2.480,0.050", "2026-01-01");
         var list = await director.Paste(
             "108,Zsofia Kohalmos,B\n109,Renée Aubercourt,A\n301,-- vacant --,A\n302,Mirembe Stoat,E\n303,Wilf Tarn,A");
         _codes["list"] = list.QuerySelector("form[action$=discard]")!.GetAttribute("action")!.Split('/')[^2];
