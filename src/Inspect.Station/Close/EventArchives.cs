@@ -1,3 +1,4 @@
+using System.Data.Common;
 using System.IO.Compression;
 using System.Security.Cryptography;
 using System.Text;
@@ -100,8 +101,20 @@ public sealed class EventArchives(Database database, WriteGate gate, StationKey 
                 ["starts"] = $"{squad.Starts:yyyy-MM-ddTHH:mm}",
             })]),
             ["entries"] = new JsonArray([.. Events.EntriesOf(connection, held.Id).Select(entry => OfEntry(entry, hasNames))]),
+            ["balls"] = Rows(connection, """
+                SELECT entry, maker, model, serial, added_at AS added, removed_at AS removed FROM entered_ball WHERE event = @Id ORDER BY id
+                """, held),
+            ["custody"] = Rows(connection, """
+                SELECT entry, number, place, in_at AS "takenIn", out_at AS "givenOut", out_to AS "givenTo" FROM custody
+                WHERE event = @Id ORDER BY id
+                """, held),
         };
     }
+
+    // Each row as an object; what is not said is left out.
+    private static JsonArray Rows(DbConnection connection, string sql, Event held) => [.. connection.Query(sql, new { held.Id })
+        .Cast<IDictionary<string, object?>>().Select(row => new JsonObject(
+            row.Where(cell => cell.Value is string).Select(cell => KeyValuePair.Create(cell.Key, (JsonNode?)(string)cell.Value!))))];
 
     private static JsonObject OfEntry(Entry entry, bool hasNames)
     {

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Dapper;
 using Inspect.Sheets;
 using Inspect.Station.Prepare;
 using Inspect.Station.Storage;
@@ -14,7 +15,14 @@ namespace Inspect.Station.Instruments;
 internal static class NamedInstruments
 {
     /// <summary>Adds a fault at <c>observations[i].instrument</c> for each name that may not be used.</summary>
-    public static void Check(WriteTransaction write, Event held, IReadOnlyList<Observation> observations, DateTimeOffset now, Faults faults)
+    /// <param name="write">The turn at the gate.</param>
+    /// <param name="held">The event.</param>
+    /// <param name="observations">The readings.</param>
+    /// <param name="at">When they were taken, and when they are recorded.</param>
+    /// <param name="faults">Where faults are collected.</param>
+    public static void Check(
+        WriteTransaction write, Event held, IReadOnlyList<Observation> observations,
+        (DateTimeOffset Measured, DateTimeOffset Now) at, Faults faults)
     {
         if (observations.All(observation => observation.Instrument is null))
         {
@@ -25,12 +33,25 @@ internal static class NamedInstruments
         var all = InstrumentStanding.All(write.Connection, write.Transaction);
         for (var i = 0; i < observations.Count; i++)
         {
-            if (observations[i].Instrument is { } name && Refusal(name, observations[i].Path, all, held, rule, now) is { } refusal)
+            if (observations[i].Instrument is { } name
+                && (Refusal(name, observations[i].Path, all, held, rule, at.Now) ?? FailedAfter(write, held, name, at)) is { } refusal)
             {
                 faults.Add(string.Create(CultureInfo.InvariantCulture, $"observations[{i}].instrument"), refusal);
             }
         }
     }
+
+    // What was measured before a failed check is called back when the check fails; what is typed later, from paper, is not taken at all.
+    private static string? FailedAfter(
+        WriteTransaction write, Event held, string name, (DateTimeOffset Measured, DateTimeOffset Now) at) =>
+        at.Measured < at.Now && write.Connection.QueryFirstOrDefault<CheckRow>(
+            $"{CheckRow.Columns} WHERE instrument = @name AND at > @measured ORDER BY seq",
+            new { name, measured = UtcText.Of(at.Measured) }, write.Transaction) is { IsGood: false } failed
+            ? string.Create(
+                CultureInfo.InvariantCulture,
+                $"\"{name}\" failed its next check after this was measured, on {held.DayAt(failed.Instant):d MMMM yyyy}; "
+                + $"measure the ball again.")
+            : null;
 
     private static string? Refusal(
         string name, string path, IReadOnlyList<InstrumentStanding> all, Event held, CheckRule rule, DateTimeOffset now)

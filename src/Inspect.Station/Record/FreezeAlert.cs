@@ -56,17 +56,22 @@ public sealed record FreezeAlert(
         });
     }
 
-    // The latest passed inspection of the same ball with the same grip that was not withdrawn.
+    // The latest passed inspection of the same ball with the same grip that was not withdrawn. A ball that was recorded under a new id is
+    // known by its serial, among the bowler's own.
     private static Inspection? PassedBefore(WriteTransaction write, Inspection now)
     {
         var sql = $"""
             SELECT r.body FROM inspection_index i JOIN register_entry r ON r.seq = i.seq
-            WHERE i.ball = @Ball AND i.event = @Event AND i.number <> @number AND i.outcome = 'pass' AND {RulingIndex.Counts("i")}
+            WHERE i.event = @eventId AND (i.ball = @Ball OR i.entry IN ({InspectionLookup.Numbers}))
+              AND i.number <> @number AND i.outcome = 'pass' AND {RulingIndex.Counts("i")}
             ORDER BY i.seq DESC
             """;
-        return write.Connection.Query<byte[]>(sql, new { now.Ball, now.Event, number = now.Number.ToString() }, write.Transaction)
+        var serial = SerialLookAlikes.Fold(now.Sheet.Ball?.Serial ?? "");
+        return write.Connection.Query<byte[]>(
+            sql, new { now.Ball, eventId = now.Event, entry = now.Entry, number = now.Number.ToString() }, write.Transaction)
             .Select(body => InspectionBody.Read(body))
-            .FirstOrDefault(slip => GripWords.Of(slip.Sheet.Grip) == GripWords.Of(now.Sheet.Grip));
+            .FirstOrDefault(slip => GripWords.Of(slip.Sheet.Grip) == GripWords.Of(now.Sheet.Grip)
+                && (slip.Ball == now.Ball || (serial.Length > 0 && SerialLookAlikes.Fold(slip.Sheet.Ball?.Serial ?? "") == serial)));
     }
 
     private static JsonObject Written(FrozenChange change)

@@ -108,7 +108,7 @@ public sealed class Inspections(
         }
 
         var at = time.GetUtcNow();
-        NamedInstruments.Check(write, request.Event, request.Observations, at, faults);
+        NamedInstruments.Check(write, request.Event, request.Observations, (request.MeasuredAt ?? at, at), faults);
         var judged = AsOfNow(write, asked, before, new PresentedBall(request.Event, request.Entry, request.Sheet, ball, at));
         judged.Faults.ForEach(fault => faults.Add($"sheet.{fault.Path}", fault.Message));
         if (!faults.AreNone || judged.Parts is not { } parts)

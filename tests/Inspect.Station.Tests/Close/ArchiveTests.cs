@@ -54,7 +54,10 @@ public sealed class ArchiveTests(ArchiveTests.Made made) : IClassFixture<Archive
             File.ReadAllBytes(Path.Combine(Repository.Root, "rulesets", "us-national", "2020-08-01.2", "ruleset.json")),
             Bytes(made.Plain, "editions/us-national/2020-08-01.2.json"));
         Assert.True(RegisterCheck.Check(new MemoryStream(Bytes(made.Plain, "register.jsonl"))).IsSound);
-        Assert.Equal(24, JsonNode.Parse(Text(made.Plain, "event.json"))!["entries"]!.AsArray().Count);
+        var told = JsonNode.Parse(Text(made.Plain, "event.json"))!;
+        Assert.Equal(24, told["entries"]!.AsArray().Count);
+        Assert.Equal("7TT01884", Assert.Single(told["balls"]!.AsArray())!["serial"]!.GetValue<string>());
+        Assert.Equal("LANTERN-0001", Assert.Single(told["custody"]!.AsArray())!["number"]!.GetValue<string>());
     }
 
     [Fact]
@@ -286,6 +289,13 @@ public sealed class ArchiveTests(ArchiveTests.Made made) : IClassFixture<Archive
             await director.Recorded(SampleSheets.TooHeavyOnTheLeft(), "102");
             using var issued = await director.Send(await director.GetPage("/desk/events/LANTERN/reports"));
             Assert.Equal(HttpStatusCode.Redirect, issued.StatusCode);
+            var custody = await director.GetPage("/events/LANTERN/custody?ball=LANTERN-0001");
+            using var takenIn = await director.Send(custody.QuerySelector<IHtmlFormElement>("form[method=post][action$='/custody']")!);
+            var list = await director.GetPage("/events/LANTERN/entries/101/balls/list");
+            using var listed = await director.Send(
+                list.QuerySelector<IHtmlFormElement>("form:has([name='ball.serial'])")!,
+                ("ball.model", "Low Lantern"), ("ball.serial", "7TT01884"));
+            Assert.Equal((HttpStatusCode.Redirect, HttpStatusCode.Redirect), (takenIn.StatusCode, listed.StatusCode));
             var page = await director.GetPage("/events/LANTERN/archive");
             using var plain = await director.Send(page);
             Assert.Equal("LANTERN-archive.zip", plain.Content.Headers.ContentDisposition!.FileNameStar);

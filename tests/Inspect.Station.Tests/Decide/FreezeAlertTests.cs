@@ -58,6 +58,26 @@ public sealed class FreezeAlertTests
     }
 
     [Fact]
+    public async Task Changed_AndRecordedAsABallNotSeenBefore_IsKnownByItsSerial()
+    {
+        await using var station = new StationFixture();
+        using var inspector = await station.Client("inspector");
+        using var director = await station.Client("director");
+        await Freeze(director, "1440");
+        await inspector.Recorded(SampleSheets.Legal());
+        var other = SampleSheets.Legal();
+        other["ball"]!["serial"] = "7TT01884";
+        other["weights"]!["leftRight"] = "1.25 oz";
+        await inspector.Recorded(other);
+        var same = Changed();
+        same["ball"]!["serial"] = "9qf3l2o7";
+
+        await inspector.Recorded(same);
+
+        Assert.Equal(OpenGroup.Changed, Assert.Single(Open(station)).Group);
+    }
+
+    [Fact]
     public async Task WithinTheInstrumentsOrBeforeTheFreezeOrWithAnotherGrip_AlertsNobody()
     {
         await using var station = new StationFixture();

@@ -57,6 +57,30 @@ public sealed class CheckTests(SharedStation shared) : IClassFixture<SharedStati
     }
 
     [Fact]
+    public async Task Paper_MeasuredBeforeAFailedCheck_IsNotRecordedAfterTheNextGoodOne()
+    {
+        await using var station = new StationFixture();
+        using var director = await station.Client("director");
+        await director.Added(Bench.Scale);
+        using var first = await director.CheckScale("100 g");
+        var measured = StationClock.Only.GetUtcNow();
+        await director.FailScale();
+        using var good = await director.CheckScale("100 g");
+        var onPaper = Bench.WeighedWith("Scale 1");
+        onPaper["measuredAt"] = measured.ToString("o", System.Globalization.CultureInfo.InvariantCulture);
+        var since = Bench.WeighedWith("Scale 1");
+        since["measuredAt"] = StationClock.Only.GetUtcNow().ToString("o", System.Globalization.CultureInfo.InvariantCulture);
+
+        using var refused = await director.Record(onPaper);
+        using var taken = await director.Record(since);
+
+        Assert.Equal(
+            "\"Scale 1\" failed its next check after this was measured, on 21 November 2026; measure the ball again.",
+            await refused.ProblemAt("observations[0].instrument"));
+        Assert.Equal(HttpStatusCode.Created, taken.StatusCode);
+    }
+
+    [Fact]
     public async Task Check_Failed_CallsBackEveryBallSinceTheLastGoodOneAndNoOther()
     {
         await using var station = new StationFixture();
