@@ -36,12 +36,17 @@ internal sealed class FindingTable(SlipPaper paper, SlipContent content, double 
         var columns = Columns.Of(paper, content.Findings, size, width);
         var heading = Heading(paper, SlipWords.Count(content), columns, Math.Max(size, 7));
         yield return heading;
-        foreach (var finding in content.Findings)
+        foreach (var finding in Joined(content.Findings))
         {
             var line = width < Narrow ? Stacked(paper, finding, columns, size) : Line(paper, finding, columns, size);
             yield return line with { Again = heading };
         }
     }
+
+    // Holes of which a rule says the same stand in one line.
+    private static IEnumerable<SlipFinding> Joined(IReadOnlyList<SlipFinding> findings) => findings
+        .GroupBy(finding => finding.Outcome == SlipOutcome.Pass ? finding with { Subject = "", Reason = null } : finding)
+        .Select(alike => alike.First() with { Subject = string.Join(", ", alike.Select(finding => finding.Subject)) });
 
     private static SlipRow Heading(SlipPaper paper, string count, Columns columns, double size)
     {

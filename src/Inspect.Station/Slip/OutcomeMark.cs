@@ -1,6 +1,7 @@
 namespace Inspect.Station.Slip;
 
-/// <summary>The word and the shape of each outcome: a disc with a tick, a square with a cross, a diamond with two bars.</summary>
+/// <summary>The word and the shape of each outcome, on paper as on screen: a disc with a tick, a square with a cross, a triangle with
+/// a bar.</summary>
 internal static class OutcomeMark
 {
     /// <summary>The word at the head of a slip.</summary>
@@ -27,9 +28,9 @@ internal static class OutcomeMark
                 paper.Stroke([At(0.78, 0.22), At(0.22, 0.78)], size * 0.15, Ink.White);
                 break;
             default:
-                paper.Polygon([At(0.5, 0), At(1, 0.5), At(0.5, 1), At(0, 0.5)]);
-                paper.Stroke([At(0.40, 0.30), At(0.40, 0.70)], size * 0.11, Ink.White);
-                paper.Stroke([At(0.60, 0.30), At(0.60, 0.70)], size * 0.11, Ink.White);
+                paper.Polygon([At(0.5, 0.02), At(1, 0.96), At(0, 0.96)]);
+                paper.Stroke([At(0.5, 0.34), At(0.5, 0.66)], size * 0.13, Ink.White);
+                paper.Stroke([At(0.5, 0.74), At(0.5, 0.86)], size * 0.13, Ink.White);
                 break;
         }
     }

@@ -1,19 +1,53 @@
 namespace Inspect.Station.Slip;
 
-/// <summary>The part of a slip below its head: the facts, the ruling, the reasons, the findings, and what was left out.</summary>
+/// <summary>The part of a slip below its head. A pass lists its readings; any other slip says first why, what could cure it and where to
+/// go, and lists none.</summary>
 internal static class SlipBody
 {
+    // Facts are read when somebody looks for them, and stand in the smaller letters.
+    private const double FactsPt = 7;
+
     /// <summary>All rows, from top to bottom.</summary>
-    public static IEnumerable<SlipRow> Rows(SlipPaper paper, SlipContent content, FindingTable table, double size, double width)
+    public static IEnumerable<SlipRow> Rows(SlipPaper paper, SlipContent content, FindingTable table, double size, double width) =>
+        SlipWords.ListsReadings(content)
+            ? [
+                .. Facts(paper, content, size, width), .. Ruling(paper, content, size, width), SlipRow.Space(2), .. table.Rows(size),
+                .. After(paper, content, size, width), .. SlipBalance.Rows(content.Balance),
+            ]
+            : [
+                .. Ruling(paper, content, size, width), .. Reasons(paper, content, size, width), .. Next(paper, content, size, width),
+                SlipRow.Space(2), SlipRow.Rule(width, 0.5), .. Facts(paper, content, Math.Min(size, FactsPt), width),
+                .. After(paper, content, Math.Min(size, FactsPt), width), .. SlipBalance.Rows(content.Balance),
+            ];
+
+    private static IEnumerable<SlipRow> Next(SlipPaper paper, SlipContent content, double size, double width)
     {
-        IEnumerable<SlipRow> facts = [.. Facts(paper, content, size, width)];
-        return facts
-            .Concat(Ruling(paper, content, size, width))
-            .Concat(Reasons(paper, content, size, width))
-            .Append(SlipRow.Space(2))
-            .Concat(table.Rows(size))
-            .Concat(After(paper, content, size, width))
-            .Concat(SlipBalance.Rows(content.Balance));
+        if (content.Advice is { } advice && SlipWords.Next(content) is not null && !SlipWords.IsVoid(content))
+        {
+            yield return SlipRow.Heading("What could cure it", Math.Max(size, 7), width);
+            foreach (var row in SlipRow.Paragraph(paper, [new Run(advice, Weight.Medium)], size, width))
+            {
+                yield return row;
+            }
+        }
+
+        if (SlipWords.Next(content) is { } next)
+        {
+            yield return SlipRow.Heading("What to do now", Math.Max(size, 7), width);
+            foreach (var row in SlipRow.Paragraph(paper, [new Run(next, Weight.Bold)], size, width))
+            {
+                yield return row;
+            }
+        }
+
+        if (!SlipWords.IsVoid(content) && content.Findings.Any(finding => finding.Outcome == SlipOutcome.Pass))
+        {
+            yield return SlipRow.Space(2);
+            foreach (var row in SlipRow.Paragraph(paper, [new Run(SlipWords.InOrder(content), Weight.Medium)], size, width))
+            {
+                yield return row;
+            }
+        }
     }
 
     private static IEnumerable<SlipRow> Facts(SlipPaper paper, SlipContent content, double size, double width)
@@ -146,11 +180,6 @@ internal static class SlipBody
         if (paper.Lacking.Count > 0)
         {
             texts = texts.Append(("Letters:", SlipWords.Lacking(paper.Lacking)));
-        }
-
-        if (content.Advice is { } advice)
-        {
-            texts = texts.Append(("What could cure it:", advice));
         }
 
         foreach (var (title, text) in texts.ToList())

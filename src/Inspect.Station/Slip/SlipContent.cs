@@ -35,7 +35,7 @@ public enum SlipStanding
 /// <param name="Subject">What it was applied to, say <c>thumb</c>; <c>ball</c> is not printed.</param>
 /// <param name="Measured">The reading, or null when nothing was measured.</param>
 /// <param name="Limit">The limit in words, or null for a rule without one.</param>
-/// <param name="Margin">How far inside the limit, with its sign, or null.</param>
+/// <param name="Margin">How far inside the limit, with its sign; null where nothing was measured, as for a count.</param>
 /// <param name="Outcome">What the rule says.</param>
 /// <param name="Reason">The sentence that is printed in full for a fail or a hold.</param>
 public sealed record SlipFinding(
@@ -122,7 +122,7 @@ public sealed record SlipContent
     /// <summary>Advice, one sentence each. It is not a rule.</summary>
     public IReadOnlyList<string> Notes { get; init; } = [];
 
-    /// <summary>What could cure a failed ball, in a sentence or two; printed where there is room.</summary>
+    /// <summary>What could cure a failed ball, in a sentence or two.</summary>
     public string? Advice { get; init; }
 
     /// <summary>The balance as a picture; printed where there is room.</summary>

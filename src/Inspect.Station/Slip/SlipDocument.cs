@@ -16,6 +16,9 @@ public static class SlipDocument
 
     private static readonly double[] Sizes = [8, 7.5, 7, 6.5];
 
+    // Without a table there is room for letters that can be read at arm's length.
+    private static readonly double[] LargerSizes = [10.5, 10, 9.5, 9, 8.5, .. Sizes];
+
     /// <summary>Renders the slip in the largest letters that need no more pages than the smallest would.</summary>
     /// <param name="content">What it says.</param>
     /// <param name="stock">What it is printed on.</param>
@@ -75,11 +78,12 @@ public static class SlipDocument
     private static List<List<SlipRow>> Paginate(
         SlipPaper paper, SlipContent content, SlipStock stock, double width, (List<SlipRow> Head, FindingTable Table) set)
     {
-        var bare = content with { Advice = null, Balance = null };
+        var bare = content with { Balance = null };
+        var sizes = SlipWords.ListsReadings(content) ? Sizes : LargerSizes;
         if (stock.HeightPt is not { } height)
         {
-            // A roll prints advice only for a failed ball, to save paper.
-            return [Body(Sizes[1], content.Outcome == SlipOutcome.Pass ? bare : content)];
+            // A roll has the picture only for a ball that is no plain pass, to save paper.
+            return [Body(sizes[1], SlipWords.ListsReadings(content) ? bare : content)];
         }
 
         var fixedRows = set.Head.Concat(SlipFoot.Rows(paper, content, width, 99, 99));
@@ -87,13 +91,11 @@ public static class SlipDocument
 
         // What fits on one page in large letters is not laid out in smaller ones.
         var fewest = new Lazy<int>(() => Pages(SlipText.LeastSize, bare).Count);
-        var (letters, pages) = Sizes.Append(SlipText.LeastSize).Select(size => (size, Pages(size, bare)))
+        var (letters, pages) = sizes.Append(SlipText.LeastSize).Select(size => (size, Pages(size, bare)))
             .First(laid => laid.Item2.Count == 1 || laid.Item2.Count <= fewest.Value);
 
-        // Advice and picture fill room that is left. They never make letters smaller or add a page.
-        SlipContent[] fuller = content.Advice is null && content.Balance is null
-            ? [] : [content, content with { Balance = null }, content with { Advice = null }];
-        return fuller.Select(each => Pages(letters, each)).FirstOrDefault(fuller => fuller.Count <= pages.Count) ?? pages;
+        // The picture fills room that is left. It never makes letters smaller or adds a page.
+        return content.Balance is not null && Pages(letters, content) is { } fuller && fuller.Count <= pages.Count ? fuller : pages;
 
         List<List<SlipRow>> Pages(double size, SlipContent said) => SlipRow.Fill(Body(size, said), room);
 

@@ -83,7 +83,8 @@ internal static class SlipHead
     {
         var number = SlipText.SizeFor(paper, content.Number, Weight.Bold, 12.5, 8, width);
         var name = SlipText.SizeFor(paper, content.Event, Weight.Bold, 9, 7.5, width);
-        return SlipRow.Paragraph(paper, [new Run(SlipWords.Standing(content), Weight.Bold)], 7.5, width)
+        var standing = SlipText.SizeFor(paper, SlipWords.Standing(content), Weight.Bold, 9.5, 7.5, width);
+        return SlipRow.Paragraph(paper, [new Run(SlipWords.Standing(content), Weight.Bold)], standing, width)
             .Concat(SlipRow.Paragraph(paper, [new Run(content.Number, Weight.Bold)], number, width))
             .Concat(SlipRow.Paragraph(paper, [new Run(content.Event, Weight.Bold)], name, width));
     }

@@ -45,6 +45,10 @@ internal sealed partial class SlipPaper : IDisposable
     [GeneratedRegex(@"(?<=\d) (?=\d+/\d)|(?<=[\d\u00BD\u00BC\u00BE]) (?=(in|oz|lb|mm|cm|g|kg|F|C)\b)|(?<=\blb) (?=\d)")]
     private static partial Regex InsideFigure();
 
+    // A proper fraction of the kind that rules and drill bits have; a day or a serial with strokes in it is none.
+    [GeneratedRegex(@"(?<![\w/.,]|\w-)(?:(?<whole>\d+)\u00A0)?(?<over>\d{1,3})/(?<under>2|4|8|16|32|64|128)(?![\w/])")]
+    private static partial Regex Fraction();
+
     private readonly PdfDocument document = new();
     private readonly XGraphics measure;
     private readonly Dictionary<(Weight Weight, double Size), XFont> fonts = [];
@@ -71,7 +75,7 @@ internal sealed partial class SlipPaper : IDisposable
     /// <summary>
     /// The text as it can be set: composed (form C, since nothing here shapes letters), and every run of white space one space. Half a
     /// surrogate pair becomes a replacement character, which the font lacks and which is therefore shown and reported. A figure and its
-    /// unit are tied together, so that no line ends between them.
+    /// unit are tied together, so that no line ends between them, and a fraction is raised beside its whole number.
     /// </summary>
     public static string Settable(string text)
     {
@@ -89,7 +93,8 @@ internal sealed partial class SlipPaper : IDisposable
             }
         }
 
-        return InsideFigure().Replace(PlainText.Normalized(whole.ToString().TrimEnd(), NormalizationForm.FormC), "\u00A0");
+        return Fraction().Replace(
+            InsideFigure().Replace(PlainText.Normalized(whole.ToString().TrimEnd(), NormalizationForm.FormC), "\u00A0"), Raised);
     }
 
     /// <summary>The words of a text as they can be set. A slip is laid out in several sizes, so each text is cut once.</summary>
@@ -185,6 +190,16 @@ internal sealed partial class SlipPaper : IDisposable
     }
 
     private XGraphics Page => page ?? throw new InvalidOperationException("A page is begun before anything is drawn on it.");
+
+    // 1 9/16 as one whole and nine sixteenths; the digits above and below the stroke are letters of the font.
+    private static string Raised(Match fraction)
+    {
+        const string Above = "\u2070\u00B9\u00B2\u00B3\u2074\u2075\u2076\u2077\u2078\u2079";
+        var (over, under) = (fraction.Groups["over"].Value, fraction.Groups["under"].Value);
+        return int.Parse(over, CultureInfo.InvariantCulture) >= int.Parse(under, CultureInfo.InvariantCulture) ? fraction.Value
+            : fraction.Groups["whole"].Value + string.Concat(over.Select(digit => Above[digit - '0'])) + '\u2044'
+                + string.Concat(under.Select(digit => (char)('\u2080' + digit - '0')));
+    }
 
     // The space that keeps a figure and its unit in one line is printed as any other: one space, before a fraction too.
     private static string Spaced(string text) => text.Replace('\u00A0', ' ');

@@ -122,7 +122,8 @@ public sealed class SlipPrinter(
 
     private static SlipFinding Of(Finding finding) => new(
         Explanation.RuleTitle(finding.Rule), finding.Subject, ReadingWords.Of(finding),
-        finding.Limit?.ToString(), finding.Margin?.ToString(), Of(finding.Outcome), finding.Reason);
+        finding.Limit?.ToString(), finding.Margin is { Measure: not null } margin ? margin.ToString() : null, Of(finding.Outcome),
+        finding.Reason);
 
     private static SlipStanding Of(Decision decision) => decision switch
     {

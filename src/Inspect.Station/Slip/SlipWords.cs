@@ -30,13 +30,37 @@ internal static class SlipWords
     {
         _ when content.SupersededBy is not null => "Not good for play: replaced.",
         _ when content.Standing == SlipStanding.Withdrawn => "Not good for play: withdrawn.",
-        _ when content.Standing == SlipStanding.CalledBack => "Not good for play until measured again.",
+        _ when content.Standing == SlipStanding.CalledBack => "You may not bowl with this ball until it has been measured again.",
         _ when content.Standing == SlipStanding.Accepted => $"Accepted. Good for play {Days(content.GoodFrom, content.GoodTo)}.",
-        _ when content.Standing == SlipStanding.Allowed => "Good for play on a condition only.",
+        _ when content.Standing == SlipStanding.Allowed => "You may bowl with this ball until the condition below is met.",
         SlipOutcome.Pass => $"Good for play {Days(content.GoodFrom, content.GoodTo)}.",
-        SlipOutcome.Fail => "Not good for play.",
-        _ => "Not good for play until settled.",
+        SlipOutcome.Fail => "You may not bowl with this ball here.",
+        _ => "You may not bowl with this ball until this is settled.",
     };
+
+    /// <summary>What the bowler does next, where the slip is no plain pass; null for one.</summary>
+    public static string? Next(SlipContent content) => content switch
+    {
+        { SupersededBy: { } later } => $"Use slip {later}.",
+        { Standing: SlipStanding.Withdrawn } => "Ask at the inspection table.",
+        { Standing: SlipStanding.CalledBack } => "Bring the ball and this slip to the inspection table.",
+        { Standing: SlipStanding.Allowed } => "Keep this slip with the ball, and have the ball measured again when the condition is met.",
+        { Standing: SlipStanding.Accepted } or { Outcome: SlipOutcome.Pass } => null,
+        { Outcome: SlipOutcome.Fail } =>
+            "Leave the ball out, or have it worked on and bring it back to the inspection table with this slip before you use it.",
+        _ => "Bring the ball and this slip to the inspection table; what stays open there, the director decides.",
+    };
+
+    /// <summary>Whether every reading is listed: on the slip of a pass that counts.</summary>
+    public static bool ListsReadings(SlipContent content) => content.Outcome == SlipOutcome.Pass && !IsVoid(content);
+
+    /// <summary>What is in order, where the readings are not listed.</summary>
+    public static string InOrder(SlipContent content)
+    {
+        var met = content.Findings.Count(finding => finding.Outcome == SlipOutcome.Pass);
+        var others = met == content.Findings.Count ? "" : "other ";
+        return met == 1 ? $"1 {others}check in order." : $"{met} {others}checks in order.";
+    }
 
     /// <summary>The line in white on black that heads a slip that was replaced or ruled on; null for others.</summary>
     public static string? Banner(SlipContent content) => content switch

@@ -10,6 +10,7 @@ using Inspect.Sheets;
 using Inspect.Sheets.Form;
 using Inspect.Sheets.Readings;
 using Inspect.Station.Desk;
+using Inspect.Station.Slip;
 using Inspect.Station.Tests.Ground;
 using Inspect.Station.Tests.Instruments;
 using Inspect.Station.Tests.Record;
@@ -57,11 +58,11 @@ public sealed partial class CatalogueWalkTests(CatalogueWalk walk) : IClassFixtu
             Assert.Empty(Catalogue.AllOf(quantity).Except(limited).Select(member => member.Path));
             foreach (var finding in findings)
             {
-                Assert.Contains(Close(TitleOf(finding)), ball.Slip, StringComparison.Ordinal);
-                Assert.Contains(Close((string)finding["measured"]!), ball.Slip, StringComparison.Ordinal);
-                // A rule that was met has no line at the desk.
+                // A rule that was met has no line at the desk, nor on the slip of a ball that was not passed.
                 if ((string)finding["outcome"]! != "pass")
                 {
+                    Assert.Contains(Close(TitleOf(finding)), ball.Slip, StringComparison.Ordinal);
+                    Assert.Contains(Close(SlipPaper.Settable((string)finding["reason"]!)), ball.Slip, StringComparison.Ordinal);
                     Assert.Contains((string)ball.Record["number"]!, await walk.AtTheDesk(finding), StringComparison.Ordinal);
                 }
             }
