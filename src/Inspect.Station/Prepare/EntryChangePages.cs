@@ -126,22 +126,29 @@ public static class EntryChangePages
         return ToEntry(held, entry);
     }
 
-    private static async Task<Results<RedirectHttpResult, RazorComponentResult<ErrorPage>>> BringBack(
-        [AsParameters] EntryAddress address, IFormCollection form, ClaimsPrincipal user, [AsParameters] EntryForm services)
+    private static async Task<Results<
+        RedirectHttpResult, RazorComponentResult<ChangeEntryPage>, RazorComponentResult<ErrorPage>>> BringBack(
+        [AsParameters] EntryAddress address, IFormCollection form, ClaimsPrincipal user, Database database,
+        [AsParameters] EntryForm services)
     {
         if (address.In(services.Events) is not var (held, entry))
         {
             return address.NoEntry();
         }
 
+        var isBack = true;
         await Do(services, held, entry, user, (write, now, by) =>
         {
-            if (now.IsWithdrawn)
-            {
-                EntryChanges.BringBack(write, held.Id, now, by);
-            }
+            isBack = !now.IsWithdrawn || EntryChanges.BringBack(write, held.Id, now, by);
         });
-        return ToEntry(held, entry);
+        if (isBack)
+        {
+            return ToEntry(held, entry);
+        }
+
+        var faults = new Faults();
+        faults.Add(Faults.Whole, $"Entry {entry.Number} cannot be brought back yet: the entry that it was merged into was merged further.");
+        return Page(held, entry, TypedBowler.Of(entry, ""), database, faults);
     }
 
     private static Results<
@@ -225,6 +232,7 @@ public static class EntryChangePages
             Entry = entry,
             Typed = typed,
             Merged(database, held, entry).Elsewhere,
+            Between = Between(database, held, entry),
             Other = other,
             Faults = faults,
         })
@@ -243,6 +251,12 @@ public static class EntryChangePages
                 new { person = entry.Person.ToString(), held.Id, entry.Number }).AsList(),
             connection.ExecuteScalar<long>(
                 "SELECT count(*) FROM inspection_index WHERE event = @Id AND entry = @Number", new { held.Id, entry.Number }));
+    }
+
+    private static string? Between(Database database, Event held, Entry entry)
+    {
+        using var connection = database.OpenForReading();
+        return EntryChanges.MergedBetween(connection, null, held.Id, entry);
     }
 
     // Does something with an entry as it is at the gate.

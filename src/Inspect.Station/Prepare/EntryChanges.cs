@@ -1,3 +1,4 @@
+using System.Data.Common;
 using Dapper;
 using Inspect.Station.Access;
 using Inspect.Station.Storage;
@@ -7,6 +8,8 @@ namespace Inspect.Station.Prepare;
 /// <summary>Puts entries right: name, squad, withdrawn or not, and two that are one bowler. Every change is kept.</summary>
 public static class EntryChanges
 {
+    private const string Merged = "merged into";
+
     /// <summary>Changes the name and the squad of an entry, where they differ. The name changes wherever the person is entered.</summary>
     public static void Set(WriteTransaction write, string eventId, Entry entry, string? name, string? squad, ChangedBy by)
     {
@@ -49,16 +52,57 @@ public static class EntryChanges
         Keep(write, eventId, entry.Number, "withdrawn", (null, null), by);
     }
 
-    /// <summary>Brings a withdrawn entry back. One that was merged is a bowler of its own again, under the name it had.</summary>
-    public static void BringBack(WriteTransaction write, string eventId, Entry entry, ChangedBy by)
+    /// <summary>The number that an entry was merged into, where that one was merged further since; null for any other entry. The later
+    /// merge is undone first.</summary>
+    public static string? MergedBetween(DbConnection connection, DbTransaction? transaction, string eventId, Entry entry)
     {
+        const string Sql =
+            "SELECT became FROM event_change WHERE event = @eventId AND entry = @Number AND what = @Merged ORDER BY change DESC";
+        var first = entry.MergedInto is null ? null
+            : connection.QueryFirstOrDefault<string>(Sql, new { eventId, entry.Number, Merged }, transaction);
+        return first == entry.MergedInto ? null : first;
+    }
+
+    /// <summary>Brings a withdrawn entry back. One that was merged is a bowler of its own again, under the name it had, with the entries
+    /// that were merged into it before. Returns false and does nothing when a later merge is to be undone first.</summary>
+    public static bool BringBack(WriteTransaction write, string eventId, Entry entry, ChangedBy by)
+    {
+        if (MergedBetween(write.Connection, write.Transaction, eventId, entry) is not null)
+        {
+            return false;
+        }
+
         var at = new { eventId, entry.Number };
         const string First = "SELECT first_person FROM entry WHERE event = @eventId AND entry = @Number";
         var first = entry.MergedInto is null ? null : write.Connection.ExecuteScalar<string?>(First, at, write.Transaction);
         Execute(write, "UPDATE entry SET withdrawn = 0, merged_into = NULL WHERE event = @eventId AND entry = @Number", at);
+        if (entry.MergedInto is { } kept)
+        {
+            var besides = Events.EntriesOf(write.Connection, eventId).Where(each => each.MergedInto == kept)
+                .Select(each => (each.Number, Into: MergedBetween(write.Connection, write.Transaction, eventId, each)))
+                .ToLookup(each => each.Into);
+            var back = new List<string> { entry.Number };
+            for (var i = 0; i < back.Count; i++)
+            {
+                back.AddRange(besides[back[i]].Select(each => each.Number));
+            }
+
+            Execute(
+                write, "UPDATE entry SET merged_into = @Number WHERE event = @eventId AND entry = @other",
+                back.Skip(1).Select(other => new { eventId, entry.Number, other }).ToList());
+        }
+
         if (first is not null)
         {
-            Execute(write, "UPDATE entry SET person = first_person, first_person = NULL WHERE first_person = @first", new { first });
+            // Those who turned out to be this person stay this person.
+            Execute(
+                write,
+                """
+                WITH RECURSIVE same (id) AS (SELECT @first UNION SELECT p.id FROM person p JOIN same s ON p.same_as = s.id)
+                UPDATE entry SET person = @first, first_person = CASE WHEN first_person = @first THEN NULL ELSE first_person END
+                WHERE first_person IN (SELECT id FROM same)
+                """,
+                new { first });
             Execute(write, "UPDATE person SET same_as = NULL WHERE id = @first", new { first });
             const string Before = "SELECT was FROM changed_name WHERE person = @first ORDER BY change DESC";
             var was = write.Connection.QueryFirstOrDefault<string>(Before, new { first }, write.Transaction);
@@ -69,6 +113,7 @@ public static class EntryChanges
         }
 
         Keep(write, eventId, entry.Number, "brought back", (null, null), by);
+        return true;
     }
 
     /// <summary>Makes one of two entries that are the same bowler. Inspections stay recorded under the number that they have; unfinished
@@ -114,7 +159,7 @@ public static class EntryChanges
             }
         }
 
-        Keep(write, eventId, other.Number, "merged into", (null, kept.Number), by);
+        Keep(write, eventId, other.Number, Merged, (null, kept.Number), by);
         Keep(write, eventId, kept.Number, "merged with", (null, other.Number), by);
     }
 

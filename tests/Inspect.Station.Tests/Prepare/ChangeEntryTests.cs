@@ -233,6 +233,47 @@ public sealed class ChangeEntryTests(SharedStation shared) : IClassFixture<Share
     }
 
     [Fact]
+    public async Task Merge_TwiceOver_IsBroughtBackStepByStep()
+    {
+        await using var station = new StationFixture();
+        using var director = await station.Client("director");
+        string[] numbers = ["101", "102", "103", "104"];
+        var before = numbers.Select(number => Entry(station, number)).ToList();
+        using var merged = await Merge(director, "101", "102", stays: "102");
+        using var further = await Merge(director, "102", "103", stays: "103");
+        using var furthest = await Merge(director, "103", "104", stays: "104");
+        Assert.Equal(["104", "104", "104"], numbers.Take(3).Select(number => Entry(station, number).MergedInto));
+
+        // The page of the first one names the step that comes before, and a press from an older page does nothing.
+        var page = await director.GetPage("/events/LANTERN/entries/101/change");
+        Assert.Contains("bring entry 102 back first", page.QuerySelector("main")!.Words(), StringComparison.Ordinal);
+        Assert.Null(page.QuerySelector("form[action$='/back']"));
+        var older = Form(await director.GetPage("/events/LANTERN/entries/103/change"), "/back");
+        older.Action = "/events/LANTERN/entries/101/back";
+        using var refused = await director.Send(older);
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, refused.StatusCode);
+        Assert.Equal("104", Entry(station, "101").MergedInto);
+
+        await Back("103");
+        Assert.Equal(
+            (before[2], "103", "103"), (Entry(station, "103"), Entry(station, "102").MergedInto, Entry(station, "101").MergedInto));
+        Assert.Equal(
+            (before[2].Person, before[2].Bowler, before[2].Bowler),
+            (Entry(station, "101").Person, Entry(station, "101").Bowler, Entry(station, "102").Bowler));
+        await Back("102");
+        Assert.Equal(
+            (before[1], "102", before[1].Bowler), (Entry(station, "102"), Entry(station, "101").MergedInto, Entry(station, "101").Bowler));
+        await Back("101");
+        Assert.Equal(before, numbers.Select(number => Entry(station, number)));
+
+        async Task Back(string number)
+        {
+            using var back = await director.Send(Form(await director.GetPage($"/events/LANTERN/entries/{number}/change"), "/back"));
+            Assert.Equal($"/events/LANTERN/entries/{number}", back.Headers.Location!.ToString());
+        }
+    }
+
+    [Fact]
     public async Task AddOne_WithoutANumber_TakesTheNextFreeOne()
     {
         await using var station = new StationFixture();
