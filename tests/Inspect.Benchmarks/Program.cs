@@ -2,6 +2,7 @@ using System.Globalization;
 using Inspect.Benchmarks;
 using Inspect.Benchmarks.Check;
 using Inspect.Benchmarks.Desk;
+using Inspect.Benchmarks.Import;
 using Inspect.Benchmarks.Live;
 using Inspect.Benchmarks.Recording;
 using Inspect.Benchmarks.Slips;
@@ -15,6 +16,7 @@ var benchmarks = new (string Name, Func<string?, Task> Run)[]
     ("tables", seconds => TablesBenchmark.Run(TimeSpan.FromSeconds(Number(seconds, 20)))),
     ("judge", Plainly(JudgeBenchmark.Run)),
     ("record", seconds => RecordBenchmark.Run(TimeSpan.FromSeconds(Number(seconds, 5)))),
+    ("import", rows => ImportBenchmark.Run(Number(rows, 50_000))),
     ("slip", Plainly(SlipBenchmark.Run)),
     ("ball", Plainly(BallBenchmark.Run)),
     ("check", megabytes => CheckBenchmark.Run(Number(megabytes, 100))),

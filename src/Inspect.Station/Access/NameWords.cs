@@ -8,7 +8,8 @@ namespace Inspect.Station.Access;
 public static class NameWords
 {
     /// <summary>Adds the words of a person's name.</summary>
-    public static void Add(WriteTransaction write, PersonId person, string name) => Add(write, person.ToString(), name);
+    public static void Add(WriteTransaction write, PersonId person, string name) =>
+        Add(write, [(person.ToString(), name)]);
 
     /// <summary>Discards the words and rebuilds them from the names. Needed after <see cref="NameFold"/> has changed.</summary>
     public static void Rebuild(WriteTransaction write)
@@ -26,13 +27,20 @@ public static class NameWords
             WHERE p.name IS NOT NULL AND NOT EXISTS (SELECT 1 FROM person_name_word w WHERE w.person = p.id)
             """;
         var without = write.Connection.Query<NamedRow>(Sql, null, write.Transaction).AsList();
-        without.ForEach(row => Add(write, row.Id, row.Name));
+        Add(write, without.Select(row => (row.Id, row.Name)));
         return without.Count;
     }
 
-    private static void Add(WriteTransaction write, string person, string name) => write.Connection.Execute(
-        "INSERT INTO person_name_word (word, person) VALUES (@word, @person) ON CONFLICT DO NOTHING",
-        NameFold.FoundBy(name).Select(word => new { word, person }).ToList(),
+    /// <summary>Adds the words of people's names.</summary>
+    internal static void Add(WriteTransaction write, IEnumerable<(string Person, string Name)> people) => write.Connection.Execute(
+        $"""
+        INSERT INTO person_name_word (word, person)
+        SELECT {EngineSql.Member(0)}, {EngineSql.Member(1)} FROM {EngineSql.Each("words")} WHERE TRUE ON CONFLICT DO NOTHING
+        """,
+        new
+        {
+            words = EngineSql.List(people.SelectMany(each => NameFold.FoundBy(each.Name).Select(word => (string[])[word, each.Person]))),
+        },
         write.Transaction);
 
     private sealed record NamedRow(string Id, string Name);

@@ -10,13 +10,26 @@ public sealed class People(Database database)
     /// <summary>Adds a person under a new id and a new salt.</summary>
     public static PersonId Add(WriteTransaction write, string name)
     {
-        var id = PersonId.New();
+        return AddAll(write, [name])[0];
+    }
+
+    /// <summary>Adds people, each under a new id and a new salt, in two statements.</summary>
+    public static IReadOnlyList<PersonId> AddAll(WriteTransaction write, IReadOnlyList<string> names)
+    {
+        var ids = names.Select(_ => PersonId.New()).ToList();
         write.Connection.Execute(
-            "INSERT INTO person (id, name, salt) VALUES (@id, @name, @salt)",
-            new { id = id.ToString(), name, salt = Pseudonym.NewSalt() },
+            $"""
+            INSERT INTO person (id, name, salt)
+            SELECT {EngineSql.Member(0)}, {EngineSql.Member(1)}, {EngineSql.Bytes(EngineSql.Member(2))} FROM {EngineSql.Each("people")}
+            """,
+            new
+            {
+                people = EngineSql.List(names.Select((name, at) =>
+                    (string[])[ids[at].ToString(), name, Convert.ToHexStringLower(Pseudonym.NewSalt())])),
+            },
             write.Transaction);
-        NameWords.Add(write, id, name);
-        return id;
+        NameWords.Add(write, names.Select((name, at) => (ids[at].ToString(), name)));
+        return ids;
     }
 
     /// <summary>Puts a person's name right. What was recorded before has the hash of the earlier name, under the same salt.</summary>

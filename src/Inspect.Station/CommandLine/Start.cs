@@ -1,5 +1,6 @@
 using System.Data.Common;
 using Inspect.Station.Access;
+using Inspect.Station.Import;
 using Inspect.Station.Rulesets;
 using Inspect.Station.Storage;
 using Inspect.Station.Web;
@@ -104,6 +105,7 @@ public static class Start
 
             // A store of an earlier version has names without their words.
             await app.Services.GetRequiredService<WriteGate>().Run(NameWords.FillIn);
+            await app.Services.GetRequiredService<EntryImport>().ClearLeft();
             if (options.Demo)
             {
                 await app.Services.GetRequiredService<Demo>().Seed();

@@ -19,6 +19,9 @@ public sealed record HeldFile(string Key, PersonId Owner, string Event, ImportFi
 
     /// <summary>What was done with it, in a sentence; null before that.</summary>
     public string? Done { get; init; }
+
+    /// <summary>Why what was chosen was not done, in a sentence; null when it was.</summary>
+    public string? NotDone { get; init; }
 }
 
 /// <summary>Holds one file for each director, in memory, because it has names of people: for an hour, and a few at a time.</summary>

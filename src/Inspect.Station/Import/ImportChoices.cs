@@ -6,10 +6,14 @@ namespace Inspect.Station.Import;
 /// <summary>What a person chose of a plan, as what is written.</summary>
 /// <param name="Entries">The bowlers who are entered.</param>
 /// <param name="Changes">The entries that are changed.</param>
-internal sealed record ImportChoices(IReadOnlyList<NewEntry> Entries, IReadOnlyList<ChangedRow> Changes)
+/// <param name="Before">How many entries there were.</param>
+public sealed record ImportChoices(IReadOnlyList<NewEntry> Entries, IReadOnlyList<ChangedRow> Changes, int Before)
 {
     /// <summary>The form field that takes every changed row.</summary>
     public const string AllChanged = "changed.all";
+
+    /// <summary>The most entries that a list changes at a time: all of them are changed in one turn at the gate.</summary>
+    public const int MostChanged = 500;
 
     /// <summary>The value that leaves a row out for every row with the same doubt.</summary>
     public const string Leave = "leave";
@@ -26,7 +30,7 @@ internal sealed record ImportChoices(IReadOnlyList<NewEntry> Entries, IReadOnlyL
         var numbers = new EntryNumbers(
             plan.There.Select(entry => entry.Number).Concat(plan.Added.Select(row => row.Row.Number!)),
             plan.Doubtful.Where(row => row.Row.Number is not null).Select(row => row.Row.Number!));
-        var entries = plan.Added.Select(row => new NewEntry(row.Row.Number!, row.Row.Bowler, row.Row.Squad)).ToList();
+        var entries = plan.Added.Select(row => Entered(row.Row, row.Row.Number!, null)).ToList();
         foreach (var row in plan.Doubtful)
         {
             if (Entry(row, Chosen(row, form), plan, numbers) is { } entry)
@@ -36,7 +40,8 @@ internal sealed record ImportChoices(IReadOnlyList<NewEntry> Entries, IReadOnlyL
         }
 
         var takesAll = form.ContainsKey(AllChanged);
-        return new ImportChoices(entries, [.. plan.Changed.Where(row => takesAll || form.ContainsKey(Field(row)))]);
+        return new ImportChoices(
+            entries, [.. plan.Changed.Where(row => takesAll || form.ContainsKey(Field(row))).Take(MostChanged)], plan.There.Count);
     }
 
     private static string Chosen(DoubtfulRow row, IFormCollection form)
@@ -66,6 +71,9 @@ internal sealed record ImportChoices(IReadOnlyList<NewEntry> Entries, IReadOnlyL
             Doubt.Entered => chosen == "same" ? doubtful.Same : null,
             _ => plan.Meant.TryGetValue(row.Bowler, out var meant) ? meant : null,
         };
-        return new NewEntry(number ?? numbers.Next(), row.Bowler, row.Squad, known);
+        return Entered(row, number ?? numbers.Next(), known);
     }
+
+    private static NewEntry Entered(ImportRow row, string number, PersonId? known) =>
+        new(number, row.Bowler, row.Squad, known) { IsUnderAge = row.IsUnderAge == true };
 }

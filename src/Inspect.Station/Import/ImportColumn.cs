@@ -23,6 +23,12 @@ public enum ImportColumn
 
     /// <summary>The squad.</summary>
     Squad,
+
+    /// <summary>Whether the bowler is under age.</summary>
+    UnderAge,
+
+    /// <summary>When the bowler was born, of which only is kept whether they are under age.</summary>
+    BirthDate,
 }
 
 /// <summary>The words of the columns on pages, in forms and in the store, and the heads by which they are known.</summary>
@@ -38,6 +44,8 @@ public static class ImportColumns
         (ImportColumn.FirstName, "first-name", "First name"),
         (ImportColumn.LastName, "last-name", "Last name"),
         (ImportColumn.Squad, "squad", "Squad"),
+        (ImportColumn.UnderAge, "under-age", "Under age"),
+        (ImportColumn.BirthDate, "birth-date", "Birth date, for who is under age"),
     ];
 
     // Folded as names are. The lists that associations send out have their heads in their own language.
@@ -64,7 +72,28 @@ public static class ImportColumns
             "apellidos", "efternamn", "etternavn", "sukunimi", "cognome",
         ]),
         (ImportColumn.Squad, ["squad", "squad no", "squad name", "squads", "shift", "flight", "gruppe", "start", "turno"]),
+        (ImportColumn.UnderAge,
+        [
+            "under age", "underage", "junior", "juniors", "is junior", "minor", "is minor", "under 18", "u18", "u 18", "youth",
+            "minderjahrig", "unter 18", "mineur", "menor", "jugend",
+        ]),
+        (ImportColumn.BirthDate,
+        [
+            "date of birth", "birth date", "birthdate", "birthday", "dob", "d o b", "born", "geburtsdatum", "geburtstag", "geb datum",
+            "date de naissance", "fecha de nacimiento", "data di nascita", "fodelsedatum", "fodselsdato", "syntymaaika",
+        ]),
     }.SelectMany(each => each.Heads.Select(head => (head, each.Column))).ToDictionary(each => each.head, each => each.Column);
+
+    // Words in the head of a column that says how somebody is reached.
+    private static readonly HashSet<string> OfContacts = new(
+        [
+            "guardian", "guardians", "parent", "parents", "mother", "father", "emergency", "contact", "phone", "telephone", "tel",
+            "mobile", "cell", "telefon", "handy", "eltern", "erziehungsberechtigte", "telefono", "portable", "padre", "madre",
+        ],
+        StringComparer.Ordinal);
+
+    /// <summary>Whether a head names a guardian or a telephone, which no list brings into the station.</summary>
+    public static bool IsOfContact(string head) => Access.NameFold.Words(head).Any(OfContacts.Contains);
 
     /// <summary>The word of a column.</summary>
     public static string Word(this ImportColumn column) => All.First(each => each.Column == column).Word;

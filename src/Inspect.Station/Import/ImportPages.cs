@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Security.Claims;
 using System.Text;
 using Inspect.Station.Access;
@@ -16,6 +15,8 @@ public static partial class ImportPages
     // More than a file may have, so that one that is too large is told its size.
     private const int MostSent = 2 * ImportFile.MostBytes;
 
+    private static readonly TimeSpan Soon = TimeSpan.FromSeconds(1);
+
     /// <summary>The form field of the file, which is also the place of its faults.</summary>
     public const string FileField = "file";
 
@@ -31,12 +32,17 @@ public static partial class ImportPages
             .WithFormOptions(valueLengthLimit: MostSent, multipartBodyLengthLimit: MostSent);
         pages.MapGet("add/{key}", Show).WithName("ImportPage").WithSummary("What a list of entries would do");
         pages.MapPost("add/{key}/columns", Match).WithName("MatchColumns").WithSummary("Says what the columns of a list are");
-        pages.MapPost("add/{key}", Add).WithName("AddEntries").WithSummary("Does what was chosen of a list");
+        pages.MapPost("add/{key}", Add).WithName("AddEntries").WithSummary("Begins to do what was chosen of a list");
+        pages.MapGet("add/{key}/rows", ShowRows).WithName("ImportRowsPage").WithSummary("The rows of a list that would do something");
+        pages.MapGet("add/progress", ShowProgress).WithName("ImportProgressPage").WithSummary("How far a list of entries is");
+        pages.MapPost("add/stop", Stop).WithName("StopImport").WithSummary("Stops a list of entries: nothing of it is done");
         pages.MapPost("add/{key}/discard", Discard).WithName("DiscardEntries").WithSummary("Forgets a list of entries");
     }
 
-    private static Results<RazorComponentResult<AddEntriesPage>, RazorComponentResult<ErrorPage>> ShowStart(string @event, Events events) =>
-        events.Find(@event) is { } found ? new RazorComponentResult<AddEntriesPage>(new { Event = found }) : EventFormPages.NoEvent(@event);
+    private static Results<RazorComponentResult<AddEntriesPage>, RazorComponentResult<ErrorPage>> ShowStart(
+        string @event, Events events, ImportRuns runs) => events.Find(@event) is { } found
+            ? new RazorComponentResult<AddEntriesPage>(new { Event = found, IsRunning = runs.Of(found.Id) is not null })
+            : EventFormPages.NoEvent(@event);
 
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<AddEntriesPage>, RazorComponentResult<ErrorPage>>> Take(
         string @event, IFormCollection form, ClaimsPrincipal user, Events events, HeldFiles files, ILogger<HeldFiles> log)
@@ -93,16 +99,62 @@ public static partial class ImportPages
         return null;
     }
 
-    private static Results<RazorComponentResult<ImportPage>, RazorComponentResult<AddEntriesPage>, RazorComponentResult<ErrorPage>> Show(
-        string @event, string key, ClaimsPrincipal user, Events events, HeldFiles files, Imports imports)
+    private static Results<
+        RedirectHttpResult, RazorComponentResult<ImportPage>, RazorComponentResult<AddEntriesPage>, RazorComponentResult<ErrorPage>> Show(
+        [AsParameters] OneList list, Imports imports, ImportRuns runs) => list.Found() is not ({ } into, var held)
+            ? EventFormPages.NoEvent(list.Event)
+            : held is null ? NotHeld(into)
+            : runs.Of(into.Id)?.Held.Key == held.Key ? TypedResults.LocalRedirect(ProgressOf(held))
+            : Page(into, held, imports, new Faults(), StatusCodes.Status200OK);
+
+    private static Results<
+        RazorComponentResult<ImportRowsPage>, RazorComponentResult<AddEntriesPage>, RazorComponentResult<ErrorPage>> ShowRows(
+        [AsParameters] OneList list, Imports imports, string? find = null, string? page = null)
+    {
+        if (list.Found() is not ({ } into, var held))
+        {
+            return EventFormPages.NoEvent(list.Event);
+        }
+
+        if (held is null || imports.Look(held, into, new Faults())?.Plan is not { } plan)
+        {
+            return NotHeld(into);
+        }
+
+        find ??= "";
+        var rows = SortedRow.Found(plan, find);
+        return PageOf.Of(rows, page) is { } shown
+            ? new RazorComponentResult<ImportRowsPage>(new { Event = into, Held = held, Find = find, Found = rows.Count, Rows = shown })
+            : ErrorAnswers.Page(StatusCodes.Status404NotFound, PageOf.NoSuchPage(page));
+    }
+
+    private static Results<RedirectHttpResult, RazorComponentResult<ImportProgressPage>, RazorComponentResult<ErrorPage>> ShowProgress(
+        string @event, ClaimsPrincipal user, Events events, HeldFiles files, ImportRuns runs, string? list = null)
     {
         if (events.Find(@event) is not { } into)
         {
             return EventFormPages.NoEvent(@event);
         }
 
-        return files.Find(SignedIn.From(user).Person, into.Id, key) is { } held
-            ? Page(into, held, imports, new Faults(), StatusCodes.Status200OK) : NotHeld(into);
+        return runs.Of(into.Id) is { } run ? new RazorComponentResult<ImportProgressPage>(new { Event = into, Run = run })
+            : TypedResults.LocalRedirect(files.Find(SignedIn.From(user).Person, into.Id, list ?? "") is { } held ? PathOf(held)
+                : $"/events/{into.Id}#entries");
+    }
+
+    private static Results<RedirectHttpResult, RazorComponentResult<ErrorPage>> Stop(
+        string @event, IFormCollection form, Events events, ImportRuns runs)
+    {
+        if (events.Find(@event) is not { } into)
+        {
+            return EventFormPages.NoEvent(@event);
+        }
+
+        if (runs.Of(into.Id) is { } run && run.Held.Key == form["list"])
+        {
+            run.Stop();
+        }
+
+        return TypedResults.LocalRedirect($"/events/{into.Id}/entries/add/progress{QueryString.Create("list", form["list"].ToString())}");
     }
 
     private static async Task<Results<
@@ -146,8 +198,7 @@ public static partial class ImportPages
 
     private static async Task<Results<
         RedirectHttpResult, RazorComponentResult<ImportPage>, RazorComponentResult<AddEntriesPage>, RazorComponentResult<ErrorPage>>> Add(
-        [AsParameters] OneList list, IFormCollection form, HeldFiles files, Imports imports, WriteGate gate,
-        TimeProvider time)
+        [AsParameters] OneList list, IFormCollection form, Imports imports, ImportRuns runs, TimeProvider time)
     {
         if (list.Found() is not ({ } into, var held))
         {
@@ -172,14 +223,18 @@ public static partial class ImportPages
             {
                 faults.Add(Faults.Whole, "Nothing is chosen that would be added or changed.");
             }
-            else if (await gate.Run(write => EntryImport.TryDo(write, into.Id, plan, chosen, EventFormPages.By(list.User, time))))
-            {
-                files.Keep(held with { Done = Sentence(chosen) });
-                return TypedResults.LocalRedirect(PathOf(held));
-            }
             else
             {
-                faults.Add(Faults.Whole, "Somebody changed the entries meanwhile. This is what the list would do now.");
+                var run = new ImportRun(
+                    held, into, look.Matching.Entries(look.Table).Count(), chosen, EventFormPages.By(list.User, time));
+                if (runs.TryStart(run))
+                {
+                    // A short list is done before anyone would look how far it is.
+                    await Task.WhenAny(run.Ended, Task.Delay(Soon));
+                    return TypedResults.LocalRedirect(run.Ended.IsCompleted ? PathOf(held) : ProgressOf(held));
+                }
+
+                faults.Add(Faults.Whole, "Another list is being entered into this event; wait until it is done.");
             }
         }
 
@@ -219,12 +274,7 @@ public static partial class ImportPages
         };
     }
 
-    private static string Sentence(ImportChoices chosen)
-    {
-        var (added, changed) = (chosen.Entries.Count, chosen.Changes.Count);
-        var was = string.Create(CultureInfo.InvariantCulture, $"{RowWords.Count(added, "entry was", "entries were")} added");
-        return changed == 0 ? $"{was}." : $"{was} and {RowWords.Count(changed, "was", "were")} changed.";
-    }
+    private static string ProgressOf(HeldFile held) => $"/events/{held.Event}/entries/add/progress?list={held.Key}";
 
     private static string PathOf(HeldFile held) => $"/events/{held.Event}/entries/add/{held.Key}";
 

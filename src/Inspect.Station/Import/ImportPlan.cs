@@ -10,7 +10,14 @@ namespace Inspect.Station.Import;
 /// <param name="Number">The entry's number; null where the next free one is to be given.</param>
 /// <param name="Bowler">The name.</param>
 /// <param name="Squad">The squad, or null.</param>
-public sealed record ImportRow(int Row, string? Number, string Bowler, string? Squad);
+public sealed record ImportRow(int Row, string? Number, string Bowler, string? Squad)
+{
+    /// <summary>Whether the bowler is under age; null where the list does not say.</summary>
+    public bool? IsUnderAge { get; init; }
+
+    /// <summary>The name as pages show it.</summary>
+    public string Shown => IsUnderAge == true ? $"{Bowler} (under age)" : Bowler;
+}
 
 /// <summary>A row that is entered.</summary>
 /// <param name="Row">The row, with its number.</param>
@@ -27,6 +34,9 @@ public sealed record ChangedRow(ImportRow Row, Entry There)
 
     /// <summary>The new squad; null when it stays.</summary>
     public string? Squad => Row.Squad == There.Squad ? null : Row.Squad;
+
+    /// <summary>Whether the bowler is under age from now on; null when that stays.</summary>
+    public bool? UnderAge => Row.IsUnderAge == There.IsUnderAge ? null : Row.IsUnderAge;
 }
 
 /// <summary>What is not clear about a row.</summary>
@@ -107,7 +117,7 @@ public sealed record ImportPlan(
 
         foreach (var row in Changed)
         {
-            Add('c', row.Row, $"{row.There.Bowler}\u001F{row.There.Squad}");
+            Add('c', row.Row, $"{row.There.Bowler}\u001F{row.There.Squad}\u001F{row.There.IsUnderAge}");
         }
 
         foreach (var row in Doubtful)
@@ -118,6 +128,6 @@ public sealed record ImportPlan(
         return Convert.ToHexStringLower(hash.GetHashAndReset());
 
         void Add(char kind, ImportRow row, string more) => hash.AppendData(Encoding.UTF8.GetBytes(
-            $"{kind}\u001F{row.Row}\u001F{row.Number}\u001F{row.Bowler}\u001F{row.Squad}\u001F{more}\u001E"));
+            $"{kind}\u001F{row.Row}\u001F{row.Number}\u001F{row.Bowler}\u001F{row.Squad}\u001F{row.IsUnderAge}\u001F{more}\u001E"));
     }
 }

@@ -10,5 +10,6 @@ public static class ImportServices
         services.AddSingleton<RememberedHeads>();
         services.AddSingleton<EntryImport>();
         services.AddSingleton<Imports>();
+        services.AddSingleton<ImportRuns>();
     }
 }

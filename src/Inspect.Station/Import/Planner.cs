@@ -116,7 +116,15 @@ internal sealed class Planner(
                 $"The squad \"{RowWords.Short(squad)}\" is not one of this event, which has {has}", row.Number, isOfSquads: true);
         }
 
-        return new ImportRow(row.Number, number.Length == 0 ? null : number, bowler, squad.Length == 0 ? null : SquadOf(squad));
+        if (!UnderAge.TryRead(Cell(ImportColumn.UnderAge), Cell(ImportColumn.BirthDate), into, out var isUnderAge, out var unread))
+        {
+            return Refuse(unread.Sentence, row.Number, unread.Value);
+        }
+
+        return new ImportRow(row.Number, number.Length == 0 ? null : number, bowler, squad.Length == 0 ? null : SquadOf(squad))
+        {
+            IsUnderAge = isUnderAge,
+        };
 
         string Cell(ImportColumn column) => cells.GetValueOrDefault(column, "");
     }
@@ -237,7 +245,7 @@ internal sealed class Planner(
                 row.Row,
                 row.Bowler);
         }
-        else if (changed is { Name: null, Squad: null })
+        else if (changed is { Name: null, Squad: null, UnderAge: null })
         {
             _left++;
         }

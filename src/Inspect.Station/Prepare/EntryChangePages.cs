@@ -244,9 +244,9 @@ public static class EntryChangePages
         return new MergedEntry(
             entry,
             connection.Query<string>(
-                """
+                $"""
                 SELECT e.entry || ' at ' || v.name FROM entry e JOIN event v ON v.event = e.event
-                WHERE e.person = @person AND NOT (e.event = @Id AND e.entry = @Number) ORDER BY v.from_day DESC, e.entry
+                WHERE {Events.Counts} AND e.person = @person AND NOT (e.event = @Id AND e.entry = @Number) ORDER BY v.from_day DESC, e.entry
                 """,
                 new { person = entry.Person.ToString(), held.Id, entry.Number }).AsList(),
             connection.ExecuteScalar<long>(

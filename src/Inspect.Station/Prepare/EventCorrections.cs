@@ -79,7 +79,7 @@ public static class EventCorrections
             "SELECT coalesce(first_person, person) FROM entry WHERE event = @eventId UNION SELECT person FROM entry WHERE event = @eventId",
             new { eventId }, write.Transaction).AsList();
         var there = write.Connection.ExecuteScalar<long>(
-            "SELECT count(*) FROM entry WHERE event = @eventId", new { eventId }, write.Transaction);
+            $"SELECT count(*) FROM entry e WHERE {Events.Counts} AND e.event = @eventId", new { eventId }, write.Transaction);
         if (there != entries)
         {
             return $"{held.Name} now has {Count(there, "entry", "entries")}; delete it if all of it is to go.";
@@ -94,18 +94,21 @@ public static class EventCorrections
         int gone;
         do
         {
-            gone = write.Connection.Execute(
-                """
-                DELETE FROM person WHERE id = @id AND NOT EXISTS (SELECT 1 FROM entry e WHERE e.person = @id OR e.first_person = @id)
-                  AND NOT EXISTS (SELECT 1 FROM sign_in s WHERE s.person = @id) AND NOT EXISTS (SELECT 1 FROM person o WHERE o.same_as = @id)
-                """,
-                people.Select(id => new { id }), write.Transaction);
+            gone = DeleteWithoutEntry(write, people);
         }
         while (gone > 0);
 
         EventChanges.KeepDeleted(write, held, by);
         return null;
     }
+
+    /// <summary>Deletes those people who are entered nowhere, do not sign in, and whom nobody turned out to be. Returns how many.</summary>
+    internal static int DeleteWithoutEntry(WriteTransaction write, IEnumerable<string> people) => write.Connection.Execute(
+        """
+        DELETE FROM person WHERE id = @id AND NOT EXISTS (SELECT 1 FROM entry e WHERE e.person = @id OR e.first_person = @id)
+          AND NOT EXISTS (SELECT 1 FROM sign_in s WHERE s.person = @id) AND NOT EXISTS (SELECT 1 FROM person o WHERE o.same_as = @id)
+        """,
+        people.Select(id => new { id }), write.Transaction);
 
     /// <summary>A number with its word.</summary>
     internal static string Count(long many, string one, string more) =>

@@ -16,10 +16,13 @@ public sealed class Events(Database database)
         FROM event
         """;
 
-    private const string EntryColumns = """
+    /// <summary>What holds of an entry <c>e</c> that counts: it is of no list that is still being entered.</summary>
+    internal const string Counts = "coalesce(e.import, 0) NOT IN (SELECT import FROM entry_import WHERE open = 1)";
+
+    private const string EntryColumns = $"""
         SELECT e.entry AS Number, e.person AS Person, p.name AS Bowler, e.squad AS Squad, e.withdrawn AS Withdrawn, e.merged_into AS MergedInto,
                e.under_age AS UnderAge
-        FROM entry e JOIN person p ON p.id = e.person
+        FROM entry e JOIN person p ON p.id = e.person WHERE {Counts}
         """;
 
     /// <summary>Every event, newest first.</summary>
@@ -60,7 +63,7 @@ public sealed class Events(Database database)
 
     /// <summary>Everyone entered in an event, by number, from a connection that is open.</summary>
     internal static IReadOnlyList<Entry> EntriesOf(DbConnection connection, string eventId) =>
-        [.. connection.Query<EntryRow>($"{EntryColumns} WHERE e.event = @eventId ORDER BY e.entry", new { eventId })
+        [.. connection.Query<EntryRow>($"{EntryColumns} AND e.event = @eventId ORDER BY e.entry", new { eventId })
             .Select(row => row.ToDomain())];
 
     /// <summary>The bowlers of an event who are under age.</summary>
@@ -80,7 +83,7 @@ public sealed class Events(Database database)
     /// <summary>One bowler of an event by number, or null, from a connection that is open.</summary>
     internal static Entry? FindEntry(DbConnection connection, string eventId, string number, DbTransaction? transaction = null) =>
         connection.QuerySingleOrDefault<EntryRow>(
-            $"{EntryColumns} WHERE e.event = @eventId AND e.entry = @number", new { eventId, number }, transaction)?.ToDomain();
+            $"{EntryColumns} AND e.event = @eventId AND e.entry = @number", new { eventId, number }, transaction)?.ToDomain();
 
     /// <summary>Adds an event with its squads.</summary>
     public static void Add(WriteTransaction write, Event added)
@@ -138,11 +141,7 @@ public sealed class Events(Database database)
             return false;
         }
 
-        foreach (var entry in entries)
-        {
-            Enter(write, eventId, entry);
-        }
-
+        Enter(write, eventId, entries);
         return true;
     }
 
@@ -154,14 +153,32 @@ public sealed class Events(Database database)
             write.Transaction) == 1;
 
     /// <summary>Enters a bowler under a number: a known person, or else a new one.</summary>
-    public static void Enter(WriteTransaction write, string eventId, NewEntry entry)
+    public static void Enter(WriteTransaction write, string eventId, NewEntry entry) => Enter(write, eventId, [entry]);
+
+    /// <summary>Enters bowlers under their numbers: each a known person, or else a new one.</summary>
+    /// <param name="write">The turn at the gate.</param>
+    /// <param name="eventId">The event.</param>
+    /// <param name="entries">The bowlers.</param>
+    /// <param name="import">The list that enters them; null for none.</param>
+    public static void Enter(WriteTransaction write, string eventId, IReadOnlyList<NewEntry> entries, long? import = null)
     {
-        var person = entry.Known ?? People.Add(write, entry.Bowler);
+        var unknown = entries.Where(entry => entry.Known is null).Select(entry => entry.Bowler);
+        var added = new Queue<PersonId>(People.AddAll(write, [.. unknown]));
         write.Connection.Execute(
-            "INSERT INTO entry (event, entry, person, squad, under_age) VALUES (@eventId, @number, @person, @squad, @underAge)",
-            new { eventId, number = entry.Number, person = person.ToString(), squad = entry.Squad, underAge = entry.IsUnderAge ? 1 : 0 },
+            $"""
+            INSERT INTO entry (event, entry, person, squad, under_age, import)
+            SELECT @eventId, {EngineSql.Member(0)}, {EngineSql.Member(1)}, {EngineSql.Member(2)}, {EngineSql.Member(3)}, @import
+            FROM {EngineSql.Each("entries")}
+            """,
+            new
+            {
+                eventId,
+                import,
+                entries = EngineSql.List(entries.Select(entry => (object?[])
+                    [entry.Number, $"{entry.Known ?? added.Dequeue()}", entry.Squad, entry.IsUnderAge ? 1 : 0])),
+            },
             write.Transaction);
-        if (entry.Guardian.Length > 0)
+        foreach (var entry in entries.Where(entry => entry.Guardian.Length > 0))
         {
             GuardianContacts.Set(write, eventId, entry.Number, entry.Guardian);
         }

@@ -18,11 +18,11 @@ public sealed class KnownBowlers(Database database)
     // How many words are asked for at a time.
     private const int Together = 400;
 
-    private const string Sql = """
+    private const string Sql = $"""
         SELECT p.id AS Person, p.name AS Name, v.name AS Entered, e.entry AS Number
         FROM (SELECT DISTINCT person FROM person_name_word WHERE word IN @words) w
         JOIN person p ON p.id = w.person
-        JOIN entry e ON e.person = p.id AND e.event <> @eventId
+        JOIN entry e ON e.person = p.id AND e.event <> @eventId AND {Events.Counts}
         JOIN event v ON v.event = e.event
         ORDER BY v.from_day DESC, v.event, e.entry
         """;

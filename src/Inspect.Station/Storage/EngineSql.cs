@@ -21,12 +21,21 @@ public static class EngineSql
     /// <summary>Run first in a transaction: what it deletes is overwritten with zeroes.</summary>
     public const string OverwriteDeleted = "PRAGMA secure_delete = ON";
 
+    /// <summary>Run last in a transaction that had <see cref="OverwriteDeleted"/>.</summary>
+    public const string LeaveDeleted = "PRAGMA secure_delete = OFF";
+
     /// <summary>Written after a table and its alias: its rows are read by this index, whatever the planner would choose.</summary>
     public static string By(string index) => $"INDEXED BY {index}";
 
     /// <summary>A parameter that <see cref="List"/> made as a table, whose one column is <c>value</c>.</summary>
     public static string Each(string parameter) => $"json_each(@{parameter})";
 
-    /// <summary>Numbers or texts as one parameter, for <see cref="Each"/>.</summary>
+    /// <summary>A member of what <see cref="Each"/> made a row of, where each is a list itself.</summary>
+    public static string Member(int index) => $"value ->> {index}";
+
+    /// <summary>The bytes that a text says in hexadecimal digits.</summary>
+    public static string Bytes(string text) => $"unhex({text})";
+
+    /// <summary>Numbers, texts or lists of them as one parameter, for <see cref="Each"/>.</summary>
     public static object List<T>(IEnumerable<T> values) => JsonSerializer.Serialize(values);
 }

@@ -52,46 +52,6 @@ public class ImportPagesTests(SharedStation shared) : IClassFixture<SharedStatio
     }
 
     [Fact]
-    public async Task TryDo_OfAPlanThatIsOld_DoesNothing()
-    {
-        using var director = await Director("OLDPLAN");
-        var into = _station.Services.GetRequiredService<Events>().Find("OLDPLAN")!;
-        Assert.True(new ImportFile("The list", "1, Oriel Fern\n2, Bram Fern"u8.ToArray()).TryRead(null, out var table, out _));
-        var plan = _station.Services.GetRequiredService<EntryImport>().Plan(into, table, Matcher.Of(table, into.Squads, _ => null));
-        await Write(write => Events.TryEnter(write, "OLDPLAN", [new NewEntry("2", "Idris Fern", null)]));
-
-        Assert.False(await Write(write => EntryImport.TryDo(
-            write, "OLDPLAN", plan, ImportChoices.Of(plan, new Microsoft.AspNetCore.Http.FormCollection([])), By)));
-
-        Assert.Equal("Idris Fern", Assert.Single(_station.Entries("OLDPLAN")).Bowler);
-    }
-
-    private ChangedBy By =>
-        new(_station.Services.GetRequiredService<SignIns>().Check("director", _station.Passcode)!.Person, StationClock.Only.GetUtcNow());
-
-    /// <summary>A bowler is a person, a row for each word of the name and an entry; other work at the gate waits for as long.</summary>
-    [Fact]
-    public async Task TryDo_OfManyRows_RunsFourStatementsForABowlerOfTwoNames()
-    {
-        using var director = await Director("MANY");
-        var into = _station.Services.GetRequiredService<Events>().Find("MANY")!;
-        var text = "number,name,squad\n" + string.Concat(Enumerable.Range(1, 200).Select(i => $"{i},Oriel Many{i},A\n"));
-        Assert.True(new ImportFile("The list", System.Text.Encoding.UTF8.GetBytes(text)).TryRead(null, out var table, out _));
-        var plan = _station.Services.GetRequiredService<EntryImport>().Plan(into, table, Matcher.Of(table, into.Squads, _ => null));
-        var chosen = ImportChoices.Of(plan, new Microsoft.AspNetCore.Http.FormCollection([]));
-
-        var runs = await _station.Services.GetRequiredService<WriteGate>().Run(write =>
-        {
-            var before = ((KeptStatements)write.Connection).Runs;
-            Assert.True(EntryImport.TryDo(write, into.Id, plan, chosen, By));
-            return ((KeptStatements)write.Connection).Runs - before;
-        });
-
-        // Reading what is there, two statements to keep that the list was added, and four a bowler.
-        Assert.Equal((4 * 200) + 3, runs);
-    }
-
-    [Fact]
     public async Task Names_ThatRecordsWereMadeUnder_AreNotChangedByAList()
     {
         await using var station = new StationFixture();

@@ -41,6 +41,7 @@ public sealed class MigratorTests : IDisposable
         { "026-names-kept.sql", "5dfa85c740b0fd0f8e88c4de14970a8385046a87064696f93dbadf2420e2fa1d" },
         { "027-under-age.sql", "c2f85d94cff27cc1dd3062b86ce43e197edc6d9279163e4d7ef07af2eb134512" },
         { "028-model-lists.sql", "b8b04b4f16333cbd8497a63a90901e4d993d7b7724770a64da6b097fead818d8" },
+        { "029-lists-in-turns.sql", "00269e3597a688c2701b85fb0ec6d2fe3bba3eb65e60f5b8799bd2979b8291be" },
     };
 
     public void Dispose() => _store.Dispose();

@@ -113,6 +113,7 @@ public class PageTests(BrowserFixture browser, PageStage stage) : IClassFixture<
     [InlineData("/events/LANTERN/entries/101/merge?other=102", 320)]
     [InlineData("/events/LANTERN/entries/add", 320, 1440)]
     [InlineData("/events/LANTERN/entries/add/{list}", 320, 820, 1440)]
+    [InlineData("/events/LANTERN/entries/add/{list}/rows", 320, 820)]
     [InlineData("/instruments/new?kind=check-weight", 320)]
     [InlineData("/desk/events/LANTERN/readings", 360)]
     [InlineData("/people", 320, 1440)]
