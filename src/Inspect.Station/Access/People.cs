@@ -10,13 +10,14 @@ public sealed class People(Database database)
     /// <summary>Adds a person under a new id and a new salt.</summary>
     public static PersonId Add(WriteTransaction write, string name)
     {
-        return AddAll(write, [name])[0];
+        var id = PersonId.New();
+        AddAll(write, [(id, name)]);
+        return id;
     }
 
-    /// <summary>Adds people, each under a new id and a new salt, in two statements.</summary>
-    public static IReadOnlyList<PersonId> AddAll(WriteTransaction write, IReadOnlyList<string> names)
+    /// <summary>Adds people under new ids, each with a new salt, in two statements.</summary>
+    public static void AddAll(WriteTransaction write, IReadOnlyList<(PersonId Id, string Name)> people)
     {
-        var ids = names.Select(_ => PersonId.New()).ToList();
         write.Connection.Execute(
             $"""
             INSERT INTO person (id, name, salt)
@@ -24,12 +25,11 @@ public sealed class People(Database database)
             """,
             new
             {
-                people = EngineSql.List(names.Select((name, at) =>
-                    (string[])[ids[at].ToString(), name, Convert.ToHexStringLower(Pseudonym.NewSalt())])),
+                people = EngineSql.List(people.Select(each =>
+                    (string[])[each.Id.ToString(), each.Name, Convert.ToHexStringLower(Pseudonym.NewSalt())])),
             },
             write.Transaction);
-        NameWords.Add(write, names.Select((name, at) => (ids[at].ToString(), name)));
-        return ids;
+        NameWords.Add(write, people.Select(each => (each.Id.ToString(), each.Name)));
     }
 
     /// <summary>Puts a person's name right. What was recorded before has the hash of the earlier name, under the same salt.</summary>

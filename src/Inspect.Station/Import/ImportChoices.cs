@@ -39,6 +39,9 @@ public sealed record ImportChoices(IReadOnlyList<NewEntry> Entries, IReadOnlyLis
             }
         }
 
+        // Ids that follow each other stand beside each other in the store: a turn at the gate changes a few pages and not a thousand.
+        var ids = entries.Select(entry => entry.New).OrderBy(id => id.ToString(), StringComparer.Ordinal).ToList();
+        entries = [.. entries.Select((entry, at) => entry with { New = ids[at] })];
         var takesAll = form.ContainsKey(AllChanged);
         return new ImportChoices(
             entries, [.. plan.Changed.Where(row => takesAll || form.ContainsKey(Field(row))).Take(MostChanged)], plan.There.Count);

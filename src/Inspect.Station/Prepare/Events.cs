@@ -162,8 +162,7 @@ public sealed class Events(Database database)
     /// <param name="import">The list that enters them; null for none.</param>
     public static void Enter(WriteTransaction write, string eventId, IReadOnlyList<NewEntry> entries, long? import = null)
     {
-        var unknown = entries.Where(entry => entry.Known is null).Select(entry => entry.Bowler);
-        var added = new Queue<PersonId>(People.AddAll(write, [.. unknown]));
+        People.AddAll(write, [.. entries.Where(entry => entry.Known is null).Select(entry => (entry.New, entry.Bowler))]);
         write.Connection.Execute(
             $"""
             INSERT INTO entry (event, entry, person, squad, under_age, import)
@@ -175,7 +174,7 @@ public sealed class Events(Database database)
                 eventId,
                 import,
                 entries = EngineSql.List(entries.Select(entry => (object?[])
-                    [entry.Number, $"{entry.Known ?? added.Dequeue()}", entry.Squad, entry.IsUnderAge ? 1 : 0])),
+                    [entry.Number, $"{entry.Known ?? entry.New}", entry.Squad, entry.IsUnderAge ? 1 : 0])),
             },
             write.Transaction);
         foreach (var entry in entries.Where(entry => entry.Guardian.Length > 0))

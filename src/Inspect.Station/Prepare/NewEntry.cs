@@ -9,6 +9,9 @@ namespace Inspect.Station.Prepare;
 /// <param name="Known">The bowler's id when they are known from another event; null for somebody new.</param>
 public sealed record NewEntry(string Number, string Bowler, string? Squad, PersonId? Known = null)
 {
+    /// <summary>The id that somebody new gets.</summary>
+    public PersonId New { get; init; } = PersonId.New();
+
     /// <summary>Whether the bowler is under age.</summary>
     public bool IsUnderAge { get; init; }
 
