@@ -62,6 +62,7 @@ public sealed class InspectionView(
             Queue = queue.Of(held),
             Viewer = SignedIn.From(user),
             Since = Since(inspection),
+            Printed = prints.Of(found.Seq),
             Photographs = photographs.Of(inspection.Number.ToString()),
             LookAlike = lookup.LookAlikeOf(inspection),
             Faults = faults ?? new Faults(),

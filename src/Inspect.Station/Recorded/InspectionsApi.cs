@@ -109,7 +109,8 @@ public static class InspectionsApi
         if (!SlipPrinter.TryStock(stock, out var paper))
         {
             var faults = new Faults();
-            faults.Add("stock", $"\"{stock}\" is not a known paper stock; use label, a6 or receipt.");
+            faults.Add("stock", $"\"{stock}\" is not a known paper stock; use one of "
+                + $"{string.Join(", ", SlipStock.All.Select(each => each.Name))}.");
             return Problems.Unusable(faults);
         }
 
@@ -118,8 +119,7 @@ public static class InspectionsApi
             return NotFound(number);
         }
 
-        var slip = printer.Print(found, paper);
-        await prints.Note(found.Seq, SignedIn.From(user).Person);
+        var slip = printer.Print(found, paper, await prints.Note(found.Seq, SignedIn.From(user).Person));
         return TypedResults.File(slip, "application/pdf", $"{found.Inspection.Number}.pdf");
     }
 

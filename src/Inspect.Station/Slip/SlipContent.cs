@@ -98,6 +98,9 @@ public sealed record SlipContent
     /// <summary>When the ball was measured, where that was written on paper first; at the venue's own offset.</summary>
     public DateTimeOffset? MeasuredAt { get; init; }
 
+    /// <summary>When the slip was first printed, and when it was printed again; null for the first one.</summary>
+    public (DateTimeOffset First, DateTimeOffset Now)? Again { get; init; }
+
     /// <summary>In the edition's order.</summary>
     public IReadOnlyList<SlipFinding> Findings { get; init; } = [];
 

@@ -15,9 +15,11 @@ internal static class SlipFoot
             new($"{outcome} {content.Number}", Weight.Bold),
             new($"\u00B7 page {page} of {pages} \u00B7 {SlipWords.Register(content)}", Weight.Medium),
         ];
+        Run[] again = content.Again is var (first, now) ? [new(SlipWords.Again(first, now), Weight.Bold)] : [];
         return
         [
             SlipRow.Rule(width, 0.7),
+            .. again.Length == 0 ? [] : SlipRow.Paragraph(paper, again, Size, width),
             .. SlipRow.Paragraph(paper, belongs, Size, width),
             .. SlipRow.Paragraph(paper, closing, Size, width),
         ];

@@ -6,6 +6,7 @@ internal static class SlipHead
     private const double QrPt = 67;
     private const double MarkPt = 31;
     private const double Gap = 5;
+    private const double LeastWordPt = 20;
 
     /// <summary>The rows of the head, the same on each page.</summary>
     public static IEnumerable<SlipRow> Rows(SlipPaper paper, SlipContent content, double width, int dotsPerInch)
@@ -44,9 +45,12 @@ internal static class SlipHead
         var beside = width - side + overhang - 2;
 
         var word = OutcomeMark.WordOf(content.Outcome);
-        var wordSize = SlipText.SizeFor(paper, word, Weight.Bold, 40, 20, beside - MarkPt - Gap);
+        // On a narrow roll the code stands below the word.
+        var below = MarkPt + Gap + paper.WidthOf(word, Weight.Bold, LeastWordPt) > beside ? MarkPt + 3 : 0;
+        var wordSize = SlipText.SizeFor(paper, word, Weight.Bold, 40, LeastWordPt, (below > 0 ? width : beside) - MarkPt - Gap);
         var texts = Beside(paper, content, beside).ToList();
-        var height = Math.Max(side - (2 * overhang), MarkPt + 3 + texts.Sum(row => row.HeightPt));
+        var above = below > 0 ? 0 : overhang;
+        var height = Math.Max(below + side - (2 * above), MarkPt + 3 + texts.Sum(row => row.HeightPt));
         return new SlipRow(height + 1, (sheet, at) =>
         {
             OutcomeMark.Draw(sheet, content.Outcome, at, MarkPt);
@@ -66,7 +70,7 @@ internal static class SlipHead
 
             // On whole dots, and rounded away from the border.
             var left = Math.Floor((at.X + width + overhang - side) / dot) * dot;
-            var top = Math.Ceiling((at.Y - overhang) / dot) * dot;
+            var top = Math.Ceiling((at.Y + below - above) / dot) * dot;
             sheet.Modules(modules, new Spot(left, top), module);
         });
     }

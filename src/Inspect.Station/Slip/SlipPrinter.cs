@@ -35,7 +35,16 @@ public sealed class SlipPrinter(
     }
 
     /// <summary>The slip as a PDF.</summary>
-    public byte[] Print(FoundInspection found, SlipStock stock) => SlipDocument.Render(Content(found), stock).Pdf;
+    /// <param name="found">The inspection.</param>
+    /// <param name="stock">The paper.</param>
+    /// <param name="again">When it was first printed, and when it is printed now; null when this is the first time.</param>
+    public byte[] Print(FoundInspection found, SlipStock stock, (DateTimeOffset First, DateTimeOffset Now)? again)
+    {
+        var content = Content(found);
+        var offset = content.RecordedAt.Offset;
+        return SlipDocument.Render(
+            again is var (first, now) ? content with { Again = (first.ToOffset(offset), now.ToOffset(offset)) } : content, stock).Pdf;
+    }
 
     /// <summary>What the slip says.</summary>
     public SlipContent Content(FoundInspection found)

@@ -25,9 +25,12 @@ public sealed record SlipStock
     /// <summary>A roll of 80 mm with 72 mm of print, cut where the slip ends.</summary>
     public static SlipStock Receipt { get; } = new("receipt", 72 * PointsPerMm, null, 1, 203);
 
-    public static IReadOnlyList<SlipStock> All { get; } = [Label, A6, Receipt];
+    /// <summary>A label roll of 62 mm with 59 mm of print, cut where the slip ends.</summary>
+    public static SlipStock Narrow { get; } = new("roll62", 59 * PointsPerMm, null, 1, 300);
 
-    /// <summary>The name of this stock in a query: <c>label</c>, <c>a6</c> or <c>receipt</c>.</summary>
+    public static IReadOnlyList<SlipStock> All { get; } = [Label, A6, Receipt, Narrow];
+
+    /// <summary>The name of this stock in a query: <c>label</c>, <c>a6</c>, <c>receipt</c> or <c>roll62</c>.</summary>
     public string Name { get; }
 
     public double WidthPt { get; }

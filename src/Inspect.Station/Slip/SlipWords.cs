@@ -97,6 +97,11 @@ internal static class SlipWords
         return $"{content.Findings.Count} {(content.Findings.Count == 1 ? "finding" : "findings")}: {string.Join(", ", parts)}";
     }
 
+    /// <summary>That a slip is not the first print.</summary>
+    public static string Again(DateTimeOffset first, DateTimeOffset now) => first.Date == now.Date
+        ? $"Printed again on {Moment(now)}; first at {first.ToString("HH:mm", CultureInfo.InvariantCulture)}."
+        : $"Printed again on {Moment(now)}; first on {Moment(first)}.";
+
     public static string Register(SlipContent content) => $"{RegisterOf(content.RegisterSize)}, root {content.RegisterRoot}";
 
     /// <summary>The size of the register, in words for slips and papers.</summary>

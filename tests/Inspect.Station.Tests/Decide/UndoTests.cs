@@ -10,6 +10,7 @@ using Inspect.Station.Tests.Ground;
 using Inspect.Station.Tests.Queue;
 using Inspect.Station.Tests.Record;
 using Microsoft.Extensions.DependencyInjection;
+using UglyToad.PdfPig;
 
 namespace Inspect.Station.Tests.Decide;
 
@@ -75,6 +76,14 @@ public sealed class UndoTests
 
         Assert.Equal((false, false, true), (before, after, prints.IsPrinted(seq)));
         Assert.Equal((HttpStatusCode.OK, HttpStatusCode.OK), (printed.StatusCode, again.StatusCode));
+        Assert.Equal(["Ida Morrowgate", "Ida Morrowgate"], prints.Of(seq).Select(print => print.By));
+        using var first = PdfDocument.Open(await printed.Content.ReadAsByteArrayAsync());
+        using var second = PdfDocument.Open(await again.Content.ReadAsByteArrayAsync());
+        Assert.DoesNotContain("again", first.GetPage(1).Text, StringComparison.Ordinal);
+        Assert.Contains("Printed", second.GetPage(1).Text, StringComparison.Ordinal);
+        Assert.Contains("again", second.GetPage(1).Text, StringComparison.Ordinal);
+        var page = await inspector.GetPage($"/inspections/{number}");
+        Assert.Contains("by Ida Morrowgate; ", page.QuerySelector("main")!.Words(), StringComparison.Ordinal);
     }
 
     // Undone by who typed it: the form comes back with what was typed, and the new record names the one it corrects.

@@ -79,6 +79,22 @@ internal static class ImportSteps
     public static Task<bool> Hold(this StationFixture station, string id) => station.Services.GetRequiredService<WriteGate>()
         .Run(write => Events.TryAdd(write, DemoEvent.On(StationClock.Today) with { Id = id, Name = $"Meeting of {id}" }));
 
-    private static async Task<IDocument> After(this HttpClient director, HttpResponseMessage answer) =>
-        answer.StatusCode == HttpStatusCode.Redirect ? await director.GetPage(answer.Headers.Location!.ToString()) : await answer.Read();
+    // What takes longer than a second, as on a busy machine, is watched until it is done.
+    private static async Task<IDocument> After(this HttpClient director, HttpResponseMessage answer)
+    {
+        if (answer.StatusCode != HttpStatusCode.Redirect)
+        {
+            return await answer.Read();
+        }
+
+        var next = answer.Headers.Location!.ToString();
+        while (next.Contains("/add/progress", StringComparison.Ordinal))
+        {
+            using var far = await director.GetAsync(next);
+            next = far.Headers.Location?.ToString() ?? next;
+            await Task.Delay(far.Headers.Location is null ? 100 : 0);
+        }
+
+        return await director.GetPage(next);
+    }
 }

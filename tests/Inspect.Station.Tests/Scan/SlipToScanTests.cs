@@ -21,6 +21,7 @@ public sealed class SlipToScanTests
     [InlineData("label", false)]
     [InlineData("a6", false)]
     [InlineData("receipt", true)]
+    [InlineData("roll62", false)]
     public async Task Slip_PrintedAndScanned_LeadsToTheSameVerdict(string stock, bool legal)
     {
         await using var station = new StationFixture().Listen();

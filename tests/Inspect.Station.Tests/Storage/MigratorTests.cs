@@ -42,6 +42,7 @@ public sealed class MigratorTests : IDisposable
         { "027-under-age.sql", "c2f85d94cff27cc1dd3062b86ce43e197edc6d9279163e4d7ef07af2eb134512" },
         { "028-model-lists.sql", "b8b04b4f16333cbd8497a63a90901e4d993d7b7724770a64da6b097fead818d8" },
         { "029-lists-in-turns.sql", "00269e3597a688c2701b85fb0ec6d2fe3bba3eb65e60f5b8799bd2979b8291be" },
+        { "030-slips-again.sql", "d661d81713db07f931b028810fb46150ec1f2ab835033faac6c68259e2a64425" },
     };
 
     public void Dispose() => _store.Dispose();
