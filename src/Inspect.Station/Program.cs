@@ -55,7 +55,7 @@ while (true)
     var builder = Start.CreateBuilder(options);
 
     // The base: the store, the form of answers, sign-in.
-    builder.Services.AddStorage(folder);
+    builder.Services.AddStorage(folder, options.AcceptsLoss);
     builder.Services.AddWeb(options.PublicUrl, options.Urls);
     builder.Services.AddSignIn(folder);
 

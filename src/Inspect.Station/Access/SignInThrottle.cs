@@ -22,7 +22,7 @@ public sealed class SignInThrottle(TimeProvider time)
     /// </summary>
     public bool TryBegin(string nameKey, string address, out TimeSpan wait)
     {
-        var now = time.GetUtcNow();
+        var now = Now;
         if (_tries.Count >= MostKept)
         {
             Forget(now);
@@ -64,7 +64,10 @@ public sealed class SignInThrottle(TimeProvider time)
         return wait < LongestWait ? wait : LongestWait;
     }
 
-    private void Forget(DateTimeOffset now)
+    // A clock that is set does not change it.
+    private TimeSpan Now => time.GetElapsedTime(0);
+
+    private void Forget(TimeSpan now)
     {
         foreach (var (key, tries) in _tries)
         {
@@ -83,5 +86,5 @@ public sealed class SignInThrottle(TimeProvider time)
         }
     }
 
-    private readonly record struct Tries(int Count, DateTimeOffset Last);
+    private readonly record struct Tries(int Count, TimeSpan Last);
 }

@@ -140,11 +140,11 @@ public sealed class EventArchives(Database database, WriteGate gate, StationKey 
     {
         var named = new NamedInRegister(held.Id);
         using var connection = database.OpenForReading();
-        foreach (var body in connection.Query<byte[]>(
-            "SELECT r.body FROM inspection_index i JOIN register_entry r ON r.seq = i.seq WHERE i.event = @Id", new { held.Id },
-            buffered: false))
+        foreach (var entry in Register.Bodies(
+            connection, $"SELECT {Register.Entry("r")} FROM inspection_index i JOIN register_entry r ON r.seq = i.seq WHERE i.event = @Id",
+            new { held.Id }))
         {
-            named.Add(body);
+            named.Add(entry.Body);
         }
 
         return named.Rules;

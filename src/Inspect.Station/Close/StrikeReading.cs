@@ -115,12 +115,12 @@ internal sealed class StrikeReading(DbConnection connection, DbTransaction? tran
             return [];
         }
 
-        var own = connection.Query<(string Person, byte[] Body)>(
+        var own = connection.Query<(string Person, long Seq, byte[] Body, byte[] Leaf)>(
             $"""
-            SELECT e.person, r.body FROM inspection_index i JOIN entry e ON e.event = i.event AND e.entry = i.entry
+            SELECT e.person, {Register.Entry("r")} FROM inspection_index i JOIN entry e ON e.event = i.event AND e.entry = i.entry
             JOIN register_entry r ON r.seq = i.seq WHERE {TheirEntries}
             """, among, transaction, buffered: false)
-            .SelectMany(row => RemarksOn(InspectionBody.Read(row.Body)).Select(key => (row.Person, key)))
+            .SelectMany(row => RemarksOn(InspectionBody.Read(Register.Whole(row.Seq, row.Body, row.Leaf))).Select(key => (row.Person, key)))
             .Concat(connection.Query<(string Person, string By, string Reason, string? Condition)>(
                 $"""
                 SELECT e.person, r.by_person, r.reason_hash, r.condition_hash FROM ruling_index r

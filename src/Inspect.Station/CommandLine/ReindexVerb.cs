@@ -46,7 +46,14 @@ public static class ReindexVerb
             output.WriteLine(string.Create(CultureInfo.InvariantCulture,
                 $"Rebuilt from {gate.Head.Size} entries: {string.Join(", ", indexes.Select(index => index.Name))}, words of names."));
             return 0;
-        });
+        }, MendLeaves);
+    }
+
+    // A leaf hash in its index may differ from the one beside the entry. An entry whose own hash differs is damage, and is left as it is.
+    private static void MendLeaves(Database database)
+    {
+        using var connection = database.OpenForWriting();
+        Database.MendLeaves(connection);
     }
 
     /// <summary>Every index that the station has.</summary>
@@ -58,6 +65,7 @@ public static class ReindexVerb
         steps.AddPrepare();
         steps.AddInstruments();
         steps.AddPapers();
+        steps.AddSingleton(RegisterLoss.Index);
         return [.. steps.Select(step => step.ImplementationInstance).OfType<RegisterIndex>()];
     }
 }

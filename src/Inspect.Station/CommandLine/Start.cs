@@ -1,4 +1,6 @@
 using System.Data.Common;
+using System.Globalization;
+using System.Text.Json;
 using Inspect.Station.Access;
 using Inspect.Station.Import;
 using Inspect.Station.Rulesets;
@@ -98,13 +100,7 @@ public static class Start
         MakeRoutesOnce(app);
         try
         {
-            Migrator.Migrate(app.Services.GetRequiredService<Database>());
-
-            // Made at the first start, and a station whose key is missing or open to others does not start.
-            app.Services.GetRequiredService<StationKey>();
-
-            // A store of an earlier version has names without their words.
-            await app.Services.GetRequiredService<WriteGate>().Run(NameWords.FillIn);
+            await OpenStore(app.Services);
             await app.Services.GetRequiredService<EntryImport>().ClearLeft();
             if (options.Demo)
             {
@@ -113,14 +109,9 @@ public static class Start
 
             await app.StartAsync();
         }
-        catch (CannotStartException e)
+        catch (Exception e) when (RefusalOf(e, options.DataFolder) is { } refusal)
         {
-            return Refuse(e.Message);
-        }
-        catch (DbException e)
-        {
-            return Refuse(
-                $"The store in \"{options.DataFolder}\" cannot be used ({e.Message}). Look at the folder, or choose another with --data.");
+            return Refuse(refusal);
         }
         catch (IOException e) when (e.InnerException is AddressInUseException)
         {
@@ -137,12 +128,75 @@ public static class Start
         return 0;
     }
 
+    /// <summary>Opens the store, brings it up to date and compares it with its witness.</summary>
+    /// <exception cref="CannotStartException">The station must not start with it.</exception>
+    internal static async Task OpenStore(IServiceProvider services)
+    {
+        // Before a store is made: a key or a witness without a store is a loss.
+        var witness = services.GetRequiredService<StoreWitness>();
+        Migrator.Migrate(services.GetRequiredService<Database>());
+
+        // Made at the first start, and a station whose key is missing or open to others does not start.
+        services.GetRequiredService<StationKey>();
+
+        // A store of an earlier version has names without their words. The witness is written behind this turn, and noted in the next.
+        var gate = services.GetRequiredService<WriteGate>();
+        await gate.Run(NameWords.FillIn);
+        await gate.Run(write => RegisterLoss.Begin(write, witness.Now));
+        ReadNotices(services, witness);
+    }
+
+    /// <summary>What a store that cannot be opened is refused with, in a sentence or two; null for any other error.</summary>
+    internal static string? RefusalOf(Exception error, string folder) => error switch
+    {
+        CannotStartException => error.Message,
+        DbException or InvalidDataException or StoreFaultException or FormatException =>
+            $"The store in \"{folder}\" cannot be used ({error.Message}). Look at the folder, or choose another with --data.",
+        _ => null,
+    };
+
     // Sign-in and routing each ask the sources for all routes, and a source makes them anew each time. One source of all keeps them.
     private static void MakeRoutesOnce(IEndpointRouteBuilder app)
     {
         var all = new CompositeEndpointDataSource([.. app.DataSources]);
         app.DataSources.Clear();
         app.DataSources.Add(all);
+    }
+
+    // What is no fault and should be known: on the terminal and on the desk.
+    private static void ReadNotices(IServiceProvider services, StoreWitness witness)
+    {
+        using var connection = services.GetRequiredService<Database>().OpenForReading();
+        var state = services.GetRequiredService<StoreState>();
+        state.Notices =
+        [
+            .. RegisterLoss.Accepted(connection).Select(loss => $"{loss.What}. This was accepted on "
+                + $"{loss.At.UtcDateTime.ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture)} UTC."),
+            .. ClockBehind(connection, services.GetRequiredService<WriteGate>().Head.Size, witness.Now),
+            .. witness.HasDamagedSlot ? ["One of the two statements of the store's witness could not be read; it was written again."]
+                : Array.Empty<string>(),
+        ];
+        foreach (var notice in state.Notices)
+        {
+            Console.WriteLine(notice);
+        }
+    }
+
+    private static IEnumerable<string> ClockBehind(DbConnection connection, long last, DateTimeOffset now)
+    {
+        if (last == 0)
+        {
+            yield break;
+        }
+
+        using var entry = JsonDocument.Parse(Register.BodyOf(connection, last)!);
+        if (entry.RootElement.TryGetProperty("at", out var at) && at.ValueKind == JsonValueKind.String
+            && at.TryGetDateTimeOffset(out var then) && then > now)
+        {
+            yield return string.Create(CultureInfo.InvariantCulture,
+                $"The clock of this machine says {now.UtcDateTime:yyyy-MM-dd HH:mm} UTC, which is before the last entry of the register "
+                + $"({then.UtcDateTime:yyyy-MM-dd HH:mm} UTC): set the clock before anything is recorded.");
+        }
     }
 
     private static void Greet(IServiceProvider services, StationOptions options)

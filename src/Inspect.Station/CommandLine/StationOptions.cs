@@ -26,6 +26,9 @@ public sealed record StationOptions
     /// <summary>Whether the trial begins anew, without the inspections of its invented morning.</summary>
     public bool IsEmpty { get; init; }
 
+    /// <summary>Whether a store that lost something is to go on without it, which is then an entry of the register.</summary>
+    public bool AcceptsLoss { get; init; }
+
     /// <summary>The address that slips carry, or null for the address the station listens on.</summary>
     public Uri? PublicUrl { get; init; }
 
@@ -97,6 +100,7 @@ public sealed record StationOptions
             IsTrial = isTrial,
             Demo = isTrial || given.ContainsKey("demo"),
             IsEmpty = given.ContainsKey("empty"),
+            AcceptsLoss = given.ContainsKey("accept-loss"),
             PublicUrl = publicUrl,
             RulesetsFolder = given.TryGetValue("rulesets", out var rulesets) ? Path.GetFullPath(rulesets) : null,
             DemoPasscode = environment("INSPECT_DEMO_PASSCODE") is { Length: > 0 } passcode ? passcode : null,
@@ -123,7 +127,7 @@ public sealed record StationOptions
                 continue;
             }
 
-            if (name is "demo" or "empty")
+            if (name is "demo" or "empty" or "accept-loss")
             {
                 value ??= "true";
             }

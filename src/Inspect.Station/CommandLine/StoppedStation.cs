@@ -1,3 +1,4 @@
+using System.Data.Common;
 using Inspect.Station.Storage;
 
 namespace Inspect.Station.CommandLine;
@@ -9,7 +10,12 @@ internal static class StoppedStation
 
     /// <summary>Holds the folder, brings its store up to date and does something with it. Returns what that returns; 3 when the folder
     /// cannot be used, is in use, or its register cannot be trusted.</summary>
-    public static int Open(string path, TextWriter error, Func<Database, WriteGate, DataFolder, int> work)
+    /// <param name="path">The folder.</param>
+    /// <param name="error">Takes what is wrong.</param>
+    /// <param name="work">What is done with it.</param>
+    /// <param name="mend">Done to the store before its register is read.</param>
+    public static int Open(
+        string path, TextWriter error, Func<Database, WriteGate, DataFolder, int> work, Action<Database>? mend = null)
     {
         if (!File.Exists(Path.Combine(path, "inspect.db")))
         {
@@ -28,12 +34,14 @@ internal static class StoppedStation
         {
             using var database = new Database(folder.DatabaseFile);
             Migrator.Migrate(database);
-            using var gate = new WriteGate(database, ReindexVerb.Indexes());
+            mend?.Invoke(database);
+            using var witness = StoreWitness.Open(folder.FullPath, acceptsLoss: false, TimeProvider.System);
+            using var gate = new WriteGate(database, ReindexVerb.Indexes(), null, witness);
             return work(database, gate, folder);
         }
-        catch (CannotStartException refusal)
+        catch (Exception broken) when ((Database.SentenceOf(broken) ?? (broken is DbException ? broken.Message : null)) is { } sentence)
         {
-            error.WriteLine(refusal.Message);
+            error.WriteLine(sentence);
             return Unusable;
         }
     }

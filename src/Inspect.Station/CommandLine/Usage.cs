@@ -9,6 +9,7 @@ public static class Usage
           --data DIR         the folder of a real station; without it a trial station with an invented event starts
           --demo             put the invented event and its two sign-ins into the folder of --data too
           --empty            begin the trial anew, without the inspections that show what it is for
+          --accept-loss      go on with a store that is older than its witness or lost; what is missing stands in the register
           --public-url URL   the address that slips carry (default the address it listens on)
           --rulesets DIR     a folder with further rulesets
           --log text|json    how the log is written to standard error: a line of text (default) or of JSON for each thing that went wrong

@@ -15,6 +15,9 @@ public static class Verbs
             arguments => Stoppable(stop => VerifyVerb.Run(arguments, Output, Console.Error, Progress.OfThisProcess(), stop))),
         new("reindex", "rebuilds the indexes of a stopped station from its register",
             arguments => ReindexVerb.Run([.. arguments], Output, Console.Error)),
+        new("check", "reads every entry of a station's store, running or stopped, and names what is damaged or missing",
+            arguments => Stoppable(stop => CheckVerb.Run(
+                arguments, Output, Console.Error, Console.IsErrorRedirected ? null : Console.Error, stop))),
         new("archive", "writes the archive of an event from a stopped station into one ZIP file",
             arguments => ArchiveVerb.Run(arguments, Output, Console.Error)),
         new("strike", "strikes the names of an event on a stopped station, once its short name was typed",

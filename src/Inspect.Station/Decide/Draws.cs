@@ -48,10 +48,10 @@ public sealed class Draws(Database database, WriteGate gate, Remarks remarks, Ti
     private const string Kind = "draw";
 
     /// <summary>The index of pools. Rebuilding it does not touch what is in them.</summary>
-    public static readonly RegisterIndex Pools = new("pools of draws", PoolKind, ["draw_pool_index"], AddPool);
+    public static readonly RegisterIndex Pools = new("pools of draws", PoolKind, ["draw_pool_index"], AddPool, RegisterIndex.HasRow);
 
     /// <summary>The index of draws.</summary>
-    public static readonly RegisterIndex Index = new("draws", Kind, ["draw_index"], AddDraw);
+    public static readonly RegisterIndex Index = new("draws", Kind, ["draw_index"], AddDraw, RegisterIndex.HasRow);
 
     // What may be used now, with whom it belongs to; an entry that was merged belongs to the one that stayed.
     private static readonly string Usable = $"""
@@ -186,22 +186,19 @@ public sealed class Draws(Database database, WriteGate gate, Remarks remarks, Ti
     private LotDraw? Find(DbConnection connection, string eventId, long seq, DbTransaction? transaction = null)
     {
         const string Sql = """
-            SELECT p.numbers, r.body, d.seq, t.body
+            SELECT p.numbers, d.seq
             FROM draw_pool_index i
             JOIN draw_pool p ON p.seq = i.seq
-            JOIN register_entry r ON r.seq = i.seq
             LEFT JOIN draw_index d ON d.pool = i.seq
-            LEFT JOIN register_entry t ON t.seq = d.seq
             WHERE i.seq = @seq AND i.event = @eventId
             """;
-        var row = connection.QuerySingleOrDefault<(string Numbers, byte[] Pool, long? Seq, byte[]? Drawn)>(
-            Sql, new { seq, eventId }, transaction);
+        var row = connection.QuerySingleOrDefault<(string Numbers, long? Drawn)>(Sql, new { seq, eventId }, transaction);
         if (row.Numbers is null)
         {
             return null;
         }
 
-        var body = JsonNode.Parse(row.Pool)!;
+        var body = JsonNode.Parse(Register.BodyOf(connection, seq, transaction)!)!;
         return new LotDraw(
             seq,
             new AskedDraw(body["of"]!.GetValue<string>() == "bowlers", Texts(body["squads"]!), body["count"]!.GetValue<int>()),
@@ -209,7 +206,7 @@ public sealed class Draws(Database database, WriteGate gate, Remarks remarks, Ti
             body["pool"]!.GetValue<string>(),
             PersonId.From(body["by"]!["person"]!.GetValue<string>()),
             UtcText.Parse(body["at"]!.GetValue<string>()),
-            row.Drawn is null ? null : Read(row.Seq!.Value, JsonNode.Parse(row.Drawn)!));
+            row.Drawn is { } drawn ? Read(drawn, JsonNode.Parse(Register.BodyOf(connection, drawn, transaction)!)!) : null);
     }
 
     private Drawn Read(long seq, JsonNode body) => new(

@@ -114,7 +114,7 @@ public sealed class OpenLists(Database database, People people)
         using var connection = database.OpenForReading();
         return [.. places.Select(place => Item(
             place.Group,
-            InspectionBody.Read(connection.ExecuteScalar<byte[]>("SELECT body FROM register_entry WHERE seq = @Seq", new { place.Seq })!),
+            InspectionBody.Read(Register.BodyOf(connection, place.Seq)!),
             connection))];
     }
 

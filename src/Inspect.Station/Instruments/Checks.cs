@@ -16,7 +16,7 @@ public static class Checks
     public const string Kind = "check";
 
     /// <summary>The index of checks.</summary>
-    public static readonly RegisterIndex Index = new("checks of instruments", Kind, ["check_index"], Add);
+    public static readonly RegisterIndex Index = new("checks of instruments", Kind, ["check_index"], Add, RegisterIndex.HasRow);
 
     private const int Version = 1;
 

@@ -32,7 +32,7 @@ public sealed class IssuedReports(Database database, WriteGate gate, ClosingRepo
     public const string Kind = "report";
 
     /// <summary>The index of reports. Rebuilding it does not touch the files.</summary>
-    public static readonly RegisterIndex Index = new("closing reports", Kind, ["report_index"], AddRow);
+    public static readonly RegisterIndex Index = new("closing reports", Kind, ["report_index"], AddRow, RegisterIndex.HasRow);
 
     private const string Columns = """
         SELECT i.seq AS Seq, i.event AS Event, i.number AS Number, i.entries AS Entries, i.sha256 AS Sha256, i.at AS At, i.by_person AS ByPerson,

@@ -42,8 +42,9 @@ public static class EventEdition
     /// <summary>Every such change of an event, oldest first.</summary>
     public static IReadOnlyList<EditionChange> ChangesOf(
         DbConnection connection, string eventId, DbTransaction? transaction = null) =>
-        [.. connection.Query<byte[]>($"SELECT body FROM register_entry WHERE kind = '{Kind}' ORDER BY seq", null, transaction)
-            .Select(body => JsonNode.Parse(body)!).Where(entry => entry["event"]!.GetValue<string>() == eventId)
+        [.. Register.Bodies(
+                connection, $"SELECT {Register.Entry("r")} FROM register_entry r WHERE r.kind = '{Kind}' ORDER BY r.seq", null, transaction)
+            .Select(entry => JsonNode.Parse(entry.Body)!).Where(entry => entry["event"]!.GetValue<string>() == eventId)
             .Select(entry => new EditionChange(
                 entry["edition"]!["from"]!.GetValue<string>(),
                 entry["edition"]!["to"]!.GetValue<string>(),

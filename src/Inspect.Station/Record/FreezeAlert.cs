@@ -20,13 +20,14 @@ public sealed record FreezeAlert(
     public const string Kind = "freeze-alert";
 
     /// <summary>The index.</summary>
-    public static readonly RegisterIndex Index = new("alerts after a freeze", Kind, ["freeze_alert_index"], Add);
+    public static readonly RegisterIndex Index = new("alerts after a freeze", Kind, ["freeze_alert_index"], Add, RegisterIndex.HasRow);
 
     /// <summary>The alert of an inspection; null when there is none.</summary>
     public static FreezeAlert? Of(DbConnection connection, string number, DbTransaction? transaction = null) =>
-        connection.QuerySingleOrDefault<(long Seq, byte[] Body)>(
-            "SELECT a.seq, r.body FROM freeze_alert_index a JOIN register_entry r ON r.seq = a.seq WHERE a.number = @number",
-            new { number }, transaction) is { Body: { } body } row ? Read(row.Seq, body) : null;
+        Register.Bodies(
+            connection,
+            $"SELECT {Register.Entry("r")} FROM freeze_alert_index a JOIN register_entry r ON r.seq = a.seq WHERE a.number = @number",
+            new { number }, transaction).SingleOrDefault() is { Body: { } body } row ? Read(row.Seq, body) : null;
 
     /// <summary>Appends an alert when the inspection just recorded is of a ball that was frozen, and differs from its slip.</summary>
     internal static void Recorded(WriteTransaction write, RecordedJustNow recorded)
@@ -61,15 +62,16 @@ public sealed record FreezeAlert(
     private static Inspection? PassedBefore(WriteTransaction write, Inspection now)
     {
         var sql = $"""
-            SELECT r.body FROM inspection_index i JOIN register_entry r ON r.seq = i.seq
+            SELECT {Register.Entry("r")} FROM inspection_index i JOIN register_entry r ON r.seq = i.seq
             WHERE i.event = @eventId AND (i.ball = @Ball OR i.entry IN ({InspectionLookup.Numbers}))
               AND i.number <> @number AND i.outcome = 'pass' AND {RulingIndex.Counts("i")}
             ORDER BY i.seq DESC
             """;
         var serial = SerialLookAlikes.Fold(now.Sheet.Ball?.Serial ?? "");
-        return write.Connection.Query<byte[]>(
-            sql, new { now.Ball, eventId = now.Event, entry = now.Entry, number = now.Number.ToString() }, write.Transaction)
-            .Select(body => InspectionBody.Read(body))
+        return Register.Bodies(
+            write.Connection, sql, new { now.Ball, eventId = now.Event, entry = now.Entry, number = now.Number.ToString() },
+            write.Transaction)
+            .Select(entry => InspectionBody.Read(entry.Body))
             .FirstOrDefault(slip => GripWords.Of(slip.Sheet.Grip) == GripWords.Of(now.Sheet.Grip)
                 && (slip.Ball == now.Ball || (serial.Length > 0 && SerialLookAlikes.Fold(slip.Sheet.Ball?.Serial ?? "") == serial)));
     }

@@ -116,10 +116,11 @@ public sealed class InspectionLookup(Database database, ILogger<InspectionLookup
     public IReadOnlyList<Inspection> AllOf(string eventId)
     {
         using var connection = database.OpenForReading();
-        return connection.Query<byte[]>(
-            "SELECT r.body FROM inspection_index i JOIN register_entry r ON r.seq = i.seq WHERE i.event = @eventId ORDER BY i.seq",
-            new { eventId },
-            buffered: false).Select(body => InspectionBody.Read(body)).ToList();
+        return [.. Register.Bodies(
+            connection,
+            $"SELECT {Register.Entry("r")} FROM inspection_index i JOIN register_entry r ON r.seq = i.seq WHERE i.event = @eventId "
+                + "ORDER BY i.seq",
+            new { eventId }).Select(entry => InspectionBody.Read(entry.Body))];
     }
 
     /// <summary>The inspection with a number, and its standing now, within a transaction if one is given.</summary>

@@ -12,7 +12,7 @@ public static class RulingIndex
     public const string Kind = "ruling";
 
     /// <summary>The index.</summary>
-    public static readonly RegisterIndex Index = new("rulings", Kind, ["ruling_index"], Add);
+    public static readonly RegisterIndex Index = new("rulings", Kind, ["ruling_index"], Add, Holds);
 
     private const string Columns = """
         SELECT r.seq AS Seq, r.number AS Number, r.decision AS Decision, why.text AS Reason, what.text AS Condition, r.by_person AS ByPerson, r.at AS At
@@ -58,6 +58,17 @@ public static class RulingIndex
                 at = ruling.Text("at"),
             },
             write.Transaction);
+
+    private static bool Holds(RegisterIndex index, DbConnection connection, RegisterEntry ruling) =>
+        connection.QuerySingleOrDefault<(string Number, string? Inspection, string Event, string Decision, string Reason, string? Condition,
+            string By, string At)>(
+            """
+            SELECT r.number, i.number, r.event, r.decision, r.reason_hash, r.condition_hash, r.by_person, r.at
+            FROM ruling_index r LEFT JOIN inspection_index i ON i.seq = r.inspection_seq WHERE r.seq = @Seq
+            """,
+            new { ruling.Seq }) == (
+            ruling.Text("inspection"), ruling.Text("inspection"), ruling.Text("event"), ruling.Text("decision"), ruling.Text("reason"),
+            ruling.TextOrNull("condition"), ruling.Text("by", "person"), ruling.Text("at"));
 
     private sealed record RulingRow(long Seq, string Number, string Decision, string? Reason, string? Condition, string ByPerson, string At)
     {

@@ -12,7 +12,7 @@ public static class SpotCheckIndex
     public const string Kind = "spot-check";
 
     /// <summary>The index.</summary>
-    public static readonly RegisterIndex Index = new("spot checks", Kind, ["spot_check_index"], Add);
+    public static readonly RegisterIndex Index = new("spot checks", Kind, ["spot_check_index"], Add, RegisterIndex.HasRow);
 
     private const string Columns = """
         SELECT s.seq AS Seq, s.number AS Number, s.differs AS Differs, s.remark_hash AS RemarkHash, r.text AS Remark, s.by_person AS ByPerson,

@@ -63,7 +63,7 @@ public sealed class DataFolder : IDisposable
     public IReadOnlyList<string> Others() =>
         [.. Directory.EnumerateFileSystemEntries(FullPath).Select(path => Path.GetFileName(path)!)
             .Except(["inspect.db", "inspect.db-wal", "inspect.db-shm", "station-key.pem", "station-key.next.pem", "cookie-keys",
-                "station.lock"])
+                "station.lock", StoreWitness.FileName])
             .Order(StringComparer.Ordinal)];
 
     /// <summary>Deletes everything in the folder; it stays locked. Only for a trial, and only while no store is open.</summary>

@@ -42,6 +42,14 @@ public static class Migrator
         }
     }
 
+    /// <summary>Whether a store has the schema of this program.</summary>
+    public static bool IsUpToDate(Database database)
+    {
+        using var connection = database.OpenForReading();
+        return connection.Query<string>("SELECT ScriptName FROM SchemaVersions").ToHashSet(StringComparer.Ordinal)
+            .SetEquals(Files.Select(file => file.Name));
+    }
+
     private static void RefuseLaterSchema(DbConnection connection)
     {
         if (connection.ExecuteScalar<long>("SELECT count(*) FROM sqlite_schema WHERE name = 'SchemaVersions'") == 0)

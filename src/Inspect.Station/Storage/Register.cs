@@ -72,14 +72,46 @@ public static class Register
     }
 
     /// <summary>Every entry of some kinds, in the order of the register and one at a time. Indexes are rebuilt from these.</summary>
+    /// <exception cref="DamagedEntryException">An entry is not as it was recorded.</exception>
     internal static IEnumerable<(long Seq, string Kind, byte[] Body)> OfKinds(WriteTransaction transaction, IEnumerable<string> kinds) =>
-        transaction.Connection.Query<(long, string, byte[])>(
-            "SELECT seq, kind, body FROM register_entry WHERE kind IN @kinds ORDER BY seq", new { kinds }, transaction.Transaction,
-            buffered: false);
+        transaction.Connection.Query<(long Seq, byte[] Body, byte[] Leaf, string Kind)>(
+            $"SELECT {Entry("r")}, r.kind FROM register_entry r WHERE r.kind IN @kinds ORDER BY r.seq", new { kinds },
+            transaction.Transaction, buffered: false)
+            .Select(row => (row.Seq, row.Kind, Whole(row.Seq, row.Body, row.Leaf)));
 
     /// <summary>The body of an entry as recorded; null when there is no such entry.</summary>
+    /// <exception cref="DamagedEntryException">It is not as it was recorded.</exception>
     public static byte[]? BodyOf(DbConnection connection, long seq, DbTransaction? transaction = null) =>
-        connection.QuerySingleOrDefault<byte[]>("SELECT body FROM register_entry WHERE seq = @seq", new { seq }, transaction);
+        Bodies(connection, $"SELECT {Entry("r")} FROM register_entry r WHERE r.seq = @seq", new { seq }, transaction)
+            .SingleOrDefault().Body;
+
+    /// <summary>Three columns of a query: an entry's number, its body, and its leaf hash from the index that the tree is made from. Whoever
+    /// reads them asks <see cref="Whole"/> before anything of the body is used.</summary>
+    /// <param name="entry">The name of register_entry in that query.</param>
+    internal static string Entry(string entry) =>
+        $"{entry}.seq, {entry}.body, (SELECT l.leaf_hash FROM register_entry l {EngineSql.By("register_leaf")} WHERE l.seq = {entry}.seq)";
+
+    /// <summary>The entries of a query whose columns are those of <see cref="Entry"/>, each checked as it is read, one at a time.</summary>
+    /// <exception cref="DamagedEntryException">An entry is not as it was recorded.</exception>
+    internal static IEnumerable<(long Seq, byte[] Body)> Bodies(
+        DbConnection connection, string sql, object? parameters, DbTransaction? transaction = null) =>
+        connection.Query<(long Seq, byte[] Body, byte[] Leaf)>(sql, parameters, transaction, buffered: false)
+            .Select(row => (row.Seq, Whole(row.Seq, row.Body, row.Leaf)));
+
+    /// <summary>The body of an entry, if it still has the hash that stands in the tree.</summary>
+    /// <exception cref="DamagedEntryException">It has another.</exception>
+    internal static byte[] Whole(long seq, byte[] body, byte[]? leaf) => IsWhole(body, leaf) ? body : throw new DamagedEntryException(seq);
+
+    /// <summary>Whether a body still has the hash that stands in the tree.</summary>
+    internal static bool IsWhole(byte[] body, byte[]? leaf) =>
+        leaf?.Length == TreeHash.Length && MerkleTree.LeafHash(body) == new TreeHash(leaf);
+
+    /// <summary>Every entry of some kinds, the newest first and one at a time. They are not checked.</summary>
+    internal static IEnumerable<(long Seq, byte[] Body, byte[] Leaf, string Kind)> Backwards(
+        WriteTransaction transaction, IEnumerable<string> kinds) =>
+        transaction.Connection.Query<(long, byte[], byte[], string)>(
+            $"SELECT {Entry("r")}, r.kind FROM register_entry r WHERE r.kind IN @kinds ORDER BY r.seq DESC", new { kinds },
+            transaction.Transaction, buffered: false);
 
     /// <summary>The root over entries <paramref name="start"/> + 1 to <paramref name="start"/>
     /// + <paramref name="count"/>, for <see cref="Proofs"/>.</summary>
@@ -98,22 +130,39 @@ public static class Register
     }
 
     /// <summary>Rebuilds the register's head from the leaf hashes, and checks that the last entry still has its hash.</summary>
+    /// <param name="connection">The store.</param>
+    /// <param name="sizes">The sizes at which the root is wanted too, where the register is that long.</param>
     /// <exception cref="CannotStartException">An entry is missing, or the last one was altered.</exception>
-    internal static RegisterHead ReadHead(DbConnection connection)
+    internal static (RegisterHead Head, IReadOnlyDictionary<long, TreeHash> Roots) ReadHead(
+        DbConnection connection, IReadOnlySet<long> sizes)
     {
         var head = RegisterHead.Empty;
+        var roots = new Dictionary<long, TreeHash> { [0] = head.Edge.Root };
         foreach (var leaf in Leaves(connection, 0, long.MaxValue))
         {
             head = head.Append(leaf);
+            if (sizes.Contains(head.Size))
+            {
+                roots[head.Size] = head.Edge.Root;
+            }
         }
 
-        if (head.Size > 0 && (BodyOf(connection, head.Size) is not { } last || MerkleTree.LeafHash(last) != head.Next.Prior))
-        {
-            throw new CannotStartException(
+        return head.Size == 0 || IsWhole(connection, head.Size)
+            ? (head, roots)
+            : throw new CannotStartException(
                 $"Entry {head.Size} of the register is missing or altered: restore the last backup before anything is recorded.");
-        }
+    }
 
-        return head;
+    private static bool IsWhole(DbConnection connection, long seq)
+    {
+        try
+        {
+            return BodyOf(connection, seq) is not null;
+        }
+        catch (DamagedEntryException)
+        {
+            return false;
+        }
     }
 
     // Read one at a time, so that a large register does not need to fit in memory.

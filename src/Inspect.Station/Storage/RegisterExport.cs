@@ -7,6 +7,8 @@ namespace Inspect.Station.Storage;
 /// <remarks>
 /// <see cref="Inspect.Ledger.RegisterCheck"/> reads it. Entries are fetched a few hundred at a time, each time by a short query: memory use
 /// stays constant, and a slow reader does not keep a transaction open. Nothing can change in between, because entries are only ever added.
+/// It is the one place that hands out bodies unchecked: a damaged entry is exported as it stands, so that the check of the export finds it
+/// and says where it is.
 /// </remarks>
 public static class RegisterExport
 {

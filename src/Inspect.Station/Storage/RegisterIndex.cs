@@ -1,3 +1,4 @@
+using System.Data.Common;
 using System.Text.Json;
 using Dapper;
 using Inspect.Ledger;
@@ -10,9 +11,17 @@ namespace Inspect.Station.Storage;
 /// <param name="Kind">The kind of entry that it indexes.</param>
 /// <param name="Tables">Its tables.</param>
 /// <param name="Add">Adds the rows of one entry, in the write transaction that appends the entry.</param>
+/// <param name="Holds">Whether its rows of an entry say what the entry says; absent where nobody compares. The last of its tables then has
+/// one row for each entry.</param>
 /// <remarks>A step registers its indexes with its services; the register then keeps them up to date.</remarks>
-public sealed record RegisterIndex(string Name, string Kind, IReadOnlyList<string> Tables, Action<WriteTransaction, RegisterEntry> Add)
+public sealed record RegisterIndex(
+    string Name, string Kind, IReadOnlyList<string> Tables, Action<WriteTransaction, RegisterEntry> Add,
+    Func<RegisterIndex, DbConnection, RegisterEntry, bool>? Holds = null)
 {
+    /// <summary>Says whether an entry has its row, for an index that nothing else is compared of.</summary>
+    internal static bool HasRow(RegisterIndex index, DbConnection connection, RegisterEntry entry) =>
+        connection.ExecuteScalar<long>($"SELECT count(*) FROM {index.Tables[^1]} WHERE seq = @Seq", new { entry.Seq }) == 1;
+
     /// <summary>Empties indexes and rebuilds them from the register, in one pass over it.</summary>
     public static void Rebuild(WriteTransaction write, params IReadOnlyCollection<RegisterIndex> indexes)
     {
@@ -29,7 +38,15 @@ public sealed record RegisterIndex(string Name, string Kind, IReadOnlyList<strin
             using var entry = RegisterEntry.Read(seq, body);
             foreach (var index in byKind[kind])
             {
-                index.Add(write, entry);
+                try
+                {
+                    index.Add(write, entry);
+                }
+                catch (DbException error)
+                {
+                    throw new InvalidDataException($"Entry {seq} does not fit into the index of {index.Name} ({error.Message}): "
+                        + "an entry before it has the same number or code.", error);
+                }
             }
         }
     }

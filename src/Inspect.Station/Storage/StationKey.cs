@@ -21,13 +21,21 @@ public sealed class StationKey : IDisposable
     private readonly SemaphoreSlim _rotating = new(1);
     private readonly string _folder;
     private readonly TimeProvider _clock;
+    private readonly StoreWitness? _witness;
     private ECDsa _key;
     private PublicKey _public;
     private IReadOnlyList<string> _successions;
 
-    private StationKey(string folder, TimeProvider clock, ECDsa key, PublicKey publicKey, IReadOnlyList<string> successions)
+    private StationKey(
+        string folder, TimeProvider clock, StoreWitness? witness, ECDsa key, PublicKey publicKey, IReadOnlyList<string> successions)
     {
         _folder = folder;
+        _witness = witness;
+        if (witness is not null)
+        {
+            witness.Key = publicKey.Fingerprint;
+        }
+
         _clock = clock;
         _key = key;
         _public = publicKey;
@@ -60,13 +68,13 @@ public sealed class StationKey : IDisposable
 
     /// <summary>Reads the key from the data folder, or makes the first one.</summary>
     /// <exception cref="CannotStartException">The file is missing, readable by others, damaged, or not the key in the store.</exception>
-    public static async Task<StationKey> Open(string folder, WriteGate gate, TimeProvider clock)
+    public static async Task<StationKey> Open(string folder, WriteGate gate, TimeProvider clock, StoreWitness? witness = null)
     {
         var path = Path.Combine(folder, FileName);
         var rows = await gate.Run(transaction => ReadKeys(transaction.Connection)).ConfigureAwait(false);
         if (rows.Count == 0)
         {
-            return await OpenFirst(path, gate, clock).ConfigureAwait(false);
+            return await OpenFirst(path, gate, clock, witness).ConfigureAwait(false);
         }
 
         var known = Parse(rows[^1].PublicKey);
@@ -90,7 +98,7 @@ public sealed class StationKey : IDisposable
             throw new CannotStartException($"The signing key '{path}' is not the one this register is signed with ({known.Fingerprint}).");
         }
 
-        return new StationKey(folder, clock, key, known, [.. rows.Select(row => row.VouchedBy).OfType<string>()]);
+        return new StationKey(folder, clock, witness, key, known, [.. rows.Select(row => row.VouchedBy).OfType<string>()]);
     }
 
     /// <summary>Signs a checkpoint of a state of the register.</summary>
@@ -140,37 +148,57 @@ public sealed class StationKey : IDisposable
     private async Task MakeNext(WriteGate gate, string byPerson)
     {
         var path = Path.Combine(_folder, NextFileName);
+        StationKeyFile.RequireReplaceable(Path.Combine(_folder, FileName));
         File.Delete(path);
         var next = StationKeyFile.Create(path);
         var nextPublic = PublicKey.Of(next, _public.Name);
         var statement = new KeySuccession(_public, nextPublic).Sign(_key);
         try
         {
+            if (_witness is not null)
+            {
+                _witness.Key = nextPublic.Fingerprint;
+            }
+
             await gate.Run(transaction => Record(transaction, nextPublic, statement, byPerson)).ConfigureAwait(false);
         }
         catch
         {
+            if (_witness is not null)
+            {
+                _witness.Key = _public.Fingerprint;
+            }
+
             next.Dispose();
             throw;
         }
 
         lock (_signing)
         {
-            File.Move(path, Path.Combine(_folder, FileName), overwrite: true);
             _key.Dispose();
             _key = next;
             _public = nextPublic;
             _successions = [.. _successions, statement];
         }
+
+        // The change is recorded: where the file cannot take its place now, the next start moves it.
+        try
+        {
+            File.Move(path, Path.Combine(_folder, FileName), overwrite: true);
+        }
+        catch (Exception error) when (error is IOException or UnauthorizedAccessException)
+        {
+            // Both files stay.
+        }
     }
 
-    private static async Task<StationKey> OpenFirst(string path, WriteGate gate, TimeProvider clock)
+    private static async Task<StationKey> OpenFirst(string path, WriteGate gate, TimeProvider clock, StoreWitness? witness)
     {
         // The file may exist already, from a first start that ended after the file and before the store was written.
         var key = File.Exists(path) ? StationKeyFile.Read(path) : StationKeyFile.Create(path);
         var first = PublicKey.Of(key, "inspect/" + RandomNumberGenerator.GetHexString(16, lowercase: true));
         await gate.Run(transaction => Insert(transaction, first, null, clock)).ConfigureAwait(false);
-        return new StationKey(Path.GetDirectoryName(path)!, clock, key, first, []);
+        return new StationKey(Path.GetDirectoryName(path)!, clock, witness, key, first, []);
     }
 
     private static List<KeyRow> ReadKeys(DbConnection connection) => connection

@@ -11,19 +11,53 @@ internal static class StationKeyFile
     public static ECDsa Create(string path)
     {
         var key = ECDsa.Create(ECCurve.NamedCurves.nistP256);
+        try
+        {
+            Write(path, key.ExportPkcs8PrivateKeyPem(), overwrite: false);
+            return key;
+        }
+        catch
+        {
+            key.Dispose();
+            throw;
+        }
+    }
+
+    /// <summary>Replaces a key's file by a copy of itself: shows, before anything depends on it, that the file can be replaced.</summary>
+    /// <exception cref="StoreFaultException">It cannot.</exception>
+    public static void RequireReplaceable(string path)
+    {
+        try
+        {
+            Write(path, File.ReadAllText(path), overwrite: true);
+        }
+        catch (Exception error) when (error is IOException or UnauthorizedAccessException)
+        {
+            throw new StoreFaultException($"The key was not changed, because its file '{path}' cannot be replaced ({error.Message})");
+        }
+    }
+
+    // Written beside and renamed, so that the file is whole or not there.
+    private static void Write(string path, string text, bool overwrite)
+    {
+        var beside = path + ".new";
+        File.Delete(beside);
         var options = new FileStreamOptions { Mode = FileMode.CreateNew, Access = FileAccess.Write };
         if (!OperatingSystem.IsWindows())
         {
             options.UnixCreateMode = OwnerOnly;
         }
 
-        using var file = new FileStream(path, options);
-        using var writer = new StreamWriter(file);
-        writer.Write(key.ExportPkcs8PrivateKeyPem());
-        writer.Flush();
-        // The key signs as soon as this returns, so it must be safe on the disk before that.
-        file.Flush(flushToDisk: true);
-        return key;
+        using (var file = new FileStream(beside, options))
+        {
+            using var writer = new StreamWriter(file);
+            writer.Write(text);
+            writer.Flush();
+            // The key signs as soon as this returns, so it must be safe on the disk before that.
+            file.Flush(flushToDisk: true);
+        }
+
+        File.Move(beside, path, overwrite);
     }
 
     /// <summary>Reads a key.</summary>

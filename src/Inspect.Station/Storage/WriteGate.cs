@@ -1,4 +1,5 @@
 using System.Collections.Concurrent;
+using System.Collections.Immutable;
 using System.Data.Common;
 using System.Diagnostics;
 using Inspect.Ledger;
@@ -27,26 +28,37 @@ public sealed partial class WriteGate : IDisposable
     private readonly Database _database;
     private readonly RegisterIndex[] _indexes;
     private readonly ILogger _log;
+    private readonly StoreWitness? _witness;
     private readonly BlockingCollection<Turn> _turns = [];
     private readonly Thread _thread;
     private DbConnection _connection;
     private volatile RegisterHead _head;
+    private ImmutableDictionary<string, long> _numbers = ImmutableDictionary<string, long>.Empty;
+    private long _gap;
+    private long _failedCommits;
     private long _changes;
 
     /// <summary>Opens the store, which must already be migrated, and rebuilds the register's head from it.</summary>
     /// <param name="database">The store.</param>
     /// <param name="indexes">The indexes that are updated with each new entry.</param>
     /// <param name="log">Where slow writes and failed commits are logged.</param>
+    /// <param name="witness">What the store is compared with, and what is written after each commit; a station always has one.</param>
     /// <exception cref="CannotStartException">The store cannot be trusted.</exception>
-    public WriteGate(Database database, IEnumerable<RegisterIndex> indexes, ILogger<WriteGate>? log = null)
+    public WriteGate(
+        Database database, IEnumerable<RegisterIndex> indexes, ILogger<WriteGate>? log = null, StoreWitness? witness = null)
     {
         _database = database;
         _indexes = [.. indexes];
         _log = log ?? NullLogger<WriteGate>.Instance;
+        _witness = witness;
         _connection = database.OpenForWriting();
         try
         {
-            _head = Register.ReadHead(_connection);
+            (_head, var roots) = Register.ReadHead(_connection, RegisterLoss.Sizes(_connection, witness));
+            if (witness is not null)
+            {
+                Compare(witness, roots);
+            }
         }
         catch
         {
@@ -64,6 +76,9 @@ public sealed partial class WriteGate : IDisposable
     /// <summary>How many committed turns may have changed what an inspection is judged by: all but those that record one. What was read
     /// from the store after this number holds in a later turn that still has the same number.</summary>
     public long Changes => Volatile.Read(ref _changes);
+
+    /// <summary>How many commits have failed since the start.</summary>
+    public long FailedCommits => Volatile.Read(ref _failedCommits);
 
     /// <summary>How many callers wait for their turn.</summary>
     internal int Waiting => _turns.Count;
@@ -92,13 +107,42 @@ public sealed partial class WriteGate : IDisposable
         return turn.Answer;
     }
 
-    /// <summary>Takes no new work, finishes the work that waits, and closes the store.</summary>
+    /// <summary>Takes no new work, finishes the work that waits, empties the store's log into it and closes it.</summary>
     public void Dispose()
     {
         // The queue is not disposed: it refuses callers that come too late.
         _turns.CompleteAdding();
         _thread.Join();
-        _connection.Dispose();
+        _database.Close(_connection);
+    }
+
+    // Before the thread runs: nothing is appended to a register that lacks something.
+    private void Compare(StoreWitness witness, IReadOnlyDictionary<long, TreeHash> roots)
+    {
+        _gap = RegisterLoss.GapOf(_connection);
+        if (RegisterLoss.Find(_connection, _head, roots, witness) is { } loss)
+        {
+            if (!witness.AcceptsLoss)
+            {
+                throw loss.Refusal(witness.Folder);
+            }
+
+            using var transaction = _connection.BeginTransaction();
+            var write = new WriteTransaction(transaction, _head, _numbers, 0, [.. _indexes.Union([RegisterLoss.Index])]);
+            loss.Accept(write, witness.Now);
+            RegisterLoss.Begin(write, witness.Now);
+            transaction.Commit();
+            _head = write.Head;
+            _gap += loss.Gap;
+            witness.Key = "";
+        }
+
+        // Where the store went on after its witness, the witness follows.
+        witness.Mend();
+        if (witness.Last is not null)
+        {
+            witness.Keep(_head, _gap);
+        }
     }
 
     private void Queue(Turn turn)
@@ -131,28 +175,34 @@ public sealed partial class WriteGate : IDisposable
     {
         try
         {
-            if (_connection.State != System.Data.ConnectionState.Open)
-            {
-                _connection = _database.OpenForWriting();
-            }
-
+            OpenAgain();
+            Database.RequireInPlace(_connection);
             using (var transaction = _connection.BeginTransaction())
             {
-                var shared = new WriteTransaction(transaction, _head, _changes, _indexes);
+                var shared = new WriteTransaction(transaction, _head, _numbers, _changes, _indexes);
                 foreach (var turn in turns)
                 {
                     ServeOne(turn, shared);
                 }
 
                 transaction.Commit();
-                _head = shared.Head;
+                (_head, _numbers) = (shared.Head, shared.Numbers);
                 Volatile.Write(ref _changes, shared.Changes);
             }
+
+            Database.RequireInPlace(_connection);
+            _witness?.Keep(_head, _gap);
         }
         catch (Exception error)
         {
-            // Nothing of this commit is on the disk. The connection may be in any state: the next callers get a new one.
-            _connection.Dispose();
+            // Nobody is told that anything was written. The connection may be in any state: the next callers get a new one, and the head is
+            // read again with it. Only a store that is no longer in its place is not opened again, because another may be there.
+            if (error is not StoreFaultException)
+            {
+                _connection.Dispose();
+            }
+
+            Interlocked.Increment(ref _failedCommits);
             NothingWritten(_log, turns.Count, error);
             turns.ForEach(turn => turn.Fail(error));
             return;
@@ -168,14 +218,40 @@ public sealed partial class WriteGate : IDisposable
         }
     }
 
+    // A commit that failed may still be on the disk, and the file may be another one.
+    private void OpenAgain()
+    {
+        if (_connection.State == System.Data.ConnectionState.Open)
+        {
+            return;
+        }
+
+        var opened = _database.OpenForWriting();
+        try
+        {
+            var (head, roots) = Register.ReadHead(opened, new HashSet<long> { _head.Size });
+            if (!roots.TryGetValue(_head.Size, out var root) || root != _head.Edge.Root)
+            {
+                throw new StoreFaultException("The store no longer has what was recorded in it: stop the station and look at its folder.");
+            }
+
+            (_connection, _head, _numbers) = (opened, head, _numbers.Clear());
+        }
+        catch
+        {
+            opened.Dispose();
+            throw;
+        }
+    }
+
     private static void ServeOne(Turn turn, WriteTransaction shared)
     {
-        var before = shared.Head;
+        var (before, numbers) = (shared.Head, shared.Numbers);
         shared.Transaction.Save(CallersSavepoint);
         if (!turn.TryWork(shared))
         {
             shared.Transaction.Rollback(CallersSavepoint);
-            shared.Head = before;
+            (shared.Head, shared.Numbers) = (before, numbers);
         }
 
         shared.Changes += turn.IsRecording ? 0 : 1;

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Data.Common;
 using Inspect.Ledger;
 
@@ -8,9 +9,12 @@ namespace Inspect.Station.Storage;
 /// <remarks>It is valid only while the caller's function runs.</remarks>
 public sealed class WriteTransaction
 {
-    internal WriteTransaction(DbTransaction transaction, RegisterHead head, long changes, IReadOnlyList<RegisterIndex> indexes)
+    internal WriteTransaction(
+        DbTransaction transaction, RegisterHead head, ImmutableDictionary<string, long> numbers, long changes,
+        IReadOnlyList<RegisterIndex> indexes)
     {
         Changes = changes;
+        Numbers = numbers;
         Indexes = indexes;
         Transaction = transaction;
         Head = head;
@@ -30,4 +34,8 @@ public sealed class WriteTransaction
 
     /// <summary>The register's head after what this transaction has appended so far.</summary>
     public RegisterHead Head { get; internal set; }
+
+    /// <summary>The highest number given to an inspection of each event that was asked for since the start; it comes from the register, and
+    /// what a caller sets is undone with the caller's work.</summary>
+    public ImmutableDictionary<string, long> Numbers { get; set; }
 }

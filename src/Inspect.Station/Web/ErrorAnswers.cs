@@ -1,4 +1,5 @@
 using System.Text.Json;
+using Inspect.Station.Storage;
 using Microsoft.AspNetCore.Antiforgery;
 using Microsoft.AspNetCore.Diagnostics;
 using Microsoft.AspNetCore.Http.HttpResults;
@@ -44,6 +45,10 @@ public static class ErrorAnswers
                 }
 
                 return Answer(http, refused.StatusCode);
+            case var error when Database.SentenceOf(error) is { } sentence:
+                http.RequestServices.GetRequiredService<StoreState>().Meet(error!);
+                RequestLog.Fail(http, error);
+                return Answer(http, StatusCodes.Status503ServiceUnavailable, sentence);
             case var error:
                 RequestLog.Fail(http, error);
                 return Answer(http, StatusCodes.Status500InternalServerError);

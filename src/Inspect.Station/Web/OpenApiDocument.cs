@@ -76,6 +76,15 @@ public static class OpenApiDocument
             };
         }
 
+        // Whatever reads or writes the store says so when the store is damaged or its disk is full.
+        (operation.Responses ??= []).TryAdd("503", new OpenApiResponse
+        {
+            Description = "Service Unavailable",
+            Content = new Dictionary<string, OpenApiMediaType>
+            {
+                [Problems.MediaType] = new() { Schema = new OpenApiSchemaReference(Problems.Schema.Name, context.Document) },
+            },
+        });
         if (metadata.OfType<SentFile>().FirstOrDefault() is { } file && operation.Responses?["200"] is OpenApiResponse answer)
         {
             answer.Content = new Dictionary<string, OpenApiMediaType> { [file.MediaType] = new() };

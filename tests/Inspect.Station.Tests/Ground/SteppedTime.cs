@@ -7,5 +7,9 @@ public sealed class SteppedTime(DateTimeOffset start) : TimeProvider
 
     public override DateTimeOffset GetUtcNow() => _now;
 
+    public override long TimestampFrequency => TimeSpan.TicksPerSecond;
+
+    public override long GetTimestamp() => _now.UtcTicks;
+
     public void Advance(TimeSpan by) => _now += by;
 }

@@ -43,6 +43,7 @@ public sealed class MigratorTests : IDisposable
         { "028-model-lists.sql", "b8b04b4f16333cbd8497a63a90901e4d993d7b7724770a64da6b097fead818d8" },
         { "029-lists-in-turns.sql", "00269e3597a688c2701b85fb0ec6d2fe3bba3eb65e60f5b8799bd2979b8291be" },
         { "030-slips-again.sql", "d661d81713db07f931b028810fb46150ec1f2ab835033faac6c68259e2a64425" },
+        { "031-witness.sql", "19dc4b985136e797c47f33c6cb53641ee0f0c1a102881cdfb44f89da70294f28" },
     };
 
     public void Dispose() => _store.Dispose();

@@ -124,6 +124,21 @@ public sealed class StationKeyTests : IDisposable
         Assert.NotEqual(oldText, await File.ReadAllTextAsync(KeyFile));
     }
 
+    [Fact]
+    public async Task Rotate_FileThatCannotBeReplaced_ChangesNothing()
+    {
+        using var key = await Open();
+        var before = key.Public;
+        File.Delete(KeyFile);
+        Directory.CreateDirectory(KeyFile);
+
+        var error = await Assert.ThrowsAsync<StoreFaultException>(() => key.Rotate(_store.Gate, "p-1"));
+
+        Assert.Contains("cannot be replaced", error.Message, StringComparison.Ordinal);
+        Assert.Equal((before, 0), (key.Public, _store.Gate.Head.Size));
+        Assert.True(SignedNote.TryParse(key.Sign(_store.Gate.Head), out var note) && note.IsSignedBy(before));
+    }
+
     private Task<StationKey> Open() => StationKey.Open(_store.Folder, _store.Gate, TimeProvider.System);
 
     private async Task<RegisterFinding> Export(StationKey key, PublicKey trusted)

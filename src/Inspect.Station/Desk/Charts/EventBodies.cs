@@ -1,6 +1,7 @@
 using System.Collections.Concurrent;
 using System.Data.Common;
 using Dapper;
+using Inspect.Station.Storage;
 
 namespace Inspect.Station.Desk.Charts;
 
@@ -15,22 +16,21 @@ internal sealed class EventBodies(string eventId)
     /// <summary>Reads the bodies recorded since the last call, and returns all.</summary>
     public IReadOnlyDictionary<long, BodyFigures> ReadOn(DbConnection connection)
     {
-        const string Sql = """
-            SELECT i.running AS Running, r.body AS Body
+        var sql = $"""
+            SELECT i.running, {Register.Entry("r")}
             FROM inspection_index i JOIN register_entry r ON r.seq = i.seq
             WHERE i.event = @eventId AND i.running > @last ORDER BY i.running
             """;
         lock (_reading)
         {
-            foreach (var row in connection.Query<BodyRow>(Sql, new { eventId, last = _last }, buffered: false))
+            foreach (var row in connection.Query<(long Running, long Seq, byte[] Body, byte[] Leaf)>(
+                sql, new { eventId, last = _last }, buffered: false))
             {
-                _figures[row.Running] = _reader.Read(row.Body);
+                _figures[row.Running] = _reader.Read(Register.Whole(row.Seq, row.Body, row.Leaf));
                 _last = row.Running;
             }
         }
 
         return _figures;
     }
-
-    private sealed record BodyRow(long Running, byte[] Body);
 }
