@@ -20,7 +20,7 @@ public sealed record KeptCheckpoint(long Size, string Note, DateTimeOffset At, P
 public sealed record SigningKey(long Number, PublicKey Key, DateTimeOffset Since);
 
 /// <summary>How an earlier state, printed on a slip or kept elsewhere, compares with the register now.</summary>
-public enum Witness
+public enum Heard
 {
     /// <summary>The register still begins with exactly these entries.</summary>
     Agrees,
@@ -109,16 +109,16 @@ public sealed class Checkpoints(Database database, WriteGate gate, StationKey ke
     /// <summary>Compares what a slip says about the register with the register.</summary>
     /// <param name="size">The number of entries printed on it.</param>
     /// <param name="rootBeginning">The first digits of the root printed on it, lower case.</param>
-    public Witness Hear(long size, string rootBeginning)
+    public Heard Hear(long size, string rootBeginning)
     {
         if (size > gate.Head.Size)
         {
-            return Witness.IsLonger;
+            return Heard.IsLonger;
         }
 
         using var connection = database.OpenForReading();
-        return Register.RootOf(connection, 0, size).ToString().StartsWith(rootBeginning, StringComparison.Ordinal) ? Witness.Agrees
-            : Witness.Differs;
+        return Register.RootOf(connection, 0, size).ToString().StartsWith(rootBeginning, StringComparison.Ordinal) ? Heard.Agrees
+            : Heard.Differs;
     }
 
     /// <summary>Every key that has signed here, oldest first.</summary>
@@ -130,7 +130,7 @@ public sealed class Checkpoints(Database database, WriteGate gate, StationKey ke
     }
 
     /// <summary>Compares the root of an earlier state with the register.</summary>
-    public Witness Hear(Checkpoint earlier) => Hear(earlier.Size, earlier.Root.ToString());
+    public Heard Hear(Checkpoint earlier) => Hear(earlier.Size, earlier.Root.ToString());
 
     private const string Columns = "SELECT size AS Size, note AS Note, at AS At, by_person AS ByPerson FROM kept_checkpoint";
 

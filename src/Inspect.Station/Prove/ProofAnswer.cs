@@ -21,16 +21,16 @@ public sealed record ProofAnswer(bool IsGood, string Title, IReadOnlyList<string
             : [finding.Sentence]);
 
     /// <summary>About what a paper says about the register.</summary>
-    /// <param name="witness">The result of the comparison.</param>
+    /// <param name="heard">The result of the comparison.</param>
     /// <param name="paper">What the paper is: a slip, a checkpoint.</param>
     /// <param name="size">How many entries it states.</param>
     /// <param name="now">How many there are.</param>
-    public static ProofAnswer Of(Witness witness, string paper, long size, long now) => witness switch
+    public static ProofAnswer Of(Heard heard, string paper, long size, long now) => heard switch
     {
-        Witness.Agrees => new(
+        Heard.Agrees => new(
             true, $"The {paper} and the register agree",
             [$"The register still begins with the {Number(size)} entries it had when the {paper} was made, unaltered."]),
-        Witness.Differs => new(
+        Heard.Differs => new(
             false, $"The {paper} and the register differ",
             [$"The first {Number(size)} entries have another root than the {paper} says. "
                 + $"Read the {paper} again; if you read it right, an entry was altered since, or the {paper} is false."]),
@@ -75,6 +75,12 @@ public sealed record ProofAnswer(bool IsGood, string Title, IReadOnlyList<string
                 + $"each key since was vouched for by the one before, down to the one that signs now, {key.Public.Fingerprint}.";
         return heard with { Sentences = [.. heard.Sentences, signed] };
     }
+
+    /// <summary>The same where the store is known to be damaged: its hashes can agree while an entry does not.</summary>
+    public ProofAnswer In(StoreState store) => !IsGood ? this
+        : store.Faults is { Count: > 0 } faults
+            ? new(false, "The hashes agree, but the store is damaged", [.. Sentences, .. faults.Take(3)])
+        : this with { Sentences = [.. Sentences, store.Check] };
 
     private static string Number(long number) => number.ToString("N0", CultureInfo.InvariantCulture);
 }

@@ -31,10 +31,11 @@ public static class RegisterPages
     }
 
     private static RazorComponentResult<RegisterPage> Show(
-        Checkpoints checkpoints, WriteGate gate, StationKey key, People people, string? size = null, string? root = null)
+        Checkpoints checkpoints, WriteGate gate, StationKey key, People people, StoreState store, string? size = null,
+        string? root = null)
     {
         var faults = new Faults();
-        var heard = size is null && root is null ? null : Hear(checkpoints, gate.Head.Size, size ?? "", root ?? "", faults);
+        var heard = size is null && root is null ? null : Hear(checkpoints, gate.Head.Size, size ?? "", root ?? "", faults)?.In(store);
         return Page(checkpoints, gate, key, people, faults, heard, size, root);
     }
 
@@ -63,7 +64,7 @@ public static class RegisterPages
     }
 
     private static RazorComponentResult<RegisterPage> Check(
-        IFormCollection form, Checkpoints checkpoints, WriteGate gate, StationKey key, People people)
+        IFormCollection form, Checkpoints checkpoints, WriteGate gate, StationKey key, People people, StoreState store)
     {
         var faults = new Faults();
         PublicKey? trusted = null;
@@ -87,7 +88,7 @@ public static class RegisterPages
         using var sent = file.OpenReadStream();
         return Page(checkpoints, gate, key, people, faults, Earlier(sent) is var (earlier, signed)
             ? ProofAnswer.Of(earlier, checkpoints.Keys().FirstOrDefault(known => signed.IsSignedBy(known.Key)), trusted, checkpoints, key,
-                gate.Head.Size)
+                gate.Head.Size).In(store)
             : ProofAnswer.Of(RegisterCheck.Check(sent, trusted)));
     }
 

@@ -17,15 +17,23 @@ public static class InspectionIndex
 
     /// <summary>The running number for the next inspection of an event: one more than the last that the register has of it, and than what
     /// accepted losses leave out after that.</summary>
-    /// <remarks>The register is read backwards once for each event, to the event's last inspection; then the number is kept with the turn.
-    /// The first ball of an event reads all of it: about 3 s at a million entries.</remarks>
+    /// <remarks>The register is read backwards once for each event, to the event's last inspection, or to where it was found in order with
+    /// its indexes since the start; then the number is kept with the turn.</remarks>
     public static long NextRunning(WriteTransaction transaction, string eventId)
     {
         if (!transaction.Numbers.TryGetValue(eventId, out var last))
         {
-            var indexed = transaction.Connection.QuerySingle<long>(
-                "SELECT coalesce(max(running), 0) FROM inspection_index WHERE event = @eventId", new { eventId }, transaction.Transaction);
-            var (recorded, leftOut) = LastIn(Register.Backwards(transaction, [InspectionBody.Kind, RegisterLoss.Kind]), eventId);
+            var sound = transaction.SoundUpTo;
+            var (indexed, at) = transaction.Connection.QuerySingle<(long, long)>(
+                "SELECT coalesce(max(running), 0), coalesce(max(seq), 0) FROM inspection_index WHERE event = @eventId", new { eventId },
+                transaction.Transaction);
+            var (recorded, leftOut) = LastIn(
+                Register.Backwards(transaction, [InspectionBody.Kind, RegisterLoss.Kind], after: sound), eventId);
+            if (recorded == 0)
+            {
+                leftOut += RegisterLoss.GapBetween(transaction, at, sound);
+            }
+
             last = Math.Max(indexed, recorded) + leftOut;
         }
 

@@ -34,6 +34,7 @@ public sealed partial class BackgroundCheck(
         }
 
         state.Found(check.Faults);
+        gate.SoundUpTo = check.Faults.Count == 0 ? check.Head.Size : 0;
         var at = time.GetUtcNow().UtcDateTime;
         state.Check = check.Faults.Count == 0
             ? string.Create(

@@ -106,12 +106,12 @@ public static class Register
     internal static bool IsWhole(byte[] body, byte[]? leaf) =>
         leaf?.Length == TreeHash.Length && MerkleTree.LeafHash(body) == new TreeHash(leaf);
 
-    /// <summary>Every entry of some kinds, the newest first and one at a time. They are not checked.</summary>
+    /// <summary>Every entry of some kinds after an entry, the newest first and one at a time. They are not checked.</summary>
     internal static IEnumerable<(long Seq, byte[] Body, byte[] Leaf, string Kind)> Backwards(
-        WriteTransaction transaction, IEnumerable<string> kinds) =>
+        WriteTransaction transaction, IEnumerable<string> kinds, long after) =>
         transaction.Connection.Query<(long, byte[], byte[], string)>(
-            $"SELECT {Entry("r")}, r.kind FROM register_entry r WHERE r.kind IN @kinds ORDER BY r.seq DESC", new { kinds },
-            transaction.Transaction, buffered: false);
+            $"SELECT {Entry("r")}, r.kind FROM register_entry r WHERE r.seq > @after AND r.kind IN @kinds ORDER BY r.seq DESC",
+            new { kinds, after }, transaction.Transaction, buffered: false);
 
     /// <summary>The root over entries <paramref name="start"/> + 1 to <paramref name="start"/>
     /// + <paramref name="count"/>, for <see cref="Proofs"/>.</summary>

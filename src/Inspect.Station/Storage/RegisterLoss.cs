@@ -95,6 +95,10 @@ public sealed record RegisterLoss(string What, long Claimed, TreeHash? Root, lon
     /// <summary>How many numbers of each event all accepted losses leave out.</summary>
     internal static long GapOf(DbConnection connection) => connection.ExecuteScalar<long>("SELECT coalesce(sum(gap), 0) FROM loss_index");
 
+    /// <summary>How many numbers of an event are left out by the losses after one entry and up to another.</summary>
+    public static long GapBetween(WriteTransaction write, long after, long upTo) => write.Connection.ExecuteScalar<long>(
+        "SELECT coalesce(sum(gap), 0) FROM loss_index WHERE seq > @after AND seq <= @upTo", new { after, upTo }, write.Transaction);
+
     /// <summary>Every accepted loss, oldest first: what and when.</summary>
     public static IReadOnlyList<(string What, DateTimeOffset At)> Accepted(DbConnection connection) =>
         [.. connection.Query<(string What, string At)>("SELECT what, at FROM loss_index ORDER BY seq")

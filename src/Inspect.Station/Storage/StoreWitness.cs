@@ -42,7 +42,7 @@ public sealed class StoreWitness : IDisposable
         _time = time;
         FullPath = Path.Combine(folder, FileName);
         Exists = File.Exists(FullPath);
-        var slots = Exists ? Slots(File.ReadAllBytes(FullPath)) : [];
+        var slots = Exists ? Slots(ReadAll(FullPath)) : [];
         Last = slots.MaxBy(statement => statement.Turn);
         HasDamagedSlot = Exists && slots.Count == 1 && Last is { Turn: > 1 };
         Key = Last?.Key ?? "";
@@ -156,6 +156,14 @@ public sealed class StoreWitness : IDisposable
         slot.AsSpan().Fill((byte)'\n');
         Encoding.UTF8.GetBytes($"{text}sum {Sum(text)}\n").CopyTo(slot, 0);
         return slot;
+    }
+
+    // A running station may have it open.
+    private static byte[] ReadAll(string path)
+    {
+        using var file = new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.ReadWrite);
+        var bytes = new byte[SlotDistance + SlotLength];
+        return bytes[..file.ReadAtLeast(bytes, bytes.Length, throwOnEndOfStream: false)];
     }
 
     private static List<WitnessStatement> Slots(byte[] file) =>

@@ -36,6 +36,7 @@ public sealed partial class WriteGate : IDisposable
     private ImmutableDictionary<string, long> _numbers = ImmutableDictionary<string, long>.Empty;
     private long _gap;
     private long _failedCommits;
+    private long _soundUpTo;
     private long _changes;
 
     /// <summary>Opens the store, which must already be migrated, and rebuilds the register's head from it.</summary>
@@ -76,6 +77,13 @@ public sealed partial class WriteGate : IDisposable
     /// <summary>How many committed turns may have changed what an inspection is judged by: all but those that record one. What was read
     /// from the store after this number holds in a later turn that still has the same number.</summary>
     public long Changes => Volatile.Read(ref _changes);
+
+    /// <summary>How many entries a check since the start found in order with their indexes.</summary>
+    internal long SoundUpTo
+    {
+        get => Volatile.Read(ref _soundUpTo);
+        set => Volatile.Write(ref _soundUpTo, value);
+    }
 
     /// <summary>How many commits have failed since the start.</summary>
     public long FailedCommits => Volatile.Read(ref _failedCommits);
@@ -179,7 +187,7 @@ public sealed partial class WriteGate : IDisposable
             Database.RequireInPlace(_connection);
             using (var transaction = _connection.BeginTransaction())
             {
-                var shared = new WriteTransaction(transaction, _head, _numbers, _changes, _indexes);
+                var shared = new WriteTransaction(transaction, _head, _numbers, _changes, _indexes) { SoundUpTo = SoundUpTo };
                 foreach (var turn in turns)
                 {
                     ServeOne(turn, shared);

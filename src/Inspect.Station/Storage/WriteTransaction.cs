@@ -35,6 +35,10 @@ public sealed class WriteTransaction
     /// <summary>The register's head after what this transaction has appended so far.</summary>
     public RegisterHead Head { get; internal set; }
 
+    /// <summary>How many entries were read and found in order with their indexes since the start; of these the indexes can be
+    /// believed.</summary>
+    public long SoundUpTo { get; internal init; }
+
     /// <summary>The highest number given to an inspection of each event that was asked for since the start; it comes from the register, and
     /// what a caller sets is undone with the caller's work.</summary>
     public ImmutableDictionary<string, long> Numbers { get; set; }

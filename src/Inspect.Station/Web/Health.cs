@@ -21,8 +21,8 @@ public sealed record HealthAnswer(
 /// asks.</summary>
 public sealed partial class Health(WriteGate gate, Database database, StoreState state, TimeProvider time, ILogger<Health> log)
 {
-    // A recorded inspection is about 4 KB.
-    private const int SizeOfAnEntry = 4096;
+    // A recorded inspection has about this many bytes, and the probe should fail where it would.
+    private const int SizeOfAnEntry = 16 * 1024;
 
     // Enough for some thousand inspections; below it the hall should hear of it before a ball is refused.
     private const long LeastFree = 64 * 1024 * 1024;

@@ -62,6 +62,29 @@ public sealed class InspectionIndexTests : IDisposable
             connection.Query<long>($"SELECT seq FROM inspection_index WHERE {condition} ORDER BY seq").AsList();
     }
 
+    /// <summary>What an accepted loss leaves out counts whether the entries or their indexes are read.</summary>
+    [Theory]
+    [InlineData(0)]
+    [InlineData(2)]
+    [InlineData(3)]
+    public async Task NextRunning_AfterALoss_LeavesOutItsNumbers(long sound)
+    {
+        await _store.Record(1);
+        await _store.Record(2);
+        await _store.Gate.Run(write =>
+        {
+            new RegisterLoss("Lost", 9, null, 5).Accept(write, DateTimeOffset.UnixEpoch);
+            using var entry = RegisterEntry.Read(3, Register.BodyOf(write.Connection, 3, write.Transaction)!);
+            RegisterLoss.Index.Add(write, entry);
+            return 0;
+        });
+        _store.Gate.SoundUpTo = sound;
+
+        Assert.Equal(8, await _store.Gate.Run(write => InspectionIndex.NextRunning(write, "OPEN")));
+        Assert.Equal(9, await _store.Gate.Run(write => InspectionIndex.NextRunning(write, "OPEN")));
+        Assert.Equal(6, await _store.Gate.Run(write => InspectionIndex.NextRunning(write, "NEW")));
+    }
+
     [Fact]
     public async Task NextRunning_OfAnEvent_CountsThatEventOnly()
     {

@@ -32,7 +32,7 @@ public sealed class DamageTests(StoreToDamage stores) : IClassFixture<StoreToDam
     [InlineData("chain rewritten")]
     public async Task Start_DamagedStore_IsNeverSilent(string what)
     {
-        var silent = new List<string>();
+        var (silent, noticed) = (new List<string>(), 0);
         foreach (var (name, from, damage) in Damages(what))
         {
             var folder = stores.CopyOf(from);
@@ -48,10 +48,12 @@ public sealed class DamageTests(StoreToDamage stores) : IClassFixture<StoreToDam
                 silent.Add(name);
             }
 
+            noticed += started.IsSilent ? 0 : 1;
             Directory.Delete(folder, recursive: true);
         }
 
         Assert.Empty(silent);
+        Assert.NotEqual(0, noticed);
     }
 
     [Fact]
@@ -102,6 +104,17 @@ public sealed class DamageTests(StoreToDamage stores) : IClassFixture<StoreToDam
             Assert.DoesNotContain("   at ", error.ToString(), StringComparison.Ordinal);
             Directory.Delete(folder, recursive: true);
         }
+    }
+
+    [Fact]
+    public async Task Check_StoreOfARunningStation_Is0()
+    {
+        await using var station = new StationFixture(folder: stores.CopyOf(stores.Stopped));
+        using var client = await station.Client();
+        using var output = new StringWriter();
+
+        Assert.Equal(0, CheckVerb.Run(["--data", station.Folder], output, output));
+        Assert.StartsWith($"The {StoreToDamage.Balls + 2} entries of the register are sound.", output.ToString(), StringComparison.Ordinal);
     }
 
     [Fact]

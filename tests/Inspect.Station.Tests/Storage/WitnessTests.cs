@@ -212,6 +212,11 @@ public sealed class WitnessTests : IDisposable
         Assert.Contains(
             "Entry 2 of the register is damaged", (await director.GetPage("/desk")).Body!.TextContent, StringComparison.Ordinal);
 
+        // A paper that agrees with the hashes is not told that all is well.
+        var root = station.Services.GetRequiredService<WriteGate>().Head.Edge.Root.ToString();
+        Assert.Contains("The hashes agree, but the store is damaged",
+            (await director.GetPage($"/desk/register?size=3&root={root[..12]}")).Body!.TextContent, StringComparison.Ordinal);
+
         // Other balls are recorded all the same.
         using var inspector = await station.Client("inspector");
         Assert.Equal("LANTERN-0004", (await inspector.Recorded(SampleSheets.Legal()))["number"]!.GetValue<string>());
@@ -292,6 +297,36 @@ public sealed class WitnessTests : IDisposable
 
         Assert.Equal(sentence is null, said is null);
         Assert.StartsWith(sentence ?? "", said ?? "", StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Start_WitnessThatCannotBeWritten_IsRefusedInASentence()
+    {
+        await Record(1);
+        File.Delete(Witness);
+        StoreToDamage.Change(_folder, connection => connection.Execute("DELETE FROM witness_begun"));
+        Directory.CreateDirectory(Witness);
+
+        Assert.Contains("The witness of the store, inspect.witness, cannot be written (", (await StoreToDamage.Start(_folder)).Refusal,
+            StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Desk_AfterTheFirstCheck_SaysThatTheRegisterIsSound()
+    {
+        await Record(2);
+        await using var station = new StationFixture(folder: _folder);
+        using var director = await station.Client("director");
+        using var patience = new CancellationTokenSource(TimeSpan.FromMinutes(1));
+        var state = station.Services.GetRequiredService<StoreState>();
+        while (!state.Check.Contains("sound", StringComparison.Ordinal))
+        {
+            await Task.Delay(20, patience.Token);
+        }
+
+        Assert.Contains(
+            "The register was sound at 2026-11-21 ", (await director.GetPage("/desk")).Body!.TextContent, StringComparison.Ordinal);
+        Assert.Contains(": 2 entries.", state.Check, StringComparison.Ordinal);
     }
 
     [Fact]
