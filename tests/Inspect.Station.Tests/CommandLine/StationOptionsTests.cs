@@ -34,10 +34,11 @@ public class StationOptionsTests
         var options = Parse(
             [
                 "--data=/srv/inspect", "--demo", "--urls", "http://0.0.0.0:80;http://[::1]:81",
-                "--public-url=https://inspect.example.org/hall", "--rulesets", "/srv/rules", "--log=json"],
+                "--public-url=https://inspect.example.org/hall", "--rulesets", "/srv/rules", "--log=json", "--accept-loss"],
             new() { ["INSPECT_DEMO_PASSCODE"] = "three wet lanterns" });
 
         Assert.True(options.Demo);
+        Assert.True(options.AcceptsLoss);
         Assert.Equal("http://0.0.0.0:80;http://[::1]:81", options.Urls);
         Assert.Equal("https://inspect.example.org/hall", options.PublicUrl!.ToString());
         Assert.Equal("/srv/rules", options.RulesetsFolder);

@@ -2,7 +2,9 @@ using System.Net;
 using System.Net.Http.Json;
 using System.Text.Json.Nodes;
 using Dapper;
+using Inspect.Station.Access;
 using Inspect.Station.CommandLine;
+using Inspect.Station.Prove;
 using Inspect.Station.Storage;
 using Inspect.Station.Tests.CommandLine;
 using Inspect.Station.Tests.Ground;
@@ -53,6 +55,29 @@ public sealed class WitnessTests : IDisposable
         File.Delete(Witness);
         Assert.StartsWith("The witness of the store, inspect.witness, is missing, so nobody can say whether the store is whole (in \"",
             (await StoreToDamage.Start(_folder)).Refusal, StringComparison.Ordinal);
+    }
+
+    /// <summary>An older folder has no witness, and its kept checkpoints know its beginning.</summary>
+    [Fact]
+    public async Task Start_ChainRewrittenBeforeAKeptCheckpoint_IsRefusedOnceItsLossIsAcceptedNoMore()
+    {
+        await using (var station = new StationFixture(folder: _folder))
+        {
+            using var inspector = await station.Client("inspector");
+            await inspector.Recorded(SampleSheets.Legal());
+            await inspector.Recorded(SampleSheets.Legal());
+            await station.Services.GetRequiredService<Checkpoints>().Keep(PersonId.New());
+            await inspector.Recorded(SampleSheets.Legal());
+        }
+
+        StoreToDamage.RewriteChain(_folder, 2, entry => entry["verdict"]!["outcome"] = "fail");
+        StoreToDamage.Change(_folder, connection => connection.Execute("DELETE FROM witness_begun"));
+        File.Delete(Witness);
+
+        Assert.StartsWith("The first 2 entries of the register are not those that its kept checkpoint knows: an entry was altered, "
+            + "or this is another store (in \"", (await StoreToDamage.Start(_folder)).Refusal, StringComparison.Ordinal);
+        Assert.Null((await StoreToDamage.Start(_folder, acceptsLoss: true)).Refusal);
+        Assert.Single((await StoreToDamage.Start(_folder)).Notices);
     }
 
     /// <summary>A crash between the commit and the witness.</summary>
