@@ -152,14 +152,15 @@ public sealed class Database : IDisposable
     {
         var moved = 0;
         return connection is SqliteConnection { Handle: { } handle }
-            && FileControl(handle, null, HasMovedOperation, ref moved) == raw.SQLITE_OK && moved != 0;
+            && FileControl(handle, MainStore, HasMovedOperation, ref moved) == raw.SQLITE_OK && moved != 0;
     }
 
     // SQLITE_FCNTL_HAS_MOVED, https://sqlite.org/c3ref/c_fcntl_begin_atomic_write.html
     private const int HasMovedOperation = 20;
+    private const nint MainStore = 0;
 
     [DllImport("e_sqlite3", EntryPoint = "sqlite3_file_control")]
-    private static extern int FileControl(SafeHandle database, string? name, int operation, ref int answer);
+    private static extern int FileControl(SafeHandle database, nint name, int operation, ref int answer);
 
     /// <summary>Opens a connection that can write, for the <see cref="WriteGate"/> and, before it
     /// exists, for the <see cref="Migrator"/>.</summary>

@@ -21,6 +21,9 @@ public sealed class StationKeyTests : IDisposable
         {
             Assert.Equal(UnixFileMode.UserRead | UnixFileMode.UserWrite, File.GetUnixFileMode(KeyFile));
         }
+
+        // Written beside and renamed.
+        Assert.Equal([KeyFile], Directory.GetFiles(_store.Folder, "*.pem*"));
     }
 
     [Fact]

@@ -108,6 +108,38 @@ public sealed class WriteGateTests : IDisposable
         Assert.Equal(2, (await _store.Record(2)).Seq);
     }
 
+    /// <summary>A commit that failed for its callers may be on the disk all the same: another gate on the store plays that here.</summary>
+    [Fact]
+    public async Task Run_StoreThatWentOnBehindAFailedCommit_IsReadAgain()
+    {
+        await _store.Record(1);
+        await FailACommit();
+        using (var landed = new WriteGate(_store.Database, []))
+        {
+            await landed.Run(write => Register.Append(write, "ruling", 1, new JsonObject()));
+        }
+
+        Assert.Equal(3, (await _store.Record(2)).Seq);
+        Assert.Equal(1, _store.Gate.FailedCommits);
+    }
+
+    [Fact]
+    public async Task Run_StoreThatLostAnAnsweredEntryBehindAFailedCommit_RecordsNothing()
+    {
+        await _store.Record(1);
+        await _store.Record(2);
+        await FailACommit();
+        StoreToDamage.Change(_store.Folder, connection => connection.Execute("DELETE FROM register_entry WHERE seq = 2"));
+
+        await Assert.ThrowsAsync<StoreFaultException>(() => _store.Record(3));
+    }
+
+    private Task FailACommit() => Assert.ThrowsAsync<SqliteException>(() => _store.Gate.Run(transaction => transaction.Connection.Execute(
+        "PRAGMA defer_foreign_keys = ON; INSERT INTO inspection_rule (rule, outcome, seq, event, by_person, verdict) VALUES "
+            + "('diameter', 'fail', 99, 'OPEN', 'x', 'fail');",
+        null,
+        transaction.Transaction)));
+
     [Fact]
     public async Task Run_FromInsideTheGate_IsRefusedRatherThanWaitingForever() =>
         await Assert.ThrowsAsync<InvalidOperationException>(() =>
