@@ -41,7 +41,7 @@ public sealed record RegisterLoss(string What, long Claimed, TreeHash? Root, lon
             return new RegisterLoss("The store, inspect.db, is missing", claimed, witness.Last?.Root, gap);
         }
 
-        if (witness.Last is null && (witness.Exists || HasBegun(connection)))
+        if (witness.Last is null && HasBegun(connection))
         {
             return new RegisterLoss(
                 $"The witness of the store, {StoreWitness.FileName}, {(witness.Exists ? "cannot be read" : "is missing")}, "

@@ -42,9 +42,9 @@ public sealed class StoreWitness : IDisposable
         _time = time;
         FullPath = Path.Combine(folder, FileName);
         Exists = File.Exists(FullPath);
-        var slots = Exists ? Slots(ReadAll(FullPath)) : [];
-        Last = slots.MaxBy(statement => statement.Turn);
-        HasDamagedSlot = Exists && slots.Count == 1 && Last is { Turn: > 1 };
+        var slots = Exists ? Slots(FullPath) : [];
+        Last = slots.OfType<WitnessStatement>().MaxBy(statement => statement.Turn);
+        HasDamagedSlot = Last is not null && slots.Contains(null);
         Key = Last?.Key ?? "";
     }
 
@@ -109,13 +109,13 @@ public sealed class StoreWitness : IDisposable
         Last = statement;
     }
 
-    /// <summary>Writes both slots anew, after one of them could not be read.</summary>
+    /// <summary>Writes the statement into the other slot too, after that could not be read.</summary>
     public void Mend()
     {
         if (HasDamagedSlot && Last is { } last)
         {
-            Write(last with { Turn = last.Turn + 1 });
-            Write(last);
+            Last = last with { Turn = last.Turn + 1 };
+            Write(Last);
         }
     }
 
@@ -158,17 +158,15 @@ public sealed class StoreWitness : IDisposable
         return slot;
     }
 
-    // A running station may have it open.
-    private static byte[] ReadAll(string path)
+    // What stands in each slot that was written; null where it cannot be read. A running station may have the file open.
+    private static List<WitnessStatement?> Slots(string path)
     {
         using var file = new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.ReadWrite);
         var bytes = new byte[SlotDistance + SlotLength];
-        return bytes[..file.ReadAtLeast(bytes, bytes.Length, throwOnEndOfStream: false)];
+        file.ReadAtLeast(bytes, bytes.Length, throwOnEndOfStream: false);
+        return [.. new[] { bytes[..SlotLength], bytes[SlotDistance..] }.Where(slot => slot.AsSpan().ContainsAnyExcept((byte)0))
+            .Select(slot => Parse(Encoding.UTF8.GetString(slot)))];
     }
-
-    private static List<WitnessStatement> Slots(byte[] file) =>
-        [.. new[] { 0, SlotDistance }.Where(start => file.Length >= start + SlotLength)
-            .Select(start => Parse(Encoding.UTF8.GetString(file, start, SlotLength))).OfType<WitnessStatement>()];
 
     private static WitnessStatement? Parse(string slot)
     {
