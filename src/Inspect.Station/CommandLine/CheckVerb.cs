@@ -1,6 +1,5 @@
 using System.Data.Common;
 using System.Globalization;
-using Inspect.Ledger;
 using Inspect.Station.Storage;
 
 namespace Inspect.Station.CommandLine;

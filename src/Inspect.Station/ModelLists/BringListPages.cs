@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Security.Claims;
-using System.Text;
 using Inspect.Sheets.Json;
 using Inspect.Station.Access;
 using Inspect.Station.Import;

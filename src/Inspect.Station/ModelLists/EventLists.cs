@@ -74,7 +74,10 @@ public sealed class EventLists(Database database)
             "INSERT INTO event_list (event, list, use, day) VALUES (@eventId, @Id, @use, @day)",
             lists.Select(list => new
             {
-                eventId, list.List.Id, use = list.IsApproved ? "approved" : "shown", day = list.IsAsOnStart ? "start" : "play",
+                eventId,
+                list.List.Id,
+                use = list.IsApproved ? "approved" : "shown",
+                day = list.IsAsOnStart ? "start" : "play",
             }),
             write.Transaction);
         EventChanges.Keep(write, new Change(eventId, null, "lists of models", was, became), by);

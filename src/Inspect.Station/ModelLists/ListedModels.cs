@@ -17,10 +17,11 @@ namespace Inspect.Station.ModelLists;
 public sealed record ModelList(long Id, string Name, IReadOnlyList<ModelListVersion> Versions)
 {
     /// <summary>The version that is read for a day: the newest that is not of a later day, else the oldest.</summary>
-    public ModelListVersion? AsOf(DateOnly day) => Versions.FirstOrDefault(version => version.Day <= day) ?? Versions.LastOrDefault();
+    public ModelListVersion? AsOf(DateOnly day) =>
+        Versions.FirstOrDefault(version => version.Day <= day) ?? (Versions is [.., var oldest] ? oldest : null);
 
     /// <summary>The newest version.</summary>
-    public ModelListVersion? Newest => Versions.FirstOrDefault();
+    public ModelListVersion? Newest => Versions is [var newest, ..] ? newest : null;
 }
 
 /// <summary>What a list said on a day.</summary>
@@ -181,7 +182,14 @@ public sealed class ListedModels(Database database)
             """,
             new
             {
-                added.List, added.Version, Day = $"{added.Day:yyyy-MM-dd}", added.Source, added.Sha256, added.Models, file, added.Seq,
+                added.List,
+                added.Version,
+                Day = $"{added.Day:yyyy-MM-dd}",
+                added.Source,
+                added.Sha256,
+                added.Models,
+                file,
+                added.Seq,
             },
             write.Transaction);
         write.Connection.Execute(
@@ -193,11 +201,22 @@ public sealed class ListedModels(Database database)
             """,
             rows.Index().Select(each => new
             {
-                added.List, added.Version, Line = each.Index + 1, MakerKey = ModelRow.KeyOf(each.Item.Maker),
-                ModelKey = ModelRow.KeyOf(each.Item.Model), each.Item.Maker, each.Item.Model, each.Item.Status, each.Item.IsListed,
+                added.List,
+                added.Version,
+                Line = each.Index + 1,
+                MakerKey = ModelRow.KeyOf(each.Item.Maker),
+                ModelKey = ModelRow.KeyOf(each.Item.Model),
+                each.Item.Maker,
+                each.Item.Model,
+                each.Item.Status,
+                each.Item.IsListed,
                 From = each.Item.From?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture),
-                Until = each.Item.Until?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture), each.Item.Hardness, each.Item.Pounds,
-                each.Item.Rg, each.Item.Differential, each.Item.Intermediate,
+                Until = each.Item.Until?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture),
+                each.Item.Hardness,
+                each.Item.Pounds,
+                each.Item.Rg,
+                each.Item.Differential,
+                each.Item.Intermediate,
             }),
             write.Transaction);
         return added;

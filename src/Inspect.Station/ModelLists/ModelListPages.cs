@@ -56,7 +56,9 @@ public static class ModelListPages
         var all = models.All();
         return new RazorComponentResult<ModelListsPage>(new
         {
-            Lists = all.Select(list => (list, events.Reading(list.Id))).ToList(), Faults = faults, Typed = typed,
+            Lists = all.Select(list => (list, events.Reading(list.Id))).ToList(),
+            Faults = faults,
+            Typed = typed,
         })
         { StatusCode = faults.AreNone ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity };
     }

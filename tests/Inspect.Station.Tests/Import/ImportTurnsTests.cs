@@ -8,7 +8,6 @@ using Inspect.Station.Prepare;
 using Inspect.Station.Storage;
 using Inspect.Station.Tests.CommandLine;
 using Inspect.Station.Tests.Ground;
-using Inspect.Station.Web;
 using Microsoft.AspNetCore.Http;
 using Microsoft.Extensions.DependencyInjection;
 

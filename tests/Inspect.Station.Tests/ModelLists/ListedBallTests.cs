@@ -34,7 +34,7 @@ public class ListedBallTests
         await using var station = new StationFixture();
         using var director = await station.Client("director");
         using var inspector = await station.Client("inspector");
-        await director.BringIn( Models, "2026-01-01");
+        await director.BringIn(Models, "2026-01-01");
         await director.Use(("approved", "1"));
         var page = await inspector.GetPage(TypedBall.Page);
         Assert.Equal("", page.QuerySelector<IHtmlInputElement>("[name='ball.listed']:checked")!.Value);
@@ -65,7 +65,7 @@ public class ListedBallTests
         await using var station = new StationFixture();
         using var director = await station.Client("director");
         using var inspector = await station.Client("inspector");
-        await director.BringIn( Models, "2026-01-01");
+        await director.BringIn(Models, "2026-01-01");
         await director.Use(("approved", "1"));
 
         var recorded = await inspector.RecordForm(await inspector.GetPage(TypedBall.Page), TypedBall.With(ByTheList));
@@ -95,7 +95,7 @@ public class ListedBallTests
         await using var station = new StationFixture();
         using var director = await station.Client("director");
         using var inspector = await station.Client("inspector");
-        await director.BringIn( Models, "2026-01-01");
+        await director.BringIn(Models, "2026-01-01");
         await director.Use(("approved", "1"));
         var page = await inspector.GetPage(TypedBall.Page);
         (string, string) no = ("ball.listed", "no");
@@ -124,8 +124,8 @@ public class ListedBallTests
         using var director = await station.Client("director");
         using var inspector = await station.Client("inspector");
         var first = StationClock.Today.AddDays(-400).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
-        await director.BringIn( Models, first);
-        await director.BringIn( Models.Replace("Nightjar,approved", "Nightjar,revoked", StringComparison.Ordinal), SampleSheets.Today);
+        await director.BringIn(Models, first);
+        await director.BringIn(Models.Replace("Nightjar,approved", "Nightjar,revoked", StringComparison.Ordinal), SampleSheets.Today);
         await director.Use(("approved", "1"), ("day", "play"));
         var page = await inspector.GetPage(TypedBall.Page);
 
@@ -145,7 +145,7 @@ public class ListedBallTests
     {
         await using var station = new StationFixture();
         using var director = await station.Client("director");
-        await director.BringIn( Models, "2026-01-01");
+        await director.BringIn(Models, "2026-01-01");
 
         var seen = await director.SeeModels(Models.Replace("Corncrake,revoked", "Sandpiper,approved", StringComparison.Ordinal));
         using var same = await director.Send(

@@ -134,7 +134,8 @@ public sealed class WriteGateTests : IDisposable
         await Assert.ThrowsAsync<StoreFaultException>(() => _store.Record(3));
     }
 
-    private Task FailACommit() => Assert.ThrowsAsync<SqliteException>(() => _store.Gate.Run(transaction => transaction.Connection.Execute(
+    private Task<SqliteException> FailACommit() => Assert.ThrowsAsync<SqliteException>(() => _store.Gate.Run(
+        transaction => transaction.Connection.Execute(
         "PRAGMA defer_foreign_keys = ON; INSERT INTO inspection_rule (rule, outcome, seq, event, by_person, verdict) VALUES "
             + "('diameter', 'fail', 99, 'OPEN', 'x', 'fail');",
         null,
