@@ -10,7 +10,8 @@ public sealed class YoungBowlers
     /// <summary>What stands in place of a name.</summary>
     public const string InPlaceOfName = "a young bowler";
 
-    private const string Hidden = "it names a young bowler and is not shown here";
+    /// <summary>What stands in place of a text that names one.</summary>
+    public const string Hidden = "it names a young bowler and is not shown here";
 
     private readonly NamesOfPeople _names;
 

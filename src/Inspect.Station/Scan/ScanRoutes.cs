@@ -44,7 +44,7 @@ public sealed record SlipAnswer(
 /// <summary>What is written on a ball.</summary>
 public sealed record SlipBall(string? Maker, string? Model, string? Serial, string? Tag);
 
-/// <summary>Answers a scan: a page for a phone, and the same for programs.</summary>
+/// <summary>Answers a scan: a page for a phone in its language, and the same for programs in English.</summary>
 public static class ScanRoutes
 {
     private const string Unknown =
@@ -59,17 +59,30 @@ public static class ScanRoutes
             .MayRefuse(404, 429).RequireRateLimiting(RateLimits.Scan);
     }
 
-    private static Results<RazorComponentResult<ScanPage>, RazorComponentResult<ErrorPage>> Page(
-        string code, HttpResponse response, InspectionLookup lookup, Events events, EditionLibrary editions)
+    private static Results<RazorComponentResult<ScanPage>, RazorComponentResult<UnknownSlipPage>> Page(
+        string code, HttpContext http, InspectionLookup lookup, Events events, EditionLibrary editions)
     {
-        response.Headers.CacheControl = "no-store";
+        http.Response.Headers.CacheControl = "no-store";
+        var words = ScanWords.In(Language.For(http));
         if (Find(code, lookup, events) is not { } found || events.Find(found.Inspection.Event) is not { } held)
         {
-            return ErrorAnswers.Page(StatusCodes.Status404NotFound, Unknown);
+            return new RazorComponentResult<UnknownSlipPage>(new { Words = words }) { StatusCode = StatusCodes.Status404NotFound };
         }
 
-        var rules = found.Inspection.Verdict.Edition is { } mark && editions.TryFind(mark.Id, out var edition) ? edition.Title : null;
-        return new RazorComponentResult<ScanPage>(new { Found = found, Event = held, Rules = rules });
+        var edition = found.Inspection.Verdict.Edition is { } mark && editions.TryFind(mark.Id, out var known) ? known : null;
+        var now = Latest(found, lookup);
+        return new RazorComponentResult<ScanPage>(new { Words = words, Found = found, Now = now, Event = held, Edition = edition });
+    }
+
+    // A slip that was replaced may lead to one that was replaced too.
+    private static FoundInspection Latest(FoundInspection found, InspectionLookup lookup)
+    {
+        while (found.SupersededBy is { } later && InspectionNumber.TryParse(later, out var number) && lookup.ByNumber(number) is { } next)
+        {
+            found = next;
+        }
+
+        return found;
     }
 
     private static Results<Ok<SlipAnswer>, ProblemHttpResult> Show(

@@ -2,6 +2,7 @@ using System.Net;
 using System.Net.Http.Json;
 using System.Text.Json.Nodes;
 using Inspect.Station.Record;
+using Inspect.Station.Tests.Decide;
 using Inspect.Station.Tests.Ground;
 using Inspect.Station.Tests.Record;
 
@@ -22,11 +23,11 @@ public sealed class ScanTests
         var shown = await page.Read();
 
         Assert.Equal(HttpStatusCode.OK, page.StatusCode);
-        var text = shown.Body!.TextContent;
-        Assert.Contains("may not be used at this event as it is", text, StringComparison.Ordinal);
-        Assert.Contains("The left side is 3.25 oz heavier than the right", text, StringComparison.Ordinal);
+        var text = shown.Body!.Words();
+        Assert.Contains("You may not bowl with this ball", text, StringComparison.Ordinal);
+        Assert.Contains("The left side is 3.25 oz (92.1 g) heavier than the right side", text, StringComparison.Ordinal);
         Assert.Contains("9QF31207", text, StringComparison.Ordinal);
-        Assert.Contains("Right hand, thumb, middle and ring in holes", text, StringComparison.Ordinal);
+        Assert.Contains("Right hand, thumb, middle finger and ring finger in holes", text, StringComparison.Ordinal);
         Assert.DoesNotContain("Wierzbosz", text, StringComparison.Ordinal);
     }
 
@@ -61,9 +62,36 @@ public sealed class ScanTests
         var slip = (await anyone.GetFromJsonAsync<JsonObject>($"/api/slips/{first["code"]}"))!;
 
         Assert.Equal("This slip no longer counts", page.QuerySelector("main h1")!.TextContent);
-        Assert.DoesNotContain("was passed and may be used", page.Body!.TextContent, StringComparison.Ordinal);
+        Assert.DoesNotContain("You may bowl", page.Body!.TextContent, StringComparison.Ordinal);
+        Assert.Contains("Slip LANTERN-0002 counts now", page.Body!.TextContent, StringComparison.Ordinal);
         Assert.Equal("superseded", slip["standing"]!.GetValue<string>());
         Assert.Equal("LANTERN-0002", slip["replacedBy"]!.GetValue<string>());
+    }
+
+    [Fact]
+    public async Task Scan_SlipReplacedTwice_NamesTheOneThatCountsNow()
+    {
+        await using var station = new StationFixture();
+        using var inspector = await station.Client("inspector");
+        using var director = await station.Client("director");
+        using var anyone = await station.Client();
+        var first = await inspector.Recorded(SampleSheets.Legal());
+        foreach (var replaced in (string[])["LANTERN-0001", "LANTERN-0002"])
+        {
+            var again = SampleSheets.Request(SampleSheets.Legal());
+            again["supersedes"] = replaced;
+            using var later = await inspector.Record(again);
+            Assert.Equal(HttpStatusCode.Created, later.StatusCode);
+        }
+
+        var page = await anyone.GetPage($"/s/{first["code"]}");
+        Assert.Equal("The ball was measured again. Slip LANTERN-0003 counts now: scan that one.", page.QuerySelector(".next")!.Words());
+
+        using var withdrawn = await RulingSteps.Rule(director, "LANTERN-0003", "withdraw", "Entered under the wrong bowler");
+        Assert.Equal(HttpStatusCode.Created, withdrawn.StatusCode);
+        page = await anyone.GetPage($"/s/{first["code"]}");
+        Assert.Equal("This slip no longer counts", page.QuerySelector("h1")!.Words());
+        Assert.Equal("Have the ball measured again before you bowl with it.", page.QuerySelector(".next")!.Words());
     }
 
     [Fact]
