@@ -59,7 +59,11 @@ public sealed class Language
         {
             response.Cookies.Append(Cookie, chosen.Tag, new CookieOptions
             {
-                MaxAge = TimeSpan.FromDays(365), HttpOnly = true, SameSite = SameSiteMode.Lax, Secure = request.IsHttps, Path = "/",
+                MaxAge = TimeSpan.FromDays(365),
+                HttpOnly = true,
+                SameSite = SameSiteMode.Lax,
+                Secure = request.IsHttps,
+                Path = "/",
             });
         }
 
