@@ -1,8 +1,6 @@
 using System.Net;
-using AngleSharp.Dom;
 using Inspect.Station.Tests.Ground;
 using Inspect.Station.Web;
-using Microsoft.Playwright;
 
 namespace Inspect.Station.Tests.Scan;
 
