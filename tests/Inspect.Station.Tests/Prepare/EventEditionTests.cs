@@ -121,10 +121,12 @@ public sealed class EventEditionTests
     private static IHtmlFormElement Form(AngleSharp.Dom.IDocument page) => page.QuerySelectorAll("main form").OfType<IHtmlFormElement>()
         .Single(form => form.GetAttribute("action") == "/events/LANTERN/rules/edition");
 
-    /// <summary>What a slip says of the ball; its foot names the register's state when it was printed.</summary>
+    /// <summary>What a slip says of the ball; its foot names the register's state when it was printed, and that it was printed
+    /// again.</summary>
     private static string Words(byte[] pdf)
     {
         using var document = UglyToad.PdfPig.PdfDocument.Open(pdf);
-        return string.Concat(document.GetPages().Select(page => page.Text)).Split("register of")[0];
+        var text = string.Concat(document.GetPages().Select(page => page.Text)).Split("register of")[0];
+        return System.Text.RegularExpressions.Regex.Replace(text, @"Printed again on[^.]*\.", "");
     }
 }

@@ -133,7 +133,7 @@ public sealed class ScanPageTests(BrowserFixture browser, ScanStage stage) : ICl
     }
 
     /// <summary>A small phone, 360 x 640 CSS pixels: what counts, why, what to do, which ball and which grip, without
-    /// scrolling; nothing cut, nothing over another, nothing for axe, also on a tablet and with everything unfolded.</summary>
+    /// scrolling; nothing cut, nothing over another, nothing for axe, in English also on a tablet and with everything unfolded.</summary>
     [Theory]
     [MemberData(nameof(Tags))]
     public async Task FirstScreen_OfAPhone_HasAllUpToTheGripAndIsAccessible(string tag)
@@ -156,8 +156,12 @@ public sealed class ScanPageTests(BrowserFixture browser, ScanStage stage) : ICl
                   .map(part => part.outerHTML)
                 """);
             Assert.Empty(cut);
-            await visit.Page.EvaluateAsync("document.querySelectorAll('details').forEach(part => part.open = true)");
-            await visit.AssertAccessible(360, 820);
+            // What axe looks for hardly depends on the language: every standing in one, two in each.
+            if (tag == "en" || standing is "failed" or "allowed")
+            {
+                await visit.Page.EvaluateAsync("document.querySelectorAll('details').forEach(part => part.open = true)");
+                await visit.AssertAccessible(tag == "en" ? [360, 820] : [360]);
+            }
         }
     }
 }
