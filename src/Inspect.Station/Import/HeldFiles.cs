@@ -6,7 +6,7 @@ namespace Inspect.Station.Import;
 /// <summary>A file between the page on which it was chosen and the page on which its entries are added.</summary>
 /// <param name="Key">What stands for it in addresses.</param>
 /// <param name="Owner">Who chose it; nobody else sees it.</param>
-/// <param name="Event">The event for which it was chosen.</param>
+/// <param name="Event">The event or the list of models for which it was chosen.</param>
 /// <param name="File">The file.</param>
 /// <param name="Since">When it was chosen.</param>
 public sealed record HeldFile(string Key, PersonId Owner, string Event, ImportFile File, DateTimeOffset Since)
@@ -24,7 +24,7 @@ public sealed record HeldFile(string Key, PersonId Owner, string Event, ImportFi
     public string? NotDone { get; init; }
 }
 
-/// <summary>Holds one file for each director, in memory, because it has names of people: for an hour, and a few at a time.</summary>
+/// <summary>Holds a file for each director and place, in memory, because it has names of people: for an hour, and a few at a time.</summary>
 public sealed class HeldFiles : IDisposable
 {
     /// <summary>How long a file is held.</summary>
@@ -36,7 +36,7 @@ public sealed class HeldFiles : IDisposable
     private readonly TimeProvider _time;
     private readonly ITimer _timer;
     private readonly Lock _lock = new();
-    private readonly Dictionary<PersonId, HeldFile> _held = [];
+    private readonly Dictionary<(PersonId Owner, string Event), HeldFile> _held = [];
 
     public HeldFiles(TimeProvider time)
     {
@@ -44,20 +44,20 @@ public sealed class HeldFiles : IDisposable
         _timer = time.CreateTimer(_ => ForgetOld(), null, Longest / 4, Longest / 4);
     }
 
-    /// <summary>Holds a file in place of the one that its owner had; where there are too many, the oldest goes.</summary>
+    /// <summary>Holds a file in place of the one that its owner had for the same place; where there are too many, the oldest goes.</summary>
     public HeldFile Hold(PersonId owner, string eventId, ImportFile file)
     {
         ForgetOld();
         var held = new HeldFile(Convert.ToHexStringLower(RandomNumberGenerator.GetBytes(8)), owner, eventId, file, _time.GetUtcNow());
         lock (_lock)
         {
-            _held.Remove(owner);
+            _held.Remove((owner, eventId));
             while (_held.Count >= Most)
             {
                 _held.Remove(_held.MinBy(each => each.Value.Since).Key);
             }
 
-            _held[owner] = held;
+            _held[(owner, eventId)] = held;
         }
 
         return held;
@@ -69,7 +69,7 @@ public sealed class HeldFiles : IDisposable
         ForgetOld();
         lock (_lock)
         {
-            return _held.GetValueOrDefault(owner) is { } held && held.Key == key && held.Event == eventId ? held : null;
+            return _held.GetValueOrDefault((owner, eventId)) is { } held && held.Key == key ? held : null;
         }
     }
 
@@ -78,9 +78,9 @@ public sealed class HeldFiles : IDisposable
     {
         lock (_lock)
         {
-            if (_held.GetValueOrDefault(changed.Owner)?.Key == changed.Key)
+            if (_held.GetValueOrDefault((changed.Owner, changed.Event))?.Key == changed.Key)
             {
-                _held[changed.Owner] = changed;
+                _held[(changed.Owner, changed.Event)] = changed;
             }
         }
     }
@@ -90,9 +90,9 @@ public sealed class HeldFiles : IDisposable
     {
         lock (_lock)
         {
-            if (_held.GetValueOrDefault(held.Owner)?.Key == held.Key)
+            if (_held.GetValueOrDefault((held.Owner, held.Event))?.Key == held.Key)
             {
-                _held.Remove(held.Owner);
+                _held.Remove((held.Owner, held.Event));
             }
         }
     }
@@ -116,7 +116,7 @@ public sealed class HeldFiles : IDisposable
         {
             foreach (var old in _held.Values.Where(held => now - held.Since >= Longest).ToList())
             {
-                _held.Remove(old.Owner);
+                _held.Remove((old.Owner, old.Event));
             }
         }
     }

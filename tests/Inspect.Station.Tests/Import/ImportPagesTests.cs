@@ -124,7 +124,7 @@ public class ImportPagesTests(SharedStation shared) : IClassFixture<SharedStatio
     }
 
     [Fact]
-    public void HeldFiles_HoldOneForEachPersonForAnHourAndFourAtMost()
+    public void HeldFiles_HoldOneForEachPersonAndEventForAnHourAndFourAtMost()
     {
         var time = new SteppedTime(DateTimeOffset.UnixEpoch);
         using var files = new HeldFiles(time);
@@ -135,6 +135,12 @@ public class ImportPagesTests(SharedStation shared) : IClassFixture<SharedStatio
         Assert.Null(files.Find(people[0], "E", held[0].Key));
         Assert.All(Enumerable.Range(1, 4), i => Assert.NotNull(files.Find(people[i], "E", held[i].Key)));
         Assert.Null(files.Find(people[1], "E", held[2].Key));
+
+        // For another event, or for a list of models, the same person has another; the fifth lets the oldest go.
+        var other = files.Hold(people[4], "F", file);
+        Assert.NotNull(files.Find(people[4], "E", held[4].Key));
+        Assert.NotNull(files.Find(people[4], "F", other.Key));
+        Assert.Null(files.Find(people[1], "E", held[1].Key));
         time.Advance(HeldFiles.Longest);
         Assert.All(Enumerable.Range(1, 4), i => Assert.Null(files.Find(people[i], "E", held[i].Key)));
     }
