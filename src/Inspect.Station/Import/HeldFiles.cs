@@ -24,7 +24,8 @@ public sealed record HeldFile(string Key, PersonId Owner, string Event, ImportFi
     public string? NotDone { get; init; }
 }
 
-/// <summary>Holds a file for each director and place, in memory, because it has names of people: for an hour, and a few at a time.</summary>
+/// <summary>Holds a file for each director and event, in memory, because it has names of people: for an hour, and a few at a
+/// time.</summary>
 public sealed class HeldFiles : IDisposable
 {
     /// <summary>How long a file is held.</summary>
@@ -44,7 +45,8 @@ public sealed class HeldFiles : IDisposable
         _timer = time.CreateTimer(_ => ForgetOld(), null, Longest / 4, Longest / 4);
     }
 
-    /// <summary>Holds a file in place of the one that its owner had for the same place; where there are too many, the oldest goes.</summary>
+    /// <summary>Holds a file in place of the one that its owner had for the same event; where there are too many, the oldest
+    /// goes.</summary>
     public HeldFile Hold(PersonId owner, string eventId, ImportFile file)
     {
         ForgetOld();

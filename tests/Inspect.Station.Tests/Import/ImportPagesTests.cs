@@ -130,7 +130,11 @@ public class ImportPagesTests(SharedStation shared) : IClassFixture<SharedStatio
         using var files = new HeldFiles(time);
         var people = Enumerable.Range(0, 5).Select(_ => PersonId.New()).ToList();
         var file = new ImportFile("The list", [1]);
-        var held = people.Select(person => files.Hold(person, "E", file)).ToList();
+        var held = people.Select(person =>
+        {
+            time.Advance(TimeSpan.FromSeconds(1));
+            return files.Hold(person, "E", file);
+        }).ToList();
 
         Assert.Null(files.Find(people[0], "E", held[0].Key));
         Assert.All(Enumerable.Range(1, 4), i => Assert.NotNull(files.Find(people[i], "E", held[i].Key)));
