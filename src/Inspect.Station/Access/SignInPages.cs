@@ -93,7 +93,11 @@ public static class SignInPages
         return TypedResults.LocalRedirect("/");
     }
 
-    // Only a path of this station: no scheme, and no second slash or backslash, which a browser would read as a host.
+    // Only a path of this station: no scheme, and no second slash or backslash, which a browser would read as a host. A header has only
+    // ASCII in it, so other letters are escaped.
     private static string Local(string? path) =>
-        path is ['/', ..] && (path.Length == 1 || path[1] is not ('/' or '\\')) && !path.Any(char.IsControl) ? path : "/";
+        path is ['/', ..] && (path.Length == 1 || path[1] is not ('/' or '\\')) && !path.Any(char.IsControl)
+            ? string.Concat(path.EnumerateRunes().Select(letter => $"{letter}").Select(
+                letter => char.IsAscii(letter[0]) ? letter : Uri.EscapeDataString(letter)))
+            : "/";
 }

@@ -40,6 +40,21 @@ public class SignInPagesTests(SharedStation shared) : IClassFixture<SharedStatio
         Assert.Equal("/", answer.Headers.Location!.ToString());
     }
 
+    // A header has only ASCII in it (RFC 9110, 5.5): other letters are escaped (RFC 3987, 3.1).
+    [Theory]
+    [InlineData("/events/LANTERN/find?bowler=Müller", "/events/LANTERN/find?bowler=M%C3%BCller")]
+    [InlineData("/events/LANTERN/find?bowler=球%20a", "/events/LANTERN/find?bowler=%E7%90%83%20a")]
+    public async Task Post_ReturnWithOtherLetters_LeadsThere(string back, string path)
+    {
+        var station = shared.Station;
+        using var client = await station.Client();
+
+        using var answer = await client.Send(
+            await client.GetPage("/sign-in"), ("name", "inspector"), ("passcode", station.Passcode), ("return", back));
+
+        Assert.Equal((HttpStatusCode.Found, path), (answer.StatusCode, answer.Headers.Location?.OriginalString));
+    }
+
     [Fact]
     public async Task Post_WrongPasscode_ShowsTheFormAgainWithTheNameAndWithoutThePasscode()
     {
