@@ -87,7 +87,7 @@ public static class BringListPages
         var (source, day, faults) = (form["source"].ToString().Trim(), form["day"].ToString().Trim(), new Faults());
         if (source.Length is 0 or > LongestSource || !PlainText.IsLine(source))
         {
-            faults.Add("source", source.Length == 0 ? "Write where the list is from: a page, a letter, a person."
+            faults.Add("source", source.Length == 0 ? "Write where the list is from, such as a page or a letter."
                 : $"The source has {source.Length} characters or a line break; write at most {LongestSource} in one line.");
         }
 

@@ -149,7 +149,7 @@ public sealed class ListedModels(Database database)
         "INSERT INTO model_list (list, name) SELECT 1 + coalesce(max(list), 0), @name FROM model_list RETURNING list",
         new { name }, write.Transaction);
 
-    /// <summary>Adds what a list says on a day, and says it to the register.</summary>
+    /// <summary>Adds what a list says on a day, and says it to the register: all but the source, which may name a person.</summary>
     /// <param name="write">The turn at the gate.</param>
     /// <param name="version">The list, the day and the source.</param>
     /// <param name="rows">Its rows.</param>
@@ -168,7 +168,6 @@ public sealed class ListedModels(Database database)
             ["name"] = name,
             ["version"] = number,
             ["day"] = $"{version.Day:yyyy-MM-dd}",
-            ["source"] = version.Source,
             ["sha256"] = version.Sha256,
             ["models"] = version.Models,
             ["by"] = new JsonObject { ["person"] = by.ToString(), ["name"] = People.PseudonymOfName(write, by) },

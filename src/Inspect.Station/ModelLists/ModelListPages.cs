@@ -109,6 +109,12 @@ public static class ModelListPages
             .Where(each => each.Id == approved || form["shown"].Contains(each.Id))
             .Select(each => new EventList(each.List, each.Id == approved, isOnStart))
             .OrderByDescending(list => list.IsApproved).ThenBy(list => list.List.Name, StringComparer.Ordinal).ToList();
+        if (approved.Length > 0 && !chosen.Exists(list => list.IsApproved))
+        {
+            return ErrorAnswers.Page(
+                StatusCodes.Status422UnprocessableEntity, $"There is no list \"{approved}\" with a version; nothing was saved.");
+        }
+
         await gate.Run(write =>
         {
             EventLists.Set(write, held.Id, chosen, EventFormPages.By(user, time));

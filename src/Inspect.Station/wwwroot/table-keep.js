@@ -36,7 +36,8 @@ export function makeKeep(form, ask) {
 
   function put(name, wanted) {
     for (const each of fields(name)) {
-      if (each.matches("[type=radio], [type=checkbox]")) each.checked = wanted.includes(each.value) || (!wanted.length && each.value === "");
+      const isChosen = wanted.includes(each.value) || (!wanted.length && each.value === "");
+      if (each.matches("[type=radio], [type=checkbox]")) each.checked = isChosen;
       else each.value = wanted[0] ?? "";
       if (wanted.length && !each.closest(".each-looked")) unfold(each);
     }

@@ -78,6 +78,7 @@ public class ListedBallTests
         Assert.Equal(("Approved balls", hash, "yes"), ((string?)list["name"], (string?)list["sha256"], (string?)list["said"]));
         var brought = await director.GetFromJsonAsync<JsonNode>("/api/register/entries/1.json");
         Assert.Equal(("model-list", hash, 3), ((string?)brought!["kind"], (string?)brought["sha256"], (int?)brought["models"]));
+        Assert.DoesNotContain("A letter of the body", brought.ToJsonString(), StringComparison.Ordinal);
 
         using var archived = await director.Send(
             (await director.GetPage("/events/LANTERN/archive")).QuerySelector<IHtmlFormElement>("form[action$='/archive']")!);
@@ -115,6 +116,23 @@ public class ListedBallTests
         Assert.Contains("Plugged core, not this model", shown.Body!.Words(), StringComparison.Ordinal);
         Assert.Equal(HttpStatusCode.BadRequest, byProgram.StatusCode);
         Assert.Contains("listedReason", await byProgram.Content.ReadAsStringAsync(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Event_ToldToReadAListThatIsNotThere_KeepsWhatItReads()
+    {
+        await using var station = new StationFixture();
+        using var director = await station.Client("director");
+        await director.BringIn(Models, "2026-01-01");
+        await director.Use(("approved", "1"));
+        var page = await director.GetPage("/events/LANTERN/lists");
+
+        using var refused = await director.Send(page.QuerySelector<IHtmlFormElement>("form[action$='/lists']")!, ("approved", "7"));
+
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, refused.StatusCode);
+        Assert.Contains("There is no list \"7\" with a version", (await refused.Read()).Body!.Words(), StringComparison.Ordinal);
+        Assert.Equal(
+            "1", (await director.GetPage("/events/LANTERN/lists")).QuerySelector<IHtmlSelectElement>("select[name=approved]")!.Value);
     }
 
     [Fact]
