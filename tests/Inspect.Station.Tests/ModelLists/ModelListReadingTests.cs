@@ -107,6 +107,18 @@ public class ModelListReadingTests
     public void Name_IsComparedWithoutCaseAccentsAndBlanks(string one, string other, bool isSame) =>
         Assert.Equal(isSame, ModelRow.KeyOf(one) == ModelRow.KeyOf(other));
 
+    [Theory]
+    [InlineData("approved,2025-05-01,2026-03-01", "2025-04-30", false)]
+    [InlineData("approved,2025-05-01,2026-03-01", "2025-05-01", true)]
+    [InlineData("approved,2025-05-01,2026-03-01", "2026-03-01", true)]
+    [InlineData("approved,2025-05-01,2026-03-01", "2026-03-02", false)]
+    [InlineData("approved,,", "2026-03-02", true)]
+    [InlineData("revoked,,2027-01-01", "2026-03-02", false)]
+    public void Model_IsListedFromItsFirstDayToItsLast(string row, string day, bool isListed) => Assert.Equal(
+        isListed,
+        Assert.Single(Read($"maker,model,status,from,until\nVellum,Knot,{row}").Rows)
+            .IsListedOn(DateOnly.ParseExact(day, "yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture)));
+
     [Fact]
     public void Csv_OfTheSameRowsInAnotherOrder_IsTheSame()
     {
